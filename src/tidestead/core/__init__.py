@@ -1,0 +1,1 @@
+"""Units, answer types, sources, scenes, errors: what every floor above may use."""

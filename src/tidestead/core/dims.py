@@ -1,0 +1,57 @@
+"""The unit of every number, as part of its type.
+
+`depth: Metre` says that depth is a float in metres. House tests, the editor and the report read the unit
+from here; nobody parses prose. Numpy arrays broadcast through every calculator unless its docstring says not.
+"""
+
+from __future__ import annotations
+
+from typing import Annotated, Any, TypeAlias
+
+import numpy as np
+from numpy.typing import NDArray
+
+Array: TypeAlias = NDArray[np.float64]
+
+Metre = Annotated[float, "m"]
+SquareMetre = Annotated[float, "m2"]
+CubicMetre = Annotated[float, "m3"]
+Metre4 = Annotated[float, "m4"]
+SquareMetrePerMetre = Annotated[float, "m2/m"]
+CubicMetrePerMetre = Annotated[float, "m3/m"]
+Metre4PerMetre = Annotated[float, "m4/m"]
+MetrePerSecond2 = Annotated[float, "m/s2"]
+Newton = Annotated[float, "N"]
+NewtonPerMetre = Annotated[float, "N/m"]
+NewtonPerMetre2 = Annotated[float, "N/m2"]
+NewtonMetre = Annotated[float, "N m"]
+NewtonMetrePerMetre = Annotated[float, "N m/m"]
+NewtonMetre2 = Annotated[float, "N m2"]
+NewtonMetre2PerMetre = Annotated[float, "N m2/m"]
+Pascal = Annotated[float, "Pa"]
+KgPerM3 = Annotated[float, "kg/m3"]
+Kilogram = Annotated[float, "kg"]
+KgPerM2 = Annotated[float, "kg/m2"]
+Celsius = Annotated[float, "degC"]
+Kelvin = Annotated[float, "K"]
+PerKelvin = Annotated[float, "1/K"]
+Ratio = Annotated[float, "1"]
+Percent = Annotated[float, "%"]
+Radian = Annotated[float, "rad"]
+Second = Annotated[float, "s"]
+Hour = Annotated[float, "h"]
+GramPerKg = Annotated[float, "g/kg"]
+PracticalSalinity = Annotated[float, "psu"]
+Count = Annotated[int, "count"]
+
+G: MetrePerSecond2 = 9.80665
+"""Standard acceleration of free fall. Source: 3rd CGPM (1901), exact by definition."""
+
+
+def unit_of(annotation: Any) -> str | None:
+    """The unit written into an annotation, or None where it carries none."""
+    metadata = getattr(annotation, "__metadata__", ())
+    for item in metadata:
+        if isinstance(item, str):
+            return item
+    return None

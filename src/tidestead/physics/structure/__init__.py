@@ -1,0 +1,1 @@
+"""What holds water up: plates, frames, timber, fasteners, seals, ground."""
