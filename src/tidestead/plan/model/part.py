@@ -1,0 +1,45 @@
+"""What every part of a plan shares: frozen, no unknown keys, measured values beside planned ones."""
+
+from __future__ import annotations
+
+from pydantic import BaseModel, ConfigDict
+
+from tidestead.plan.fields import Count, Length, Share
+
+
+class Part(BaseModel):
+    """One real thing. A change means a new copy; results are never stored here."""
+
+    model_config = ConfigDict(frozen=True, extra="forbid", use_attribute_docstrings=True)
+
+
+class MeasuredTimber(Part):
+    """A piece of timber as it is found, beside as it was planned."""
+
+    breadth: Length | None = None
+    """Measured small side of one piece."""
+    depth: Length | None = None
+    """Measured large side of one piece."""
+    lost: Share | None = None
+    """Share of the depth gone to rot, notches or holes."""
+    cracked: tuple[int, ...] = ()
+    """Numbers (from 1) of pieces that are cracked through and carry nothing."""
+
+
+class MeasuredFixing(Part):
+    """A fixing as it is found."""
+
+    missing: Count = 0
+    """How many fasteners are missing, rusted through or missed the wood."""
+
+
+class Fixing(Part):
+    """Fasteners of one kind that join two parts."""
+
+    fastener: str | None = None
+    """A catalogue name, such as "nail-16d" or "screw-6x120"."""
+    count: Count | None = None
+    """How many in this joint."""
+    into: str = "side"
+    """"side" grain or "end" grain of the piece that holds the point."""
+    as_built: MeasuredFixing = MeasuredFixing()

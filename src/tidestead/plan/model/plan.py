@@ -1,0 +1,67 @@
+"""The plan: the one file that describes the system."""
+
+from __future__ import annotations
+
+from typing import Any, Literal
+
+from tidestead.plan.fields import Acceleration, Level, Salinity, ShareBand, Temperature, TemperatureBand
+from tidestead.plan.model.part import Part
+from tidestead.plan.model.vessel import Vessel
+
+VERSION = 1
+
+
+class Earthquake(Part):
+    """Ground acceleration to design for, from the local code. Without it only still water is checked."""
+
+    horizontal: Acceleration
+    source: str
+    """Who gave it."""
+
+
+class Site(Part):
+    """Where it stands."""
+
+    place: str | None = None
+    latitude: float | None = None
+    """Degrees, north positive."""
+    longitude: float | None = None
+    """Degrees, east positive."""
+    elevation: Level | None = None
+    timezone: str | None = None
+    earthquake: Earthquake | None = None
+
+
+class Building(Part):
+    """The house round the vessels, as far as the timber feels it."""
+
+    warmest_wood: Temperature | None = None
+    """The warmest that timber in it stays for days on end."""
+    humidity: ShareBand | None = None
+    """Driest to dampest air of the year, as relative humidity."""
+
+
+class Water(Part):
+    """The water that is kept."""
+
+    salinity: Salinity | None = None
+    keep: TemperatureBand | None = None
+    """Coolest to warmest."""
+
+
+class Plan(Part):
+    """The whole system."""
+
+    tidestead: int
+    """Version of this file's layout."""
+    name: str
+    show: Literal["metric", "us"] = "metric"
+    gallons: Literal["us", "imperial"] | None = None
+    """Which gallon a bare "gal" means."""
+    currency: str | None = None
+    site: Site = Site()
+    building: Building = Building()
+    water: Water = Water()
+    vessels: dict[str, Vessel] = {}
+    yours: dict[str, dict[str, dict[str, Any]]] = {}
+    """Your own catalogue rows by table, named with `yours:` where they are used."""

@@ -1,0 +1,57 @@
+"""Parts of a tall vessel: rings round it, ribs up it, buttresses beside it, a cone on it."""
+
+from __future__ import annotations
+
+from typing import Literal
+
+from tidestead.plan.fields import Count, Force, Length, LumberName, Mass, Moment, Section
+from tidestead.plan.model.part import Fixing, MeasuredTimber, Part
+
+
+class Rings(Part):
+    """Timber rings that hold the faces together like hoops."""
+
+    section: Section | None = None
+    """Breadth is up and down, depth is outward, when it lies flat."""
+    grade: LumberName | None = None
+    spacing: Length | None = None
+    """Centre to centre, from the bottom plate up."""
+    at: tuple[Length, ...] = ()
+    """Heights of the rings, where they are not evenly spaced."""
+    corners: Literal["pinned", "rigid"] | None = None
+    corner_capacity: Moment | None = None
+    """What one corner joint may carry in bending for good. Without it the corners count as pinned."""
+    joint: Fixing = Fixing()
+    """Fasteners at each corner."""
+    as_built: MeasuredTimber = MeasuredTimber()
+
+
+class Ribs(Part):
+    """Uprights on the outside of the sheathing, from bottom plate to top plate."""
+
+    section: Section | None = None
+    grade: LumberName | None = None
+    per_face: Count | None = None
+    as_built: MeasuredTimber = MeasuredTimber()
+
+
+class TowerButtresses(Part):
+    """Uprights that widen the stand of a tower."""
+
+    count: Count | None = None
+    reach: Length | None = None
+    """How far each foot stands out from the outside of the tower."""
+    section: Section | None = None
+    grade: LumberName | None = None
+    anchor_capacity: Force | None = None
+
+
+class Cone(Part):
+    """A cone that sits on the top ring and gathers the foam."""
+
+    height: Length
+    neck: Length
+    """Inside diameter at the top."""
+    mass: Mass | None = None
+    water: Length | None = None
+    """How high water stands in it above its seat."""

@@ -1,0 +1,90 @@
+"""A wall: sheathing on studs, a rim along its top, a joint along its base, windows in it."""
+
+from __future__ import annotations
+
+from typing import Literal
+
+from tidestead.plan.fields import Count, FastenerName, Force, Length, LumberName, Section, SheetName
+from tidestead.plan.model.part import Fixing, MeasuredFixing, MeasuredTimber, Part
+from tidestead.plan.model.window import Window
+
+
+class MeasuredSheet(Part):
+    """Sheathing as it is found."""
+
+    thickness: Length | None = None
+
+
+class Sheathing(Part):
+    """The sheet that the water presses on the studs, behind the lining."""
+
+    sheet: SheetName | None = None
+    """A catalogue name, such as "plywood-18"."""
+    layers: Count = 1
+    """How many sheets, not glued to each other."""
+    face_grain: Literal["across studs", "along studs"] = "across studs"
+    as_built: MeasuredSheet = MeasuredSheet()
+
+
+class Studs(Part):
+    """Upright timbers of a wall."""
+
+    section: Section | None = None
+    grade: LumberName | None = None
+    spacing: Length | None = None
+    """Centre to centre."""
+    top: Fixing = Fixing()
+    """What holds the head of each stud to the rim."""
+    foot: Fixing = Fixing()
+    """What holds the foot of each stud to the bottom plate."""
+    as_built: MeasuredTimber = MeasuredTimber()
+
+
+class Rim(Part):
+    """The timber along the top of the wall that holds the heads of the studs."""
+
+    section: Section | None = None
+    grade: LumberName | None = None
+    lies: Literal["flat", "on edge"] | None = None
+    """flat: wide face up, so that the depth resists the push. Never guessed."""
+    as_built: MeasuredTimber = MeasuredTimber()
+
+
+class BaseJoint(Part):
+    """What carries the push at the foot of the wall. It takes twice what the rim takes."""
+
+    carried_by: Literal["ledger", "anchors", "floor ties"] | None = None
+    """ledger: a timber fixed to the floor outside the wall; anchors: bolts from the bottom plate into the slab;
+    floor ties: timbers or straps under the floor from this wall to the opposite one."""
+    fastener: FastenerName | None = None
+    capacity: Force | None = None
+    """What one fastener or anchor may carry sideways for good, from its maker's data or an engineer."""
+    spacing: Length | None = None
+    """Centre to centre along the wall."""
+    edge_distance: Length | None = None
+    """From the anchor to the nearest edge of the slab."""
+    as_built: MeasuredFixing = MeasuredFixing()
+
+
+class WallButtresses(Part):
+    """Raking struts or frames that stand outside a wall and hold it up without ties."""
+
+    spacing: Length | None = None
+    reach: Length | None = None
+    """How far the foot stands out from the wall."""
+    section: Section | None = None
+    grade: LumberName | None = None
+    anchor_capacity: Force | None = None
+    """What the anchor at the heel may carry in uplift for good."""
+    as_built: MeasuredTimber = MeasuredTimber()
+
+
+class Wall(Part):
+    """One wall of a vessel, or `all` for what they share. What is given here wins over `all`, key by key."""
+
+    sheathing: Sheathing | None = None
+    studs: Studs | None = None
+    rim: Rim | None = None
+    base: BaseJoint | None = None
+    buttresses: WallButtresses | None = None
+    windows: dict[str, Window] = {}

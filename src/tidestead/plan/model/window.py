@@ -1,0 +1,71 @@
+"""A window: a clear sheet set in a wall, and how each edge is held."""
+
+from __future__ import annotations
+
+from typing import Literal
+
+from tidestead.plan.fields import ClearName, Length, Level, SealName, Share, Temperature
+from tidestead.plan.model.part import Part
+
+EdgeSupport = Literal["seat", "held", "clamped", "rim", "free"]
+"""seat: leans on a frame that can only push back. held: cannot move either way but may turn.
+clamped: cannot turn. rim: leans on the rim, which bends. free: nothing."""
+
+
+class WindowEdges(Part):
+    """How each edge of the sheet is supported. Never defaulted."""
+
+    left: EdgeSupport
+    right: EdgeSupport
+    bottom: EdgeSupport
+    top: EdgeSupport
+
+
+class Seat(Part):
+    """What the sheet leans on and what keeps the water in."""
+
+    width: Length | None = None
+    """How much of the sheet rests on the frame at each seated edge."""
+    bed: SealName | None = None
+    """The seal or gasket between sheet and seat: a catalogue name."""
+    bed_thickness: Length | None = None
+    """Thickness of that bed."""
+    gap: Length | None = None
+    """Free room round each edge of the sheet for growth."""
+    membrane: Literal["clamp flange", "bed"] | None = None
+    """How the lining meets the window: under a clamp flange, or in the bed."""
+
+
+class MeasuredWindow(Part):
+    """The sheet as it was delivered or is found."""
+
+    thickness: Length | None = None
+    """The least of several measured places."""
+
+
+class Window(Part):
+    """A clear sheet in a wall. Sizes are of the sheet itself; the clear opening follows from the seat."""
+
+    material: ClearName | None = None
+    """A catalogue name, such as "acrylic-cast"."""
+    thickness: Length | None = None
+    """Whole thickness of a single sheet. For laminated glass give `plies` instead."""
+    plies: tuple[Length, ...] = ()
+    """Thickness of each ply of a laminated glass."""
+    width: Length | None = None
+    height: Length | None = None
+    sill: Level | None = None
+    """Height of the sheet's lower edge above the vessel floor."""
+    from_left: Length | None = None
+    """From the left end of the wall, seen from outside, to the sheet; centred when left out."""
+    edges: WindowEdges | None = None
+    seat: Seat = Seat()
+    temperature: Temperature | None = None
+    """The warmest the sheet stays for days on end."""
+    creep: Share | None = None
+    """Long-term stiffness as a share of the short-term one, from the maker's data."""
+    bonded: bool = False
+    """True when the sheet is made of pieces bonded edge to edge."""
+    bow_limit: Length | None = None
+    """The most you accept; else span over 200."""
+    as_built: MeasuredWindow = MeasuredWindow()
