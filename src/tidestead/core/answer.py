@@ -149,13 +149,23 @@ class Assumption:
 
 
 @dataclass(frozen=True)
+class Given:
+    """A number put into a formula, in SI with its unit; doors show it in the reader's units."""
+
+    symbol: str
+    value: float
+    unit: str
+    style: str = ""
+
+
+@dataclass(frozen=True)
 class Step:
     """One line of working: the formula in the source's letters, the numbers put in, the result."""
 
     symbol: str
     meaning: str
     formula: str
-    numbers: str
+    numbers: tuple[Given, ...]
     result: float
     unit: str
     source: Source
