@@ -1,0 +1,262 @@
+"""Beams on several props: equal spans, unequal spans, and the patches of load that water and windows make.
+
+All props are rigid and let the beam turn; the outer ends are free to turn too.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from functools import lru_cache
+from itertools import pairwise
+
+import numpy as np
+
+from tidestead.core.dims import (
+    Array,
+    Count,
+    Metre,
+    Newton,
+    NewtonMetre,
+    NewtonMetre2,
+    NewtonPerMetre,
+    NewtonPerMetre2,
+)
+from tidestead.core.errors import ImpossibleInput
+from tidestead.physics.structure import _refuse
+from tidestead.physics.structure._peaks import peaks
+
+_STATIONS = 201
+"""Places along each span where moment and bow are looked at before the peak is refined."""
+
+_GAUSS = np.sqrt(0.6) * np.array([-1.0, 0.0, 1.0]), np.array([5.0, 8.0, 5.0]) / 18.0
+"""Places and shares of the three-point rule, exact to the fifth power. Source: Gauss-Legendre quadrature."""
+
+_MOST_SPANS = 8
+"""Beyond this many equal spans nothing changes in the fourth digit."""
+
+
+@dataclass(frozen=True)
+class LinePatch:
+    """A load on part of one span, growing evenly. `start` and `end` count from that span's own start."""
+
+    span: Count
+    start: Metre
+    end: Metre
+    load_start: NewtonPerMetre
+    load_end: NewtonPerMetre
+
+
+@dataclass(frozen=True)
+class BeamState:
+    """What a beam on props does, as arrays.
+
+    `reactions` and `hogging` one per prop (hogging positive), `sagging`, `shear` and `deflection` the largest
+    of each span (deflection signed, with the load positive).
+    """
+
+    reactions: Array
+    hogging: Array
+    sagging: Array
+    shear: Array
+    deflection: Array
+
+    @property
+    def moment(self) -> NewtonMetre:
+        """The largest moment anywhere, whichever way it bends."""
+        return float(max(self.hogging.max(), -self.hogging.min(), self.sagging.max()))
+
+
+@dataclass(frozen=True)
+class EqualSpans:
+    """Largest moment, shear and bow of a beam over equal spans, and what its busiest inner prop carries."""
+
+    moment: NewtonMetre
+    shear: Newton
+    deflection: Metre
+    reaction: Newton
+
+
+class _Patches:
+    """Patches as arrays, and the integrals of their load over each span."""
+
+    def __init__(self, lengths: Array, patches: Sequence[LinePatch]) -> None:
+        rows = np.array([(p.start, p.end, p.load_start, p.load_end) for p in patches]).reshape(-1, 4)
+        self.span = np.array([p.span for p in patches], dtype=int)
+        self.start, self.end, self.first, self.last = rows.T
+        if len(patches) and (self.span.min() < 0 or self.span.max() >= len(lengths)):
+            raise ImpossibleInput(f"a load lies on a span that is not there; the beam has {len(lengths)}")
+        off = (self.start < 0.0) | (self.end > lengths[self.span] * (1 + 1e-9)) | (self.end <= self.start)
+        if np.any(off) or not np.all(np.isfinite(rows)):
+            raise ImpossibleInput("a load must lie within its span, start before its end and be finite")
+        self.lengths = lengths
+
+    def sum(self, weight: Array) -> Array:
+        """Sum per span of the values given one per patch."""
+        total: Array = np.zeros((len(self.lengths), *weight.shape[1:]))
+        np.add.at(total, self.span, weight)
+        return total
+
+    def gauss(self) -> tuple[Array, Array]:
+        """Places (from the span's start) and forces that stand for each patch, exact to the fifth power."""
+        share = 0.5 * (1.0 + _GAUSS[0])
+        run = (self.end - self.start)[:, None]
+        load = self.first[:, None] + (self.last - self.first)[:, None] * share
+        return self.start[:, None] + run * share, load * run * _GAUSS[1]
+
+    def integral(self, places: Array, order: int) -> Array:
+        """The load integrated `order` times from the start of each span, at `places` (spans, stations)."""
+        slope = ((self.last - self.first) / (self.end - self.start))[:, None]
+        at = places[self.span]
+        after = np.maximum(at - self.start[:, None], 0.0)
+        beyond = np.maximum(at - self.end[:, None], 0.0)
+        scale, steeper = float(_FACTORIAL[order]), float(_FACTORIAL[order + 1])
+        level = (self.first[:, None] * after**order - self.last[:, None] * beyond**order) / scale
+        return self.sum(level + slope * (after ** (order + 1) - beyond ** (order + 1)) / steeper)
+
+
+_FACTORIAL = (1, 1, 2, 6, 24, 120)
+
+
+def _end_slopes(lengths: Array, patches: _Patches, stiffness: Array) -> tuple[Array, Array]:
+    """Slopes at start and end of each span as if it were a beam of its own, times its length."""
+    places, forces = patches.gauss()
+    length = lengths[patches.span][:, None]
+    rest = length - places
+    start = patches.sum(np.sum(forces * rest * (length**2 - rest**2), axis=1))
+    end = patches.sum(np.sum(forces * places * (length**2 - places**2), axis=1))
+    return start / (6.0 * stiffness * lengths), end / (6.0 * stiffness * lengths)
+
+
+def _prop_moments(lengths: Array, stiffness: Array, slopes: tuple[Array, Array]) -> Array:
+    """Hogging moment over each prop, from Clapeyron's equation of three moments."""
+    give = lengths / (6.0 * stiffness)
+    inner = len(lengths) - 1
+    moments: Array = np.zeros(len(lengths) + 1)
+    if inner:
+        matrix = np.diag(2.0 * (give[:-1] + give[1:]))
+        matrix += np.diag(give[1:-1], 1) + np.diag(give[1:-1], -1)
+        moments[1:-1] = np.linalg.solve(matrix, slopes[1][:-1] + slopes[0][1:])
+    return moments
+
+
+def patched_beam(spans: Array, patches: Sequence[LinePatch], stiffness: NewtonMetre2) -> BeamState:
+    """A beam on props under patches of load, each growing evenly from one value to another.
+
+        M1*l1/6EI1 + 2*M2*(l1/6EI1 + l2/6EI2) + M3*l2/6EI2 = slope of the loads, over every inner prop
+
+    `spans` are lengths in order; `stiffness` is EI, one for all or one per span. Serves a stud that also
+    holds the side of a window, a sill beam, and a rim whose ties stand at uneven places.
+
+    Source: B. Clapeyron (1857), equation of three moments, in any text on the strength of materials.
+    Valid:  small bows, straight beam, rigid props that can pull as well as push; shear bow left out.
+    """
+    lengths = np.atleast_1d(np.asarray(spans, dtype=float))
+    rigidity = np.broadcast_to(np.asarray(stiffness, dtype=float), lengths.shape)
+    _refuse.not_positive(span=lengths.min(), stiffness=rigidity.min())
+    loads = _Patches(lengths, patches)
+    hogging = _prop_moments(lengths, rigidity, _end_slopes(lengths, loads, rigidity))
+    places = lengths[:, None] * np.linspace(0.0, 1.0, _STATIONS)
+    start = (hogging[:-1] - hogging[1:] + loads.integral(lengths[:, None], 2)[:, 0]) / lengths
+    end = loads.integral(lengths[:, None], 1)[:, 0] - start
+    moment = start[:, None] * places - hogging[:-1, None] - loads.integral(places, 2)
+    shear = np.abs(start[:, None] - loads.integral(places, 1)).max(axis=1)
+    bent = -hogging[:-1, None] * places**2 / 2 + start[:, None] * places**3 / 6 - loads.integral(places, 4)
+    bow = (bent[:, -1:] * places / lengths[:, None] - bent) / rigidity[:, None]
+    outward, inward = peaks(bow)[0], peaks(-bow)[0]
+    reactions: Array = np.zeros(len(lengths) + 1)
+    reactions[:-1] += start
+    reactions[1:] += end
+    return BeamState(
+        reactions=reactions,
+        hogging=hogging,
+        sagging=np.maximum(peaks(moment)[0], 0.0),
+        shear=shear,
+        deflection=np.where(outward >= inward, outward, -inward),
+    )
+
+
+def continuous_beam(spans: Array, line_load: NewtonPerMetre, stiffness: NewtonMetre2) -> BeamState:
+    """A beam on props at any spacing under an even load: a rim between ties wherever the user puts them.
+
+    `line_load` and `stiffness` are one number for all spans or one for each.
+
+        M = w*(l1**3 + l2**3) / (8*(l1 + l2))           over the middle prop of two spans
+
+    Source: equation of three moments, see `patched_beam`.
+    Valid:  as `patched_beam`; corners free to turn, so a rim with stiff corners is easier than this.
+    """
+    lengths = np.atleast_1d(np.asarray(spans, dtype=float))
+    loads = np.broadcast_to(np.asarray(line_load, dtype=float), lengths.shape)
+    patches = [
+        LinePatch(number, 0.0, float(length), float(load), float(load))
+        for number, (length, load) in enumerate(zip(lengths, loads, strict=True))
+    ]
+    return patched_beam(lengths, patches, stiffness)
+
+
+def hydrostatic_beam(
+    levels: Array, depth: Metre, gradient: NewtonPerMetre2, stiffness: NewtonMetre2
+) -> BeamState:
+    """An upright held at several `levels` above the floor under water standing `depth` above the floor.
+
+        w(z) = gradient * (depth - z),   gradient = density * g * width of wall that the upright carries
+
+    Results run upward, one per level or span. Serves ribs that lean on rings, and studs with a waling.
+
+    Source: equation of three moments, see `patched_beam`.
+    Valid:  water surface at or below the uppermost level; nothing of the upright is wet below the lowest.
+    """
+    heights = np.asarray(levels, dtype=float)
+    lengths = np.diff(heights)
+    _refuse.negative(lowest_level=heights[0], depth=depth, gradient=gradient)
+    _refuse.not_positive(distance_between_levels=lengths.min())
+    if depth > heights[-1] * (1 + 1e-9):
+        raise ImpossibleInput(f"water {depth} m deep stands above the top of the upright, {heights[-1]} m")
+    patches = [
+        LinePatch(
+            number,
+            0.0,
+            float(min(top, depth) - bottom),
+            gradient * (depth - bottom),
+            gradient * max(depth - top, 0.0),
+        )
+        for number, (bottom, top) in enumerate(pairwise(heights))
+        if depth > bottom
+    ]
+    return patched_beam(lengths, patches, stiffness)
+
+
+@lru_cache(maxsize=1)
+def _coefficients() -> Array:
+    """Moment, shear, bow and inner reaction of 1 to `_MOST_SPANS` equal spans of unit load and size."""
+    rows = [(1 / 8, 1 / 2, 5 / 384, 0.0)]
+    for count in range(2, _MOST_SPANS + 1):
+        unit = continuous_beam(np.ones(count), 1.0, 1.0)
+        rows.append(
+            (unit.moment, float(unit.shear.max()), float(unit.deflection.max()), float(unit.reactions.max()))
+        )
+    return np.array(rows)
+
+
+def equal_spans(line_load: NewtonPerMetre, span: Metre, spans: Count, stiffness: NewtonMetre2) -> EqualSpans:
+    """Largest effects of an even load on a beam over `spans` equal spans.
+
+        M = c_m * w * l**2,   V = c_v * w * l,   bow = c_d * w * l**4 / EI,   R = c_r * w * l
+
+    The inner reaction is nothing where there is one span. Arrays broadcast.
+
+    Source: AISC, Steel Construction Manual, Table 3-23 (shears, moments and deflections); the coefficients
+            are worked out here from the equation of three moments.
+    Valid:  props rigid and level, outer ends free to turn. Four spans bend most (0.107); panel standards take
+            three (0.100) for any larger number, 7 % less.
+    """
+    _refuse.not_positive(span=span, spans=spans, stiffness=stiffness)
+    row = np.minimum(np.asarray(spans, dtype=int), _MOST_SPANS) - 1
+    moment, shear, bow, reaction = np.moveaxis(_coefficients()[row], -1, 0)
+    return EqualSpans(
+        moment=moment * line_load * span**2,
+        shear=shear * line_load * span,
+        deflection=bow * line_load * span**4 / stiffness,
+        reaction=reaction * line_load * span,
+    )
