@@ -1,0 +1,183 @@
+"""Answers in a terminal: question, verdict, sentence, checks worst first, and what they rest on."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping, Sequence
+
+from rich.console import Console
+
+from tidestead.core.answer import Answer, Assumption, Check, Figure, Series, Verdict, Working
+from tidestead.core.scene import Scene
+from tidestead.core.source import Source
+from tidestead.report import terminal_tables, wording
+from tidestead.report.terminal_sheet import Sheet, console
+from tidestead.report.wording import System
+
+__all__ = ["console", "print_answers"]
+
+SOUND_SHOWN = 5
+"""How many sound checks are listed unless every one is asked for; the rest are counted."""
+
+_SPARKS = "▁▂▃▄▅▆▇█"
+_SPARK_WIDTH = 48
+
+
+def print_answers(
+    answers: Mapping[str, Answer],
+    system: System,
+    working: bool,
+    target: Console,
+    *,
+    every: bool = False,
+    plan: str = "PLAN",
+) -> None:
+    """Print every answer.
+
+    `working` adds formulas and numbers, `every` lists sound checks one by one too, `plan` is the file as the
+    user called it, for commands that the text proposes.
+    """
+    for number, answer in enumerate(answers.values()):
+        if number:
+            target.print()
+        _print_answer(Sheet(target, system, plan), answer, working, every or working)
+
+
+def _print_answer(sheet: Sheet, answer: Answer, working: bool, every: bool) -> None:
+    """One answer in the order a builder reads it."""
+    _heading(sheet, answer)
+    _checks(sheet, answer.checks, every)
+    _figures(sheet, answer.figures)
+    for table in answer.tables:
+        sheet.section(table.title)
+        sheet.target.print(terminal_tables.data_table(sheet, table))
+        sheet.paragraph(table.note)
+    for series in answer.series:
+        _series(sheet, series)
+    _drawings(sheet, answer.scenes, working)
+    _assumptions(sheet, answer.assumptions)
+    if working:
+        _working(sheet, answer.working)
+    sheet.bullets("Take care", answer.cautions)
+    _sources(sheet, answer.extra_sources)
+
+
+def _heading(sheet: Sheet, answer: Answer) -> None:
+    governing = wording.governing(answer)
+    sheet.heading(answer.question)
+    line = sheet.sign(answer.verdict, governing.use if governing else None)
+    line.append(f"   {wording.tally(answer.checks)}", "not bold default")
+    sheet.target.print(line)
+    sheet.target.print()
+    sheet.paragraph(answer.sentence, indent=0)
+
+
+def _checks(sheet: Sheet, checks: Sequence[Check], every: bool) -> None:
+    if not checks:
+        return
+    checks = wording.ordered(checks)
+    sound = sum(check.verdict is Verdict.SOUND for check in checks)
+    kept = checks if every else checks[: len(checks) - max(0, sound - SOUND_SHOWN)]
+    sheet.section("Checks, worst first")
+    terminal_tables.print_checks(sheet, kept)
+    if len(kept) < len(checks):
+        sheet.paragraph(f"{len(checks) - len(kept)} more, all sound (--all lists them)")
+    unsound = [check for check in checks if check.verdict is not Verdict.SOUND]
+    sheet.bullets("What to do about them", dict.fromkeys(_advice(check) for check in unsound))
+    sheet.bullets(
+        "What the limits already hold", _gathered((check.limit_includes, check) for check in checks)
+    )
+    sheet.bullets(
+        "Said of the checks", _gathered((caution, check) for check in checks for caution in check.cautions)
+    )
+
+
+def _advice(check: Check) -> str:
+    """One line: the check, why it is unproven, what to do."""
+    told = ". ".join(part.rstrip(".") for part in (wording.reason(check), check.advice) if part)
+    if not told:
+        return ""
+    where = wording.place(check)
+    return f"{check.what}{f' ({where})' if where else ''}: {told}."
+
+
+def _gathered(notes: Iterable[tuple[str, Check]]) -> list[str]:
+    """Each remark once, with the checks it is made of."""
+    found: dict[str, list[str]] = {}
+    for remark, check in notes:
+        names = found.setdefault(remark, [])
+        if check.what not in names:
+            names.append(check.what)
+    return [f"{remark} ({', '.join(names)})" for remark, names in found.items() if remark]
+
+
+def _figures(sheet: Sheet, figures: Sequence[Figure]) -> None:
+    if figures:
+        sheet.section("Figures")
+        sheet.target.print(terminal_tables.figure_table(sheet, figures))
+
+
+def _series(sheet: Sheet, series: Series) -> None:
+    if not series.likely:
+        return
+    sheet.section(series.title)
+    ends = [
+        wording.shown(value, series.unit, sheet.system) for value in (min(series.likely), max(series.likely))
+    ]
+    axis = [wording.shown(value, series.axis_unit, sheet.system) for value in (series.at[0], series.at[-1])]
+    if sheet.blocks:
+        sheet.paragraph(_spark(series.likely))
+    sheet.paragraph(f"{ends[0]} to {ends[1]}, over {series.axis} {axis[0]} to {axis[1]}")
+
+
+def _spark(values: Sequence[float]) -> str:
+    """The run of the values in one line of blocks; each block is the mean of its share of them."""
+    count = min(len(values), _SPARK_WIDTH)
+    means = []
+    for index in range(count):
+        part = values[index * len(values) // count : (index + 1) * len(values) // count]
+        means.append(sum(part) / len(part))
+    low, high = min(means), max(means)
+    room = (high - low) or 1.0
+    return "".join(_SPARKS[min(7, int(8 * (mean - low) / room))] for mean in means)
+
+
+def _drawings(sheet: Sheet, scenes: Sequence[Scene], working: bool) -> None:
+    if not scenes:
+        return
+    sheet.section("Drawings")
+    sheet.paragraph(
+        f"A terminal cannot show {'them' if len(scenes) > 1 else 'it'}: "
+        f'"tidestead export {sheet.plan} --to svg" writes each as a file that any browser opens.'
+    )
+    for scene in scenes:
+        sheet.item("- ", f"{scene.title}. {scene.told}" if working and scene.told else scene.title)
+
+
+def _assumptions(sheet: Sheet, assumptions: Sequence[Assumption]) -> None:
+    lines = []
+    for item in assumptions:
+        why = f": {item.why}" if item.why else ""
+        lines.append(f"{item.key} = {item.value} {sheet.citations.mark(item.source)}{why}")
+    sheet.bullets("Assumed where the plan is silent; write the key in the plan to change it", lines)
+
+
+def _working(sheet: Sheet, workings: Sequence[Working]) -> None:
+    for working in workings:
+        sheet.section(f"Working: {working.title}")
+        for step in working.steps:
+            meaning = f"{step.symbol}, {step.meaning}" if step.meaning else step.symbol
+            sheet.paragraph(f"{meaning} {sheet.citations.mark(step.source)}")
+            result = wording.shown(step.result, step.unit, sheet.system)
+            for line in dict.fromkeys((step.formula, step.numbers, result)):
+                sheet.paragraph(f"{step.symbol} = {line}" if line else "", indent=6)
+
+
+def _sources(sheet: Sheet, extra: Sequence[Source]) -> None:
+    for source in extra:
+        sheet.citations.mark(source)
+    lines = list(sheet.citations)
+    if not lines:
+        return
+    sheet.section("Sources")
+    for mark, source in lines:
+        sheet.item(f"{mark:<5}", f"{source}. {source.note}" if source.note else str(source))

@@ -1,0 +1,148 @@
+"""Words and numbers for people, the same in every renderer: shares, limits, ranges, order of checks."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable, Iterator, Sequence
+from typing import Literal, TypeAlias
+
+from tidestead.core.answer import Answer, Check, Estimate, Verdict
+from tidestead.core.source import Source
+from tidestead.core.units import show
+from tidestead.report.plain import clean
+
+System: TypeAlias = Literal["metric", "us"]
+
+NOTHING = "-"
+"""Stands where there is no value; the reason stands beside it."""
+
+_ORDER = (Verdict.FAILS, Verdict.UNPROVEN, Verdict.NEAR, Verdict.SOUND)
+_LARGEST_PERCENT = 999.0
+
+
+def shown(value: float, unit: str, system: System, style: str = "") -> str:
+    """A value as the user reads it; a value that is no number is named as such."""
+    if math.isnan(value):
+        return "no number"
+    if math.isinf(value):
+        return "endless" if value > 0 else "endlessly below zero"
+    return show(value, unit, system, style)
+
+
+def percent(share: float, bounds: Iterable[float] = (0.8, 1.0)) -> str:
+    """A share as percent, with as many decimals as keep it on its own side of the bounds that judge it."""
+    if not math.isfinite(share) or abs(share) * 100.0 > _LARGEST_PERCENT:
+        return ">999 %" if share > 0 else "<−999 %"
+    hundredth = share * 100.0
+    for places in range(4):
+        rounded = round(hundredth, places)
+        if all(_side(rounded - 100.0 * bound) == _side(hundredth - 100.0 * bound) for bound in bounds):
+            break
+    return f"{rounded:.{places}f} %".replace("-", "−")
+
+
+def _side(gap: float) -> int:
+    return (gap > 1e-7) - (gap < -1e-7)
+
+
+def used(check: Check) -> str:
+    """The share of the limit that is used."""
+    return NOTHING if check.use is None else percent(check.use, (1.0 - check.near, 1.0))
+
+
+def margin(check: Check) -> str:
+    """What is left of the limit."""
+    return NOTHING if check.margin is None else percent(check.margin, (check.near, 0.0))
+
+
+def now(check: Check, system: System) -> str:
+    """The likely value."""
+    return (
+        NOTHING if check.estimate is None else shown(check.estimate.likely, check.unit, system, check.style)
+    )
+
+
+def adverse(check: Check, system: System) -> str:
+    """The end of the range that decides, in words; empty where the range is too small to show."""
+    if check.estimate is None or not check.estimate.finite:
+        return ""
+    if check.must_be == "within":
+        return spread(check.estimate, check.unit, system, check.style)
+    below = check.must_be == "below"
+    end = check.estimate.high if below else check.estimate.low
+    text = shown(end, check.unit, system, check.style)
+    return "" if text == now(check, system) else f"{'up' if below else 'down'} to {text}"
+
+
+def spread(estimate: Estimate, unit: str, system: System, style: str = "") -> str:
+    """The range of an estimate; empty where it is too small to show."""
+    low, high = (shown(end, unit, system, style) for end in (estimate.low, estimate.high))
+    return "" if low == high else f"{low} to {high}"
+
+
+def allowed(check: Check, system: System) -> str:
+    """The limit, with the words that say which side of it is right."""
+    if check.limit is None:
+        return NOTHING
+    if isinstance(check.limit, tuple):
+        low, high = (shown(end, check.unit, system, check.style) for end in check.limit)
+        return f"{low} to {high}"
+    limit = shown(check.limit, check.unit, system, check.style)
+    return limit if check.must_be == "below" else f"at least {limit}"
+
+
+def reason(check: Check) -> str:
+    """Why a check is unproven; empty for one that is judged."""
+    if check.verdict is not Verdict.UNPROVEN:
+        return ""
+    if check.missing:
+        return clean(check.missing)
+    if check.estimate is None:
+        return "no value could be found"
+    if check.limit is None:
+        return "no limit is known"
+    return "the computation gave no usable number"
+
+
+def ordered(checks: Sequence[Check]) -> list[Check]:
+    """Worst first: by verdict, then by the share used, then as the study gave them."""
+    return sorted(checks, key=lambda check: (_ORDER.index(check.verdict), -(check.use or 0.0)))
+
+
+def governing(answer: Answer) -> Check | None:
+    """The check that the answer's verdict rests on."""
+    return next(iter(ordered(answer.checks)), None)
+
+
+def tally(checks: Sequence[Check]) -> str:
+    """How many checks there are of each verdict, worst first."""
+    if not checks:
+        return "no checks"
+    counts = [(verdict, sum(check.verdict is verdict for check in checks)) for verdict in _ORDER]
+    parts = [f"{count} {verdict.value}" for verdict, count in counts if count]
+    return f"{many(len(checks), 'check')}: {', '.join(parts)}"
+
+
+def many(count: int, noun: str) -> str:
+    """A count with its noun."""
+    return f"{count} {noun}" if count == 1 else f"{count} {noun}s"
+
+
+def place(check: Check) -> str:
+    """Where a check is made, with its load case."""
+    return clean(", ".join(part for part in (check.where, check.case) if part))
+
+
+class Citations:
+    """Numbers for sources in the order they are met, so that a line of text can point at the list."""
+
+    def __init__(self) -> None:
+        self._numbers: dict[Source, int] = {}
+
+    def mark(self, source: Source) -> str:
+        """The mark to print beside what rests on the source."""
+        return f"[{self._numbers.setdefault(source, len(self._numbers) + 1)}]"
+
+    def __iter__(self) -> Iterator[tuple[str, Source]]:
+        for source, number in self._numbers.items():
+            yield f"[{number}]", source
