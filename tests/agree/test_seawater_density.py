@@ -6,12 +6,7 @@ import gsw
 import numpy as np
 import pytest
 
-from tidestead.physics.seawater import (
-    fresh_water_density,
-    salinity_from_gravity,
-    seawater_density,
-    specific_gravity,
-)
+from tidestead.physics import seawater
 
 T68_PER_T90 = 1.00024
 
@@ -40,7 +35,7 @@ def test_the_second_equation_is_the_printed_one() -> None:
 @pytest.mark.parametrize("temp_c", [0.0, 10.0, 20.0, 25.0, 30.0, 35.0])
 def test_two_equations_of_state_agree(sal_psu: float, temp_c: float) -> None:
     """Within 0.012 kg/m3 (ten parts in a million), the known distance between EOS-80 and TEOS-10 here."""
-    ours = seawater_density(sal_psu, temp_c)
+    ours = seawater.density(sal_psu, temp_c)
     assert ours == pytest.approx(_eos80(sal_psu, temp_c * T68_PER_T90), abs=0.012)
 
 
@@ -68,11 +63,11 @@ def test_the_library_gives_the_printed_examples(
 def test_reference_salinity_is_the_printed_one(sal_psu: float, printed: float) -> None:
     """Example on the TEOS-10 page of gsw_SR_from_SP; our density uses this salinity."""
     assert gsw.SR_from_SP(sal_psu) == pytest.approx(printed, abs=1e-12)
-    assert seawater_density(sal_psu, 20.0) == pytest.approx(gsw.rho_t_exact(printed, 20.0, 0.0), abs=1e-9)
+    assert seawater.density(sal_psu, 20.0) == pytest.approx(gsw.rho_t_exact(printed, 20.0, 0.0), abs=1e-9)
 
 
 def test_a_hydrometer_reading_is_a_ratio_of_two_densities() -> None:
     ratio = _eos80(33.0, 24.0 * T68_PER_T90) / _eos80(0.0, 15.0 * T68_PER_T90)
-    assert specific_gravity(33.0, 24.0, 15.0) == pytest.approx(ratio, abs=1e-5)
-    assert salinity_from_gravity(ratio, 24.0, 15.0) == pytest.approx(33.0, abs=0.01)
-    assert fresh_water_density(15.0) == pytest.approx(_eos80(0.0, 15.0 * T68_PER_T90), abs=0.003)
+    assert seawater.specific_gravity(33.0, 24.0, 15.0) == pytest.approx(ratio, abs=1e-5)
+    assert seawater.salinity_from_specific_gravity(ratio, 24.0, 15.0) == pytest.approx(33.0, abs=0.01)
+    assert seawater.fresh_density(15.0) == pytest.approx(_eos80(0.0, 15.0 * T68_PER_T90), abs=0.003)

@@ -19,7 +19,7 @@ OLDER_EQUATION = "the printed value is of the older equation EOS-80; TEOS-10 dif
 def _unesco(name: str, sal_psu: float, temp_68: float, printed: float) -> Case:
     return Case(
         name,
-        of=seawater.seawater_density,
+        of=seawater.density,
         given={"sal_psu": sal_psu, "temp_c": temp_68 / T68_PER_T90},
         printed=printed,
         to=0.003,
@@ -33,7 +33,7 @@ def _unesco(name: str, sal_psu: float, temp_68: float, printed: float) -> Case:
 def _fresh(temp_c: float, printed: float) -> Case:
     return Case(
         f"fresh water at {temp_c:g} degC",
-        of=seawater.fresh_water_density,
+        of=seawater.fresh_density,
         given={"temp_c": temp_c},
         printed=printed,
         to=0.002,
@@ -87,7 +87,7 @@ CASES = [
     ),
     Case(
         "salinity from the reading of a hydrometer for 25 degC",
-        of=seawater.salinity_from_gravity,
+        of=seawater.salinity_from_specific_gravity,
         given={
             "gravity": 1023.34306 / 997.04796,
             "temp_c": 25.0 / T68_PER_T90,
@@ -102,7 +102,7 @@ CASES = [
     ),
     Case(
         "salinity from the reading of a hydrometer for 5 degC at 25 degC",
-        of=seawater.salinity_from_gravity,
+        of=seawater.salinity_from_specific_gravity,
         given={
             "gravity": 1023.34306 / 999.96675,
             "temp_c": 25.0 / T68_PER_T90,
@@ -113,6 +113,16 @@ CASES = [
         why="the reading is of EOS-80; 0.003 kg/m3 are 0.004 in salinity",
         source=UNESCO,
         place="section 3, check value turned round",
+        known="quoted",
+    ),
+    Case(
+        "practical salinity from grams in a kilogram",
+        of=seawater.practical_from_absolute,
+        given={"sal_gkg": 34.711611927085727},
+        printed=34.5487,
+        to=0.00005,
+        source="TEOS-10 documentation page of gsw_SR_from_SP",
+        place="first row of the example, turned round",
         known="quoted",
     ),
     Case(

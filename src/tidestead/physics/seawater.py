@@ -10,7 +10,7 @@ from typing import Annotated, TypeAlias
 
 import numpy as np
 
-from tidestead.core.dims import Celsius, G, KgPerM3, PracticalSalinity, Ratio
+from tidestead.core.dims import Celsius, G, GramPerKg, KgPerM3, PracticalSalinity, Ratio
 from tidestead.core.errors import ImpossibleInput, SolverError
 
 NewtonPerMetre3: TypeAlias = Annotated[float, "N/m3"]
@@ -21,6 +21,11 @@ SALTIEST: PracticalSalinity = 42.0
 """Where the practical salinity scale and the equation of state were fitted to measurements.
 Source: IOC, SCOR and IAPSO, The international thermodynamic equation of seawater (2010), section 2.6."""
 
+_PRACTICAL_OF_STANDARD: PracticalSalinity = 35.0
+_GRAMS_OF_STANDARD: GramPerKg = 35.16504
+"""Salinity of standard seawater on the practical scale and in g/kg.
+Source: F. Millero et al., Deep-Sea Research I 55 (2008) 50-72."""
+
 _BRINE: PracticalSalinity = 60.0
 """Saltiest water a hydrometer reading is searched for; beyond it the reading is a mistake."""
 
@@ -28,7 +33,7 @@ _STEPS = 30
 _CLOSE = 1e-12
 
 
-def seawater_density(sal_psu: PracticalSalinity, temp_c: Celsius) -> KgPerM3:
+def density(sal_psu: PracticalSalinity, temp_c: Celsius) -> KgPerM3:
     """Density of seawater at the pressure of the air.
 
         rho = rho_t_exact(SR, t, 0)     SR = 35.16504/35 * S, reference salinity in g/kg
@@ -44,11 +49,11 @@ def seawater_density(sal_psu: PracticalSalinity, temp_c: Celsius) -> KgPerM3:
         raise ImpossibleInput(f"liquid water between -10 and 100 degC is meant, got {temp_c} degC")
     import gsw  # noqa: PLC0415 - only where density is asked for
 
-    density: KgPerM3 = gsw.rho_t_exact(gsw.SR_from_SP(sal_psu), temp_c, 0.0)
-    return density
+    heavy: KgPerM3 = gsw.rho_t_exact(gsw.SR_from_SP(sal_psu), temp_c, 0.0)
+    return heavy
 
 
-def fresh_water_density(temp_c: Celsius) -> KgPerM3:
+def fresh_density(temp_c: Celsius) -> KgPerM3:
     """Density of pure, air-free water at the pressure of the air.
 
         rho = rho_t_exact(0, t, 0)
@@ -56,7 +61,20 @@ def fresh_water_density(temp_c: Celsius) -> KgPerM3:
     Source: TEOS-10, IOC Manuals and Guides 56 (2010), pure water part (IAPWS-09), through the library gsw.
     Valid:  -2 to 40 degC; tap water is heavier by about as many parts in a million as it holds mg/L of salts.
     """
-    return seawater_density(0.0, temp_c)
+    return density(0.0, temp_c)
+
+
+def practical_from_absolute(sal_gkg: GramPerKg) -> PracticalSalinity:
+    """Practical salinity of water with so many grams of salt in a kilogram.
+
+        S = SR * 35 / 35.16504
+
+    Source: TEOS-10, IOC Manuals and Guides 56 (2010), equation 2.4.1; Millero et al. (2008).
+    Valid:  salt of the sea's composition; 0 to 42 g/kg.
+    """
+    if np.any(np.less(sal_gkg, 0.0)):
+        raise ImpossibleInput(f"salt cannot be negative, got {sal_gkg} g/kg")
+    return sal_gkg * _PRACTICAL_OF_STANDARD / _GRAMS_OF_STANDARD
 
 
 def specific_weight(density: KgPerM3) -> NewtonPerMetre3:
@@ -78,12 +96,14 @@ def specific_gravity(sal_psu: PracticalSalinity, temp_c: Celsius, reference_temp
         sg = rho(S, t) / rho(0, t_ref)
 
     Source: definition of relative density (ISO 80000-4); densities by TEOS-10.
-    Valid:  as seawater_density. The glass of the hydrometer is taken not to expand (about 0.0001 in 5 K).
+    Valid:  as density. The glass of the hydrometer is taken not to expand (about 0.0001 in 5 K).
     """
-    return seawater_density(sal_psu, temp_c) / fresh_water_density(reference_temp_c)
+    return density(sal_psu, temp_c) / fresh_density(reference_temp_c)
 
 
-def salinity_from_gravity(gravity: Ratio, temp_c: Celsius, reference_temp_c: Celsius) -> PracticalSalinity:
+def salinity_from_specific_gravity(
+    gravity: Ratio, temp_c: Celsius, reference_temp_c: Celsius
+) -> PracticalSalinity:
     """Salinity from a specific gravity read at `temp_c` with an instrument made for `reference_temp_c`.
 
         S such that rho(S, t) = sg * rho(0, t_ref)
@@ -91,17 +111,17 @@ def salinity_from_gravity(gravity: Ratio, temp_c: Celsius, reference_temp_c: Cel
 
     Raises ImpossibleInput where no salinity from 0 to 60 gives the reading.
     Source: definition of relative density (ISO 80000-4); densities by TEOS-10.
-    Valid:  as seawater_density.
+    Valid:  as density.
     """
-    wanted = gravity * fresh_water_density(reference_temp_c)
-    fresh, brine = seawater_density(0.0, temp_c), seawater_density(_BRINE, temp_c)
+    wanted = gravity * fresh_density(reference_temp_c)
+    fresh, brine = density(0.0, temp_c), density(_BRINE, temp_c)
     if np.any(np.less(wanted, fresh * (1.0 - _CLOSE))) or np.any(np.greater(wanted, brine * (1.0 + _CLOSE))):
         raise ImpossibleInput(f"no water from fresh to {_BRINE:g} psu reads {gravity} at {temp_c} degC")
     slope = (brine - fresh) / _BRINE
     salinity = (wanted - fresh) / slope
     for _ in range(_STEPS):
         salinity = np.maximum(salinity, 0.0)
-        change = (wanted - seawater_density(salinity, temp_c)) / slope
+        change = (wanted - density(salinity, temp_c)) / slope
         salinity = salinity + change
         if np.all(np.abs(change) <= _CLOSE * _BRINE):
             found: PracticalSalinity = np.maximum(salinity, 0.0)
