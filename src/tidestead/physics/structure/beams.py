@@ -24,7 +24,7 @@ from tidestead.core.dims import (
 )
 from tidestead.core.errors import ImpossibleInput
 from tidestead.physics.structure import _refuse
-from tidestead.physics.structure._peaks import peaks
+from tidestead.physics.structure._arrays import peaks
 
 _STATIONS = 201
 """Places along each span where moment and bow are looked at before the peak is refined."""

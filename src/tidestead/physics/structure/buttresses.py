@@ -24,7 +24,7 @@ class ButtressLoad:
 class RakingStrut:
     """Forces of a post that leans on a raking strut. Pushes are outward, the strut is in compression.
 
-    `post_uplift` lifts the foot of the post; `foot_push` (outward) and `foot_load` (down) press on the ground.
+    `post_uplift` lifts the foot of the post; `foot_push` (outward) and `foot_load` (down) press the ground.
     """
 
     compression: Newton

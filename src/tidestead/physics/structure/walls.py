@@ -98,8 +98,8 @@ def stud_line_load(depth: Metre, density: KgPerM3, spacing: Metre) -> NewtonPerM
         w0 = density * g * depth * spacing
 
     Source: elementary hydrostatics.
-    Valid:  stud in a row of equal spacing. Where the sheet runs on over several studs, the last but one takes up to
-            14 % more; the middle one of a sheet over two bays takes 25 % more.
+    Valid:  stud in a row of equal spacing. Where the sheet runs on over several studs, the last but one takes
+            up to 14 % more; the middle one of a sheet over two bays takes 25 % more.
     """
     _refuse.negative(depth=depth, density=density, spacing=spacing)
     return density * G * depth * spacing
@@ -218,7 +218,7 @@ def rim_between_ties(
         M = c_m*q*l**2,   T = c_r*q*l     three spans: 1/10 and 1.1;  no ties: M = q*L**2/8 corner to corner
 
     Source: AISC, Steel Construction Manual, Table 3-23, see `beams.equal_spans`.
-    Valid:  ties evenly spaced and stiff against the rim, corners free to turn. Uneven ties: `continuous_beam`.
+    Valid:  ties evenly spaced and stiff against the rim, corners free to turn. Uneven: `continuous_beam`.
     """
     _refuse.negative(line_load=line_load)
     state = equal_spans(line_load, tie_spacing, spans, stiffness)

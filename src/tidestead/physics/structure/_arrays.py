@@ -1,10 +1,17 @@
-"""The largest value of a smooth curve known at even stations. Private to this subject."""
+"""Two small array sums: a choice that stays a number, and the peak of a curve. Private to this subject."""
 
 from __future__ import annotations
+
+from typing import cast
 
 import numpy as np
 
 from tidestead.core.dims import Array
+
+
+def choose(condition: object, yes: object, no: object) -> float:
+    """`yes` where the condition holds, else `no`; a plain number for plain numbers, an array for arrays."""
+    return cast(float, np.where(condition, yes, no)[()])  # type: ignore[call-overload]  # numbers or arrays
 
 
 def peaks(values: Array) -> tuple[Array, Array]:
