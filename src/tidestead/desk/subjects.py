@@ -1,0 +1,45 @@
+"""The twelve questions in the user's order, and which of them can be answered yet."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True)
+class SubjectEntry:
+    """One question. `study` is the module that answers it, `uses` the parts of the plan it reads."""
+
+    name: str
+    question: str
+    study: str = ""
+    uses: tuple[str, ...] = ()
+
+    @property
+    def built(self) -> bool:
+        return bool(self.study)
+
+    @property
+    def reason(self) -> str:
+        """Why there is no proof yet; empty where there is a study."""
+        return "" if self.built else "This version cannot work this out yet, so nothing is proved either way."
+
+
+SUBJECTS: tuple[SubjectEntry, ...] = (
+    SubjectEntry(
+        "structure",
+        "Will it hold?",
+        "tidestead.studies.structure",
+        ("show", "site", "building", "water", "vessels", "yours"),
+    ),
+    SubjectEntry("flow", "Will the water go round?"),
+    SubjectEntry("foam", "Will the fractionator earn its place?"),
+    SubjectEntry("heat", "Will it stay warm, and not get too warm?"),
+    SubjectEntry("light", "Is there light enough to grow?"),
+    SubjectEntry("water", "Is the water right?"),
+    SubjectEntry("power", "Is there power enough, and is it safe?"),
+    SubjectEntry("faults", "What if something stops?"),
+    SubjectEntry("cost", "What does it take, and what does it cost?"),
+    SubjectEntry("visits", "What fits into this visit?"),
+    SubjectEntry("care", "May I leave, and who does what then?"),
+    SubjectEntry("watch", "Is all well today?"),
+)

@@ -1,0 +1,200 @@
+"""Drawings of a box vessel: each wall from outside, the plan from above, a section through it."""
+
+from __future__ import annotations
+
+from tidestead.core.scene import Area, Measure, Note, Point, Scene, Shape, Stroke
+from tidestead.core.units import System, show
+from tidestead.plan.model import Vessel, Window
+from tidestead.studies.structure.found import WallPlace
+
+GROUND = 0.12
+
+
+def rectangle(left: float, bottom: float, right: float, top: float) -> tuple[Point, ...]:
+    """Corner points, counter-clockwise from the lower left."""
+    return ((left, bottom), (right, bottom), (right, top), (left, top))
+
+
+def window_left(window: Window, wall_length: float) -> float:
+    """Where a window begins along its wall; centred where the plan does not say."""
+    width = window.width or 0.0
+    return window.from_left if window.from_left is not None else (wall_length - width) / 2.0
+
+
+def stud_places(place: WallPlace) -> tuple[float, ...]:
+    """Centres of the studs along a wall: at both ends, and no further apart than the stated spacing."""
+    studs = place.wall.studs
+    if studs is None or studs.spacing is None:
+        return ()
+    bays = max(1, -int(-(place.length - 1e-9) // studs.spacing))
+    return tuple(place.length * number / bays for number in range(bays + 1))
+
+
+def elevation(key: str, vessel: Vessel, place: WallPlace, system: System) -> Scene:
+    """One wall from outside: studs, rim, windows, water line, sizes."""
+    part = f"{key}.{place.name}"
+    shapes: list[Shape] = [
+        Area(rectangle(0.0, 0.0, place.length, place.height), "sheet", f"{part}.sheathing"),
+        Stroke(((-0.15, 0.0), (place.length + 0.15, 0.0)), "ground"),
+    ]
+    shapes += _studs(part, place)
+    shapes += _rim(part, place)
+    for name, window in place.wall.windows.items():
+        shapes += _window(f"{part}.{name}", window, place)
+    if vessel.water is not None:
+        shapes.append(Stroke(((-0.05, vessel.water), (place.length + 0.05, vessel.water)), "water"))
+        shapes.append(Note((place.length + 0.06, vessel.water), "water line"))
+        shapes.append(Measure((0.0, 0.0), (0.0, vessel.water), 0.25, "level"))
+    shapes.append(Measure((0.0, 0.0), (place.length, 0.0), -0.25, "level"))
+    shapes.append(Measure((place.length, 0.0), (place.length, place.height), -0.35, "level"))
+    return Scene(
+        f"structure.{part}.elevation",
+        f"{place.name.capitalize()} wall of {key}, from outside",
+        _told_elevation(vessel, place, system),
+        tuple(shapes),
+    )
+
+
+def _studs(part: str, place: WallPlace) -> list[Shape]:
+    studs = place.wall.studs
+    if studs is None or studs.section is None:
+        return []
+    half = studs.section.pieces * studs.section.breadth / 2.0
+    shapes: list[Shape] = []
+    for centre in stud_places(place):
+        left, right = max(0.0, centre - half), min(place.length, centre + half)
+        openings = [
+            (window.sill or 0.0, (window.sill or 0.0) + (window.height or 0.0))
+            for window in place.wall.windows.values()
+            if window_left(window, place.length) < centre < window_left(window, place.length) + (window.width or 0.0)
+        ]
+        bottom = 0.0
+        for low, high in sorted(openings):
+            shapes.append(Area(rectangle(left, bottom, right, low), "timber", f"{part}.studs"))
+            bottom = high
+        if bottom < place.height:
+            shapes.append(Area(rectangle(left, bottom, right, place.height), "timber", f"{part}.studs"))
+    return shapes
+
+
+def _rim(part: str, place: WallPlace) -> list[Shape]:
+    rim = place.wall.rim
+    if rim is None or rim.section is None:
+        return []
+    thick = rim.section.pieces * rim.section.breadth
+    if rim.lies == "on edge":
+        thick = rim.section.depth
+    top = place.height
+    shapes: list[Shape] = [Area(rectangle(0.0, top, place.length, top + thick), "timber", f"{part}.rim")]
+    shapes += [
+        Area(rectangle(at - 0.03, top, at + 0.03, top + thick), "metal", f"{part}.ties") for at in place.tie_places
+    ]
+    return shapes
+
+
+def _window(part: str, window: Window, place: WallPlace) -> list[Shape]:
+    if window.width is None or window.height is None or window.sill is None:
+        return []
+    left = window_left(window, place.length)
+    outline = rectangle(left, window.sill, left + window.width, window.sill + window.height)
+    name = part.rsplit(".", 1)[-1]
+    return [
+        Area(outline, "clear", part, label=name),
+        Measure((left, window.sill), (left + window.width, window.sill), -0.08, "sheet"),
+        Measure((left, window.sill), (left, window.sill + window.height), 0.08, "sheet"),
+    ]
+
+
+def _told_elevation(vessel: Vessel, place: WallPlace, system: System) -> str:
+    words = [f"{place.name} wall, {show(place.length, 'm', system)} long and {show(place.height, 'm', system)} high"]
+    if vessel.water is not None:
+        words.append(f"water stands {show(vessel.water, 'm', system)} above the floor")
+    for name, window in place.wall.windows.items():
+        if window.width and window.height and window.sill is not None:
+            words.append(
+                f"window {name}, {show(window.width, 'm', system, 'sheet')} by "
+                f"{show(window.height, 'm', system, 'sheet')}, sill at {show(window.sill, 'm', system, 'sheet')}"
+            )
+    return "; ".join(words) + "."
+
+
+def plan_view(key: str, vessel: Vessel, places: tuple[WallPlace, ...], system: System) -> Scene:
+    """The box from above: walls, water, ties, windows."""
+    length, width = vessel.length or 0.0, vessel.width or 0.0
+    thick = {place.name: _wall_thickness(place) for place in places}
+    shapes: list[Shape] = [
+        Area(
+            rectangle(-thick["west"], -thick["south"], length + thick["east"], width + thick["north"]),
+            "timber",
+            f"{key}.walls",
+        ),
+        Area(rectangle(0.0, 0.0, length, width), "water", f"{key}.water"),
+    ]
+    for place in places:
+        for name, window in place.wall.windows.items():
+            shapes.append(_window_from_above(f"{key}.{place.name}.{name}", window, place, (length, width)))
+    for tie_name, tie in vessel.ties.items():
+        half = (tie.section.depth if tie.section else 0.1) / 2.0
+        for at in tie.at:
+            outline = (
+                rectangle(at - half, 0.0, at + half, width)
+                if tie.across == "width"
+                else rectangle(0.0, at - half, length, at + half)
+            )
+            shapes.append(Area(outline, "timber", f"{key}.ties.{tie_name}"))
+    shapes.append(Measure((0.0, -thick["south"]), (length, -thick["south"]), -0.25, "level"))
+    shapes.append(Measure((-thick["west"], 0.0), (-thick["west"], width), 0.25, "level"))
+    shapes.append(Note((length / 2.0, width + thick["north"] + 0.12), "north"))
+    told = (
+        f"Plan of {key}: inside {show(length, 'm', system)} west to east by {show(width, 'm', system)} south to "
+        f"north, {sum(len(tie.at) for tie in vessel.ties.values())} ties."
+    )
+    return Scene(f"structure.{key}.plan", f"{key.capitalize()} from above", told, tuple(shapes))
+
+
+def _wall_thickness(place: WallPlace) -> float:
+    studs = place.wall.studs
+    return studs.section.depth if studs is not None and studs.section is not None else 0.1
+
+
+def _window_from_above(part: str, window: Window, place: WallPlace, size: tuple[float, float]) -> Area:
+    length, width = size
+    begin = window_left(window, place.length)
+    end, thick = begin + (window.width or 0.0), window.thickness or sum(window.plies) or 0.02
+    if place.name == "south":
+        outline = rectangle(begin, -thick, end, 0.0)
+    elif place.name == "north":
+        outline = rectangle(length - end, width, length - begin, width + thick)
+    elif place.name == "east":
+        outline = rectangle(length, begin, length + thick, end)
+    else:
+        outline = rectangle(-thick, width - end, 0.0, width - begin)
+    return Area(outline, "clear", part)
+
+
+def section(key: str, vessel: Vessel, places: tuple[WallPlace, ...], system: System) -> Scene:
+    """A cut across the box, south to north: walls, water, ground, and the push of the water."""
+    width, height = vessel.width or 0.0, vessel.height
+    south = next(place for place in places if place.name == "south")
+    thick = _wall_thickness(south)
+    shapes: list[Shape] = [
+        Area(rectangle(-thick - 0.4, -GROUND, width + thick + 0.4, 0.0), "ground", f"{key}.stands_on"),
+        Area(rectangle(-thick, 0.0, 0.0, height), "timber", f"{key}.south.studs"),
+        Area(rectangle(width, 0.0, width + thick, height), "timber", f"{key}.north.studs"),
+    ]
+    if vessel.ties:
+        shapes.append(Area(rectangle(-thick, height, width + thick, height + 0.1), "timber", f"{key}.ties"))
+    told = f"Section of {key}, {show(width, 'm', system)} wide and {show(height, 'm', system)} high inside"
+    if vessel.water is not None:
+        shapes.insert(0, Area(rectangle(0.0, 0.0, width, vessel.water), "water", f"{key}.water"))
+        reach = 0.35 * vessel.water
+        shapes.append(
+            Area(((width, 0.0), (width, vessel.water), (width - reach, 0.0)), "load", f"{key}.load", "push of the water")
+        )
+        shapes.append(Measure((0.0, 0.0), (0.0, vessel.water), -0.15, "level"))
+        brim = vessel.brim if vessel.brim is not None else height
+        shapes.append(Stroke(((0.0, brim), (width, brim)), "ghost", label="brim"))
+        told += f", water {show(vessel.water, 'm', system)} deep, spilling at {show(brim, 'm', system)}"
+    shapes.append(Measure((-thick, 0.0), (-thick, height), 0.2, "level"))
+    shapes.append(Measure((0.0, 0.0), (width, 0.0), -GROUND - 0.2, "level"))
+    return Scene(f"structure.{key}.section", f"Section through {key}, looking east", told + ".", tuple(shapes))

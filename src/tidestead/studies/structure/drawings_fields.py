@@ -1,0 +1,54 @@
+"""Drawings of what the water does: bow and stress over a sheet, the bent frame, the bow to expect while filling."""
+
+from __future__ import annotations
+
+import numpy as np
+
+from tidestead.core.dims import Array
+from tidestead.core.scene import Contours, Scene, Shape, Stroke
+from tidestead.core.units import System, show
+from tidestead.physics.structure.frames import FrameState
+
+SHOWN_SHARE = 0.08
+"""The largest displacement is drawn as this share of the drawing's size."""
+
+
+def field_scene(
+    ident: str, title: str, grid: tuple[Array, Array], values: Array, kind: tuple[str, str, float | None]
+) -> Scene:
+    """A field over a sheet. `grid` is (across, up); `values` has shape (up, across); `kind` (unit, what, limit)."""
+    unit, what, limit = kind
+    across, up = (tuple(map(float, axis)) for axis in grid)
+    contours = Contours(across, up, tuple(tuple(map(float, row)) for row in values), unit, what, limit)
+    largest = float(np.max(np.abs(values)))
+    row, column = np.unravel_index(int(np.argmax(np.abs(values))), values.shape)
+    told = (
+        f"{what}: the largest, {show(largest, unit, 'metric')} ({show(largest, unit, 'us')}), is "
+        f"{show(across[column], 'm', 'metric')} from the left edge and {show(up[row], 'm', 'metric')} up."
+    )
+    return Scene(ident, title, told, (contours,))
+
+
+def bent_frame(key: str, state: FrameState, system: System) -> Scene:
+    """The frame seen from above and to one side, thin as built and thick as it stands under water, exaggerated."""
+    model = state.model
+    places = np.array([[node.x, node.y, node.z] for node in model.nodes])
+    size = float(np.max(np.ptp(places, axis=0)))
+    moved = state.displacements[:, :3]
+    largest = float(np.max(np.linalg.norm(moved, axis=1)))
+    factor = SHOWN_SHARE * size / largest if largest > 0.0 else 1.0
+    shapes: list[Shape] = []
+    for bar in model.bars:
+        line = state.shape(bar.name)
+        shapes.append(Stroke(_lean(line.rest), "ghost", f"{key}.frame"))
+        shapes.append(Stroke(_lean(line.rest + factor * line.moved), "bow", f"{key}.frame"))
+    told = (
+        f"Frame of {key} under water, movements drawn {factor:.0f} times too large. The largest is "
+        f"{show(largest, 'm', system, 'bow')}."
+    )
+    return Scene(f"structure.{key}.bent", f"How the frame of {key} bends", told, tuple(shapes), exaggerated=factor)
+
+
+def _lean(points: Array) -> tuple[tuple[float, float], ...]:
+    """Oblique projection: north runs up and to the right at half its length."""
+    return tuple((float(x + 0.35 * y), float(z + 0.25 * y)) for x, y, z in points)

@@ -1,0 +1,51 @@
+"""A check with its working, as the parts of this study hand them up, and how they are put together."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass, replace
+
+from tidestead.core.answer import Check, Given, Step, Working
+from tidestead.core.source import Source
+
+
+@dataclass(frozen=True)
+class Judged:
+    """One check, the steps that lead to it, and whether the height of the water changes it."""
+
+    check: Check
+    steps: tuple[Step, ...] = ()
+    by_level: bool = True
+
+    @property
+    def use(self) -> float:
+        """Share used; what cannot be proved counts as more than any number."""
+        used = self.check.use
+        return float("inf") if used is None else used
+
+    def in_case(self, case: str) -> Judged:
+        """The same, saying under which load it was found."""
+        return replace(self, check=replace(self.check, case=case))
+
+    @property
+    def working(self) -> Working:
+        title = f"{self.check.where}: {self.check.what}"
+        return Working(title, self.steps, check=self.check.id, part=self.check.part)
+
+
+def step(
+    symbol: str, meaning: str, formula: str, given: Iterable[Given], result: tuple[float, str], source: Source
+) -> Step:
+    """One line of working; `result` is (value, SI unit)."""
+    return Step(symbol, meaning, formula, tuple(given), result[0], result[1], source)
+
+
+def adverse(cases: Iterable[Iterable[Judged]]) -> tuple[Judged, ...]:
+    """For every check id, the case that uses most of its limit, in order of first appearance."""
+    kept: dict[str, Judged] = {}
+    for case in cases:
+        for judged in case:
+            before = kept.get(judged.check.id)
+            if before is None or judged.use > before.use:
+                kept[judged.check.id] = judged
+    return tuple(kept.values())
