@@ -1,0 +1,52 @@
+"""Floors, types and style: the tools that watch them run with the tests and never skip."""
+
+from __future__ import annotations
+
+import subprocess
+import sys
+import tomllib
+from pathlib import Path
+
+import pytest
+
+from tests.house.tree import PACKAGE, PYTHON_PLACES, ROOT
+
+BESIDE_PYTHON = Path(sys.executable).parent
+PLACES = [place for place in PYTHON_PLACES if (ROOT / place).exists()]
+
+
+def check(*command: str) -> None:
+    """Run one tool on the tree; what it says is the failure."""
+    done = subprocess.run(command, cwd=ROOT, capture_output=True, text=True, check=False, timeout=280)
+    assert done.returncode == 0, f"{' '.join(command)}\n{done.stdout}{done.stderr}"
+
+
+def test_arrows_run_downward_only() -> None:
+    check(str(BESIDE_PYTHON / "lint-imports"), "--no-cache")
+
+
+def test_style_is_clean() -> None:
+    check(sys.executable, "-m", "ruff", "check", "--no-cache", *PLACES)
+
+
+def test_layout_is_one() -> None:
+    check(sys.executable, "-m", "ruff", "format", "--no-cache", "--check", *PLACES)
+
+
+@pytest.mark.timeout(300)
+def test_types_are_strict() -> None:
+    check(sys.executable, "-m", "mypy", "-p", "tidestead")
+
+
+def test_mypy_is_strict_and_layers_are_complete() -> None:
+    """The tools' settings themselves: loosening them here must not pass unseen."""
+    settings = tomllib.loads((ROOT / "pyproject.toml").read_text(encoding="utf-8"))["tool"]
+    assert settings["mypy"]["strict"] is True
+    assert "tidestead" in settings["mypy"]["packages"]
+    contracts = settings["importlinter"]["contracts"]
+    floors = next(contract for contract in contracts if contract["type"] == "layers")
+    assert floors["exhaustive"] is True
+    named = {room.strip() for floor in floors["layers"] for room in floor.replace(":", "|").split("|")}
+    standing = {path.parent.name for path in PACKAGE.glob("*/__init__.py")}
+    assert standing <= named | set(floors["exhaustive_ignores"])
+    assert not any("ignore_errors" in override for override in settings["mypy"].get("overrides", []))
