@@ -6,14 +6,18 @@ gsw gives it. It is imported inside the one function that needs it, so that noth
 
 from __future__ import annotations
 
-from typing import Annotated, TypeAlias
-
 import numpy as np
 
-from tidestead.core.dims import Celsius, G, GramPerKg, KgPerM3, PracticalSalinity, Ratio
+from tidestead.core.dims import (
+    Celsius,
+    G,
+    GramPerKg,
+    KgPerM3,
+    NewtonPerMetre3,
+    PracticalSalinity,
+    Ratio,
+)
 from tidestead.core.errors import ImpossibleInput, SolverError
-
-NewtonPerMetre3: TypeAlias = Annotated[float, "N/m3"]
 
 COLDEST_C: Celsius = -2.0
 HOTTEST_C: Celsius = 40.0
