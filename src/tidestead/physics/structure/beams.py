@@ -25,12 +25,10 @@ from tidestead.core.dims import (
 from tidestead.core.errors import ImpossibleInput
 from tidestead.physics.structure import _refuse
 from tidestead.physics.structure._arrays import peaks
+from tidestead.physics.structure._line_loads import LineLoads
 
 _STATIONS = 201
 """Places along each span where moment and bow are looked at before the peak is refined."""
-
-_GAUSS = np.sqrt(0.6) * np.array([-1.0, 0.0, 1.0]), np.array([5.0, 8.0, 5.0]) / 18.0
-"""Places and shares of the three-point rule, exact to the fifth power. Source: Gauss-Legendre quadrature."""
 
 _MOST_SPANS = 8
 """Beyond this many equal spans nothing changes in the fourth digit."""
@@ -77,55 +75,21 @@ class EqualSpans:
     reaction: Newton
 
 
-class _Patches:
-    """Patches as arrays, and the integrals of their load over each span."""
-
-    def __init__(self, lengths: Array, patches: Sequence[LinePatch]) -> None:
-        rows = np.array([(p.start, p.end, p.load_start, p.load_end) for p in patches]).reshape(-1, 4)
-        self.span = np.array([p.span for p in patches], dtype=int)
-        self.start, self.end, self.first, self.last = rows.T
-        if len(patches) and (self.span.min() < 0 or self.span.max() >= len(lengths)):
-            raise ImpossibleInput(f"a load lies on a span that is not there; the beam has {len(lengths)}")
-        off = (self.start < 0.0) | (self.end > lengths[self.span] * (1 + 1e-9)) | (self.end <= self.start)
-        if np.any(off) or not np.all(np.isfinite(rows)):
-            raise ImpossibleInput("a load must lie within its span, start before its end and be finite")
-        self.lengths = lengths
-
-    def sum(self, weight: Array) -> Array:
-        """Sum per span of the values given one per patch."""
-        total: Array = np.zeros((len(self.lengths), *weight.shape[1:]))
-        np.add.at(total, self.span, weight)
-        return total
-
-    def gauss(self) -> tuple[Array, Array]:
-        """Places (from the span's start) and forces that stand for each patch, exact to the fifth power."""
-        share = 0.5 * (1.0 + _GAUSS[0])
-        run = (self.end - self.start)[:, None]
-        load = self.first[:, None] + (self.last - self.first)[:, None] * share
-        return self.start[:, None] + run * share, load * run * _GAUSS[1]
-
-    def integral(self, places: Array, order: int) -> Array:
-        """The load integrated `order` times from the start of each span, at `places` (spans, stations)."""
-        slope = ((self.last - self.first) / (self.end - self.start))[:, None]
-        at = places[self.span]
-        after = np.maximum(at - self.start[:, None], 0.0)
-        beyond = np.maximum(at - self.end[:, None], 0.0)
-        scale, steeper = float(_FACTORIAL[order]), float(_FACTORIAL[order + 1])
-        level = (self.first[:, None] * after**order - self.last[:, None] * beyond**order) / scale
-        return self.sum(level + slope * (after ** (order + 1) - beyond ** (order + 1)) / steeper)
+def _loads(lengths: Array, patches: Sequence[LinePatch]) -> LineLoads:
+    rows = np.array([(p.start, p.end, p.load_start, p.load_end) for p in patches]).reshape(-1, 4)
+    spans = np.array([p.span for p in patches], dtype=np.intp)
+    return LineLoads(lengths, spans, rows[:, :2], rows[:, 2:3], rows[:, 3:4])
 
 
-_FACTORIAL = (1, 1, 2, 6, 24, 120)
-
-
-def _end_slopes(lengths: Array, patches: _Patches, stiffness: Array) -> tuple[Array, Array]:
-    """Slopes at start and end of each span as if it were a beam of its own, times its length."""
-    places, forces = patches.gauss()
-    length = lengths[patches.span][:, None]
-    rest = length - places
-    start = patches.sum(np.sum(forces * rest * (length**2 - rest**2), axis=1))
-    end = patches.sum(np.sum(forces * places * (length**2 - places**2), axis=1))
-    return start / (6.0 * stiffness * lengths), end / (6.0 * stiffness * lengths)
+def _end_slopes(loads: LineLoads, stiffness: Array) -> tuple[Array, Array]:
+    """Slopes at start and end of each span as if it were a simple beam."""
+    places, forces = loads.points()
+    length = loads.lengths[loads.bar][:, None]
+    rest, force = length - places, forces[:, :, 0]
+    start = loads.per_bar(np.sum(force * rest * (length**2 - rest**2), axis=1))
+    end = loads.per_bar(np.sum(force * places * (length**2 - places**2), axis=1))
+    scale = 6.0 * stiffness * loads.lengths
+    return start / scale, end / scale
 
 
 def _prop_moments(lengths: Array, stiffness: Array, slopes: tuple[Array, Array]) -> Array:
@@ -154,14 +118,15 @@ def patched_beam(spans: Array, patches: Sequence[LinePatch], stiffness: NewtonMe
     lengths = np.atleast_1d(np.asarray(spans, dtype=float))
     rigidity = np.broadcast_to(np.asarray(stiffness, dtype=float), lengths.shape)
     _refuse.not_positive(span=lengths.min(), stiffness=rigidity.min())
-    loads = _Patches(lengths, patches)
-    hogging = _prop_moments(lengths, rigidity, _end_slopes(lengths, loads, rigidity))
+    loads = _loads(lengths, patches)
+    hogging = _prop_moments(lengths, rigidity, _end_slopes(loads, rigidity))
     places = lengths[:, None] * np.linspace(0.0, 1.0, _STATIONS)
-    start = (hogging[:-1] - hogging[1:] + loads.integral(lengths[:, None], 2)[:, 0]) / lengths
-    end = loads.integral(lengths[:, None], 1)[:, 0] - start
-    moment = start[:, None] * places - hogging[:-1, None] - loads.integral(places, 2)
-    shear = np.abs(start[:, None] - loads.integral(places, 1)).max(axis=1)
-    bent = -hogging[:-1, None] * places**2 / 2 + start[:, None] * places**3 / 6 - loads.integral(places, 4)
+    once, twice, four = (loads.integral(places, order)[:, :, 0] for order in (1, 2, 4))
+    start = (hogging[:-1] - hogging[1:] + twice[:, -1]) / lengths
+    end = once[:, -1] - start
+    moment = start[:, None] * places - hogging[:-1, None] - twice
+    shear = np.abs(start[:, None] - once).max(axis=1)
+    bent = -hogging[:-1, None] * places**2 / 2 + start[:, None] * places**3 / 6 - four
     bow = (bent[:, -1:] * places / lengths[:, None] - bent) / rigidity[:, None]
     outward, inward = peaks(bow)[0], peaks(-bow)[0]
     reactions: Array = np.zeros(len(lengths) + 1)

@@ -132,7 +132,7 @@ def cone_uplift(density: KgPerM3, radius: Metre, slope_rad: Radian, water: Metre
     _refuse.not_positive(radius=radius)
     _check_slope(slope_rad)
     neck = radius - water / np.tan(slope_rad)
-    if np.any(neck < 0.0):
+    if np.any(neck < -1e-9 * np.asarray(radius)):
         raise ImpossibleInput(f"water {water} m above the seat is higher than the cone closes")
     lift: Newton = density * G * np.pi * water * (radius**2 - (radius**2 + radius * neck + neck**2) / 3.0)
     return lift
