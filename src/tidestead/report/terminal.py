@@ -5,13 +5,14 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping, Sequence
 
 from rich.console import Console
+from rich.padding import Padding
 
 from tidestead.core.answer import Answer, Assumption, Check, Figure, Series, Verdict, Working
 from tidestead.core.scene import Scene
 from tidestead.core.source import Source
+from tidestead.core.units import System
 from tidestead.report import terminal_tables, wording
 from tidestead.report.terminal_sheet import Sheet, console
-from tidestead.report.wording import System
 
 __all__ = ["console", "print_answers"]
 
@@ -36,10 +37,31 @@ def print_answers(
     `working` adds formulas and numbers, `every` lists sound checks one by one too, `plan` is the file as the
     user called it, for commands that the text proposes.
     """
-    for number, answer in enumerate(answers.values()):
+    told = [answer for answer in answers.values() if not _bare(answer)]
+    for number, answer in enumerate(told):
         if number:
             target.print()
         _print_answer(Sheet(target, system, plan), answer, working, every or working)
+    _open_questions(Sheet(target, system, plan), [answer for answer in answers.values() if _bare(answer)])
+
+
+def _bare(answer: Answer) -> bool:
+    """Whether an answer says nothing but its sentence."""
+    return not (answer.checks or answer.figures or answer.tables or answer.scenes or answer.series)
+
+
+def _open_questions(sheet: Sheet, answers: Sequence[Answer]) -> None:
+    """Questions that have no more than a sentence, in one list; what several share is said once."""
+    if not answers:
+        return
+    sheet.section("Questions still open")
+    for sentence in dict.fromkeys(answer.sentence for answer in answers):
+        sheet.paragraph(sentence)
+        for answer in answers:
+            if answer.sentence == sentence:
+                line = sheet.sign(answer.verdict, None)
+                line.append(f"  {sheet.say(answer.question)}", "not bold default")
+                sheet.target.print(Padding(line, (0, 0, 0, 2), expand=False))
 
 
 def _print_answer(sheet: Sheet, answer: Answer, working: bool, every: bool) -> None:

@@ -12,9 +12,10 @@ from rich.table import Table
 from rich.text import Text
 
 from tidestead.core.answer import Verdict
+from tidestead.core.units import System
 from tidestead.report import plain
 from tidestead.report.glyph import glyph
-from tidestead.report.wording import Citations, System
+from tidestead.report.wording import Citations
 
 _NARROWEST = 20
 

@@ -4,14 +4,11 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Iterator, Sequence
-from typing import Literal, TypeAlias
 
 from tidestead.core.answer import Answer, Check, Estimate, Verdict
 from tidestead.core.source import Source
-from tidestead.core.units import show
+from tidestead.core.units import System, show
 from tidestead.report.plain import clean
-
-System: TypeAlias = Literal["metric", "us"]
 
 NOTHING = "-"
 """Stands where there is no value; the reason stands beside it."""

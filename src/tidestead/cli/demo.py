@@ -1,0 +1,82 @@
+"""tidestead demo: the example plan, copied here and answered."""
+
+from __future__ import annotations
+
+import re
+import shlex
+from importlib import resources
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+import click
+
+from tidestead.cli import ending, outfile, planfile
+from tidestead.cli.ask import print_text, units_option
+
+if TYPE_CHECKING:
+    from tidestead.core.units import System
+
+EXAMPLE = "packhouse.toml"
+
+
+@click.command(short_help="Copy the example plan here and answer it.")
+@click.argument("folder", metavar="[DIR]", default=".")
+@click.option("--no-page", is_flag=True, help="Answer in the terminal only.")
+@units_option
+def demo(folder: str, no_page: bool, units: System | None) -> int:
+    """Copy the example plan into DIR (here unless told otherwise), answer it, and say what to try next.
+
+    A file of that name that is there already is used as it stands.
+    """
+    del no_page  # there is no page yet: both ways end in the terminal
+    from tidestead import desk  # noqa: PLC0415 - only when it runs
+
+    path = outfile.folder(Path(folder)) / EXAMPLE
+    text = example_text(EXAMPLE)
+    if outfile.create(path, text):
+        click.echo(f"{path} is written: an invented system to look at and to change.\n")
+    else:
+        click.echo(f"{path} is there already and is used as it stands.\n")
+    loaded = planfile.read(str(path))
+    system = units or loaded.plan.show
+    print_text(desk.answer(loaded, None, system), system, None, str(path))
+    click.echo(next_steps(path, path.read_text("utf-8")))
+    return ending.DONE
+
+
+def example_text(name: str) -> str:
+    """An example plan: from the installed package, or from a source checkout."""
+    packed = resources.files("tidestead").joinpath("examples", name)
+    if packed.is_file():
+        return packed.read_text("utf-8")
+    checkout = Path(__file__).parents[3] / "examples" / name
+    return checkout.read_text("utf-8")
+
+
+def next_steps(path: Path, text: str) -> str:
+    """What to try next: the line of a window's thickness, and the commands."""
+    name = shlex.quote(str(path))
+    steps = [
+        "\nTry next:",
+        f"  tidestead ask {name} structure --working     the formulas, numbers and sources behind it",
+        f"  tidestead export {name} --to svg             the drawings",
+    ]
+    found = _window_thickness(text)
+    if found:
+        line, written = found
+        steps.insert(
+            1, f"  Open {name}, line {line} ({written}): give the window another thickness, save, then"
+        )
+        steps.insert(2, f"  tidestead ask {name} structure               and see what changes")
+    return "\n".join(steps)
+
+
+def _window_thickness(text: str) -> tuple[int, str] | None:
+    """The first line that says how thick a window is, with its number."""
+    in_window = False
+    for number, line in enumerate(text.splitlines(), 1):
+        if line.lstrip().startswith("["):
+            in_window = ".windows." in line
+        elif in_window and re.match(r"\s*thickness\s*=", line):
+            return number, line.split("#")[0].strip()
+    return None

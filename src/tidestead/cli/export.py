@@ -1,0 +1,92 @@
+"""tidestead export: drawings, answers and schemas as files."""
+
+from __future__ import annotations
+
+import json
+import re
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+import click
+
+from tidestead.cli import ending, outfile, planfile
+from tidestead.cli.ask import print_json, units_option
+
+if TYPE_CHECKING:
+    from tidestead.core.units import System
+
+
+@click.command(short_help="Write drawings, answers or schemas to files.")
+@click.argument("plan", required=False)
+@click.option(
+    "--to",
+    "kind",
+    type=click.Choice(["svg", "json", "schema"]),
+    required=True,
+    help="svg: every drawing; json: every answer; schema: what plans and answers look like.",
+)
+@click.option("-o", "--output", metavar="DIR or FILE", help="Where to write it; a folder for svg and schema.")
+@units_option
+def export(plan: str | None, kind: str, output: str | None, units: System | None) -> int:
+    """Write what PLAN leads to as files. The schemas need no PLAN."""
+    if kind == "schema":
+        return _schemas(Path(output or "."))
+    if plan is None:
+        raise ending.WrongInputError("Which plan?", f"Write: tidestead export PLAN --to {kind}")
+    return _answers(plan, output) if kind == "json" else _drawings(plan, output, units)
+
+
+def _schemas(folder: Path) -> int:
+    from tidestead.plan import json_schema  # noqa: PLC0415 - only when it runs
+    from tidestead.report.as_json import answers_schema  # noqa: PLC0415 - only when it runs
+
+    outfile.folder(folder)
+    for name, schema in (("plan.schema.json", json_schema()), ("answers.schema.json", answers_schema())):
+        outfile.write(folder / name, json.dumps(schema, indent=1, ensure_ascii=False) + "\n")
+        click.echo(folder / name)
+    return ending.DONE
+
+
+def _answers(plan: str, output: str | None) -> int:
+    from tidestead import desk  # noqa: PLC0415 - only when it runs
+    from tidestead.report import as_json  # noqa: PLC0415 - only when it runs
+
+    answers = desk.answer(planfile.read(plan), None, None)
+    if output is None:
+        print_json(answers, plan)
+    else:
+        outfile.write(Path(output), as_json.dump(answers, click.format_filename(plan)))
+        click.echo(output)
+    return ending.DONE
+
+
+def _drawings(plan: str, output: str | None, units: System | None) -> int:
+    from tidestead import desk  # noqa: PLC0415 - only when it runs
+    from tidestead.report import svg  # noqa: PLC0415 - only when it runs
+
+    loaded = planfile.read(plan)
+    system = units or loaded.plan.show
+    answers = desk.answer(loaded, None, system)
+    scenes = [scene for answer in answers.values() for scene in answer.scenes]
+    if not scenes:
+        raise ending.WrongInputError(
+            f"{plan} leads to no drawing yet.", "Describe a vessel with its walls in it."
+        )
+    folder = outfile.folder(Path(output or f"{Path(plan).stem}-drawings"))
+    for name, scene in zip(file_names([scene.id for scene in scenes]), scenes, strict=True):
+        outfile.write(folder / name, svg.draw(scene, system))
+        click.echo(folder / name)
+    return ending.DONE
+
+
+def file_names(ids: list[str]) -> list[str]:
+    """A safe file name for each drawing; drawings of one name are numbered."""
+    names: dict[str, str] = {}
+    for drawing in ids:
+        stem = re.sub(r"[^a-z0-9._-]+", "-", drawing.lower()).strip(".-") or "drawing"
+        name, number = f"{stem}.svg", 1
+        while name in names:
+            number += 1
+            name = f"{stem}-{number}.svg"
+        names[name] = drawing
+    return list(names)
