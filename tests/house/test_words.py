@@ -1,4 +1,4 @@
-"""Words that do not belong in the tree: how and where it was made, registries' hosts, one machine's paths."""
+"""Words that do not belong in the tree: how and where it was made, registries, paths of one machine."""
 
 from __future__ import annotations
 

@@ -1,0 +1,124 @@
+"""What the documents say exists, and what is made from the code is up to date."""
+
+from __future__ import annotations
+
+import re
+import shlex
+import tomllib
+from collections.abc import Iterator
+from pathlib import Path
+
+import click
+import pytest
+
+from tests.house.tree import ROOT, TESTS, named
+from tidestead.cli.commands import tidestead
+from tools import theory
+
+PAGES = [ROOT / "README.md", ROOT / "CHANGELOG.md", *sorted((ROOT / "docs").rglob("*.md"))]
+TEST_COMMAND = "python3 start.py test"
+_FENCE = re.compile(r"^```(\w*)\n(.*?)^```", re.MULTILINE | re.DOTALL)
+_LINK = re.compile(r"\]\(([^)#\s]+)(?:#[\w-]*)?\)")
+
+
+def fenced(page: Path, language: str) -> Iterator[str]:
+    """The blocks of one language in a page."""
+    for found in _FENCE.finditer(page.read_text(encoding="utf-8")):
+        if found[1] == language:
+            yield found[2]
+
+
+def commands(page: Path) -> Iterator[list[str]]:
+    """Every call of the program that a page shows, without the word that starts it."""
+    for block in fenced(page, "sh"):
+        for line in block.splitlines():
+            words = shlex.split(line, comments=True)
+            if words[:2] == ["python3", "start.py"]:
+                yield words[2:]
+            elif words[:1] == ["tidestead"]:
+                yield words[1:]
+
+
+@pytest.mark.parametrize("page", PAGES, ids=named)
+def test_commands_and_their_options_exist(page: Path) -> None:
+    for words in commands(page):
+        if not words or words[0] == "test":
+            continue
+        assert words[0] in tidestead.commands, f"{named(page)}: no command {' '.join(words)!r}"
+        known = {name for option in tidestead.commands[words[0]].params for name in option.opts}
+        asked = {word.split("=")[0] for word in words[1:] if word.startswith("-")} - {"--help", "-h"}
+        assert asked <= known, f"{named(page)}: {words[0]} has no {asked - known}"
+
+
+@pytest.mark.parametrize("page", PAGES, ids=named)
+def test_links_lead_somewhere(page: Path) -> None:
+    places = (found[1] for found in _LINK.finditer(page.read_text(encoding="utf-8")))
+    lost = [place for place in places if "://" not in place and not (page.parent / place).exists()]
+    assert not lost, f"{named(page)} links to what is not there: {lost}"
+
+
+@pytest.mark.parametrize("page", PAGES, ids=named)
+def test_pieces_of_a_plan_are_toml(page: Path) -> None:
+    for block in fenced(page, "toml"):
+        assert tomllib.loads(block), f"{named(page)} shows an empty piece of a plan"
+
+
+def test_readme_starts_with_the_job_and_shows_both_commands() -> None:
+    text = (ROOT / "README.md").read_text(encoding="utf-8")
+    heading, job, *_ = text.split("\n\n")
+    assert heading == "# Tidestead"
+    assert len(job) > 200, "the job is not told in the first paragraph"
+    assert job[0].isalpha()
+    lines = [line.strip() for block in fenced(ROOT / "README.md", "sh") for line in block.splitlines()]
+    assert "python3 start.py" in [line.split("#")[0].strip() for line in lines]
+    assert TEST_COMMAND in [line.split("#")[0].strip() for line in lines]
+
+
+def test_changelog_answers_first_whether_a_number_changes() -> None:
+    text = (ROOT / "CHANGELOG.md").read_text(encoding="utf-8")
+    for entry in re.split(r"^## ", text, flags=re.MULTILINE)[1:]:
+        _, first = entry.split("\n\n", 1)
+        assert first.startswith("**Does any number in my design change?**"), entry.splitlines()[0]
+
+
+def test_ci_runs_the_test_command_of_the_readme() -> None:
+    lines = (ROOT / ".ci" / "run").read_text(encoding="utf-8").splitlines()
+    assert TEST_COMMAND in [line.strip() for line in lines]
+
+
+def test_architecture_table_opens_what_exists() -> None:
+    text = (ROOT / "docs" / "architecture.md").read_text(encoding="utf-8")
+    table = [line for line in text.splitlines() if line.startswith("|")]
+    assert table[0].replace(" ", "") == "|Iwanttochange|open|"
+    lost = []
+    for line in table[2:]:
+        paths = re.findall(r"`([^`]+)`", line.rsplit("|", 2)[1])
+        assert paths, f"no path in: {line}"
+        lost += [path for path in paths if not (ROOT / path).exists()]
+    assert not lost
+
+
+def test_made_pages_are_up_to_date() -> None:
+    stale = [
+        named(path)
+        for path, text in theory.pages().items()
+        if not path.exists() or path.read_text(encoding="utf-8") != text
+    ]
+    stale += [named(path) for path in (ROOT / "docs" / "theory").glob("*.md") if path not in theory.pages()]
+    assert not stale, "Run python tools/theory.py; out of date: " + ", ".join(stale)
+
+
+@pytest.mark.parametrize("name", sorted(tidestead.commands))
+def test_every_command_tells_its_purpose(name: str) -> None:
+    command = tidestead.commands[name]
+    assert isinstance(command, click.Command)
+    assert command.help, name
+    assert [
+        option.name for option in command.params if isinstance(option, click.Option) and not option.help
+    ] == []
+
+
+def test_every_test_folder_of_the_house_is_there() -> None:
+    assert {"published", "laws", "agree", "pins", "journeys", "house"} <= {
+        path.name for path in TESTS.iterdir()
+    }
