@@ -1,0 +1,36 @@
+"""Quantities as people type and read them: strict whitelist in, sensible sizes out, SI between.
+
+Text becomes SI once on load and text again once on show. No operators, no guessing, every unit from a table.
+"""
+
+from tidestead.core.units.bands import parse_band, parse_three
+from tidestead.core.units.dimensions import Dimension, Gallon, System
+from tidestead.core.units.plain import from_si_unit, to_si
+from tidestead.core.units.prices import Price, parse_price
+from tidestead.core.units.reading import parse
+from tidestead.core.units.registry import DIMENSIONS
+from tidestead.core.units.salinity import SalinityReading, parse_salinity
+from tidestead.core.units.sections import Section, parse_section
+from tidestead.core.units.showing import echo, show
+from tidestead.core.units.writing import write
+
+__all__ = [
+    "DIMENSIONS",
+    "Dimension",
+    "Gallon",
+    "Price",
+    "SalinityReading",
+    "Section",
+    "System",
+    "echo",
+    "from_si_unit",
+    "parse",
+    "parse_band",
+    "parse_price",
+    "parse_salinity",
+    "parse_section",
+    "parse_three",
+    "show",
+    "to_si",
+    "write",
+]

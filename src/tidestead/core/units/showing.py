@@ -1,0 +1,129 @@
+"""SI numbers as people read them, in one system or both."""
+
+from __future__ import annotations
+
+import math
+import re
+from fractions import Fraction
+from functools import cache
+
+from tidestead.core.units.dimensions import System, Unit
+from tidestead.core.units.factors import ONE
+from tidestead.core.units.figures import Shown, figure, fixed
+from tidestead.core.units.lengths import length
+from tidestead.core.units.registry import DIMENSIONS
+
+DIGITS, FINE_DIGITS = 3, 5
+"""Significant digits shown; `fine` is for working."""
+
+LADDERS = {
+    "m2": ("area", "mm2, m2 0.01", "in2, ft2 1"),
+    "m3": ("volume", "cm3, L 1, m3 1", "in3, US gal 0.25"),
+    "kg": ("mass", "mg, g 1, kg 1", "oz, lb 1"),
+    "degC": ("temperature", "degC", "degF"),
+    "K": ("temperature_difference", "K", "degF"),
+    "Pa": ("pressure", "Pa, kPa 1, MPa 1, GPa 1", "psf, psi 10, ksi 100"),
+    "N/m2": ("pressure", "Pa, kPa 1, MPa 1, GPa 1", "psf, psi 10, ksi 100"),
+    "N": ("force", "N, kN 1", "lbf"),
+    "N/m": ("line_load", "N/m, kN/m 1, MN/m 1", "lb/ft, kip/ft 100"),
+    "N m": ("moment", "N m, kN m 1", "lb in, lb ft 10"),
+    "N m/m": ("moment_per_length", "N m/m, kN m/m 1", "lb in/ft, lb ft/ft 100"),
+    "N m2": ("bending_stiffness", "N m2, kN m2 1", "lb in2"),
+    "N m2/m": ("bending_stiffness_per_length", "N m2/m, kN m2/m 1", "lb in2/ft"),
+    "N m/rad": ("rotational_spring", "N m/rad, kN m/rad 1", "lb in/rad"),
+    "N/m3": ("subgrade", "N/m3, kN/m3 1, MN/m3 1", "lb/ft3, lb/in3 10"),
+    "m4": ("second_moment", "mm4, cm4 1", "in4"),
+    "m4/m": ("second_moment_per_length", "mm4/m, cm4/m 1", "in4/ft"),
+    "m3/m": ("section_modulus_per_length", "mm3/m, cm3/m 1", "in3/ft"),
+    "m2/m": ("area_per_length", "mm2/m, cm2/m 1, m2/m 0.1", "in2/ft"),
+    "kg/m3": ("density", "kg/m3", "lb/ft3"),
+    "1/K": ("thermal_expansion", "1/K", "1/degF"),
+    "rad": ("angle", "°", "°"),
+    "s": ("time", "s, min 1, h 1, days 2, years 2", "s, min 1, h 1, days 2, years 2"),
+    "m3/s": ("flow", "L/h, m3/h 1", "US gal/h"),
+    "m3/s air": ("air_flow", "L/min, m3/h 60", "cfm"),
+    "m/s": ("velocity", "mm/s, m/s 0.1", "in/s, ft/s 0.5"),
+    "W": ("power", "W, kW 1", "W, kW 1"),
+    "J": ("energy", "J, Wh 1, kWh 1", "J, Wh 1, kWh 1"),
+}
+"""For an SI unit: the dimension that holds the sizes, and in each system the units with the least that each shows."""
+
+WORDLESS = {"1": "", "count": "", "°": "°"}
+"""Units whose figure stands without a word after it, or close to its sign."""
+
+
+def show(value: float, unit_si: str, system: System, style: str = "") -> str:
+    """A value in `unit_si` as the user reads it: a sensible unit, three digits, never finer than it is worth.
+
+    Lengths follow `style`: lumber, sheet, film, bow, level, fine. A unit not known here is written as it stands.
+    """
+    return _shown(value, unit_si, system, style).text
+
+
+def echo(value: float, unit_si: str, style: str = "") -> str:
+    """A value in both systems, "38.1 mm = 1 1/2 in"; a sign for "about" where either figure is rounded."""
+    metric, us = _shown(value, unit_si, "metric", style), _shown(value, unit_si, "us", style)
+    if metric.text == us.text or (unit_si != "m" and _ladder(unit_si, "metric") == _ladder(unit_si, "us")):
+        return metric.text
+    return f"{metric.text} {'=' if metric.exact and us.exact else '≈'} {us.text}"
+
+
+def _shown(value: float, unit_si: str, system: System, style: str) -> Shown:
+    if not math.isfinite(value):
+        return Shown(
+            "not a number" if math.isnan(value) else "no limit" if value > 0 else "no lower limit", True
+        )
+    exact = Fraction(float(value))
+    if unit_si == "m":
+        return length(exact, system, style)
+    unit = _rung(exact, unit_si, system, style)
+    number = unit.from_si(exact)
+    digits = FINE_DIGITS if style == "fine" else DIGITS
+    shown = fixed(number, 1, system) if unit_si == "degC" else figure(number, system, digits)
+    word = label(unit.symbol)
+    return Shown(shown.text + (word if unit.symbol in WORDLESS else f" {word}"), shown.exact)
+
+
+def _rung(value: Fraction, unit_si: str, system: System, style: str) -> Unit:
+    """The largest unit that the value fills."""
+    chosen, *larger = _ladder(f"{unit_si} {style}" if style == "air" else unit_si, system)
+    for least, unit in larger:
+        if abs(value) >= least * Fraction(9995, 10000):
+            chosen = (least, unit)
+    return chosen[1]
+
+
+@cache
+def _ladder(unit_si: str, system: System) -> tuple[tuple[Fraction, Unit], ...]:
+    if unit_si not in LADDERS:
+        return ((Fraction(0), _single_unit(unit_si, system)),)
+    name, metric, us = LADDERS[unit_si]
+    table = DIMENSIONS[name].units
+    rungs = []
+    for words in (metric if system == "metric" else us).split(", "):
+        symbol, _, least = (
+            words.rpartition(" ") if words[-1].isdigit() and words not in table else (words, "", "0")
+        )
+        rungs.append((Fraction(least) * table[symbol].factor, table[symbol]))
+    return tuple(rungs)
+
+
+def _single_unit(unit_si: str, system: System) -> Unit:
+    """The unit itself, or where US readers have their own, the commonest of theirs."""
+    taker = next((dimension for dimension in DIMENSIONS.values() if dimension.si == unit_si), None)
+    if taker is not None and system == "us":
+        own = next((unit for unit in taker.units.values() if unit.usage == "us"), None)
+        if own is not None:
+            return own
+    return Unit(unit_si, ONE, "both")
+
+
+def label(symbol: str) -> str:
+    """A unit's symbol as it is printed: raised powers, degree signs, lb-ft with its hyphen."""
+    if symbol in WORDLESS:
+        return WORDLESS[symbol]
+    if symbol.startswith("1/"):
+        return f"per {label(symbol[2:])}"
+    raised = re.sub(r"(?<=[A-Za-z])[234](?![A-Za-z0-9])", lambda found: "²³⁴"[int(found.group()) - 2], symbol)
+    named = re.sub(r"\bdeg([CF])\b", r"°\1", raised)
+    return re.sub(r"\blb (in|ft)", r"lb-\1", re.sub(r"\bu(m|mol|g)\b", r"µ\1", named))
