@@ -41,11 +41,17 @@ WINDOWS = os.name == "nt"
 PYTHON = VENV / ("Scripts/python.exe" if WINDOWS else "bin/python")
 COMMAND = VENV / ("Scripts/tidestead.exe" if WINDOWS else "bin/tidestead")
 
+NO_VENV = """\
+This Python cannot make a virtual environment.
+On Debian or Ubuntu:  sudo apt install python3-venv
+Elsewhere:            a Python from python.org has what is needed.
+Then run start.py again."""
+
 NO_PIP = """\
-This Python can neither make an environment with pip in it nor lend its own pip to one.
-On Debian or Ubuntu:  sudo apt install python3-venv python3-pip
+This Python can neither put pip into an environment nor lend its own pip to one.
+On Debian or Ubuntu:  sudo apt install python3-venv
 On Fedora:            sudo dnf install python3-pip
-Elsewhere:            python3 -m ensurepip --upgrade
+Elsewhere:            a Python from python.org has what is needed.
 Then run start.py again."""
 
 OLD_PIP = """\
@@ -112,13 +118,11 @@ def starts(python: Path) -> bool:
 
 
 def make_environment() -> None:
-    """A virtual environment with pip in it, or without where the system has taken `ensurepip` away."""
-    if quietly([sys.executable, "-m", "venv", str(VENV)]).returncode == 0 and starts(PYTHON):
-        return
-    bare = quietly([sys.executable, "-m", "venv", "--clear", "--without-pip", str(VENV)])
-    if bare.returncode != 0 or not starts(PYTHON):
-        say(bare.stdout + bare.stderr)
-        raise SetUpError(NO_PIP)
+    """A virtual environment, still without pip: some systems take `ensurepip` away, see pip_command."""
+    made = quietly([sys.executable, "-m", "venv", "--without-pip", str(VENV)])
+    if made.returncode != 0 or not starts(PYTHON):
+        say(made.stdout + made.stderr)
+        raise SetUpError(NO_VENV)
 
 
 def install(what: str) -> None:
@@ -133,8 +137,9 @@ def install(what: str) -> None:
 def pip_command() -> list[str]:
     """The environment's own pip, or the pip of the Python that runs this file, pointed at the environment."""
     own = [str(PYTHON), "-m", "pip"]
-    if quietly([*own, "--version"]).returncode == 0:
-        return own
+    for attempt in ([*own, "--version"], [str(PYTHON), "-m", "ensurepip", "--default-pip"]):
+        if quietly(attempt).returncode == 0:
+            return own
     lent = [sys.executable, "-m", "pip"]
     told = quietly([*lent, "--version"])
     found = re.match(r"pip (\d+)\.(\d+)\S*", told.stdout)
