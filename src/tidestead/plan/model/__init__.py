@@ -22,7 +22,15 @@ from tidestead.plan.model.wall import (
     Wall,
     WallButtresses,
 )
-from tidestead.plan.model.window import EdgeSupport, MeasuredWindow, Seat, Window, WindowEdges
+from tidestead.plan.model.window import (
+    EdgeSupport,
+    MeasuredWindow,
+    Opening,
+    Seat,
+    Timber,
+    Window,
+    WindowEdges,
+)
 
 __all__ = [
     "BOX_WALLS",
@@ -39,6 +47,7 @@ __all__ = [
     "MeasuredSheet",
     "MeasuredTimber",
     "MeasuredWindow",
+    "Opening",
     "Part",
     "Place",
     "Plan",
@@ -52,6 +61,7 @@ __all__ = [
     "Studs",
     "TestFill",
     "Tie",
+    "Timber",
     "TowerButtresses",
     "Vessel",
     "Wall",

@@ -2,15 +2,17 @@
 
 from __future__ import annotations
 
+from typing import Literal
+
 from pydantic import BaseModel, ConfigDict
 
-from tidestead.plan.fields import Count, Length, Share
+from tidestead.plan.fields import Count, FastenerName, Length, Numbers, Share
 
 
 class Part(BaseModel):
     """One real thing. A change means a new copy; results are never stored here."""
 
-    model_config = ConfigDict(frozen=True, extra="forbid", use_attribute_docstrings=True)
+    model_config = ConfigDict(frozen=True, extra="forbid", strict=True)
 
 
 class MeasuredTimber(Part):
@@ -22,7 +24,7 @@ class MeasuredTimber(Part):
     """Measured large side of one piece."""
     lost: Share | None = None
     """Share of the depth gone to rot, notches or holes."""
-    cracked: tuple[int, ...] = ()
+    cracked: Numbers = ()
     """Numbers (from 1) of pieces that are cracked through and carry nothing."""
 
 
@@ -36,10 +38,10 @@ class MeasuredFixing(Part):
 class Fixing(Part):
     """Fasteners of one kind that join two parts."""
 
-    fastener: str | None = None
+    fastener: FastenerName | None = None
     """A catalogue name, such as "nail-16d" or "screw-6x120"."""
     count: Count | None = None
     """How many in this joint."""
-    into: str = "side"
-    """"side" grain or "end" grain of the piece that holds the point."""
+    into: Literal["side", "end"] | None = None
+    """Side grain or end grain of the piece that holds the point; the weaker is taken when left out."""
     as_built: MeasuredFixing = MeasuredFixing()

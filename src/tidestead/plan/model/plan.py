@@ -4,7 +4,22 @@ from __future__ import annotations
 
 from typing import Any, Literal
 
-from tidestead.plan.fields import Acceleration, Level, Salinity, ShareBand, Temperature, TemperatureBand
+from pydantic import Field
+
+from tidestead.plan.fields import (
+    Acceleration,
+    Currency,
+    Latitude,
+    Level,
+    Longitude,
+    PartName,
+    Salinity,
+    ShareBand,
+    Temperature,
+    TemperatureBand,
+    Words,
+    Zone,
+)
 from tidestead.plan.model.part import Part
 from tidestead.plan.model.vessel import Vessel
 
@@ -15,20 +30,21 @@ class Earthquake(Part):
     """Ground acceleration to design for, from the local code. Without it only still water is checked."""
 
     horizontal: Acceleration
-    source: str
+    source: Words
     """Who gave it."""
 
 
 class Site(Part):
     """Where it stands."""
 
-    place: str | None = None
-    latitude: float | None = None
+    place: Words | None = None
+    latitude: Latitude | None = None
     """Degrees, north positive."""
-    longitude: float | None = None
+    longitude: Longitude | None = None
     """Degrees, east positive."""
     elevation: Level | None = None
-    timezone: str | None = None
+    timezone: Zone | None = None
+    """Such as "Europe/London"."""
     earthquake: Earthquake | None = None
 
 
@@ -54,14 +70,15 @@ class Plan(Part):
 
     tidestead: int
     """Version of this file's layout."""
-    name: str
+    name: Words
     show: Literal["metric", "us"] = "metric"
     gallons: Literal["us", "imperial"] | None = None
     """Which gallon a bare "gal" means."""
-    currency: str | None = None
+    currency: Currency | None = None
+    """Three letters, such as "EUR"."""
     site: Site = Site()
     building: Building = Building()
     water: Water = Water()
-    vessels: dict[str, Vessel] = {}
-    yours: dict[str, dict[str, dict[str, Any]]] = {}
+    vessels: dict[PartName, Vessel] = Field(default_factory=dict)
+    yours: dict[str, dict[str, dict[str, Any]]] = Field(default_factory=dict)
     """Your own catalogue rows by table, named with `yours:` where they are used."""

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Literal
 
-from tidestead.plan.fields import Count, Force, Length, LumberName, Mass, Moment, Section
+from tidestead.plan.fields import Count, Force, Length, Lengths, LumberName, Mass, Moment, Section
 from tidestead.plan.model.part import Fixing, MeasuredTimber, Part
 
 
@@ -16,7 +16,7 @@ class Rings(Part):
     grade: LumberName | None = None
     spacing: Length | None = None
     """Centre to centre, from the bottom plate up."""
-    at: tuple[Length, ...] = ()
+    at: Lengths = ()
     """Heights of the rings, where they are not evenly spaced."""
     corners: Literal["pinned", "rigid"] | None = None
     corner_capacity: Moment | None = None

@@ -4,14 +4,18 @@ from __future__ import annotations
 
 from typing import Literal
 
+from pydantic import Field
+
 from tidestead.plan.fields import (
     Count,
     Duration,
     FloorName,
     Length,
+    Lengths,
     Level,
     LiningName,
     LumberName,
+    PartName,
     Pressure,
     Section,
     Share,
@@ -87,7 +91,7 @@ class Tie(Part):
     """Timbers across the top from rim to rim."""
 
     across: Literal["length", "width"]
-    at: tuple[Length, ...]
+    at: Lengths
     """Places along the other direction, from the west or south end."""
     section: Section | None = None
     grade: LumberName | None = None
@@ -126,10 +130,10 @@ class Vessel(Part):
     warmest_wood: Temperature | None = None
     """The warmest the timber stays for days on end; the building's when left out."""
     lining: Lining | None = None
-    walls: dict[str, Wall] = {}
+    walls: dict[PartName, Wall] = Field(default_factory=dict)
     """`all`, then north, south, east, west of a box, or the face number of a tower."""
     corners: Corner | None = None
-    ties: dict[str, Tie] = {}
+    ties: dict[PartName, Tie] = Field(default_factory=dict)
     rings: Rings | None = None
     ribs: Ribs | None = None
     buttresses: TowerButtresses | None = None

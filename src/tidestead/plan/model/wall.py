@@ -4,7 +4,9 @@ from __future__ import annotations
 
 from typing import Literal
 
-from tidestead.plan.fields import Count, FastenerName, Force, Length, LumberName, Section, SheetName
+from pydantic import Field
+
+from tidestead.plan.fields import Count, FastenerName, Force, Length, LumberName, PartName, Section, SheetName
 from tidestead.plan.model.part import Fixing, MeasuredFixing, MeasuredTimber, Part
 from tidestead.plan.model.window import Window
 
@@ -54,8 +56,8 @@ class BaseJoint(Part):
     """What carries the push at the foot of the wall. It takes twice what the rim takes."""
 
     carried_by: Literal["ledger", "anchors", "floor ties"] | None = None
-    """ledger: a timber fixed to the floor outside the wall; anchors: bolts from the bottom plate into the slab;
-    floor ties: timbers or straps under the floor from this wall to the opposite one."""
+    """ledger: a timber fixed to the floor outside the wall; anchors: bolts from the bottom plate into the
+    slab; floor ties: timbers or straps under the floor from this wall to the opposite one."""
     fastener: FastenerName | None = None
     capacity: Force | None = None
     """What one fastener or anchor may carry sideways for good, from its maker's data or an engineer."""
@@ -87,4 +89,4 @@ class Wall(Part):
     rim: Rim | None = None
     base: BaseJoint | None = None
     buttresses: WallButtresses | None = None
-    windows: dict[str, Window] = {}
+    windows: dict[PartName, Window] = Field(default_factory=dict)

@@ -4,7 +4,17 @@ from __future__ import annotations
 
 from typing import Literal
 
-from tidestead.plan.fields import ClearName, Length, Level, SealName, Share, Temperature
+from tidestead.plan.fields import (
+    ClearName,
+    Length,
+    Lengths,
+    Level,
+    LumberName,
+    SealName,
+    Section,
+    Share,
+    Temperature,
+)
 from tidestead.plan.model.part import Part
 
 EdgeSupport = Literal["seat", "held", "clamped", "rim", "free"]
@@ -36,6 +46,26 @@ class Seat(Part):
     """How the lining meets the window: under a clamp flange, or in the bed."""
 
 
+class Timber(Part):
+    """A length of timber whose depth resists the push of the water."""
+
+    section: Section | None = None
+    grade: LumberName | None = None
+
+
+class Opening(Part):
+    """The timbers round a window, which hand its load to the rim and the base."""
+
+    sill: Timber | None = None
+    """Under the sheet, from jamb to jamb."""
+    sill_held_by: Literal["jambs", "base"] | None = None
+    """jambs: the sill spans between them. base: it stands on the floor joint along its whole length."""
+    header: Timber | None = None
+    """Over a sheet that ends below the rim, from jamb to jamb."""
+    jambs: Timber | None = None
+    """Beside the sheet, from base to rim."""
+
+
 class MeasuredWindow(Part):
     """The sheet as it was delivered or is found."""
 
@@ -50,7 +80,7 @@ class Window(Part):
     """A catalogue name, such as "acrylic-cast"."""
     thickness: Length | None = None
     """Whole thickness of a single sheet. For laminated glass give `plies` instead."""
-    plies: tuple[Length, ...] = ()
+    plies: Lengths = ()
     """Thickness of each ply of a laminated glass."""
     width: Length | None = None
     height: Length | None = None
@@ -60,6 +90,7 @@ class Window(Part):
     """From the left end of the wall, seen from outside, to the sheet; centred when left out."""
     edges: WindowEdges | None = None
     seat: Seat = Seat()
+    opening: Opening = Opening()
     temperature: Temperature | None = None
     """The warmest the sheet stays for days on end."""
     creep: Share | None = None

@@ -1,0 +1,229 @@
+"""The kinds of value a plan holds: text as a person types it becomes a number in SI, or a named row.
+
+What validates here sees two things beside the value, through pydantic's validation context: which gallon the
+plan means (`gallons`) and the names of the user's own catalogue rows (`yours`, by table).
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
+from typing import Annotated, Any, TypeAlias
+
+from pydantic import (
+    Field,
+    GetCoreSchemaHandler,
+    GetJsonSchemaHandler,
+    Strict,
+    StringConstraints,
+    ValidationInfo,
+)
+from pydantic_core import CoreSchema, PydanticCustomError, core_schema
+
+from tidestead.catalog.rows import YOURS_MARK, nearest, table
+from tidestead.core.errors import QuantityError
+from tidestead.core.units import (
+    DIMENSIONS,
+    Gallon,
+    SalinityReading,
+    parse,
+    parse_band,
+    parse_salinity,
+    parse_section,
+)
+from tidestead.core.units import Section as SectionSize
+
+Reader: TypeAlias = Callable[[str, Gallon], Any]
+
+
+@dataclass(frozen=True)
+class Typed:
+    """A quantity of one dimension, typed with its unit, within limits given in SI.
+
+    `above` is excluded, `least` and `most` are not. `read` replaces the plain reading of one number.
+    """
+
+    dimension: str
+    above: float | None = None
+    least: float | None = None
+    most: float | None = None
+    read: Reader | None = None
+    examples: tuple[str, ...] = ()
+
+    def __get_pydantic_core_schema__(self, source: Any, handler: GetCoreSchemaHandler) -> CoreSchema:
+        return core_schema.with_info_plain_validator_function(self.validate)
+
+    def __get_pydantic_json_schema__(
+        self, schema: CoreSchema, handler: GetJsonSchemaHandler
+    ) -> dict[str, Any]:
+        if self.whole:
+            return {
+                "type": "integer",
+                "minimum": int(self.least or 0),
+                "maximum": int(self.most or LARGEST_COUNT),
+            }
+        text = {"type": "string", "minLength": 1, "maxLength": 60, "examples": list(self.shown_examples)}
+        if not self.bare:
+            return {**text, "pattern": "[A-Za-z%\"'\u00b0\u2032\u2033]"}
+        return {**text, "type": ["string", "number"]}
+
+    @property
+    def bare(self) -> bool:
+        """Whether a number without a unit is a value."""
+        return self.read is None and DIMENSIONS[self.dimension].bare
+
+    @property
+    def whole(self) -> bool:
+        return self.read is None and DIMENSIONS[self.dimension].whole
+
+    @property
+    def shown_examples(self) -> tuple[str, ...]:
+        """What a person may write here."""
+        known = DIMENSIONS[self.dimension].example.split(" or ")
+        return self.examples or tuple(example.strip('"') for example in known)
+
+    def validate(self, value: Any, info: ValidationInfo) -> Any:
+        """The SI value of what stands in the file."""
+        number = isinstance(value, int | float) and not isinstance(value, bool)
+        if self.whole and not (number and isinstance(value, int)):
+            raise refusal("", "must be a whole number without quotes.", "Write 4.")
+        if not (number or isinstance(value, str)):
+            raise refusal("", "must be a quantity in quotes.", f'Write "{self.shown_examples[0]}".')
+        gallon = (info.context or {}).get("gallons")
+        try:
+            result = self._read(value if isinstance(value, str) else repr(value), gallon)
+        except QuantityError as error:
+            raise refusal(error.given, error.allowed, error.advice) from error
+        return self._within(int(result) if self.whole else result)
+
+    def _read(self, text: str, gallon: Gallon) -> Any:
+        return self.read(text, gallon) if self.read else parse(text, self.dimension, gallon)
+
+    def _within(self, value: Any) -> Any:
+        if not isinstance(value, int | float):
+            return value
+        advice = f'Write such as "{self.shown_examples[0]}".' if not self.whole else "Write such as 4."
+        if self.above is not None and value <= self.above:
+            raise refusal("", f"must be more than {_plain(self.above, self.dimension)}.", advice)
+        if self.least is not None and value < self.least:
+            raise refusal("", f"must be {_plain(self.least, self.dimension)} or more.", advice)
+        if self.most is not None and value > self.most:
+            raise refusal("", f"must be {_plain(self.most, self.dimension)} or less.", advice)
+        return value
+
+
+@dataclass(frozen=True)
+class Named:
+    """The name of a row in one table of the catalogue, or of a row of the user's own."""
+
+    table: str
+
+    def __get_pydantic_core_schema__(self, source: Any, handler: GetCoreSchemaHandler) -> CoreSchema:
+        return core_schema.with_info_plain_validator_function(self.validate)
+
+    def __get_pydantic_json_schema__(
+        self, schema: CoreSchema, handler: GetJsonSchemaHandler
+    ) -> dict[str, Any]:
+        ours: dict[str, Any] = {"enum": list(table(self.table).names)}
+        return {"type": "string", "anyOf": [ours, {"pattern": f"^{YOURS_MARK}."}]}
+
+    def validate(self, value: Any, info: ValidationInfo) -> str:
+        """The name, once it is known to be one."""
+        if not isinstance(value, str):
+            raise refusal("", "must be a catalogue name in quotes.", self._choices())
+        yours: Mapping[str, Any] = (info.context or {}).get("yours", {}).get(self.table, {})
+        own = value.removeprefix(YOURS_MARK)
+        if value.startswith(YOURS_MARK):
+            if own not in yours:
+                advice = f"Write its figures under [yours.{self.table}.{own[:40]}]."
+                raise refusal("", f"is not one of your rows for {self.table}.", advice)
+        elif table(self.table).names and value not in table(self.table):
+            if own in yours:
+                raise refusal("", "is a row of your own.", f'Write "{YOURS_MARK}{own}".')
+            raise refusal("", f"is not in the catalogue of {self.table}.", self._choices(value))
+        return value
+
+    def _choices(self, near: str = "") -> str:
+        names = table(self.table).names
+        close = nearest(near, names)
+        if close:
+            return " or ".join(f'"{name}"' for name in close).join(("Did you mean ", "?"))
+        some = ", ".join(names[:12]) + (", ..." if len(names) > 12 else "")
+        return f"Known: {some}. Your own: [yours.{self.table}.NAME]."
+
+
+def refusal(given: str, allowed: str, advice: str) -> PydanticCustomError:
+    """A fault in one value, as pydantic carries it; `faults` turns it into a Fault with its line."""
+    context = {"given": given, "allowed": allowed, "advice": advice}
+    return PydanticCustomError("refused", "{allowed} {advice}", context)
+
+
+def _plain(limit: float, dimension: str) -> str:
+    unit = DIMENSIONS[dimension].si
+    return f"{limit:g}" if unit in ("1", "count") else f"{limit:g} {unit}"
+
+
+LARGEST_COUNT = 10_000
+LONGEST = 10_000.0
+"""Metres. A slip of the unit ("1200 m" for mm in a wall) is for the cross-checks to find."""
+
+
+def _band(dimension: str) -> Reader:
+    return lambda text, gallon: parse_band(text, dimension, gallon)
+
+
+Length = Annotated[float, Typed("length", above=0.0, most=LONGEST)]
+Level = Annotated[float, Typed("length", least=-LONGEST, most=LONGEST)]
+Share = Annotated[float, Typed("ratio", least=0.0, most=1.0)]
+Temperature = Annotated[float, Typed("temperature", least=-90.0, most=150.0)]
+TemperatureBand = Annotated[
+    tuple[float, float],
+    Typed("temperature", read=_band("temperature"), examples=("24 to 27 degC", "75 to 80 degF")),
+]
+ShareBand = Annotated[tuple[float, float], Typed("ratio", read=_band("ratio"), examples=("60 to 85 %",))]
+Pressure = Annotated[float, Typed("pressure", above=0.0)]
+Force = Annotated[float, Typed("force", above=0.0)]
+Moment = Annotated[float, Typed("moment", above=0.0)]
+Mass = Annotated[float, Typed("mass", above=0.0)]
+Duration = Annotated[float, Typed("time", above=0.0)]
+Acceleration = Annotated[float, Typed("acceleration", least=0.0)]
+Count = Annotated[int, Typed("count", least=0, most=LARGEST_COUNT)]
+Section = Annotated[
+    SectionSize,
+    Typed(
+        "length",
+        read=lambda text, _: parse_section(text),
+        examples=("47 x 145 mm", "2 of 47 x 145 mm", "2x6", "2-2x6"),
+    ),
+]
+Salinity = Annotated[
+    SalinityReading,
+    Typed(
+        "salinity",
+        read=lambda text, _: parse_salinity(text),
+        examples=("35 psu", "35 ppt", "1.0264 sg at 25/25 degC"),
+    ),
+]
+
+Lengths: TypeAlias = Annotated[tuple[Length, ...], Strict(False)]
+"""A list in the file, a tuple here."""
+Numbers: TypeAlias = Annotated[tuple[Annotated[int, Field(ge=1, le=LARGEST_COUNT)], ...], Strict(False)]
+"""Numbers of pieces, counted from 1."""
+
+Words: TypeAlias = Annotated[str, StringConstraints(min_length=1, max_length=300)]
+PartName: TypeAlias = Annotated[str, StringConstraints(pattern=r"^[a-z0-9_-]+$", max_length=40)]
+Currency: TypeAlias = Annotated[str, StringConstraints(pattern=r"^[A-Z]{3}$")]
+Zone: TypeAlias = Annotated[
+    str, StringConstraints(pattern=r"^[A-Za-z0-9_+-]+(/[A-Za-z0-9_+-]+)*$", max_length=60)
+]
+Latitude: TypeAlias = Annotated[float, Field(ge=-90.0, le=90.0)]
+Longitude: TypeAlias = Annotated[float, Field(ge=-180.0, le=180.0)]
+
+ClearName: TypeAlias = Annotated[str, Named("clear")]
+SheetName: TypeAlias = Annotated[str, Named("sheathing")]
+LumberName: TypeAlias = Annotated[str, Named("lumber")]
+FastenerName: TypeAlias = Annotated[str, Named("fasteners")]
+SealName: TypeAlias = Annotated[str, Named("seals")]
+LiningName: TypeAlias = Annotated[str, Named("linings")]
+SoilName: TypeAlias = Annotated[str, Named("soils")]
+FloorName: TypeAlias = Annotated[str, Named("floors")]

@@ -1,0 +1,42 @@
+"""The user's own catalogue rows in the plan, judged by the tables they join."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from typing import Any
+
+from tidestead.catalog.rows import TABLES, nearest, table
+from tidestead.catalog.yours import own_rows
+from tidestead.core.errors import Fault
+from tidestead.core.units import Gallon
+from tidestead.plan.lines import Lines
+from tidestead.plan.statements import Path, dotted
+
+KEY = "yours"
+
+
+def own_names(values: Mapping[str, Any]) -> dict[str, tuple[str, ...]]:
+    """The names the user gave to own rows, by table, whether or not the rows are sound."""
+    yours = values.get(KEY)
+    tables = yours.items() if isinstance(yours, dict) else ()
+    return {name: tuple(rows) for name, rows in tables if isinstance(rows, dict)}
+
+
+def own_row_faults(values: Mapping[str, Any], lines: Lines, gallon: Gallon) -> Iterator[Fault]:
+    """Every fault in the user's own rows."""
+    yours = values.get(KEY)
+    for name, rows in yours.items() if isinstance(yours, dict) else ():
+        if name not in TABLES:
+            close = nearest(name, TABLES, 1)
+            advice = f"Did you mean {close[0]}? " if close else ""
+            told = f"{advice}Known: {', '.join(TABLES)}."
+            yield _fault((KEY, name), lines, "", "is not a table of the catalogue.", told)
+        elif isinstance(rows, dict):
+            sound = {row: entry for row, entry in rows.items() if isinstance(entry, dict)}
+            for fault in own_rows(table(name), sound, gallon)[1]:
+                path = (KEY, name, fault.row, *((fault.key,) if fault.key else ()))
+                yield _fault(path, lines, fault.given, fault.allowed, fault.advice)
+
+
+def _fault(path: Path, lines: Lines, given: str, allowed: str, advice: str) -> Fault:
+    return Fault(dotted(path), lines.line(path), lines.typed(path) or given, allowed, advice)

@@ -1,0 +1,114 @@
+"""A plan file in, a validated plan out; or every fault of the file at once, each with its line."""
+
+from __future__ import annotations
+
+import hashlib
+import tomllib
+from dataclasses import dataclass, field
+from functools import cached_property
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+from pydantic import ValidationError
+
+from tidestead.core.errors import Fault, PlanError
+from tidestead.core.units import Gallon
+from tidestead.plan.faults import faults_of, ordered
+from tidestead.plan.lines import Lines
+from tidestead.plan.mending import Mended, mend, reader_fault
+from tidestead.plan.migration import migrated
+from tidestead.plan.model import Plan
+from tidestead.plan.own_rows import own_names, own_row_faults
+from tidestead.plan.shape import shape_faults
+from tidestead.plan.statements import dotted, statements
+from tidestead.plan.text import Text, decode, read_bytes
+
+if TYPE_CHECKING:
+    from tomlkit import TOMLDocument
+
+
+@dataclass(frozen=True)
+class LoadedPlan:
+    """A plan with the text it was read from. `digest` tells whether the file has changed on disk since."""
+
+    plan: Plan
+    text: str
+    path: Path | None
+    digest: str
+    marked: bool = field(default=False, repr=False)
+    """Whether the file begins with the UTF-8 mark."""
+
+    @cached_property
+    def document(self) -> TOMLDocument:
+        """A fresh document of the text for editing: comments and spacing are kept."""
+        from tidestead.plan.saving import document  # noqa: PLC0415 - wanted only for edits
+
+        return document(self.text)
+
+    @cached_property
+    def lines(self) -> Lines:
+        """Where every key stands."""
+        return Lines.of(self.text)
+
+
+def load(path: str | Path) -> LoadedPlan:
+    """The plan in a file. Raises a PlanError that carries every fault found."""
+    path = Path(path)
+    data = read_bytes(path)
+    text = decode(data, path.name)
+    return LoadedPlan(_plan(text, path.name), text.text, path, digest_of(data), text.marked)
+
+
+def loads(text: str, name: str = "plan") -> LoadedPlan:
+    """The plan in a text. Raises a PlanError that carries every fault found."""
+    data = text.encode("utf-8", "surrogatepass")
+    decoded = decode(data, name)
+    return LoadedPlan(_plan(decoded, name), decoded.text, None, digest_of(data), decoded.marked)
+
+
+def digest_of(data: bytes) -> str:
+    """A short name for exactly these bytes."""
+    return hashlib.sha256(data).hexdigest()
+
+
+def _plan(text: Text, name: str) -> Plan:
+    plan, faults = judged(text.text, name)
+    told = ordered([*text.faults, *faults])
+    if told or plan is None:
+        raise PlanError(told)
+    return plan
+
+
+def judged(text: str, name: str) -> tuple[Plan | None, list[Fault]]:
+    """The plan in a clean text, and everything that is wrong with it."""
+    parts = statements(text)
+    lines = Lines.of(text, parts)
+    mended = Mended()
+    try:
+        if any(part.fatal for part in parts):
+            mended = mend(text, parts)
+        else:
+            mended.values = tomllib.loads(text)
+    except tomllib.TOMLDecodeError as error:
+        mended = mend(text, parts)
+        if not mended.faults:
+            mended.faults.append(reader_fault(error, name))
+    values, version_faults = migrated(mended.values, lines)
+    if values is None:
+        return None, version_faults
+    plan, faults = _validated(values, lines)
+    unread = {dotted(path) for path in mended.unread}
+    kept = [fault for fault in faults if fault.where not in unread]
+    return plan, [*mended.faults, *version_faults, *kept]
+
+
+def _validated(values: dict[str, Any], lines: Lines) -> tuple[Plan | None, list[Fault]]:
+    """The plan in these values, with the faults of its models, of its shape and of the user's own rows."""
+    said = values.get("gallons")
+    gallon: Gallon = said if said in ("us", "imperial") else None
+    plan, faults = None, []
+    try:
+        plan = Plan.model_validate(values, context={"gallons": gallon, "yours": own_names(values)})
+    except ValidationError as error:
+        faults = faults_of(error, lines)
+    return plan, [*faults, *shape_faults(values, lines, gallon), *own_row_faults(values, lines, gallon)]
