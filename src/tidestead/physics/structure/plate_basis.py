@@ -1,0 +1,224 @@
+"""Shape functions along one side of a plate, and the integrals of their products.
+
+A line is cut into strips. In each strip the functions are every polynomial up to a degree, written as the
+four end cubics (value and slope at each end) and twice-integrated Legendre polynomials, which are zero with
+their slope at both ends. The space is the same as Legendre polynomials times boundary factors; this form
+keeps the equations well conditioned at any degree, joins strips without a kink, and makes an edge held by
+leaving out its value, or its value and slope.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from functools import cached_property, lru_cache
+
+import numpy as np
+from numpy.polynomial import legendre
+from numpy.typing import NDArray
+
+from tidestead.core.dims import Array, Count, Metre
+from tidestead.physics.structure.plate_panel import Metres, Support
+
+END_CUBICS = np.array(
+    [[2.0, -3.0, 0.0, 1.0], [1.0, -1.0, -1.0, 1.0], [2.0, 3.0, 0.0, -1.0], [-1.0, -1.0, 1.0, 1.0]]
+)
+"""Four times the end cubics on -1..1 in rising powers: value and slope at -1, value and slope at 1."""
+SEARCH_EXTRA: Count = 5
+"""Points added to a strip's degree when it is searched for a peak; the peak is then refined."""
+
+
+@dataclass(frozen=True, eq=False)
+class StripFunctions:
+    """The functions of one strip on -1..1: `coefficients[f, k]` of the Legendre polynomial k, and integrals.
+
+    `mass` is of f*g, `slope` of f'*g', `curve` of f''*g'', `cross` of f*g''.
+    """
+
+    coefficients: Array
+    mass: Array
+    slope: Array
+    curve: Array
+    cross: Array
+
+    def values(self, points: Array, order: Count) -> Array:
+        """Derivative of the given order of every function, one row for each point on -1..1."""
+        derived = legendre.legder(self.coefficients.T, order) if order else self.coefficients.T
+        return np.asarray(legendre.legvander(points, len(derived) - 1) @ derived)
+
+
+@lru_cache(maxsize=64)
+def strip_functions(degree: Count) -> StripFunctions:
+    """All polynomials up to `degree` on one strip, with the integrals of their products.
+
+        b_k = integral of the integral of P_k
+            = P_(k+2)/((2k+1)(2k+3)) - 2 P_k/((2k-1)(2k+3)) + P_(k-2)/((2k+1)(2k-1))   for k >= 2
+
+    each b_k is scaled so that the integral of b_k''**2 is one.
+    Source: recurrence of the Legendre polynomials, (2k+1) P_k = P'_(k+1) - P'_(k-1), used twice.
+    Valid:  degree 4 and more; integrals exact to rounding.
+    """
+    table = np.zeros((degree + 1, degree + 1))
+    for row, cubic in enumerate(END_CUBICS):
+        table[row, :4] = legendre.poly2leg(cubic) / 4.0
+    for k in range(2, degree - 1):
+        table[k + 2, k + 2] = 1.0 / ((2 * k + 1) * (2 * k + 3))
+        table[k + 2, k] = -2.0 / ((2 * k - 1) * (2 * k + 3))
+        table[k + 2, k - 2] = 1.0 / ((2 * k + 1) * (2 * k - 1))
+        table[k + 2] *= np.sqrt(k + 0.5)
+    points, weights = legendre.leggauss(degree + 1)
+    bare = StripFunctions(table, table, table, table, table)
+    value, first, second = (bare.values(points, order) for order in range(3))
+
+    def product(left: Array, right: Array) -> Array:
+        return np.asarray((left.T * weights) @ right)
+
+    return StripFunctions(
+        table,
+        mass=product(value, value),
+        slope=product(first, first),
+        curve=product(second, second),
+        cross=product(value, second),
+    )
+
+
+@dataclass(frozen=True, eq=False)
+class LineBasis:
+    """The functions along one side: strips between `cuts` (m, from 0 to the length), a degree for each.
+
+    Functions are numbered: value and slope at each cut in turn, then the inner functions of each strip.
+    """
+
+    cuts: tuple[Metre, ...]
+    degrees: tuple[Count, ...]
+    mass: Array
+    slope: Array
+    curve: Array
+    cross: Array
+
+    @property
+    def length(self) -> Metre:
+        return self.cuts[-1]
+
+    @property
+    def size(self) -> Count:
+        return len(self.mass)
+
+    @property
+    def end_values(self) -> tuple[Count, Count]:
+        """Numbers of the two functions that carry the value at the ends of the line."""
+        return 0, 2 * len(self.cuts) - 2
+
+    def values(self, points: Metres, order: Count) -> Array:
+        """Derivative of the given order of every function: one row for each point along the line."""
+        where = np.clip(np.searchsorted(self.cuts, points, side="right") - 1, 0, len(self.degrees) - 1)
+        out = np.zeros((len(points), self.size))
+        for strip, (numbers, scales) in enumerate(_strip_numbers(self.cuts, self.degrees)):
+            rows = np.flatnonzero(where == strip)
+            if rows.size:
+                start, stop = self.cuts[strip : strip + 2]
+                local = 2.0 * (points[rows] - start) / (stop - start) - 1.0
+                table = strip_functions(self.degrees[strip]).values(local, order)
+                out[rows[:, None], numbers] = table * scales * (2.0 / (stop - start)) ** order
+        return out
+
+    def quadrature(self, stop: Metre, extra: Count = 1) -> tuple[Metres, Metres]:
+        """Gauss points and weights of every strip, from the start of the line to `stop` and no further."""
+        points, weights = [], []
+        for start, end, degree in zip(self.cuts, self.cuts[1:], self.degrees, strict=False):
+            if start < stop:
+                nodes, shares = legendre.leggauss(degree + extra)
+                half = 0.5 * (min(end, stop) - start)
+                points.append(start + half * (nodes + 1.0))
+                weights.append(half * shares)
+        return np.concatenate(points), np.concatenate(weights)
+
+    @cached_property
+    def search_points(self) -> Metres:
+        """Points closer together near the cuts, both ends among them."""
+        points = [np.zeros(1)]
+        for start, stop, degree in zip(self.cuts, self.cuts[1:], self.degrees, strict=False):
+            turn = np.linspace(0.0, np.pi, degree + SEARCH_EXTRA)[1:]
+            points.append(start + 0.5 * (stop - start) * (1.0 - np.cos(turn)))
+        return np.concatenate(points)
+
+    @cached_property
+    def search_values(self) -> tuple[Array, Array, Array]:
+        """The functions and their first and second derivatives at the search points."""
+        first, second, third = (self.values(self.search_points, order) for order in range(3))
+        return first, second, third
+
+
+def _strip_numbers(
+    cuts: tuple[Metre, ...], degrees: tuple[Count, ...]
+) -> list[tuple[NDArray[np.intp], Array]]:
+    """For each strip: the line's numbers of its functions, and the factor that turns a unit slope true."""
+    inner = 2 * len(cuts)
+    found = []
+    for strip, degree in enumerate(degrees):
+        numbers = np.r_[2 * strip : 2 * strip + 4, inner : inner + degree - 3]
+        scales = np.ones(degree + 1)
+        scales[[1, 3]] = 0.5 * (cuts[strip + 1] - cuts[strip])
+        inner += degree - 3
+        found.append((numbers, scales))
+    return found
+
+
+@lru_cache(maxsize=256)
+def line_basis(cuts: tuple[Metre, ...], degrees: tuple[Count, ...]) -> LineBasis:
+    """The functions along a line cut into strips, with the integrals of their products in metres.
+
+    Source: strip functions scaled by the chain rule and joined at the cuts in value and slope.
+    Valid:  rising cuts, one degree of 4 or more for each strip.
+    """
+    size = 2 * len(cuts) + sum(degree - 3 for degree in degrees)
+    mass, slope, curve, cross = (np.zeros((size, size)) for _ in range(4))
+    for strip, (numbers, scales) in enumerate(_strip_numbers(cuts, degrees)):
+        half = 0.5 * (cuts[strip + 1] - cuts[strip])
+        both = np.outer(scales, scales)
+        place = np.ix_(numbers, numbers)
+        functions = strip_functions(degrees[strip])
+        mass[place] += both * functions.mass * half
+        slope[place] += both * functions.slope / half
+        curve[place] += both * functions.curve / half**3
+        cross[place] += both * functions.cross / half
+    return LineBasis(cuts, degrees, mass, slope, curve, cross)
+
+
+def kept_functions(basis: LineBasis, start: Support, end: Support, mirrored: bool) -> Array:
+    """Rows that pick the functions the supports leave: a simple end loses its value, a clamped end its slope.
+
+    With `mirrored` only the combinations that are the same on both halves of the line remain.
+    Source: essential boundary conditions of the Ritz method.
+    Valid:  mirrored only with equal supports and strips that mirror each other.
+    """
+    first, last = basis.end_values
+    lost = {first: start != "free", first + 1: start == "clamped"}
+    lost |= {last: end != "free", last + 1: end == "clamped"}
+    kept = [number for number in range(basis.size) if not lost.get(number, False)]
+    unit = np.eye(basis.size)
+    if not mirrored:
+        return unit[kept]
+    partners, signs = _partners(basis)
+    rows = []
+    for number in kept:
+        partner, sign = partners[number], signs[number]
+        if partner > number:
+            rows.append(unit[number] + sign * unit[partner])
+        elif partner == number and sign > 0:
+            rows.append(unit[number])
+    return np.array(rows)
+
+
+def _partners(basis: LineBasis) -> tuple[list[int], list[int]]:
+    """For each function its mirror image on the line, and whether the image keeps (1) or turns (-1) sign."""
+    cuts, strips = len(basis.cuts), len(basis.degrees)
+    partners, signs = [], []
+    for cut in range(cuts):
+        partners += [2 * (cuts - 1 - cut), 2 * (cuts - 1 - cut) + 1]
+        signs += [1, -1]
+    numbers = [place[4:] for place, _ in _strip_numbers(basis.cuts, basis.degrees)]
+    for strip in range(strips):
+        image = numbers[strips - 1 - strip]
+        partners += [int(number) for number in image]
+        signs += [(-1) ** k for k in range(len(image))]
+    return partners, signs

@@ -1,0 +1,178 @@
+"""Bow, moments and principal moments of a solved panel, and where they are greatest.
+
+Signs: bow is positive towards the dry (air) side; a positive moment stretches the dry face.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from typing import TypeAlias
+
+import numpy as np
+from numpy.typing import NDArray
+
+from tidestead.core.dims import Array, Count, Metre, NewtonMetre, Ratio
+from tidestead.physics.structure.plate_basis import LineBasis
+from tidestead.physics.structure.plate_panel import Metres, Moments, Panel
+
+CORNER_PATCH: Ratio = 0.02
+"""Share of the shorter side left out of the search round a corner between a clamped and a free edge.
+
+There thin-plate theory gives moments that swing without end over ever smaller distances, less than any real
+thickness (M. L. Williams, 1952: the leading power of the distance is complex and near zero).
+"""
+ZOOMS: Count = 2
+ZOOM_POINTS: Count = 9
+
+Values: TypeAlias = tuple[Array, Array, Array]
+Mask: TypeAlias = NDArray[np.bool_]
+
+
+@dataclass(frozen=True)
+class Peak:
+    """The greatest value of a quantity over the panel and where it stands."""
+
+    value: float
+    x: Metre
+    y: Metre
+
+
+@dataclass(frozen=True, eq=False)
+class Fields:
+    """Bow and moments of a panel at many points at once; all arrays have one shape."""
+
+    bow: Metres
+    mx: Moments
+    my: Moments
+    mxy: Moments
+
+    @property
+    def air_side(self) -> Moments:
+        """Greatest principal moment: it stretches the dry face."""
+        return principal_moments(self.mx, self.my, self.mxy)[0]
+
+    @property
+    def water_side(self) -> Moments:
+        """Least principal moment with its sign turned: it stretches the wet face."""
+        return -principal_moments(self.mx, self.my, self.mxy)[1]
+
+
+@dataclass(frozen=True, eq=False)
+class GridFields:
+    """Fields on a grid: `x` along the width, `y` up the height, everything else indexed [x, y].
+
+    `air_side` and `water_side` are the moments whose bending stretches that face most, positive as tension.
+    """
+
+    x: Metres
+    y: Metres
+    bow: Metres
+    mx: Moments
+    my: Moments
+    mxy: Moments
+    air_side: Moments
+    water_side: Moments
+
+
+@dataclass(frozen=True, eq=False)
+class Surface:
+    """The bow as a table of products of functions: w = sum of table[i, j] * along_i(x) * up_j(y)."""
+
+    along: LineBasis
+    up: LineBasis
+    table: Array
+    rigidity: NewtonMetre
+    poisson: Ratio
+
+    def on_lines(self, wide: Values, high: Values) -> Fields:
+        """Fields at every crossing of lines, from the functions and their two derivatives on them."""
+        value, first, second = (part @ self.table for part in wide)
+        return self._fields(value @ high[0].T, second @ high[0].T, value @ high[2].T, first @ high[1].T)
+
+    def at(self, x: Metres, y: Metres) -> Fields:
+        """Fields at points given one by one."""
+        value, first, second = (self.along.values(x, order) @ self.table for order in range(3))
+        high = [self.up.values(y, order) for order in range(3)]
+
+        def pairs(left: Array, right: Array) -> Array:
+            return np.asarray(np.einsum("pj,pj->p", left, right))
+
+        return self._fields(
+            pairs(value, high[0]), pairs(second, high[0]), pairs(value, high[2]), pairs(first, high[1])
+        )
+
+    def _fields(self, bow: Array, bend_x: Array, bend_y: Array, twist: Array) -> Fields:
+        stiff, nu = self.rigidity, self.poisson
+        return Fields(
+            bow,
+            mx=-stiff * (bend_x + nu * bend_y),
+            my=-stiff * (bend_y + nu * bend_x),
+            mxy=-stiff * (1.0 - nu) * twist,
+        )
+
+
+def principal_moments(mx: Moments, my: Moments, mxy: Moments) -> tuple[Moments, Moments]:
+    """Greatest and least moment over all directions at a point.
+
+        m = (mx + my)/2 +- sqrt(((mx - my)/2)**2 + mxy**2)
+
+    Arrays broadcast.
+    Source: rotation of a symmetric tensor (Mohr's circle), elementary plate theory.
+    Valid:  everywhere.
+    """
+    middle = 0.5 * (mx + my)
+    radius = np.hypot(0.5 * (mx - my), mxy)
+    return middle + radius, middle - radius
+
+
+def field_peaks(surface: Surface, panel: Panel) -> tuple[Peak, Peak, Peak]:
+    """Greatest bow, air-side moment and water-side moment over the panel, edges and corners included.
+
+    A search over points close together, then two finer ones round the best. Corners between a clamped and a
+    free edge are left out over CORNER_PATCH (moments only).
+    Source: direct search.
+    Valid:  where the field has no peak narrower than the spacing of the search points.
+    """
+    lines = surface.along.search_points, surface.up.search_points
+    fields = surface.on_lines(surface.along.search_values, surface.up.search_values)
+    keep = _outside_patches(panel, *lines)
+    everywhere = np.ones_like(keep)
+    picks: tuple[tuple[Callable[[Fields], Array], Mask], ...] = (
+        (lambda found: found.bow, everywhere),
+        (lambda found: found.air_side, keep),
+        (lambda found: found.water_side, keep),
+    )
+    first, second, third = (_peak(surface, panel, pick, pick(fields), mask) for pick, mask in picks)
+    return first, second, third
+
+
+def _peak(surface: Surface, panel: Panel, pick: Callable[[Fields], Array], field: Array, keep: Mask) -> Peak:
+    """The best point of a field, refined by finer grids between its neighbours."""
+    x, y = surface.along.search_points, surface.up.search_points
+    i, j = divmod(int(np.argmax(np.where(keep, field, -np.inf))), len(y))
+    best = Peak(float(field[i, j]), float(x[i]), float(y[j]))
+    for _ in range(ZOOMS):
+        x = np.linspace(x[max(i - 1, 0)], x[min(i + 1, len(x) - 1)], ZOOM_POINTS)
+        y = np.linspace(y[max(j - 1, 0)], y[min(j + 1, len(y) - 1)], ZOOM_POINTS)
+        wide = surface.along.values(x, 0), surface.along.values(x, 1), surface.along.values(x, 2)
+        high = surface.up.values(y, 0), surface.up.values(y, 1), surface.up.values(y, 2)
+        fine = pick(surface.on_lines(wide, high))
+        if not keep.all():
+            fine = np.where(_outside_patches(panel, x, y), fine, -np.inf)
+        i, j = divmod(int(np.argmax(fine)), len(y))
+        if fine[i, j] > best.value:
+            best = Peak(float(fine[i, j]), float(x[i]), float(y[j]))
+    return best
+
+
+def _outside_patches(panel: Panel, x: Metres, y: Metres) -> Mask:
+    """Which crossings of the lines stand clear of every corner between a clamped and a free edge."""
+    patch = CORNER_PATCH * min(panel.width, panel.height)
+    keep = np.ones((len(x), len(y)), dtype=np.bool_)
+    for side, near_side in (("left", x < patch), ("right", x > panel.width - patch)):
+        for end, near_end in (("bottom", y < patch), ("top", y > panel.height - patch)):
+            pair = {getattr(panel.edges, side), getattr(panel.edges, end)}
+            if pair == {"clamped", "free"}:
+                keep[np.ix_(near_side, near_end)] = False
+    return keep
