@@ -161,6 +161,7 @@ def _window_from_above(part: str, window: Window, place: WallPlace, size: tuple[
     length, width = size
     begin = window_left(window, place.length)
     end, thick = begin + (window.width or 0.0), window.thickness or sum(window.plies) or 0.02
+    # Places along a wall run from its left end seen from outside.
     if place.name == "south":
         outline = rectangle(begin, -thick, end, 0.0)
     elif place.name == "north":

@@ -12,12 +12,19 @@ from tidestead.core.units import Section
 from tidestead.plan import wall_of
 from tidestead.plan.model import BOX_WALLS, MeasuredTimber, Part, Vessel, Wall
 
+LEFT_IS_FAR = ("north", "west")
+"""Walls whose left end, seen from outside, is the east or the north one; places in the plan count from the west
+and from the south."""
+
+ROUND = ("south", "east", "north", "west")
+"""The walls in the order in which each one's right end meets the next one's left."""
+
 AnyPart = TypeVar("AnyPart", bound=Part)
 
 
 @dataclass(frozen=True)
 class WallPlace:
-    """One wall with what the geometry gives it. Lengths in metres.
+    """One wall with what the geometry gives it. Lengths in metres, places from its left end seen from outside.
 
     `deeper` is how much deeper the water is along this wall than the stated depth, `deeper_from` the same at
     its other end (they differ along a wall that runs down the slope).
@@ -69,7 +76,8 @@ def deeper_at(vessel: Vessel, wall: str) -> tuple[float, float]:
 
 
 def ties_across(vessel: Vessel, wall: str) -> tuple[float, ...]:
-    """Places along a wall, in order, where a tie takes hold of its rim; cracked ties are left out."""
+    """Places from the wall's left end, in order, where a tie takes hold of its rim; cracked ties are left out."""
+    run = (vessel.length if wall in ("north", "south") else vessel.width) or 0.0
     direction = "width" if wall in ("north", "south") else "length"
     places = [
         place
@@ -78,7 +86,7 @@ def ties_across(vessel: Vessel, wall: str) -> tuple[float, ...]:
         for number, place in enumerate(tie.at, start=1)
         if number not in tie.as_built.cracked
     ]
-    return tuple(sorted(places))
+    return tuple(sorted(run - place if wall in LEFT_IS_FAR else place for place in places))
 
 
 def box_walls(vessel: Vessel) -> tuple[WallPlace, ...]:

@@ -1,0 +1,66 @@
+"""Shorthand for the checks of this study: where they are, how their ids are made."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from tidestead.core.answer import Check, Estimate, Given
+from tidestead.core.source import Source
+
+
+@dataclass(frozen=True)
+class At:
+    """A part of a vessel: `key` is basin.south.long, `words` what a builder calls it."""
+
+    key: str
+    words: str
+
+    def below(self, key: str, words: str) -> At:
+        """A part of this part."""
+        return At(f"{self.key}.{key}", f"{self.words}, {words}")
+
+    def ident(self, name: str) -> str:
+        return f"structure.{self.key}.{name}"
+
+
+@dataclass(frozen=True)
+class Limit:
+    """What a value is held against. `includes` is the safety it already holds."""
+
+    value: float | tuple[float, float] | None
+    source: Source
+    includes: str = ""
+    near: float = 0.20
+
+
+def below(at: At, name: str, what: str, value: Estimate | float, unit: str, limit: Limit, **more: object) -> Check:
+    """A check that the value stays below its limit."""
+    estimate = value if isinstance(value, Estimate) else Estimate.exact(float(value))
+    return Check(
+        at.ident(name),
+        what,
+        at.words,
+        unit,
+        estimate,
+        limit.value,
+        limit.source,
+        part=at.key,
+        near=limit.near,
+        limit_includes=limit.includes,
+        **more,  # type: ignore[arg-type]  # the remaining fields of Check, by name
+    )
+
+
+def above(at: At, name: str, what: str, value: Estimate | float, unit: str, limit: Limit, **more: object) -> Check:
+    """A check that the value stays above its limit."""
+    return below(at, name, what, value, unit, limit, must_be="above", **more)
+
+
+def unproven(at: At, name: str, what: str, unit: str, why: str, source: Source) -> Check:
+    """A check that cannot be made, and why."""
+    return Check(at.ident(name), what, at.words, unit, None, None, source, part=at.key, missing=why)
+
+
+def given(symbol: str, value: float, unit: str, style: str = "") -> Given:
+    """A number for a line of working."""
+    return Given(symbol, float(value), unit, style)

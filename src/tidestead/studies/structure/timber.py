@@ -1,0 +1,212 @@
+"""Timber under either set of rules, seen the same way: what a piece may bear, how stiff it is, how it creeps.
+
+Allowable stress design lowers strengths only; Eurocode 5 raises the load too. `load_factor` carries that, so
+that a check is always load_factor times what acts against what is allowed.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Literal
+
+from tidestead.catalog import Row, Table, table
+from tidestead.core.errors import CatalogError
+from tidestead.core.source import Known, Source
+from tidestead.core.units import Section
+from tidestead.physics.structure import eurocode, nds
+from tidestead.physics.structure.members import MemberSection, plank_section
+from tidestead.physics.structure.nds_fasteners import Moisture
+from tidestead.plan.model import Plan, Vessel
+from tidestead.studies.structure.water import Duration
+
+Wood = Literal["dry", "humid", "wet"]
+
+_NDS_DURATION: dict[Duration, str] = {"permanent": "permanent", "weeks": "two-months", "days": "seven-days"}
+_EC_DURATION: dict[Duration, str] = {"permanent": "permanent", "weeks": "medium", "days": "short"}
+_SERVICE_CLASS: dict[Wood, str] = {"dry": "1", "humid": "2", "wet": "3"}
+_CRACKS = 0.67
+"""k_cr of solid timber, for the shear strengths of EN 338:2016. Source: EN 1995-1-1 6.1.7, amendment A1 (2008)."""
+
+PERMANENT_LOAD_FACTOR = 1.35
+"""gamma_G, unfavourable. Source: EN 1990 Table A1.2(B), from memory."""
+
+NDS_SOURCE = Source("AWC, NDS-2018 and Supplement", "4.3 and Table 4A", Known.QUOTED)
+EC_SOURCE = Source("EN 1995-1-1 with EN 338:2016", "2.4.1 and Table 1", Known.QUOTED)
+
+
+@dataclass(frozen=True)
+class Setting:
+    """The rules a vessel is judged by and how its timber lives."""
+
+    rules: Literal["NDS", "EC5"]
+    wood: Wood
+    warmest_c: float
+
+    @property
+    def wet(self) -> bool:
+        """Lumber wetter than 19 %."""
+        return self.wood == "wet"
+
+    @property
+    def wet_sheet(self) -> bool:
+        """Sheet at 16 % moisture or more, which damp air alone brings about."""
+        return self.wood != "dry"
+
+    @property
+    def moisture(self) -> Moisture:
+        """Of a joint made in dry wood."""
+        return "dry" if self.wood == "dry" else "wets"
+
+    @property
+    def load_factor(self) -> float:
+        return 1.0 if self.rules == "NDS" else PERMANENT_LOAD_FACTOR
+
+    @property
+    def source(self) -> Source:
+        return NDS_SOURCE if self.rules == "NDS" else EC_SOURCE
+
+
+@dataclass(frozen=True)
+class Piece:
+    """A timber as used: its section and what it may bear. Stresses in Pa.
+
+    `creep` is the final bow over the bow at once. `includes` says what safety the limits hold.
+    """
+
+    section: Section
+    shape: MemberSection
+    bending: float
+    tension: float
+    shear: float
+    across: float
+    modulus: float
+    creep: float
+    load_factor: float
+    crack_factor: float
+    includes: str
+    source: Source
+
+    @property
+    def stiffness(self) -> float:
+        """EI against the push, all pieces together."""
+        return self.modulus * self.shape.strong
+
+
+def setting_of(plan: Plan, vessel: Vessel) -> Setting | None:
+    """The rules and climate of a vessel; None where the plan does not say which rules."""
+    if vessel.timber_rules is None:
+        return None
+    warmest = vessel.warmest_wood if vessel.warmest_wood is not None else plan.building.warmest_wood
+    return Setting(vessel.timber_rules, vessel.wood or "wet", warmest if warmest is not None else FALLBACK_WOOD_C)
+
+
+FALLBACK_WOOD_C = 38.0
+"""Taken where the plan is silent: 100 F, up to which neither set of rules takes anything off."""
+
+
+def lumber_row(name: str, tables: dict[str, Table]) -> Row:
+    """A grade from ours or the user's rows."""
+    return tables["lumber"][name]
+
+
+def factor(name: str, key: str) -> float:
+    """A duration, moisture, creep or partial factor from its table."""
+    return table("timber_factors")[name].si(key)
+
+
+def piece(setting: Setting, row: Row, section: Section, duration: Duration, *, repetitive: bool = False) -> Piece:
+    """A timber bent along its depth, under the rules of its vessel.
+
+    Raises CatalogError where the grade belongs to the other set of rules.
+    """
+    if row.tag("basis") != setting.rules:
+        raise CatalogError(
+            f'grade "{row.name}" is of the {row.tag("basis")} rules, but the vessel is judged by {setting.rules}.'
+        )
+    shape = plank_section(section.breadth, section.depth, section.pieces)
+    if setting.rules == "NDS":
+        return _nds_piece(setting, row, section, shape, duration, repetitive)
+    return _ec_piece(setting, row, section, shape, duration)
+
+
+def _nds_piece(
+    setting: Setting, row: Row, section: Section, shape: MemberSection, duration: Duration, repetitive: bool
+) -> Piece:
+    reference = nds.LumberReference(
+        row.si("bending"),
+        row.si("tension"),
+        row.si("shear"),
+        row.si("compression_across"),
+        row.si("compression"),
+        row.si("modulus"),
+        row.si("modulus_min"),
+    )
+    load_duration = factor("nds-duration", _NDS_DURATION[duration])
+    conditions = nds.NdsConditions(
+        duration=load_duration,
+        thickness=section.breadth,
+        width=section.depth,
+        wet=setting.wet,
+        temp_c=setting.warmest_c,
+        size_in_values=bool(row.tag("size_in_values", False)),
+        repetitive=repetitive or section.pieces >= 3,
+    )
+    design = nds.adjusted_lumber(reference, conditions)
+    seasoned = setting.wood == "dry"
+    return Piece(
+        section,
+        shape,
+        design.bending,
+        design.tension,
+        design.shear,
+        design.compression_across,
+        design.modulus,
+        factor("nds-creep", "seasoned" if seasoned else "unseasoned"),
+        1.0,
+        1.0,
+        f"allowable stress: load duration {load_duration:g}, {'wet' if setting.wet else 'dry'} service, "
+        f"wood to {setting.warmest_c:.0f} °C",
+        row.figure("bending").source,
+    )
+
+
+def _ec_piece(setting: Setting, row: Row, section: Section, shape: MemberSection, duration: Duration) -> Piece:
+    strength = eurocode.LumberStrength(
+        row.si("bending"),
+        row.si("tension"),
+        row.si("shear"),
+        row.si("compression_across"),
+        row.si("compression"),
+        row.si("modulus"),
+        row.si("modulus_fifth"),
+        row.si("density"),
+    )
+    kmod = solid_kmod(setting, duration)
+    conditions = eurocode.EcConditions(
+        kmod=kmod,
+        gamma_m=factor("ec-partial", "solid"),
+        kdef=factor("ec-kdef-solid", f"class_{_SERVICE_CLASS[setting.wood]}"),
+        depth=section.depth,
+        widest=max(section.depth, section.breadth),
+    )
+    design = eurocode.design_lumber(strength, conditions)
+    return Piece(
+        section,
+        shape,
+        design.bending,
+        design.tension,
+        design.shear,
+        design.compression_across,
+        design.modulus,
+        1.0 + conditions.kdef,
+        PERMANENT_LOAD_FACTOR,
+        _CRACKS,
+        f"load times {PERMANENT_LOAD_FACTOR:g}, strength times {kmod:g} over {conditions.gamma_m:g}, "
+        f"service class {_SERVICE_CLASS[setting.wood]}",
+        row.figure("bending").source,
+    )
+
+
+def solid_kmod(setting: Setting, duration: Duration) -> float:
+    """k_mod of solid timber and plywood."""
+    return factor(f"ec-kmod-class-{_SERVICE_CLASS[setting.wood]}", _EC_DURATION[duration])

@@ -1,0 +1,207 @@
+"""Judging a window: stress on either face, bow at once and for good, seat, seal, room to grow."""
+
+from __future__ import annotations
+
+from tidestead.core.answer import Estimate, Step
+from tidestead.core.source import COMPUTED, PRACTICE, Source
+from tidestead.core.units import System, show
+from tidestead.physics.structure import acrylic, glass, seals
+from tidestead.physics.structure.large_bow import bow_guard
+from tidestead.studies.structure.checks import Limit, above, below, given, unproven
+from tidestead.studies.structure.judged import Judged, step
+from tidestead.studies.structure.timber import Piece
+from tidestead.studies.structure.window_facts import WindowFacts
+
+BOW_SHARE = 200.0
+"""Least span over bow. Source: common practice, no source."""
+
+PLATE = Source("Kirchhoff plate theory, own Ritz solution", "proved in tests against Roark and scikit-fem", COMPUTED.known)
+
+THIN_BASIS = "nominal thickness; at worst the sheet is as thin as its standard allows. Measure it to narrow this."
+
+
+def judge_window(facts: WindowFacts, system: System, seat_timber: Piece | None) -> list[Judged]:
+    """Every check of one window under one load case."""
+    found = stress_checks(facts, system)
+    found += bow_checks(facts)
+    found += seat_checks(facts, seat_timber)
+    found += seal_checks(facts)
+    found += growth_checks(facts)
+    return found
+
+
+def stress_checks(facts: WindowFacts, system: System) -> list[Judged]:
+    """Tension on the water side and on the air side against what the sheet may bear for good."""
+    row = facts.row
+    if not row.tag("window", True):
+        why = " ".join(map(str, row.tag("cautions", ("",))))  # type: ignore[arg-type]  # a list of words
+        return [Judged(unproven(facts.at, "stress", "stress in the sheet", "Pa", why, PRACTICE), by_level=False)]
+    if facts.too_hot:
+        why = f"the sheet stays hotter than {show(row.si('service_temperature_max'), 'degC', system)}"
+        return [Judged(unproven(facts.at, "stress", "stress in the sheet", "Pa", why, PLATE), by_level=False)]
+    if row.tag("kind") == "glass":
+        return _glass_stress(facts)
+    sides = {"water": facts.state.peak_water, "air": facts.state.peak_air}
+    found = []
+    for side, peak in sides.items():
+        figure = row.figure(f"stress_{side}_side")
+        limit_value = row.si(f"stress_{side}_side")
+        if facts.window.bonded:
+            limit_value = min(limit_value, row.si("stress_joint"))
+        stress = _thin(facts, 6.0 * peak.value / facts.thickness**2, 2)
+        limit = Limit(limit_value, figure.source, "for good, in water")
+        check = below(
+            facts.at,
+            f"stress.{side}",
+            f"pull on the {side} side",
+            stress,
+            "Pa",
+            limit,
+            cautions=tuple(map(str, row.tag("cautions", ()))),  # type: ignore[arg-type]  # a list of words
+            advice="thicker sheet, a lower water level, or a rim over the top edge",
+        )
+        found.append(Judged(check, (*_load_steps(facts), _moment_step(facts, side, peak.value), _stress_step(facts, peak.value))))
+    return found
+
+
+def _glass_stress(facts: WindowFacts) -> list[Judged]:
+    row = facts.row
+    kind = glass.GlassKind(row.si("strength_annealed"), row.si("strength_characteristic"))
+    kmod = glass.load_duration_factor(glass.FIFTY_YEARS)
+    factor = row.si("factor_load")
+    limit = Limit(
+        glass.design_strength(kind, kmod),
+        row.figure("strength_characteristic").source,
+        f"load times {factor:g}; strength for fifty years over 1.8",
+    )
+    moment = facts.state.peak_moment
+    plies = facts.window.plies
+    thick = min(share.thickness_for_stress for share in glass.ply_shares(plies)) if plies else facts.thickness
+    stress = _thin(facts, factor * 6.0 * moment / thick**2, 2)
+    cautions = tuple(map(str, row.tag("cautions", ())))  # type: ignore[arg-type]  # a list of words
+    found = [
+        Judged(
+            below(facts.at, "stress", "pull in the glass", stress, "Pa", limit, cautions=cautions),
+            (*_load_steps(facts), _moment_step(facts, "either", moment), _stress_step(facts, moment)),
+        )
+    ]
+    if len(plies) >= 2:  # noqa: PLR2004 - a laminate has two plies or more
+        rise = glass.broken_ply_rise(plies)
+        broken = Estimate(stress.low * rise, stress.likely * rise, stress.high * rise, stress.basis)
+        found.append(
+            Judged(
+                below(facts.at, "broken_ply", "pull in the glass with one ply broken", broken, "Pa", limit, near=0.0)
+            )
+        )
+    else:
+        why = "a single pane leaves nothing when it breaks: laminate it, so that one ply may break"
+        found.append(
+            Judged(unproven(facts.at, "broken_ply", "one ply broken", "Pa", why, PRACTICE), by_level=False)
+        )
+    return found
+
+
+def bow_checks(facts: WindowFacts) -> list[Judged]:
+    """Bow at once and for good, and whether plate theory still holds."""
+    at_once = facts.state.max_bow
+    free = facts.state.free_edge_bow
+    guard = bow_guard(at_once, facts.thickness, free_edge=facts.window.edges is not None and facts.window.edges.top == "free")
+    if guard.refused:
+        return [Judged(unproven(facts.at, "bow.short", "bow", "m", guard.words, PLATE))]
+    limit_value = facts.window.bow_limit or facts.span / BOW_SHARE
+    limit = Limit(limit_value, PRACTICE, "span over 200" if facts.window.bow_limit is None else "your own")
+    short = _thin(facts, at_once * guard.factor, 3)
+    ratios = sorted(facts.creep, reverse=True)
+    lasting = Estimate(
+        short.low / ratios[0],
+        short.likely / ratios[0],
+        short.high / ratios[-1],
+        _creep_words(facts, ratios),
+    )
+    cautions = tuple(word for word in (facts.creep_caution, guard.words if guard.factor > 1.0 else "") if word)
+    steps = (*_load_steps(facts), _bow_step(facts, at_once))
+    more = {"style": "bow", "cautions": cautions, "advice": "thicker sheet, or a rim over a free top edge"}
+    found = [
+        Judged(below(facts.at, "bow.short", "bow at once", short, "m", limit, style="bow"), steps),
+        Judged(below(facts.at, "bow.long", "bow for good", lasting, "m", limit, **more), (*steps, _creep_step(facts, at_once, ratios))),
+    ]
+    if free > 0.0 and facts.asks_temperature:
+        pass
+    if facts.asks_temperature:
+        why = f"say how warm it stays: {facts.at.key}.temperature"
+        source = facts.row.figure("creep_ratio").source
+        found.append(
+            Judged(unproven(facts.at, "temperature", "how warm the sheet stays", "degC", why, source), by_level=False)
+        )
+    return found
+
+
+def seat_checks(facts: WindowFacts, seat_timber: Piece | None) -> list[Judged]:
+    """The sheet must bear in compression on timber that does not crush."""
+    seat = facts.window.seat
+    if seat.width is None:
+        why = f"say how much of the sheet rests on the frame: {facts.at.key}.seat.width"
+        return [Judged(unproven(facts.at, "seat", "pressure on the seat", "Pa", why, PRACTICE), by_level=False)]
+    found = []
+    line = facts.state.peak_seat_load
+    if seat_timber is not None:
+        pressure = seals.seat_peak(line, seat.width) * seat_timber.load_factor
+        limit = Limit(seat_timber.across, seat_timber.source, seat_timber.includes)
+        steps = (
+            step("q", "most that a metre of edge presses", "from the plate", (), (line, "N/m"), PLATE),
+            step("p", "at the seat's inner edge", "p = 2*q/b", (given("q", line, "N/m"), given("b", seat.width, "m", "sheet")), (pressure, "Pa"), COMPUTED),
+        )
+        found.append(Judged(below(facts.at, "seat", "pressure on the seat", pressure, "Pa", limit), steps))
+    edges = facts.window.edges
+    if edges is not None and "held" in (edges.left, edges.right, edges.bottom, edges.top) and seat.membrane != "clamp flange":
+        why = "a held edge needs a frame bolted over it: silicone carries no permanent pull"
+        found.append(Judged(unproven(facts.at, "held", "what holds the edge", "N", why, PRACTICE), by_level=False))
+    return found
+
+
+def seal_checks(facts: WindowFacts) -> list[Judged]:
+    """How far the seal must follow: the edge turning on its seat, a corner lifting off it."""
+    seat = facts.window.seat
+    if seat.bed is None or seat.bed_thickness is None or seat.width is None:
+        why = f"say what seals it and how thick: {facts.at.key}.seat.bed, .bed_thickness and .width"
+        return [Judged(unproven(facts.at, "seal", "how far the seal must follow", "m", why, PRACTICE), by_level=False)]
+    worst = min(facts.creep)
+    turns = facts.state.edge_rotations
+    seated = [
+        turn
+        for turn, edge in zip((turns.left, turns.right, turns.bottom, turns.top), _supports(facts), strict=True)
+        if edge in ("seat", "held", "rim")
+    ]
+    turn = max(seated, default=0.0) / worst
+    lift = facts.state.corner_lift / worst
+    figure = facts.row_of_seal.figure("travel_share")
+    allowed = float(facts.row_of_seal.si("travel_share")) * seat.bed_thickness
+    limit = Limit(allowed, figure.source, "a quarter of the bed")
+    opening = turn * seat.width
+    steps = (
+        step("theta", "edge turns, for good", "from the plate over the creep ratio", (), (turn, "rad"), PLATE),
+        step("u", "outer lip opens", "u = theta*b", (given("theta", turn, "rad"), given("b", seat.width, "m", "sheet")), (opening, "m"), COMPUTED),
+    )
+    return [
+        Judged(below(facts.at, "seal.turn", "seal stretched as the edge turns", opening, "m", limit, style="bow"), steps),
+        Judged(below(facts.at, "seal.lift", "seal stretched where a corner lifts", lift, "m", limit, style="bow")),
+    ]
+
+
+def growth_checks(facts: WindowFacts) -> list[Judged]:
+    """Room round the sheet to grow with heat and water."""
+    row, seat = facts.row, facts.window.seat
+    if seat.gap is None:
+        why = f"say how much room the sheet has at each edge: {facts.at.key}.seat.gap"
+        return [Judged(unproven(facts.at, "gap", "room to grow", "m", why, PRACTICE), by_level=False)]
+    longest = max(facts.window.width or 0.0, facts.window.height or 0.0)
+    if row.has("growth_allowance"):
+        share, source = row.si("growth_allowance"), row.figure("growth_allowance").source
+    else:
+        share, source = row.si("expansion") * 50.0, row.figure("expansion").source
+    need = acrylic.growth_gap(longest, 0.0, 0.0, share) / 2.0
+    steps = (
+        step("g", "growth at each end", "g = s*L/2", (given("s", share, "1"), given("L", longest, "m", "sheet")), (need, "m"), source),
+    )
+    limit = Limit(seat.gap, source, "", near=0.05)
+    return [Judged(below(facts.at, "gap", "growth at each end", need, "m", limit, style="bow"), steps, by_level=False)]
