@@ -125,7 +125,7 @@ def line_loads(model: FrameModel, numbers: FrameNumbers) -> LineLoads:
     run = np.array([(load.start, load.end) for load in loads], dtype=float).reshape(-1, 2)
     both = np.array([(load.load_start, load.load_end) for load in loads], dtype=float).reshape(-1, 2, 3)
     own = np.einsum("lij,lkj->lki", numbers.turn[bar], both)
-    return LineLoads(numbers.lengths, bar, run, own[:, 0], own[:, 1])
+    return LineLoads(numbers.lengths, bar, run[:, 0], run[:, 1], own[:, 0], own[:, 1])
 
 
 def _stiffness(numbers: FrameNumbers) -> Array:
@@ -191,7 +191,7 @@ def _patterns(model: FrameModel) -> dict[tuple[int, ...], list[int]]:
     patterns: dict[tuple[int, ...], list[int]] = {}
     for number, bar in enumerate(model.bars):
         if bar.start_free or bar.end_free:
-            strange = (bar.start_free | bar.end_free) - set(END_FREEDOMS)
+            strange = {*bar.start_free, *bar.end_free} - set(END_FREEDOMS)
             if strange:
                 raise ImpossibleInput(f"bar {bar.name} cannot be freed in {', '.join(sorted(strange))}")
             start = [place for place, name in enumerate(END_FREEDOMS) if name in bar.start_free]

@@ -5,6 +5,8 @@ Private to this subject; beams on props (one direction) and frames (three) share
 
 from __future__ import annotations
 
+from dataclasses import dataclass
+
 import numpy as np
 from numpy.typing import NDArray
 
@@ -18,20 +20,26 @@ _SHARES = np.array([5.0, 8.0, 5.0]) / 18.0
 _FACTORIAL = (1.0, 1.0, 2.0, 6.0, 24.0, 120.0)
 
 
+@dataclass(frozen=True)
 class LineLoads:
     """Loads by number: the bar each lies on, from `start` to `end` of it, growing from `first` to `last`.
 
-    `first` and `last` have one row per load and one column per direction.
+    `lengths` are of the bars. `first` and `last` have one row per load and one column per direction.
     """
 
-    def __init__(self, lengths: Array, bar: NDArray[np.intp], run: Array, first: Array, last: Array) -> None:
-        self.lengths, self.bar = lengths, bar
-        self.start, self.end = run.reshape(-1, 2).T
-        self.first, self.last = first, last
+    lengths: Array
+    bar: NDArray[np.intp]
+    start: Array
+    end: Array
+    first: Array
+    last: Array
+
+    def __post_init__(self) -> None:
+        bar, lengths = self.bar, self.lengths
         if len(bar) and (bar.min() < 0 or bar.max() >= len(lengths)):
             raise ImpossibleInput(f"a load lies on span {bar.max()}, but there are only {len(lengths)}")
         within = (self.start >= 0.0) & (self.end <= lengths[bar] * (1.0 + 1e-9)) & (self.end > self.start)
-        if not np.all(within) or not np.all(np.isfinite(first)) or not np.all(np.isfinite(last)):
+        if not np.all(within) or not np.all(np.isfinite([self.first, self.last])):
             raise ImpossibleInput("a load must lie within its bar, start before it ends, and be finite")
 
     def per_bar(self, values: Array) -> Array:

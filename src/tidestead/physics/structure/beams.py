@@ -78,7 +78,7 @@ class EqualSpans:
 def _loads(lengths: Array, patches: Sequence[LinePatch]) -> LineLoads:
     rows = np.array([(p.start, p.end, p.load_start, p.load_end) for p in patches]).reshape(-1, 4)
     spans = np.array([p.span for p in patches], dtype=np.intp)
-    return LineLoads(lengths, spans, rows[:, :2], rows[:, 2:3], rows[:, 3:4])
+    return LineLoads(lengths, spans, rows[:, 0], rows[:, 1], rows[:, 2:3], rows[:, 3:4])
 
 
 def _end_slopes(loads: LineLoads, stiffness: Array) -> tuple[Array, Array]:

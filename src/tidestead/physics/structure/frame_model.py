@@ -8,18 +8,24 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import dataclass
-from typing import Annotated, TypeAlias
+from typing import TypeAlias
 
-from tidestead.core.dims import Metre, Metre4, NewtonMetre, NewtonPerMetre, Pascal, SquareMetre
+from tidestead.core.dims import (
+    Metre,
+    Metre4,
+    Newton,
+    NewtonMetre,
+    NewtonPerMetre,
+    Pascal,
+    Ratio,
+    SquareMetre,
+)
 from tidestead.physics.structure.members import MemberSection
 
-Stiffness = Annotated[float, "N/m or N m/rad"]
-"""Of a spring: per metre along x, y, z and per radian about rx, ry, rz."""
-
-Direction: TypeAlias = tuple[float, float, float]
+Direction: TypeAlias = tuple[Ratio, Ratio, Ratio]
 """A direction in space; its length does not matter."""
 
-Force: TypeAlias = tuple[Annotated[float, "N"], Annotated[float, "N"], Annotated[float, "N"]]
+Force: TypeAlias = tuple[Newton, Newton, Newton]
 Moment: TypeAlias = tuple[NewtonMetre, NewtonMetre, NewtonMetre]
 LineForce: TypeAlias = tuple[NewtonPerMetre, NewtonPerMetre, NewtonPerMetre]
 
@@ -29,10 +35,10 @@ DIRECTIONS = ("x", "y", "z", "rx", "ry", "rz")
 END_FREEDOMS = ("axial", "shear_strong", "shear_weak", "torsion", "bend_weak", "bend_strong")
 """At a bar's end, in the order of its end forces."""
 
-HINGE = frozenset({"bend_strong", "bend_weak"})
+HINGE = ("bend_strong", "bend_weak")
 """An end that may turn either way but not about the bar itself."""
 
-SWIVEL = frozenset({"bend_strong", "bend_weak", "torsion"})
+SWIVEL = ("bend_strong", "bend_weak", "torsion")
 """An end that may turn about everything. Only at one end of a bar, else the bar spins."""
 
 
@@ -76,8 +82,8 @@ class Bar:
     end: str
     section: BarSection
     strong_along: Direction
-    start_free: frozenset[str] = frozenset()
-    end_free: frozenset[str] = frozenset()
+    start_free: tuple[str, ...] = ()
+    end_free: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -85,16 +91,16 @@ class Support:
     """Directions in which a node cannot move."""
 
     node: str
-    held: frozenset[str]
+    held: tuple[str, ...]
 
 
 @dataclass(frozen=True)
 class Spring:
-    """A spring from a node to the ground in one direction."""
+    """A spring from a node to the ground in one direction; about rx, ry, rz it is N m per radian."""
 
     node: str
     direction: str
-    stiffness: Stiffness
+    stiffness: NewtonPerMetre
 
 
 @dataclass(frozen=True)

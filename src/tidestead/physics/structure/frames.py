@@ -11,7 +11,7 @@ from functools import cached_property
 
 import numpy as np
 
-from tidestead.core.dims import Array, Metre, Newton
+from tidestead.core.dims import Array, Count, Metre, Newton, NewtonMetre
 from tidestead.core.errors import ImpossibleInput
 from tidestead.physics.structure._arrays import peaks
 from tidestead.physics.structure._frame_sums import (
@@ -117,10 +117,6 @@ class FrameState:
         row: Array = self.reactions[self._node(node)]
         return row
 
-    def axial(self, bar: str) -> Newton:
-        """Force along a bar, pull positive, the larger of its two ends."""
-        return float(self.peaks.axial[self._bar(bar)])
-
     @cached_property
     def peaks(self) -> BarPeaks:
         """Largest axial force, shear and moments of every bar."""
@@ -134,25 +130,30 @@ class FrameState:
             moment_weak=np.abs(np.maximum(peaks(weak)[0], peaks(-weak)[0])),
         )
 
-    def peak(self, prefix: str, what: str = "moment_strong") -> float:
-        """Largest size of one of `BarPeaks` among bars called `prefix`, or so and a dot and more."""
-        numbers = [
-            number
-            for number, bar in enumerate(self.model.bars)
-            if bar.name == prefix or bar.name.startswith(prefix + ".")
-        ]
-        if not numbers:
-            raise ImpossibleInput(f"there is no bar called {prefix}")
-        values: Array = getattr(self.peaks, what)
-        return float(np.abs(values[numbers]).max())
+    def moment(self, prefix: str) -> NewtonMetre:
+        """Largest strong moment among the bars called `prefix`, or so and a dot and more."""
+        return float(np.max(self.peaks.moment_strong[self._bars(prefix)]))
 
-    def course(self, bar: str, stations: int = 21) -> BarCourse:
+    def weak_moment(self, prefix: str) -> NewtonMetre:
+        """Largest weak moment among the bars called `prefix`, or so and a dot and more."""
+        return float(np.max(self.peaks.moment_weak[self._bars(prefix)]))
+
+    def shear(self, prefix: str) -> Newton:
+        """Largest shear among the bars called `prefix`, or so and a dot and more."""
+        return float(np.max(self.peaks.shear[self._bars(prefix)]))
+
+    def axial(self, prefix: str) -> Newton:
+        """Force along a bar, pull positive; of several, the one largest in size."""
+        forces = self.peaks.axial[self._bars(prefix)]
+        return float(forces[np.argmax(np.abs(forces))])
+
+    def course(self, bar: str, stations: Count = 21) -> BarCourse:
         """Forces along one bar at even stations."""
         number = self._bar(bar)
         share = np.linspace(0.0, 1.0, stations)
         return BarCourse(share * self._numbers.lengths[number], *(row[number] for row in self._along(share)))
 
-    def shape(self, bar: str, stations: int = 21) -> BarShape:
+    def shape(self, bar: str, stations: Count = 21) -> BarShape:
         """Where the points of a bar were and how they moved: exact between its ends for the loads given."""
         number = self._bar(bar)
         share = np.linspace(0.0, 1.0, stations)
@@ -160,7 +161,7 @@ class FrameState:
         start, end = self._numbers.places[self._numbers.ends[number]]
         return BarShape(rest=start + (end - start) * share[:, None], moved=own @ self._numbers.turn[number])
 
-    def bow(self, bar: str, stations: int = 41) -> Metre:
+    def bow(self, bar: str, stations: Count = 41) -> Metre:
         """How far a bar strays from the straight line between its moved ends."""
         moved = self.shape(bar, stations).moved
         share = np.linspace(0.0, 1.0, stations)[:, None]
@@ -196,6 +197,16 @@ class FrameState:
         if name not in self._numbers.node_number:
             raise ImpossibleInput(f"there is no node called {name}")
         return self._numbers.node_number[name]
+
+    def _bars(self, prefix: str) -> list[int]:
+        named = [
+            number
+            for number, bar in enumerate(self.model.bars)
+            if bar.name == prefix or bar.name.startswith(prefix + ".")
+        ]
+        if not named:
+            raise ImpossibleInput(f"there is no bar called {prefix}")
+        return named
 
     def _bar(self, name: str) -> int:
         if name not in self._numbers.bar_number:

@@ -10,7 +10,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from tidestead.core.dims import Count, CubicMetre, Metre, Metre4, SquareMetre
+from tidestead.core.dims import Count, CubicMetre, Metre, Metre4, Ratio, SquareMetre
 from tidestead.core.errors import ImpossibleInput
 from tidestead.physics.structure import _refuse
 
@@ -85,7 +85,7 @@ def rectangle_torsion(breadth: Metre, depth: Metre) -> Metre4:
 
 
 def plank_section(
-    breadth: Metre, depth: Metre, pieces: Count = 1, made_one: bool = False, share_left: float = 1.0
+    breadth: Metre, depth: Metre, pieces: Count = 1, made_one: bool = False, share_left: Ratio = 1.0
 ) -> MemberSection:
     """Section of `pieces` equal planks laid wide face to wide face.
 

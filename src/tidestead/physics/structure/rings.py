@@ -7,7 +7,6 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from itertools import pairwise
-from typing import Annotated
 
 import numpy as np
 
@@ -27,8 +26,6 @@ from tidestead.core.dims import (
 from tidestead.core.errors import ImpossibleInput
 from tidestead.physics.structure import _refuse
 from tidestead.physics.structure._arrays import choose
-
-NewtonMetrePerRadian = Annotated[float, "N m/rad"]
 
 FEWEST_SIDES = 3
 """A polygon has three sides at least. Source: geometry."""
@@ -101,7 +98,7 @@ def ring_bending(
     line_load: NewtonPerMetre,
     side: Metre,
     stiffness: NewtonMetre2,
-    corner_stiffness: NewtonMetrePerRadian,
+    corner_stiffness: NewtonMetre,
 ) -> RingBending:
     """Bending of a polygon ring's side, with corners anywhere between hinge and rigid.
 
@@ -109,7 +106,7 @@ def ring_bending(
         rigid (k endless): q*L**2/12 and q*L**2/24;   hinged (k = 0): 0 and q*L**2/8
         bow = 5*q*L**4/(384*EI) - M_corner*L**2/(8*EI)
 
-    `corner_stiffness` k is moment per radian by which the two sides turn against each other.
+    `corner_stiffness` k is moment in N m per radian by which the two sides turn against each other.
 
     Source: slope of a simple beam under even load and end moments; the corner does not turn, by symmetry, so
             each side's end turns by half of what the joint gives.

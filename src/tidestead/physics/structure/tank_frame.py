@@ -3,7 +3,7 @@
 Names of bars: "south.stud.3.0" (post and piece, pieces from the foot up), "south.rim.2", "south.sill.0",
 "south.header.0", "south.strut.0", "corner.sw.0", "tie.1". Names of nodes: the post and "foot", "head" or a
 number between; "south.joint.4" where only a tie meets the rim; "south.heel.0" under a strut.
-`FrameModel.bars_of` and `FrameState.peak` take the beginnings of names.
+`FrameModel.bars_of` and `FrameState.moment` take the beginnings of names.
 """
 
 from __future__ import annotations
@@ -12,6 +12,8 @@ from dataclasses import dataclass, field
 from itertools import pairwise
 
 from tidestead.core.errors import ImpossibleInput
+from tidestead.physics.structure._tank_layout import Post, WallLayout, box_layout
+from tidestead.physics.structure._tank_water import water_loads, written_loads
 from tidestead.physics.structure.frame_model import (
     DIRECTIONS,
     HINGE,
@@ -22,12 +24,9 @@ from tidestead.physics.structure.frame_model import (
     Spring,
     Support,
 )
-from tidestead.physics.structure.tank_layout import Post, WallLayout, box_layout
 from tidestead.physics.structure.tank_spec import SAME_PLACE, BoxFrameSpec, Side, TieBar
-from tidestead.physics.structure.tank_water import water_loads, written_loads
 
 _UP = (0.0, 0.0, 1.0)
-_HELD = frozenset(DIRECTIONS)
 
 
 @dataclass
@@ -79,7 +78,7 @@ def _add_post(draft: _Draft, post: Post) -> None:
     levels = post.levels(height)
     names = [post.node_at(level, height) for level in levels]
     draft.nodes += [Node(name, post.x, post.y, level) for name, level in zip(names, levels, strict=True)]
-    draft.supports.append(Support(names[0], _HELD))
+    draft.supports.append(Support(names[0], DIRECTIONS))
     last = len(names) - 2
     for number, (low, high) in enumerate(pairwise(names)):
         draft.bars.append(
@@ -89,8 +88,8 @@ def _add_post(draft: _Draft, post: Post) -> None:
                 high,
                 post.section,
                 post.strong_along,
-                start_free=post.foot_free if number == 0 else frozenset(),
-                end_free=post.head_free if number == last else frozenset(),
+                start_free=post.foot_free if number == 0 else (),
+                end_free=post.head_free if number == last else (),
             )
         )
 
@@ -99,8 +98,8 @@ def _add_rim(draft: _Draft, layout: WallLayout) -> None:
     wall = draft.spec.wall(layout.side)
     flat = wall.rim_deep == "out"
     # A hinged corner turns about an upright pin: free in the plane of the top, stiff out of it.
-    pin = frozenset({"bend_strong" if flat else "bend_weak"})
-    hinge = pin if draft.spec.corners == "pinned" else frozenset[str]()
+    pin = ("bend_strong",) if flat else ("bend_weak",)
+    hinge = pin if draft.spec.corners == "pinned" else ()
     last = len(layout.stations) - 2
     for station in layout.stations:
         if station.post is None:
@@ -113,8 +112,8 @@ def _add_rim(draft: _Draft, layout: WallLayout) -> None:
                 end.node,
                 wall.rim,
                 layout.out if flat else _UP,
-                start_free=hinge if number == 0 else frozenset(),
-                end_free=hinge if number == last else frozenset(),
+                start_free=hinge if number == 0 else (),
+                end_free=hinge if number == last else (),
             )
         )
 
@@ -147,7 +146,7 @@ def _add_struts(draft: _Draft, layout: WallLayout) -> None:
             heel = f"{layout.side}.heel.{number}"
             x, y = station.x + layout.out[0] * prop.reach, station.y + layout.out[1] * prop.reach
             draft.nodes.append(Node(heel, x, y, 0.0))
-            draft.supports.append(Support(heel, _HELD))
+            draft.supports.append(Support(heel, DIRECTIONS))
             top = _node_on(draft, layout, prop.at, prop.height)
             name = f"{layout.side}.strut.{number}"
             draft.bars.append(Bar(name, heel, top, prop.strut, _UP, HINGE, SWIVEL))

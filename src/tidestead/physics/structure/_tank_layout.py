@@ -27,8 +27,8 @@ class Post:
     y: Metre
     section: BarSection
     strong_along: Direction
-    foot_free: frozenset[str]
-    head_free: frozenset[str]
+    foot_free: tuple[str, ...]
+    head_free: tuple[str, ...]
     cuts: tuple[Metre, ...]
 
     def levels(self, height: Metre) -> tuple[Metre, ...]:
@@ -182,7 +182,7 @@ def _stud(spec: BoxFrameSpec, side: Side, at: Metre, name: str) -> Post:
     beside = [o for o in wall.openings if min(abs(o.start - at), abs(o.end - at)) < SAME_PLACE]
     trimmers = [opening.trimmer for opening in beside if opening.trimmer]
     section = prop.post if prop else trimmers[0] if trimmers else wall.stud
-    foot = frozenset[str]() if prop and prop.strut is None else HINGE
+    foot = () if prop and prop.strut is None else HINGE
     return Post(name, x, y, section, _out(side), foot, SWIVEL, _cuts(spec, [(side, at)]))
 
 

@@ -8,9 +8,9 @@ from itertools import pairwise
 
 from tidestead.core.dims import G, Metre, NewtonPerMetre, NewtonPerMetre2
 from tidestead.core.errors import ImpossibleInput
+from tidestead.physics.structure._tank_layout import Post, WallLayout
 from tidestead.physics.structure.frame_model import BarLoad, Direction, LineForce
 from tidestead.physics.structure.pressure import sloped_depth
-from tidestead.physics.structure.tank_layout import Post, WallLayout
 from tidestead.physics.structure.tank_spec import SAME_PLACE, BoxFrameSpec, Opening, Side, WallLine
 
 
