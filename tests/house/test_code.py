@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import ast
+import inspect
+import re
 import textwrap
 from collections.abc import Callable
 from pathlib import Path
@@ -11,6 +13,7 @@ from types import ModuleType
 import pytest
 
 from tests.house import code
+from tests.house.proofs import every_formula
 from tests.house.tree import modules_of, named, parsed, python_files
 
 FILES = python_files()
@@ -46,6 +49,11 @@ def test_names_say_what_is_inside() -> None:
 def test_nothing_at_the_top_of_a_module_is_unused() -> None:
     faults = code.unused_names((named(path), parsed(path)) for path in OURS)
     faults = [fault for fault in faults if fault.partition(":")[0] not in OFFERED_WHOLE]
+    # A formula that is proven may wait for the study that will use it; anything else may not.
+    waiting = {
+        f"{named(Path(inspect.getfile(inspect.unwrap(one))))}: {one.__name__}" for one in every_formula()
+    }
+    faults = [fault for fault in faults if re.sub(r":\d+: (\w+) .*", r": \1", fault) not in waiting]
     assert not faults, "\n".join(faults)
 
 
