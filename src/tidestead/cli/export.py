@@ -62,7 +62,7 @@ def _answers(plan: str, output: str | None) -> int:
 
 def _drawings(plan: str, output: str | None, units: System | None) -> int:
     from tidestead import desk  # noqa: PLC0415 - only when it runs
-    from tidestead.report import svg  # noqa: PLC0415 - only when it runs
+    from tidestead.report.svg import draw  # noqa: PLC0415 - only when it runs
 
     loaded = planfile.read(plan)
     system = units or loaded.plan.show
@@ -74,7 +74,7 @@ def _drawings(plan: str, output: str | None, units: System | None) -> int:
         )
     folder = outfile.folder(Path(output or f"{Path(plan).stem}-drawings"))
     for name, scene in zip(file_names([scene.id for scene in scenes]), scenes, strict=True):
-        outfile.write(folder / name, svg.draw(scene, system))
+        outfile.write(folder / name, draw(scene, system))
         click.echo(folder / name)
     return ending.DONE
 

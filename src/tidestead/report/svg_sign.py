@@ -1,8 +1,8 @@
 """The sign of a verdict: a builder's section through a small vessel, filled to the share of the limit used.
 
 Thick cut walls, water with its level line, and beside it the freeboard: the room between water and rim, which
-is the margin. Sound stands well below the rim, near just under it, fails spills over, unproven is an empty dashed
-outline with a question mark. It never stands without its word.
+is the margin. Sound stands well below the rim, near just under it, fails spills over, unproven is an empty
+dashed outline with a question mark. It never stands without its word.
 """
 
 from __future__ import annotations

@@ -71,7 +71,7 @@ def _print_answer(sheet: Sheet, answer: Answer, working: bool, every: bool) -> N
     _figures(sheet, answer.figures)
     for table in answer.tables:
         sheet.section(table.title)
-        sheet.target.print(terminal_tables.data_table(sheet, table))
+        terminal_tables.print_data(sheet, table)
         sheet.paragraph(table.note)
     for series in answer.series:
         _series(sheet, series)

@@ -96,19 +96,39 @@ def figure_table(sheet: Sheet, figures: Sequence[Figure]) -> Padding:
     return Padding(table, (0, 0, 0, 2))
 
 
-def data_table(sheet: Sheet, table: Table) -> Grid:
-    """A table of a study: numbers to the right, words to the left."""
+def print_data(sheet: Sheet, table: Table) -> None:
+    """A table of a study where its words and numbers fit side by side, else a block for each row."""
+    heads = [sheet.say(column.head) for column in table.columns]
+    rows = [
+        [sheet.say(_cell(sheet, *pair)) for pair in zip(row, table.columns, strict=True)]
+        for row in table.rows
+    ]
+    wordy = [any(isinstance(row[index], str) for row in table.rows) for index in range(len(heads))]
+    least = [_least_width(index, heads, rows, wordy[index]) for index in range(len(heads))]
+    if sum(least) + 2 * len(least) <= sheet.target.width:
+        sheet.target.print(_data_table(sheet, heads, rows, wordy))
+        return
+    for row in rows:
+        for number, (head, cell) in enumerate(zip(heads, row, strict=True)):
+            sheet.paragraph(f"{head}: {cell}", indent=4 if number else 2)
+
+
+def _least_width(index: int, heads: Sequence[str], rows: Sequence[Sequence[str]], wordy: bool) -> int:
+    """The width below which a column would cut a word or break a number from its unit."""
+    cells = [row[index] for row in rows]
+    pieces = heads[index].split() + ([word for cell in cells for word in cell.split()] if wordy else cells)
+    return max(map(len, pieces), default=0)
+
+
+def _data_table(
+    sheet: Sheet, heads: Sequence[str], rows: Sequence[Sequence[str]], wordy: Sequence[bool]
+) -> Grid:
+    """Numbers to the right, words to the left."""
     made = _ruled(sheet)
-    for index, column in enumerate(table.columns):
-        words = any(isinstance(row[index], str) for row in table.rows)
-        made.add_column(sheet.say(column.head), justify="left" if words else "right", overflow="fold")
-    for row in table.rows:
-        made.add_row(
-            *(
-                Text(sheet.say(_cell(sheet, value, column)))
-                for value, column in zip(row, table.columns, strict=True)
-            )
-        )
+    for head, words in zip(heads, wordy, strict=True):
+        made.add_column(head, justify="left" if words else "right", overflow="fold")
+    for row in rows:
+        made.add_row(*(Text(cell, no_wrap=not words) for cell, words in zip(row, wordy, strict=True)))
     return made
 
 
