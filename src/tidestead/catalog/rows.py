@@ -20,6 +20,7 @@ from tidestead.catalog.demands import DEMANDS
 from tidestead.core.errors import CatalogError, QuantityError
 from tidestead.core.source import Known, Source
 from tidestead.core.units import DIMENSIONS, Gallon, to_si
+from tidestead.core.units.dimensions import Unit
 from tidestead.core.units.symbols import canonical
 
 YOURS_MARK = "yours:"
@@ -39,9 +40,10 @@ class Datum:
     """One figure: its SI value (or values), as printed, and where it is printed."""
 
     value: Value
-    unit: str
+    unit_si: str
     printed: Value
     printed_unit: str
+    dimension: str
     source: Source
 
 
@@ -147,8 +149,6 @@ def table(name: str) -> Table:
         close = nearest(name, TABLES)
         raise CatalogError(f'There is no table "{name}". ' + (f"Did you mean {close[0]}?" if close else ""))
     file = resources.files("tidestead.catalog").joinpath("data", f"{name}.toml")
-    if not file.is_file():
-        return Table(name, "", MappingProxyType({}))
     return read_table(name, file.read_text(encoding="utf-8"))
 
 
@@ -199,7 +199,7 @@ def _row(table_name: str, name: str, entry: Any, sources: Mapping[str, Source]) 
         if key == "title":
             continue
         if isinstance(value, dict):
-            figures[key] = _datum(f'{where}: "{key}"', value, sources)
+            figures[key] = _datum(where, key, value, sources)
         else:
             tags[key] = _tag(f'{where}: "{key}"', value)
     return Row(table_name, name, entry["title"], MappingProxyType(tags), MappingProxyType(figures))
@@ -213,7 +213,8 @@ def _tag(where: str, value: Any) -> Tag:
     raise CatalogError(f"{where} is a number without unit and source.")
 
 
-def _datum(where: str, entry: Mapping[str, Any], sources: Mapping[str, Source]) -> Datum:
+def _datum(row: str, key: str, entry: Mapping[str, Any], sources: Mapping[str, Source]) -> Datum:
+    where = f'{row}: "{key}"'
     given = [key for key in _FIGURE_KEYS if key in entry]
     if len(given) != 1 or set(entry) - {*_FIGURE_KEYS, "unit", "source"}:
         raise CatalogError(f"{where} needs value (or values), unit, source, and nothing else.")
@@ -225,22 +226,24 @@ def _datum(where: str, entry: Mapping[str, Any], sources: Mapping[str, Source]) 
     if not numbers or not all(isinstance(n, int | float) and not isinstance(n, bool) for n in numbers):
         raise CatalogError(f"{where} is not a number.")
     try:
-        values = tuple(to_si(float(number), unit) for number in numbers)
+        dimension, sized = _measured_in(unit, "density" if "density" in key else None)
+        values = tuple(float(sized.to_si(Fraction(repr(number)))) for number in numbers)
     except QuantityError as error:
         raise CatalogError(f"{where}: {error}") from error
+    si, floats = DIMENSIONS[dimension].si, tuple(map(float, numbers))
     if given[0] == "values":
-        return Datum(values, si_unit(unit), tuple(map(float, numbers)), unit, source)
-    return Datum(values[0], si_unit(unit), float(numbers[0]), unit, source)
-
-
-def si_unit(unit: str) -> str:
-    """The SI unit that a printed unit is turned to."""
-    return DIMENSIONS[dimension_of(unit)].si
+        return Datum(values, si, floats, unit, dimension, source)
+    return Datum(values[0], si, floats[0], unit, dimension, source)
 
 
 @cache
-def dimension_of(unit: str) -> str:
-    """The first dimension that takes a unit at the size it is converted with: a pound is a force."""
-    symbol, size = canonical(unit), to_si(1.0, unit)
-    takers = (one for one in DIMENSIONS.values() if symbol in one.units)
-    return next(one.name for one in takers if math.isclose(float(one.units[symbol].to_si(Fraction(1))), size))
+def _measured_in(unit: str, wanted: str | None) -> tuple[str, Unit]:
+    """The dimension a printed unit belongs to, and its size. Where several take it at one size, the first."""
+    symbol = canonical(unit)
+    size = Fraction(repr(to_si(1.0, unit, wanted)))
+    takers = [DIMENSIONS[wanted]] if wanted else DIMENSIONS.values()
+    for one in takers:
+        found = one.units.get(symbol)
+        if found is not None and math.isclose(found.to_si(Fraction(1)), size):
+            return one.name, found
+    raise CatalogError(f'"{unit}" is converted as no dimension known here.')

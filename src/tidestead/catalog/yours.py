@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from types import MappingProxyType
 from typing import Any
 
-from tidestead.catalog.rows import YOURS_MARK, Datum, Row, Table, Tag, dimension_of, missing_keys, nearest
+from tidestead.catalog.rows import YOURS_MARK, Datum, Row, Table, Tag, missing_keys, nearest
 from tidestead.core.errors import QuantityError
 from tidestead.core.source import YOURS, Known, Source
 from tidestead.core.units import DIMENSIONS, Gallon, parse
@@ -102,7 +102,7 @@ class _Reader:
 
     def _figure(self, figures: dict[str, Datum], key: str, value: Any, source: Source) -> None:
         ours = self.known_figures[key]
-        dimension = dimension_of(ours.printed_unit)
+        dimension = ours.dimension
         many = isinstance(ours.value, tuple)
         if isinstance(value, list) != many:
             wanted = "a list of quantities" if many else "one quantity"
@@ -113,7 +113,7 @@ class _Reader:
         if len(numbers) == len(read):
             si = DIMENSIONS[dimension].si
             made = numbers if many else numbers[0]
-            figures[key] = Datum(made, si, made, si, source)
+            figures[key] = Datum(made, si, made, si, dimension, source)
 
     def _number(self, key: str, item: Any, dimension: str) -> float | None:
         if isinstance(item, bool) or not isinstance(item, str | int | float):

@@ -137,7 +137,7 @@ class Named:
             if own not in yours:
                 advice = f"Write its figures under [yours.{self.table}.{own[:40]}]."
                 raise refusal("", f"is not one of your rows for {self.table}.", advice)
-        elif table(self.table).names and value not in table(self.table):
+        elif value not in table(self.table):
             if own in yours:
                 raise refusal("", "is a row of your own.", f'Write "{YOURS_MARK}{own}".')
             raise refusal("", f"is not in the catalogue of {self.table}.", self._choices(value))

@@ -24,7 +24,7 @@ from tidestead.plan.statements import dotted, statements
 from tidestead.plan.text import Text, decode, read_bytes
 
 if TYPE_CHECKING:
-    from tomlkit import TOMLDocument
+    from tidestead.plan.saving import Document
 
 
 @dataclass(frozen=True)
@@ -39,11 +39,11 @@ class LoadedPlan:
     """Whether the file begins with the UTF-8 mark."""
 
     @cached_property
-    def document(self) -> TOMLDocument:
-        """A fresh document of the text for editing: comments and spacing are kept."""
-        from tidestead.plan.saving import document  # noqa: PLC0415 - wanted only for edits
+    def document(self) -> Document:
+        """The text for editing. Edits change the document, never this plan."""
+        from tidestead.plan.saving import Document  # noqa: PLC0415 - wanted only for edits
 
-        return document(self.text)
+        return Document(self.text, self.path, self.digest, self.marked)
 
     @cached_property
     def lines(self) -> Lines:

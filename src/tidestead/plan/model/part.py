@@ -42,6 +42,8 @@ class Fixing(Part):
     """A catalogue name, such as "nail-16d" or "screw-6x120"."""
     count: Count | None = None
     """How many in this joint."""
+    through: Length | None = None
+    """Thickness of the piece under the fastener's head; that of one plank when left out."""
     into: Literal["side", "end"] | None = None
     """Side grain or end grain of the piece that holds the point; the weaker is taken when left out."""
     as_built: MeasuredFixing = MeasuredFixing()
