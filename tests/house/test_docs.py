@@ -12,10 +12,15 @@ import click
 import pytest
 
 from tests.house.tree import ROOT, TESTS, named
+from tidestead import desk
 from tidestead.cli.commands import tidestead
+from tidestead.core.answer import Verdict
+from tidestead.plan import loads
 from tools import theory
 
 PAGES = [ROOT / "README.md", ROOT / "CHANGELOG.md", *sorted((ROOT / "docs").rglob("*.md"))]
+ADDED = "# add to packhouse.toml"
+EXAMPLE = (ROOT / "examples" / "packhouse.toml").read_text(encoding="utf-8")
 TEST_COMMAND = "python3 start.py test"
 _FENCE = re.compile(r"^```(\w*)\n(.*?)^```", re.MULTILINE | re.DOTALL)
 _LINK = re.compile(r"\]\(([^)#\s]+)(?:#[\w-]*)?\)")
@@ -61,6 +66,21 @@ def test_links_lead_somewhere(page: Path) -> None:
 def test_pieces_of_a_plan_are_toml(page: Path) -> None:
     for block in fenced(page, "toml"):
         assert tomllib.loads(block), f"{named(page)} shows an empty piece of a plan"
+
+
+@pytest.mark.parametrize("page", PAGES, ids=named)
+def test_pieces_to_add_fit_the_example(page: Path) -> None:
+    for block in fenced(page, "toml"):
+        if block.startswith(ADDED):
+            assert loads(EXAMPLE + "\n" + block).plan.vessels
+
+
+def test_first_plan_is_a_plan_that_gets_an_answer() -> None:
+    blocks = list(fenced(ROOT / "docs" / "first-plan.md", "toml"))
+    for count in range(1, len(blocks) + 1):
+        answers = desk.answer(loads("\n".join(blocks[:count])), ["structure"])
+        assert answers["structure"].verdict in Verdict
+        assert (answers["structure"].verdict == Verdict.UNPROVEN) is (count == 1)
 
 
 def test_readme_starts_with_the_job_and_shows_both_commands() -> None:
