@@ -6,7 +6,7 @@ Text becomes SI once on load and text again once on show. No operators, no guess
 from tidestead.core.units.bands import parse_band, parse_three
 from tidestead.core.units.dimensions import Dimension, Gallon, System
 from tidestead.core.units.plain import from_si_unit, to_si
-from tidestead.core.units.prices import Price, parse_price
+from tidestead.core.units.prices import Price, parse_price, parse_three_prices
 from tidestead.core.units.reading import parse
 from tidestead.core.units.registry import DIMENSIONS
 from tidestead.core.units.salinity import SalinityReading, parse_salinity
@@ -30,6 +30,7 @@ __all__ = [
     "parse_salinity",
     "parse_section",
     "parse_three",
+    "parse_three_prices",
     "show",
     "to_si",
     "write",

@@ -62,7 +62,7 @@ def _power_of_ten(size: Fraction) -> int:
 
 
 def _grouped(whole: str, system: System) -> str:
-    """Thousands parted: a comma from 1,000 in US figures, a space that does not break from 10 000 in metric."""
+    """Thousands parted: a comma from 1,000 in US figures, an unbroken space from 10 000 in metric ones."""
     if system == "us":
         return f"{int(whole):,}"
     return f"{int(whole):,}".replace(",", NO_BREAK_SPACE) if len(whole) > 4 else whole

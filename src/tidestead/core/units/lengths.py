@@ -1,14 +1,15 @@
-"""Lengths for people: millimetres or metres, fractions of an inch or feet and inches, by what is being shown."""
+"""Lengths for people: millimetres or metres, fractions of an inch or feet and inches."""
 
 from __future__ import annotations
 
 from fractions import Fraction
 
 from tidestead.core.units.dimensions import System
-from tidestead.core.units.factors import FOOT, INCH, MICRO, MIL, MILLI
 from tidestead.core.units.figures import Shown, figure, fixed, same
+from tidestead.core.units.sizes import size
 
 LENGTH_STYLES = ("", "lumber", "sheet", "film", "bow", "level", "fine")
+INCH, FOOT, MIL, MILLI, MICRO = (size(symbol) for symbol in ("in", "ft", "mil", "mm", "um"))
 SIXTEENTHS, EIGHTHS = 16, 8
 FEET_FROM = 3 * FOOT
 """Lengths below three feet are said in inches."""
@@ -62,7 +63,7 @@ def _with(shown: Shown, unit: str) -> Shown:
 
 
 def feet_and_inches(value: Fraction, parts: int) -> Shown:
-    """A length in inches, or from three feet on in feet and inches, to the nearest of so many parts of an inch."""
+    """A length to so many parts of an inch; from three feet on in feet and inches."""
     steps = round(value / INCH * parts)
     feet, left = divmod(abs(steps), 12 * parts) if abs(steps) * INCH >= FEET_FROM * parts else (0, abs(steps))
     inches = _inches(left, parts)

@@ -9,14 +9,11 @@ from typing import NamedTuple
 from tidestead.core.errors import QuantityError
 from tidestead.core.units.typed import excerpt
 
-_NUMBER = re.compile(
-    r"""(?P<whole>[0-9]+)[ -](?P<over>[0-9]+)/(?P<under>[0-9]+)
+NUMBER = r"""(?P<whole>[0-9]+)[ -](?P<over>[0-9]+)/(?P<under>[0-9]+)
     |   (?P<num>[0-9]+)/(?P<den>[0-9]+)
     |   (?P<grouped>[1-9][0-9]{0,2}(?:(?:,[0-9]{3})+|(?:\ [0-9]{3})+)(?![0-9,])(?:\.[0-9]+)?)
     |   (?P<decimal>(?:[0-9]+(?:\.[0-9]+)?|\.[0-9]+)(?:[eE](?P<power>[+-]?[0-9]+))?)
-    """,
-    re.VERBOSE,
-)
+    """
 
 
 class Numeral(NamedTuple):
@@ -33,7 +30,7 @@ class Numeral(NamedTuple):
 
 def numeral(text: str, typed: str) -> Numeral:
     """The unsigned number that a plain text begins with; `typed` is the whole as typed, for the message."""
-    found = _NUMBER.match(text)
+    found = re.match(NUMBER, text, re.VERBOSE)
     if not found:
         raise QuantityError(
             excerpt(typed), "does not begin with a number.", 'Write the number first: "24 in".'

@@ -7,15 +7,16 @@ from dataclasses import dataclass
 from decimal import Decimal
 
 from tidestead.core.errors import QuantityError
+from tidestead.core.units.bands import three_parts, with_units
 from tidestead.core.units.dimensions import Gallon
 from tidestead.core.units.numerals import numeral
-from tidestead.core.units.reading import as_text
 from tidestead.core.units.registry import takers
 from tidestead.core.units.symbols import canonical
-from tidestead.core.units.typed import excerpt, plain
+from tidestead.core.units.typed import LONGEST, as_text, excerpt, plain
 
 PER_MEASURE = (
-    "m", "m2", "m3", "ft", "ft2", "ft3", "yd", "L", "US gal", "imp gal", "kg", "g", "lb", "kWh", "h", "day", "week", "year",
+    "m", "m2", "m3", "ft", "ft2", "ft3", "yd", "L", "US gal", "imp gal", "kg", "g", "lb", "kWh", "h", "day",
+    "week", "year",
 )  # fmt: skip
 PER_THING = {
     "sheet": "sheet sheets",
@@ -34,7 +35,7 @@ PER_THING = {
     "trip": "trip trips",
 }
 _THINGS = {spelling: name for name, spellings in PER_THING.items() for spelling in spellings.split()}
-_MONEY = re.compile(r"(?P<currency>[A-Za-z]{3})(?: ?(?:/| per ) ?(?P<per>.+))?")
+MONEY = r"(?P<currency>[A-Za-z]{3})(?:(?: ?/ ?| per | (?=each))(?P<per>.+))?"
 
 
 @dataclass(frozen=True)
@@ -50,12 +51,14 @@ def parse_price(text: str, gallon: Gallon = None) -> Price:
     """The price that "18 EUR/sheet" or "320 EUR" names. Raises `QuantityError`."""
     typed = as_text(text)
     words = plain(typed)
+    if words.startswith("-"):
+        raise QuantityError(excerpt(typed), "is below zero.", 'Write it like "18 EUR/sheet".')
     number = numeral(words, typed)
     if "/" in number.letters:
         raise QuantityError(
             excerpt(typed), "is a fraction; money is a decimal.", 'Write it like "18.50 EUR/sheet".'
         )
-    found = _MONEY.fullmatch(number.rest.strip())
+    found = re.fullmatch(MONEY, number.rest.strip())
     if not found or takers(canonical(found["currency"], "us")):
         raise QuantityError(
             excerpt(typed),
@@ -82,3 +85,24 @@ def _per(words: str, typed: str, gallon: Gallon) -> str:
         excerpt(typed), f'is for one "{words[:20]}", which is nothing sold here.',
         f"Write one of: {', '.join((*PER_THING, *PER_MEASURE))}.",
     )  # fmt: skip
+
+
+def parse_three_prices(text: str, gallon: Gallon = None) -> tuple[Price, Price, Price]:
+    """The low, likely and high price that "410 .. 460 .. 560 EUR/m2" names. Raises `QuantityError`."""
+    typed = as_text(text)
+    parts = three_parts(plain(typed, 3 * LONGEST))
+    if not parts:
+        raise QuantityError(
+            excerpt(typed),
+            'is not three prices with ".." between them.',
+            'Write it like "410 .. 460 .. 560 EUR/m2".',
+        )
+    low, likely, high = (parse_price(part, gallon) for part in with_units(parts))
+    if (low.currency, low.per) != (high.currency, high.per) or (likely.currency, likely.per) != (
+        high.currency,
+        high.per,
+    ):
+        raise QuantityError(excerpt(typed), "mixes currencies or measures.", "Write all three alike.")
+    if not low.amount <= likely.amount <= high.amount:
+        raise QuantityError(excerpt(typed), "does not rise: low, likely, high.", "Put the prices in order.")
+    return low, likely, high

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from fractions import Fraction
+from itertools import pairwise
 
 from tidestead.core.errors import QuantityError
 from tidestead.core.units.dimensions import Dimension, Gallon, Unit
@@ -10,12 +11,15 @@ from tidestead.core.units.numerals import Numeral, numeral
 from tidestead.core.units.refusals import bare, not_a_unit
 from tidestead.core.units.registry import DIMENSIONS
 from tidestead.core.units.symbols import canonical
-from tidestead.core.units.typed import excerpt, plain
+from tidestead.core.units.typed import as_text, excerpt, plain
 
 Term = tuple[Numeral, Unit]
 
+INCH_MEASURES = frozenset(("in", "ft", "yd", "'", '"', "lb", "oz"))
+"""Units that are never added to metric ones."""
 
-def parse(text: str, dimension_name: str, gallon: Gallon = None) -> float:
+
+def parse(text: str | float, dimension_name: str, gallon: Gallon = None) -> float:
     """The SI value (temperature: degree Celsius) of a quantity as typed, such as "4 ft 6 in".
 
     `gallon` says which gallon the plan means; without it a bare gallon is refused. Raises `QuantityError`.
@@ -24,30 +28,18 @@ def parse(text: str, dimension_name: str, gallon: Gallon = None) -> float:
     typed = as_text(text)
     words = plain(typed)
     if not words:
-        raise QuantityError(
-            '""', f"is empty; {article(dimension.words)} is wanted.", f"Write {dimension.example}."
-        )
+        raise QuantityError('""', f"is empty; {dimension.a} is wanted.", f"Write {dimension.example}.")
     negative = words.startswith("-")
-    value = _read(words[1:].lstrip() if negative else words, typed, dimension, gallon)
-    return to_float(-value if negative else value, typed, negative)
+    value = _read(words[1:].lstrip() if negative else words, typed, dimension, gallon, negative)
+    return to_float(value, typed, negative)
 
 
-def as_text(text: object) -> str:
-    """What was typed as text; a plain number in the file counts as its digits."""
-    if isinstance(text, str):
-        return text
-    if isinstance(text, float) or (
-        isinstance(text, int) and not isinstance(text, bool) and abs(text) < 10**30
-    ):
-        return repr(text)
-    raise QuantityError(
-        excerpt(text), "is not a quantity.", 'Write a number and its unit in quotes: "24 in".'
-    )
-
-
-def article(words: str) -> str:
-    """The words with "a" or "an" before them."""
-    return f"an {words}" if words[0] in "aeiou" else f"a {words}"
+def parse_part(part: str, typed: str, dimension_name: str, gallon: Gallon = None) -> float:
+    """As `parse`, for a part of a longer text: a fault names the whole as typed."""
+    try:
+        return parse(part, dimension_name, gallon)
+    except QuantityError as fault:
+        raise QuantityError(excerpt(typed), fault.allowed, fault.advice) from None
 
 
 def to_float(value: Fraction, typed: str, negative: bool = False) -> float:
@@ -63,24 +55,17 @@ def to_float(value: Fraction, typed: str, negative: bool = False) -> float:
     return -0.0 if negative and result == 0.0 else result
 
 
-def _read(words: str, typed: str, dimension: Dimension, gallon: Gallon) -> Fraction:
+def _read(words: str, typed: str, dimension: Dimension, gallon: Gallon, negative: bool) -> Fraction:
     first = numeral(words, typed)
+    sign = -1 if negative else 1
     if not first.rest.strip():
-        return _plain_number(first, typed, dimension)
-    terms = _terms(first, typed, dimension, gallon)
-    if len(terms) > 1:
-        return _sum(terms, typed, dimension)
-    number, unit = terms[0]
-    return _whole(unit.to_si(number.value), typed, dimension)
-
-
-def _plain_number(number: Numeral, typed: str, dimension: Dimension) -> Fraction:
-    if not dimension.bare:
-        raise QuantityError(excerpt(typed), "has no unit.", bare(number, dimension))
-    return _whole(number.value, typed, dimension)
-
-
-def _whole(value: Fraction, typed: str, dimension: Dimension) -> Fraction:
+        if not dimension.bare:
+            raise QuantityError(excerpt(typed), "has no unit.", bare(first, dimension))
+        value = sign * first.value
+    else:
+        terms = _terms(first, typed, dimension, gallon)
+        _refuse_odd_sum(terms, typed, dimension)
+        value = sum((unit.to_si(sign * number.value) for number, unit in terms), Fraction(0))
     if dimension.whole and value.denominator != 1:
         raise QuantityError(excerpt(typed), "is not a whole number.", f"Write {dimension.example}.")
     return value
@@ -122,24 +107,17 @@ def _can_begin(rest: str, before: str, parted: bool) -> bool:
     return (rest[0].isdigit() or rest[0] == ".") and (parted or after_mark)
 
 
-def _sum(terms: list[Term], typed: str, dimension: Dimension) -> Fraction:
-    """Feet and inches, metres and centimetres: each part smaller than one of the unit before it."""
-    if not dimension.sums:
-        raise QuantityError(
-            excerpt(typed), f"adds parts; {article(dimension.words)} is one number with one unit.",
-            f"Write {dimension.example}.",
-        )  # fmt: skip
-    for (number, unit), (smaller, part) in zip(terms, terms[1:], strict=False):
-        if {unit.usage, part.usage} == {"metric", "us"}:
+def _refuse_odd_sum(terms: list[Term], typed: str, dimension: Dimension) -> None:
+    """Parts may be added where each is a whole number, and smaller than one of the unit before it."""
+    if len(terms) > 1 and not dimension.sums:
+        fault = f"adds parts; {dimension.a} is one number with one unit."
+        raise QuantityError(excerpt(typed), fault, f"Write {dimension.example}.")
+    for (number, unit), (smaller, part) in pairwise(terms):
+        if (unit.symbol in INCH_MEASURES) != (part.symbol in INCH_MEASURES):
             raise QuantityError(excerpt(typed), "mixes metric and US units.", "Write it in one or the other.")
-        if part.factor >= unit.factor or smaller.value * part.factor >= unit.factor:
-            raise QuantityError(
-                excerpt(typed), "adds parts that do not get smaller.", 'Larger unit first: "4 ft 6 in".'
-            )
+        if smaller.value * part.factor >= unit.factor:
+            fault = "adds parts that do not get smaller."
+            raise QuantityError(excerpt(typed), fault, 'Write the larger unit first: "4 ft 6 in".')
         if not number.is_whole:
-            raise QuantityError(
-                excerpt(typed),
-                "has a broken number before its last part.",
-                'Only the last may be one: "4 ft 6 1/2 in".',
-            )
-    return sum((unit.to_si(number.value) for number, unit in terms), Fraction(0))
+            fault = "has a broken number before its last part."
+            raise QuantityError(excerpt(typed), fault, 'Only the last part may have one: "4 ft 6 1/2 in".')

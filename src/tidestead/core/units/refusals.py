@@ -8,70 +8,91 @@ from tidestead.core.units.dimensions import Dimension, Gallon
 from tidestead.core.units.numerals import Numeral
 from tidestead.core.units.registry import symbols, takers
 from tidestead.core.units.showing import show
-from tidestead.core.units.symbols import canonical
+from tidestead.core.units.symbols import ANY_CASE, canonical
 
 AMBIGUOUS = {
-    "ton": 'could be 1000 kg, 2000 lb or 2240 lb. Write "1000 kg", "1 tonne" or "2000 lb".',
-    "hp": 'could be mechanical, metric or electric horsepower. Write watts: "746 W".',
-    "therm": 'differs between countries. Write "US therm" or kWh.',
-    "cal": 'has several sizes. Write joules: "4.184 kJ".',
-    "kcal": 'has several sizes. Write joules: "4.184 kJ".',
-    "month": 'has 28 to 31 days. Write "30 days" or "4 weeks".',
-    "scfm": 'depends on the temperature and pressure meant. Write "cfm" as it flows.',
+    "ton": ("could be 1000 kg, 2000 lb or 2240 lb", 'Write "1000 kg", "1 tonne" or "2000 lb".'),
+    "hp": ("could be mechanical, metric or electric horsepower", 'Write watts: "746 W".'),
+    "therm": ("differs between countries", 'Write "US therm" or kWh.'),
+    "cal": ("has several sizes", 'Write joules: "4.184 kJ".'),
+    "kcal": ("has several sizes", 'Write joules: "4.184 kJ".'),
+    "month": ("has 28 to 31 days", 'Write "30 days" or "4 weeks".'),
+    "scfm": ("depends on a temperature and pressure not told", 'Write "cfm" as it flows.'),
 }
-"""Units of several sizes: the sizes, and what to write. Sizes differ by more than a check's margin or might."""
+"""Units of more than one size: what they could be, and what to write."""
+
+HINTS = {
+    ("oz", "volume"): ("is a weight", 'Write "fl oz" with US or imp before it.'),
+    ("mil", "length"): ("is taken for the thickness of films only", 'Write "0.006 in" or "0.15 mm".'),
+    ("kg", "force"): ("is a mass", 'Write "1 kN" or "100 kgf".'),
+    ("psu", "salinity"): ("is practical salinity, not grams per kilogram", 'Write "35 g/kg".'),
+}
+"""Units that belong to something close to what is wanted: what is wrong, and what to write."""
+
+SURE, LIKELY = 0.8, 0.5
+"""How alike two spellings are, 0 to 1, to be offered from anywhere, or from among the field's own units."""
 
 
 def bare(number: Numeral, dimension: Dimension) -> str:
     """Two ways of writing a number that came without a unit."""
     meant = next((symbol for most, symbol in dimension.guess if number.value < most), "")
-    if meant and dimension.si in ("m", "degC"):
-        unit = dimension.units[meant]
-        value = float(unit.to_si(number.value)) if abs(number.value) < Fraction(10) ** 12 else 0.0
-        other = show(value, dimension.si, "metric" if unit.usage == "us" else "us").replace("°", "deg")
+    metric, us = (dimension.common(system)[0].symbol for system in ("metric", "us"))
+    if meant and dimension.name in ("length", "temperature"):
+        si = dimension.units[meant].to_si(min(number.value, Fraction(10) ** 9))
+        other = show(float(si), dimension.si, "metric" if meant in dimension.us else "us").replace("°", "deg")
         return f'Write "{number.letters} {meant}" or "{other}".'
-    metric, us = dimension.common("metric"), dimension.common("us")
-    choices = dict.fromkeys(unit.symbol for unit in (*metric[:1], *us[:1]))
+    choices = dict.fromkeys((meant or metric, us))
     return "Write " + " or ".join(f'"{number.letters} {symbol}"' for symbol in choices) + "."
 
 
 def not_a_unit(first: Numeral, number: Numeral, dimension: Dimension, gallon: Gallon) -> tuple[str, str]:
     """What is wrong with the letters after a number, and what to write."""
+    if not number.rest.strip():
+        return f'has no unit after "{number.letters}".', f"Write {dimension.example}."
     written = first.rest.strip()
     symbol = canonical(written, gallon)
-    words = dimension.words
+    hint = HINTS.get((symbol, dimension.name)) or next(
+        (hint for word, hint in AMBIGUOUS.items() if word in symbol.replace("/", " ").split()), None
+    )
+    if hint:
+        return f'holds "{written}", which {hint[0]}.', hint[1]
     others = takers(symbol)
     if others:
-        article = "an" if others[0].words[0] in "aeiou" else "a"
-        return f"is {article} {others[0].words}; {words} is wanted here.", f"Write {dimension.example}."
-    if gallon is None and canonical(written, "us") in dimension.units:
-        us, imperial = canonical(written, "us"), canonical(written, "imperial")
-        return (
-            "could be US or imperial gallons.",
-            f'Write "{first.letters} {us}" or "{first.letters} {imperial}", or gallons = "us" once in the plan.',
-        )
-    for word, why in AMBIGUOUS.items():
-        if word in symbol.replace("/", " ").split():
-            return f'holds "{word}", which {why.partition(". ")[0]}.', why.partition(". ")[2]
-    if symbol == "oz":
-        return (
-            'has "oz", which is a weight.',
-            f'Write "{first.letters} US fl oz" or "{first.letters} imp fl oz".',
-        )
-    return f'has "{number.rest.strip()[:20]}", which is no unit of {words} known here.', _nearest(
+        return f"is {others[0].a}; {dimension.a} is wanted here.", f"Write {dimension.example}."
+    us, imperial = canonical(written, "us"), canonical(written, "imperial")
+    if us != symbol and takers(us):
+        return _which_gallon(first.letters, us, imperial, dimension)
+    return f'has "{number.rest.strip()[:20]}", which is no unit of {dimension.words}.', _nearest(
         symbol, dimension
     )
 
 
-def _nearest(symbol: str, dimension: Dimension) -> str:
-    """The known unit that looks most like what was written, or an example."""
-    from difflib import get_close_matches  # noqa: PLC0415  # slow to import and wanted on faults only
+def _which_gallon(letters: str, us: str, imperial: str, dimension: Dimension) -> tuple[str, str]:
+    if us not in dimension.units:
+        return f"is {takers(us)[0].a}; {dimension.a} is wanted here.", f"Write {dimension.example}."
+    measure = "gallons" if "gal" in us else "measures"
+    return (
+        f"could be US or imperial {measure}.",
+        f'Write "{letters} {us}" or "{letters} {imperial}", or gallons = "us" once in the plan.',
+    )
 
-    own = get_close_matches(symbol, dimension.units, n=1, cutoff=0.5)
-    any_near = own or get_close_matches(symbol, symbols(), n=1, cutoff=0.8)
-    if own:
-        return f'Did you mean "{own[0]}"? Write {dimension.example}.'
-    if any_near:
-        taker = takers(any_near[0])[0].words
-        return f'"{any_near[0]}" would be {taker}; write {dimension.example}.'
-    return f"Write {dimension.example}."
+
+def _nearest(symbol: str, dimension: Dimension) -> str:
+    """The known units that look most like what was written, or an example."""
+    from difflib import get_close_matches  # noqa: PLC0415  # wanted on faults only
+
+    spelled = {word: atom for word, atom in ANY_CASE.items() if atom in dimension.symbols}
+    own = {**spelled, **{known: known for known in dimension.symbols}}
+    cased = [known for known in symbols() if known.lower() == symbol.lower()]
+    near = (
+        cased
+        or get_close_matches(symbol, own, n=2, cutoff=LIKELY)
+        or get_close_matches(symbol, symbols(), 1, SURE)
+    )
+    known = list(dict.fromkeys(own.get(word, word) for word in near))
+    if not known:
+        return f"Write {dimension.example}."
+    if known[0] not in dimension.symbols:
+        return f'"{known[0]}" would be {takers(known[0])[0].a}. Write {dimension.example}.'
+    meant = " or ".join(f'"{word}"' for word in known)
+    return f"Did you mean {meant}? Write {dimension.example}."

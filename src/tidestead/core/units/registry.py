@@ -16,9 +16,9 @@ DIMENSIONS: Mapping[str, Dimension] = MappingProxyType(
 
 def takers(symbol: str) -> tuple[Dimension, ...]:
     """The dimensions that take a unit, commonest first."""
-    return tuple(dimension for dimension in DIMENSIONS.values() if symbol in dimension.units)
+    return tuple(dimension for dimension in DIMENSIONS.values() if symbol in dimension.symbols)
 
 
-def symbols() -> frozenset[str]:
-    """Every unit symbol known to any dimension."""
-    return frozenset(symbol for dimension in DIMENSIONS.values() for symbol in dimension.units)
+def symbols() -> list[str]:
+    """Every unit symbol known to any dimension, commonest first."""
+    return list(dict.fromkeys(symbol for dimension in DIMENSIONS.values() for symbol in dimension.symbols))

@@ -8,18 +8,18 @@ from typing import Literal
 
 from tidestead.core.errors import QuantityError
 from tidestead.core.units.numerals import numeral
-from tidestead.core.units.reading import as_text, parse, to_float
+from tidestead.core.units.reading import parse_part, to_float
 from tidestead.core.units.symbols import canonical
-from tidestead.core.units.typed import excerpt, plain
+from tidestead.core.units.typed import as_text, excerpt, plain
 
 LIGHTEST, HEAVIEST = 0.9, 1.3
 """Specific gravities outside these are no water: saturated brine is about 1.2."""
 
 ADVICE = 'Write "35 psu", "35 g/kg" or "1.0264 sg at 25/25 degC".'
 
-_GRAVITY = re.compile(
-    r"sg(?: at)? (?P<sample>-?[0-9.]+) ?(?P<own>[^0-9/]*?) ?/ ?(?P<reference>-?[0-9.]+) ?(?P<unit>[^0-9/]+)",
-    re.IGNORECASE,
+GRAVITY = (
+    r"[sS][gG](?: at)? (?P<sample>-?[0-9.]+) ?(?P<own>[^0-9/]*?)"
+    r" ?/ ?(?P<reference>-?[0-9.]+) ?(?P<unit>[^0-9/]+)"
 )
 
 
@@ -71,18 +71,18 @@ def parse_salinity(text: str) -> SalinityReading:
 
 def _gravity(value: float, letters: str, rest: str, typed: str) -> SalinityReading:
     """A specific gravity with the temperature of the sample and of the water it is compared with."""
-    found = _GRAVITY.fullmatch(rest)
+    found = re.fullmatch(GRAVITY, rest)
     if not found:
         raise QuantityError(
             excerpt(typed),
             "needs two temperatures: of the sample, and of the pure water it is compared with.",
-            f'Write "{letters} sg at 25/25 degC" or "{letters} sg at 77/77 degF", as printed on the hydrometer.',
+            f'Write "{letters} sg at 25/25 degC" (or degF), as printed on the hydrometer.',
         )
     if not LIGHTEST < value < HEAVIEST:
         raise QuantityError(
             excerpt(typed), "is no specific gravity of water; seawater has about 1.026.", ADVICE
         )
     own = found["own"] or found["unit"]
-    sample = parse(f"{found['sample']} {own}", "temperature")
-    reference = parse(f"{found['reference']} {found['unit']}", "temperature")
+    sample = parse_part(f"{found['sample']} {own}", typed, "temperature")
+    reference = parse_part(f"{found['reference']} {found['unit']}", typed, "temperature")
     return SalinityReading("sg", value, sample, reference)

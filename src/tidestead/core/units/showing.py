@@ -8,7 +8,6 @@ from fractions import Fraction
 from functools import cache
 
 from tidestead.core.units.dimensions import System, Unit
-from tidestead.core.units.factors import ONE
 from tidestead.core.units.figures import Shown, figure, fixed
 from tidestead.core.units.lengths import length
 from tidestead.core.units.registry import DIMENSIONS
@@ -42,11 +41,12 @@ LADDERS = {
     "s": ("time", "s, min 1, h 1, days 2, years 2", "s, min 1, h 1, days 2, years 2"),
     "m3/s": ("flow", "L/h, m3/h 1", "US gal/h"),
     "m3/s air": ("air_flow", "L/min, m3/h 60", "cfm"),
-    "m/s": ("velocity", "mm/s, m/s 0.1", "in/s, ft/s 0.5"),
+    "m/s": ("velocity", "mm/day, mm/s 0.01, m/s 0.1", "in/day, in/s 0.001, ft/s 0.5"),
+    "kg/s": ("mass_rate", "g/day, kg/day 1, kg/s 0.1", "oz/day, lb/day 1"),
     "W": ("power", "W, kW 1", "W, kW 1"),
     "J": ("energy", "J, Wh 1, kWh 1", "J, Wh 1, kWh 1"),
 }
-"""For an SI unit: the dimension that holds the sizes, and in each system the units with the least that each shows."""
+"""For an SI unit: the dimension that holds the sizes; per system the units, each with the least it shows."""
 
 WORDLESS = {"1": "", "count": "", "°": "°"}
 """Units whose figure stands without a word after it, or close to its sign."""
@@ -55,7 +55,7 @@ WORDLESS = {"1": "", "count": "", "°": "°"}
 def show(value: float, unit_si: str, system: System, style: str = "") -> str:
     """A value in `unit_si` as the user reads it: a sensible unit, three digits, never finer than it is worth.
 
-    Lengths follow `style`: lumber, sheet, film, bow, level, fine. A unit not known here is written as it stands.
+    Lengths follow `style`: lumber, sheet, film, bow, level, fine. A unit not known here stands as it is.
     """
     return _shown(value, unit_si, system, style).text
 
@@ -109,13 +109,11 @@ def _ladder(unit_si: str, system: System) -> tuple[tuple[Fraction, Unit], ...]:
 
 
 def _single_unit(unit_si: str, system: System) -> Unit:
-    """The unit itself, or where US readers have their own, the commonest of theirs."""
+    """The unit each system's readers would rather see; a unit not known here stands for itself."""
     taker = next((dimension for dimension in DIMENSIONS.values() if dimension.si == unit_si), None)
-    if taker is not None and system == "us":
-        own = next((unit for unit in taker.units.values() if unit.usage == "us"), None)
-        if own is not None:
-            return own
-    return Unit(unit_si, ONE, "both")
+    if taker is not None:
+        return taker.common(system)[0]
+    return Unit(unit_si, Fraction(1))
 
 
 def label(symbol: str) -> str:

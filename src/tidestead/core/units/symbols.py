@@ -10,16 +10,12 @@ import re
 
 from tidestead.core.units.dimensions import Gallon
 
+SAME = (
+    "m mm cm km um g kg mg ug t L mL cL dL N kN MN Nm kNm Nmm Pa kPa MPa GPa hPa s min h W kW mW J kJ MJ GJ "
+    "Wh kWh MWh Btu V mV kV A mA Hz kHz K C F PS US imp gal qt pt oz fl"
+)
 EXACT = {
-    **{
-        name: name
-        for name in "m mm cm km um g kg mg ug t L mL cL dL N kN MN Nm kNm Nmm Pa kPa MPa GPa hPa".split()
-    },
-    **{
-        name: name
-        for name in "s min h W kW mW J kJ MJ GJ Wh kWh MWh Btu V mV kV A mA Hz kHz K C F PS".split()
-    },
-    **{name: name for name in "US imp gal qt pt oz fl".split()},
+    **{atom: atom for atom in SAME.split()},
     "MM": "mm",
     "ML": "ML",
     "KN": "kN",
@@ -198,25 +194,29 @@ PHRASES = {
     "mm/m K": "mm/(m K)",
 }
 
-_ATOM = re.compile(r"[^\s/()]+")
-_POWER = re.compile(r"([^\d]+)([234])")
-_SQUARED = re.compile(r"\bsq ([a-z]+)\b")
-_CUBED = re.compile(r"\bcu ([a-z]+)\b")
-_BARE_MEASURE = re.compile(r"(?<!US )(?<!imp )\b(gal|qt|pt|fl oz)\b")
+BARE_MEASURE = r"(?<!US )(?<!imp )\b(gal|qt|pt|fl oz)\b"
 
 
 def canonical(text: str, gallon: Gallon = None) -> str:
     """The canonical spelling of a unit; what cannot be read comes back in its own letters."""
-    spaced = text.replace(" per ", "/").replace("-", " ")
-    joined = re.sub(r" ?([/()]) ?", r"\1", re.sub(r" +", " ", spaced.strip()))
-    spelled = _ATOM.sub(lambda found: _atom(found.group()), joined)
-    powered = _CUBED.sub(r"\g<1>3", _SQUARED.sub(r"\g<1>2", spelled))
-    system, _, rest = powered.rpartition(" ") if powered.startswith(("US g", "imp g")) else ("", "", powered)
-    phrased = PHRASES.get(rest, rest)
-    whole = f"{system} {phrased}" if system else phrased
+    spaced = " ".join(text.replace(" per ", "/").replace("-", " ").split())
+    joined = re.sub(r" ?([/()]) ?", r"\1", spaced)
+    spelled = re.sub(r"[^\s/()]+", lambda found: _atom(found.group()), joined)
+    squared = re.sub(r"\bsq ([a-z]+)\b", r"\g<1>2", spelled)
+    powered = re.sub(r"\bcu ([a-z]+)\b", r"\g<1>3", squared)
+    system, rest = _parted(powered)
+    whole = system + PHRASES.get(rest, rest)
     if gallon is None:
         return whole
-    return _BARE_MEASURE.sub(("US " if gallon == "us" else "imp ") + r"\1", whole)
+    return re.sub(BARE_MEASURE, ("US " if gallon == "us" else "imp ") + r"\1", whole)
+
+
+def _parted(text: str) -> tuple[str, str]:
+    """The words "US gph" as "US " and "gph", so that the phrase can be looked up."""
+    for system in ("US ", "imp "):
+        if text.startswith(system):
+            return system, text[len(system) :]
+    return "", text
 
 
 def _atom(word: str) -> str:
@@ -224,7 +224,6 @@ def _atom(word: str) -> str:
     known = EXACT.get(word) or ANY_CASE.get(word.lower())
     if known:
         return known
-    raised = _POWER.fullmatch(word)
-    if not raised:
-        return word
-    return _atom(raised.group(1)) + raised.group(2)
+    if len(word) > 1 and word[-1] in "234":
+        return _atom(word[:-1]) + word[-1]
+    return word

@@ -12,9 +12,10 @@ SHOWN = 40
 """Characters of it that an error repeats."""
 
 FRACTIONS = {
-    "½": "1/2", "⅓": "1/3", "⅔": "2/3", "¼": "1/4", "¾": "3/4", "⅕": "1/5", "⅖": "2/5", "⅗": "3/5", "⅘": "4/5",
-    "⅙": "1/6", "⅚": "5/6", "⅛": "1/8", "⅜": "3/8", "⅝": "5/8", "⅞": "7/8",
+    "½": "1/2", "⅓": "1/3", "⅔": "2/3", "¼": "1/4", "¾": "3/4", "⅕": "1/5", "⅖": "2/5", "⅗": "3/5",
+    "⅘": "4/5", "⅙": "1/6", "⅚": "5/6", "⅛": "1/8", "⅜": "3/8", "⅝": "5/8", "⅞": "7/8",
 }  # fmt: skip
+"""Half signs and their like, as typed fractions."""
 POWERS = {"²": "2", "³": "3", "⁴": "4"}
 PLAIN = {
     **dict.fromkeys("\t\u00a0\u2002\u2003\u2004\u2005\u2006\u2007\u2008\u2009\u200a\u202f\u205f\u3000", " "),
@@ -30,7 +31,7 @@ PLAIN = {
     "℃": "°C",
     "℉": "°F",
 }
-"""Typographic forms of the same sign: spaces, primes and quotes, dashes, the two micro signs, degree signs."""
+"""Typographic forms of one sign: spaces, primes and quotes, dashes, both micro signs, degree signs."""
 
 _ALLOWED = frozenset("abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ0123456789 .,/'\"-()°%‰µΩ")
 _OPERATORS = frozenset("*+=<>^!&|~\\")
@@ -38,13 +39,26 @@ _OPERATORS = frozenset("*+=<>^!&|~\\")
 
 def excerpt(text: object) -> str:
     """What was typed, in quotes: printable characters only, and no more than forty of them."""
-    whole = text if isinstance(text, str) else repr(text) if isinstance(text, float) else type(text).__name__
+    whole = text if isinstance(text, str) else type(text).__name__
     shown = "".join(ch if ch.isprintable() and not unicodedata.combining(ch) else "?" for ch in whole[:SHOWN])
     return f'"{shown}…"' if len(whole) > SHOWN else f'"{shown}"'
 
 
+def as_text(text: object) -> str:
+    """What was typed as text; a plain number in the file counts as its digits."""
+    if isinstance(text, str):
+        return text
+    if isinstance(text, float) or (
+        isinstance(text, int) and not isinstance(text, bool) and abs(text) < 10**LONGEST
+    ):
+        return repr(text).replace("e+", "e")
+    raise QuantityError(
+        excerpt(text), "is not a quantity.", 'Write a number and its unit in quotes: "24 in".'
+    )
+
+
 def plain(text: str, longest: int = LONGEST) -> str:
-    """Typed text in plain characters with single spaces, or a `QuantityError` that says what cannot be read."""
+    """Typed text in plain characters with single spaces. Raises `QuantityError` for what cannot be read."""
     if len(text) > longest:
         raise QuantityError(
             excerpt(text),
