@@ -5,6 +5,8 @@ from __future__ import annotations
 import ast
 import importlib
 import pkgutil
+import shutil
+import subprocess
 from collections.abc import Iterator
 from functools import cache
 from pathlib import Path
@@ -16,7 +18,7 @@ TESTS = ROOT / "tests"
 PYTHON_PLACES = ("src", "tests", "benchmarks", "tools", "start.py")
 """Everything of ours that is Python."""
 
-_NOT_OURS = {".git", ".venv", "build", "dist", "__pycache__", "node_modules"}
+_NOT_OURS = {".git", ".venv", "build", "dist", "__pycache__", ".mypy_cache", ".ruff_cache", ".pytest_cache"}
 
 
 def python_files(*places: str) -> list[Path]:
@@ -29,12 +31,21 @@ def python_files(*places: str) -> list[Path]:
 
 
 def text_files() -> Iterator[Path]:
-    """Every file of the tree that is ours and text."""
-    for path in sorted(ROOT.rglob("*")):
-        parts = path.relative_to(ROOT).parts
-        hidden = any(part.startswith(".") and part not in {".ci", ".gitignore"} for part in parts)
-        if path.is_file() and not hidden and not _NOT_OURS & set(parts):
-            yield path
+    """Every file that belongs to the tree: what git keeps, or everything where there is no git.
+
+    A user's own plans lie in the tree too, and are none of our business.
+    """
+    paths = [ROOT / name for name in _kept_by_git()]
+    if not paths:
+        paths = sorted(path for path in ROOT.rglob("*") if not _NOT_OURS & set(path.relative_to(ROOT).parts))
+    yield from (path for path in paths if path.is_file())
+
+
+def _kept_by_git() -> list[str]:
+    git = shutil.which("git")
+    command = [git or "git", "ls-files", "-z"]
+    listed = subprocess.run(command, cwd=ROOT, capture_output=True, text=True, check=False) if git else None
+    return sorted(filter(None, listed.stdout.split("\0"))) if listed and listed.returncode == 0 else []
 
 
 @cache
