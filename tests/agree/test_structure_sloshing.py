@@ -38,7 +38,7 @@ def test_mass_of_the_first_wave(slender: float) -> None:
 
 @pytest.mark.parametrize("slender", SLENDER)
 def test_mass_that_moves_with_the_walls(slender: float) -> None:
-    """What no wave takes. Housner's parabola is 6 to 11 % on the heavy side of it, never on the light side."""
+    """What no wave takes. Housner's parabola is 6 to 11 % heavier, never lighter."""
     rigid = 1.0 - sum(_wave(slender, 1.0, number)[1] for number in range(1, TERMS))
     assert 1.06 < sloshing.impulsive_share(slender, 1.0) / rigid < 1.11
 
