@@ -7,12 +7,13 @@ and keeps its printed form beside it. A row or figure without a source makes the
 from __future__ import annotations
 
 import math
+import re
 import tomllib
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
 from fractions import Fraction
 from functools import cache
-from importlib import resources
+from pathlib import Path
 from types import MappingProxyType
 from typing import Any, TypeAlias
 
@@ -33,6 +34,8 @@ Value: TypeAlias = float | tuple[float, ...]
 
 _KNOWN = MappingProxyType({known.name.lower(): known for known in Known if known is not Known.YOURS})
 _FIGURE_KEYS = ("value", "values")
+_ROW_HEADING = re.compile(r"^\[rows\.([^\]\n]+)\]", re.MULTILINE)
+_DATA = Path(__file__).with_name("data")
 
 
 @dataclass(frozen=True)
@@ -145,11 +148,20 @@ def nearest(word: str, names: Iterable[str], most: int = 3) -> list[str]:
 @cache
 def table(name: str) -> Table:
     """One of our tables, read once; a CatalogError where there is none of that name."""
+    return read_table(name, _text(name))
+
+
+@cache
+def row_names(name: str) -> tuple[str, ...]:
+    """The names of a table's rows, in order, found without reading them: a plan is judged by names only."""
+    return tuple(found.strip("\"'") for found in _ROW_HEADING.findall(_text(name)))
+
+
+def _text(name: str) -> str:
     if name not in DEMANDS:
         close = nearest(name, TABLES)
         raise CatalogError(f'There is no table "{name}". ' + (f"Did you mean {close[0]}?" if close else ""))
-    file = resources.files("tidestead.catalog").joinpath("data", f"{name}.toml")
-    return read_table(name, file.read_text(encoding="utf-8"))
+    return (_DATA / f"{name}.toml").read_text(encoding="utf-8")
 
 
 def read_table(name: str, text: str) -> Table:

@@ -8,15 +8,33 @@ from typing import TYPE_CHECKING, Any
 if TYPE_CHECKING:
     from tidestead.plan.merging import wall_of
     from tidestead.plan.reading import LoadedPlan, load, loads
+    from tidestead.plan.saving import Document, save, set_value
+    from tidestead.plan.schema import json_schema
+    from tidestead.plan.starter import starter_text
 
 _HOMES = {
+    "Document": "saving",
     "LoadedPlan": "reading",
+    "json_schema": "schema",
     "load": "reading",
     "loads": "reading",
+    "save": "saving",
+    "set_value": "saving",
+    "starter_text": "starter",
     "wall_of": "merging",
 }
 
-__all__ = ["LoadedPlan", "load", "loads", "wall_of"]
+__all__ = [
+    "Document",
+    "LoadedPlan",
+    "json_schema",
+    "load",
+    "loads",
+    "save",
+    "set_value",
+    "starter_text",
+    "wall_of",
+]
 
 
 def __getattr__(name: str) -> Any:

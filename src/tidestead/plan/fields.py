@@ -20,7 +20,7 @@ from pydantic import (
 )
 from pydantic_core import CoreSchema, PydanticCustomError, core_schema
 
-from tidestead.catalog.rows import YOURS_MARK, nearest, table
+from tidestead.catalog.rows import YOURS_MARK, nearest, row_names
 from tidestead.core.errors import QuantityError
 from tidestead.core.units import (
     DIMENSIONS,
@@ -124,7 +124,7 @@ class Named:
     def __get_pydantic_json_schema__(
         self, schema: CoreSchema, handler: GetJsonSchemaHandler
     ) -> dict[str, Any]:
-        ours: dict[str, Any] = {"enum": list(table(self.table).names)}
+        ours: dict[str, Any] = {"enum": list(row_names(self.table))}
         return {"type": "string", "anyOf": [ours, {"pattern": f"^{YOURS_MARK}."}]}
 
     def validate(self, value: Any, info: ValidationInfo) -> str:
@@ -137,14 +137,14 @@ class Named:
             if own not in yours:
                 advice = f"Write its figures under [yours.{self.table}.{own[:40]}]."
                 raise refusal("", f"is not one of your rows for {self.table}.", advice)
-        elif value not in table(self.table):
+        elif value not in row_names(self.table):
             if own in yours:
                 raise refusal("", "is a row of your own.", f'Write "{YOURS_MARK}{own}".')
             raise refusal("", f"is not in the catalogue of {self.table}.", self._choices(value))
         return value
 
     def _choices(self, near: str = "") -> str:
-        names = table(self.table).names
+        names = row_names(self.table)
         close = nearest(near, names)
         if close:
             return " or ".join(f'"{name}"' for name in close).join(("Did you mean ", "?"))

@@ -6,7 +6,6 @@ from collections.abc import Iterator, Mapping
 from typing import Any
 
 from tidestead.catalog.rows import TABLES, nearest, table
-from tidestead.catalog.yours import own_rows
 from tidestead.core.errors import Fault
 from tidestead.core.units import Gallon
 from tidestead.plan.lines import Lines
@@ -25,7 +24,11 @@ def own_names(values: Mapping[str, Any]) -> dict[str, tuple[str, ...]]:
 def own_row_faults(values: Mapping[str, Any], lines: Lines, gallon: Gallon) -> Iterator[Fault]:
     """Every fault in the user's own rows."""
     yours = values.get(KEY)
-    for name, rows in yours.items() if isinstance(yours, dict) else ():
+    if not isinstance(yours, dict):
+        return
+    from tidestead.catalog.yours import own_rows  # noqa: PLC0415 - most plans have none
+
+    for name, rows in yours.items():
         if name not in TABLES:
             close = nearest(name, TABLES, 1)
             advice = f"Did you mean {close[0]}? " if close else ""
