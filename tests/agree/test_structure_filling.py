@@ -1,0 +1,53 @@
+"""The steps of a fill against a second way to the bow, and the readings a builder would take."""
+
+from __future__ import annotations
+
+import numpy as np
+import pytest
+
+from tidestead.core.errors import ImpossibleInput
+from tidestead.physics.structure.filling import READING_ERROR, fill_steps, judge_reading
+from tidestead.physics.structure.walls import stud_deflection
+
+LENGTH, STIFFNESS, WEIGHT, SPACING = 1.2, 30e3, 10.05e3, 0.4
+
+
+def _bow(depth: float) -> float:
+    """Bow of a stud by its exact formula."""
+    return float(stud_deflection(LENGTH, depth, WEIGHT * depth * SPACING, STIFFNESS).deflection)
+
+
+def _strip_bow(depth: float) -> float:
+    """The same by summing point loads on a simply supported beam, largest over the span."""
+    at = np.linspace(0.0, LENGTH, 801)
+    from_foot = (np.arange(2000) + 0.5) / 2000 * depth
+    loads = WEIGHT * (depth - from_foot) * SPACING * depth / 2000
+    bow = np.zeros_like(at)
+    for place, load in zip(from_foot, loads, strict=True):
+        far = LENGTH - place
+        left = at <= place
+        bow += np.where(
+            left,
+            load * far * at * (LENGTH**2 - far**2 - at**2),
+            load * place * (LENGTH - at) * (LENGTH**2 - place**2 - (LENGTH - at) ** 2),
+        ) / (6.0 * STIFFNESS * LENGTH)
+    return float(bow.max())
+
+
+def test_steps_agree_with_summed_point_loads() -> None:
+    for step in fill_steps(_bow, 1.1, 2.0):
+        assert step.at_once == pytest.approx(_strip_bow(step.depth), rel=1e-4)
+        assert step.lasting == pytest.approx(2.0 * step.at_once)
+
+
+def test_what_a_reading_says() -> None:
+    step = fill_steps(_bow, 1.1, 2.0)[-1]
+    assert judge_reading(step, step.at_once, None) == "wait"
+    assert judge_reading(step, step.at_once + 3 * READING_ERROR, step.at_once) == "wait"
+    assert judge_reading(step, step.lasting, step.lasting) == "go on"
+    assert judge_reading(step, step.lasting + 1.1 * READING_ERROR, step.lasting) == "stop and drain"
+
+
+def test_nothing_recovers_under_load() -> None:
+    with pytest.raises(ImpossibleInput, match="less with time"):
+        fill_steps(_bow, 1.0, 0.9)
