@@ -49,9 +49,10 @@ class Sheet:
 def _fitted(scene: Scene, system: System, uid: str) -> Sheet:
     """The drawing at the largest scale at which it stays within the width and height, words included."""
     across, up = _extent(scene)
+    upright = any(getattr(shape, "stuff", "") == "ground" for shape in scene.shapes)
     scale = min((WIDTH - 60.0) / max(across, 1e-6), (TALLEST - 60.0) / max(up, 1e-6))
     for _ in range(_TRIES):
-        sheet = _laid_out(scene, Frame(scale, uid, system))
+        sheet = _laid_out(scene, Frame(scale, uid, system, upright))
         wide, tall = sheet.box.right - sheet.box.left, sheet.box.bottom - sheet.box.top
         over = max(wide - WIDTH, tall - TALLEST)
         if over <= 1.0:
@@ -81,7 +82,8 @@ def _places(shape: object) -> list[Point]:
         case Measure():
             found = [shape.start, shape.end]
         case Contours() if shape.across and shape.up:
-            found = [(shape.across[0], shape.up[0]), (shape.across[-1], shape.up[-1])]
+            found = [(x, y) for x in shape.across for y in (shape.up[0], shape.up[-1])]
+            found += [(shape.across[0], y) for y in shape.up]
         case _:
             found = []
     return found if finite(found) else []
@@ -97,8 +99,8 @@ def _laid_out(scene: Scene, frame: Frame) -> Sheet:
     dimensions = svg_measures.lines(frame, [shape for shape in shapes if isinstance(shape, Measure)])
     room.lines += [line.box for line in dimensions]
     for shape in shapes:
-        if isinstance(shape, Area):
-            room.lines += svg_shapes.edges(frame, shape.outline)
+        if isinstance(shape, Area | Stroke):
+            room.lines += svg_shapes.edges(frame, shape)
     drawn = [svg_measures.drawn(line, room) for line in dimensions]
     parts += [element for element, _ in drawn]
     texts = [text for _, text in drawn]

@@ -14,6 +14,7 @@ from tidestead.report.svg_shapes import Frame, finite, grouped
 from tidestead.report.svg_words import LEADING, SIZE, Box, Room, Text, broken, number, width
 
 _LEADER_FROM = 26.0
+_NEAR_EDGE = 0.06
 _TOO_CROWDED = 160.0
 """A label that could only stand on other words is left to the name that pointing at the shape shows."""
 
@@ -70,10 +71,11 @@ def _along(frame: Frame, points: Sequence[Point], label: str) -> list[Text]:
 
 
 def _side(at: Point, object_box: Box) -> str:
-    """Which way words run from a place: away from the object where the place lies beside it."""
-    if at[0] > object_box.right:
+    """Which way words run from a place: outward where the place lies beside the object or near its edge."""
+    near = _NEAR_EDGE * (object_box.right - object_box.left)
+    if at[0] > object_box.right - near:
         return "start"
-    return "end" if at[0] < object_box.left else "middle"
+    return "end" if at[0] < object_box.left + near else "middle"
 
 
 def _near(at: Point, lines: tuple[str, ...], side: str) -> list[Text]:

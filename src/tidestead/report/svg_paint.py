@@ -67,7 +67,7 @@ PAINTS: dict[Stuff, Paint] = {
     "metal": Paint("ink", "ink", 0.8, word="metal"),
     "seal": Paint("soft", "soft", 1.0, "cross", word="seal"),
     "outline": Paint("none", "ink", 1.0),
-    "ghost": Paint("none", "soft", 1.0, dashes="4 3", word="at rest, for comparison"),
+    "ghost": Paint("none", "soft", 1.0, dashes="4 3", word="for comparison"),
     "load": Paint("water", "water", 1.0, opacity=0.28, word="push of the water"),
     "bow": Paint("rustpale", "rust", 1.8, word="bent shape"),
 }

@@ -13,15 +13,21 @@ from tidestead.report.svg_paint import FIELD_STEP, PAINTS, Paint, fill, paint
 from tidestead.report.svg_words import Box, attribute, number, words
 
 _ARROWS = 5
+_FURTHEST = 1e5
+"""Metres from the origin. Nothing built here lies further off; what does is a fault and is not drawn."""
 
 
 @dataclass(frozen=True)
 class Frame:
-    """Metres to drawing units: `scale` units to the metre, y downward. `uid` marks its own patterns."""
+    """Metres to drawing units: `scale` units to the metre, y downward. `uid` marks its own patterns.
+
+    `upright` tells a view or section, where water has a surface, from a view from above.
+    """
 
     scale: float
     uid: str
     system: System
+    upright: bool = True
 
     def at(self, point: Point) -> Point:
         """A place in drawing units."""
@@ -39,8 +45,8 @@ class Frame:
 
 
 def finite(points: Sequence[Point]) -> bool:
-    """Whether there are places, and every one is a place."""
-    return bool(points) and all(math.isfinite(x) and math.isfinite(y) for x, y in points)
+    """Whether there are places, and every one can be drawn; no number that is NaN or endless passes."""
+    return bool(points) and all(abs(x) < _FURTHEST and abs(y) < _FURTHEST for x, y in points)
 
 
 def grouped(part: str, label: str, inner: str) -> str:
@@ -57,7 +63,8 @@ def area(frame: Frame, shape: Area) -> str:
     opacity = f' fill-opacity="{look.opacity}"' if look.opacity < 1.0 else ""
     path = frame.path(shape.outline, closed=True)
     if shape.stuff == "water":
-        inner = f'<path d="{path}" {fill(look.fill)}/>{_surface(frame, shape.outline)}'
+        inner = f'<path d="{path}" {fill(look.fill)}/>'
+        inner += _surface(frame, shape.outline) if frame.upright else ""
     else:
         inner = f'<path d="{path}" {paint(look.fill, look.line, pattern)}{_line(look)}{opacity}/>'
     if shape.stuff == "load":
@@ -76,10 +83,11 @@ def _surface(frame: Frame, outline: Sequence[Point]) -> str:
     return f'<path d="{line}" {paint("none", look.line)}{_line(look)}/>'
 
 
-def edges(frame: Frame, outline: Sequence[Point]) -> list[Box]:
-    """The upright and level sides of an outline as thin boxes, which words had better not cross."""
-    places = [frame.at(point) for point in outline]
-    sides = zip(places, places[1:] + places[:1], strict=True)
+def edges(frame: Frame, shape: Area | Stroke) -> list[Box]:
+    """The upright and level sides of a shape as thin boxes, which words had better not cross."""
+    closed = isinstance(shape, Area)
+    places = [frame.at(point) for point in (shape.outline if isinstance(shape, Area) else shape.points)]
+    sides = zip(places, [*places[1:], *(places[:1] if closed else ())], strict=False)
     return [
         Box(min(ax, bx) - 1.0, min(ay, by) - 1.0, max(ax, bx) + 1.0, max(ay, by) + 1.0)
         for (ax, ay), (bx, by) in sides
