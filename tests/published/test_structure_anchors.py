@@ -88,6 +88,17 @@ CASES = [
         known="computed",
     ),
     Case(
+        "design breakout of a row",
+        of=anchors.lasting_shear,
+        given={"nominal": 25089.0},
+        printed=17562.0,
+        to=0.5,
+        unit=1.0 / 1.4,
+        source=GUIDE,
+        place="page 90: 0.70 times 25,089 lb, before the load factor of 1.4",
+        known="read",
+    ),
+    Case(
         "edge for a torqued expansion anchor of half an inch",
         of=anchors.least_edge,
         given={"diameter": 0.5, "sort": "torqued"},

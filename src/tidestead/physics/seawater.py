@@ -19,12 +19,6 @@ from tidestead.core.dims import (
 )
 from tidestead.core.errors import ImpossibleInput, SolverError
 
-COLDEST_C: Celsius = -2.0
-HOTTEST_C: Celsius = 40.0
-SALTIEST: PracticalSalinity = 42.0
-"""Where the practical salinity scale and the equation of state were fitted to measurements.
-Source: IOC, SCOR and IAPSO, The international thermodynamic equation of seawater (2010), from memory."""
-
 _PRACTICAL_OF_STANDARD: PracticalSalinity = 35.0
 _GRAMS_OF_STANDARD: GramPerKg = 35.16504
 """Salinity of standard seawater on the practical scale and in g/kg.

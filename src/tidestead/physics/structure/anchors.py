@@ -27,11 +27,11 @@ _EDGE_IN_DIAMETERS: dict[AnchorSort, float] = {
 """Least edge distance in bolt diameters. Source: ACI 318-14, sections 17.7.2 and 17.7.3, as an anchor maker's
 guide prints them."""
 
-STRENGTH_REDUCTION: Ratio = 0.70
+_STRENGTH_REDUCTION: Ratio = 0.70
 """Reduction of shear breakout without reinforcement round the anchor. Source: ACI 318-19, Table 17.5.3(b), as
 an anchor maker's guide prints it."""
 
-FLUID_LOAD_FACTOR: Ratio = 1.4
+_FLUID_LOAD_FACTOR: Ratio = 1.4
 """Load factor of a fluid of known height that stays. Source: ASCE 7, combination 1.4(D + F), from memory."""
 
 
@@ -96,12 +96,23 @@ def row_breakout(anchor: EdgeAnchor) -> Newton:
 
         V = V_single * thin slab * row
 
-    Reduce by `STRENGTH_REDUCTION` and compare with the push times `FLUID_LOAD_FACTOR`.
     Source: ACI 318-19, equation 17.7.2.1b.
     Valid:  as single_breakout; the bolt and the wood it bears on are checked apart.
     """
     thin = thin_slab_factor(anchor.slab_thickness, anchor.edge)
     return single_breakout(anchor) * thin * row_factor(anchor.spacing, anchor.edge)
+
+
+def lasting_shear(nominal: Newton) -> Newton:
+    """Push of water that an anchor of this nominal breakout may carry for good.
+
+        V_allowed = 0.70 * V_nominal / 1.4
+
+    Source: ACI 318-19, Table 17.5.3(b), as an anchor maker's guide prints it; ASCE 7, fluids, from memory.
+    Valid:  breakout without reinforcement round the anchor; water of a known height.
+    """
+    _refuse.negative(nominal_breakout=nominal)
+    return _STRENGTH_REDUCTION * nominal / _FLUID_LOAD_FACTOR
 
 
 def least_edge(diameter: Metre, sort: AnchorSort) -> Metre:

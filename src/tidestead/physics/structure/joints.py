@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from typing import Literal
 
 import numpy as np
 
@@ -15,21 +16,14 @@ from tidestead.core.dims import Kelvin, Metre, PerKelvin, Radian, Ratio
 from tidestead.core.errors import ImpossibleInput
 from tidestead.physics.structure import _refuse
 
+Way = Literal["width", "thickness"]
 
-@dataclass(frozen=True)
-class ShrinkLine:
-    """Shrinkage from green as a straight line over moisture: share = `dry` - `slope` * moisture."""
-
-    dry: Ratio
-    slope: Ratio
-
-
-ALONG_WIDTH = ShrinkLine(dry=0.06031, slope=0.215)
-ALONG_THICKNESS = ShrinkLine(dry=0.05062, slope=0.181)
-"""Framing lumber of softwoods other than redwood and cedar.
+_SHRINK_LINES: dict[Way, tuple[Ratio, Ratio]] = {"width": (0.06031, 0.215), "thickness": (0.05062, 0.181)}
+"""Shrinkage from green of framing lumber of softwoods other than redwood and cedar: share when dry, and how
+much less for each part of moisture.
 Source: D. Green, Forest Products Laboratory research paper FPL-RP-489 (1989)."""
 
-GREEN: Ratio = 0.28
+_GREEN: Ratio = 0.28
 """Moisture above which lumber neither shrinks nor swells. Source: FPL-RP-489, assumed green moisture."""
 
 
@@ -79,7 +73,7 @@ def moisture_movement(width: Metre, coefficient: Ratio, moisture_rise: Ratio) ->
     return width * coefficient * moisture_rise
 
 
-def lumber_shrinkage(moisture: Ratio, line: ShrinkLine) -> Ratio:
+def lumber_shrinkage(moisture: Ratio, way: Way) -> Ratio:
     """Share that framing lumber has shrunk from green.
 
         S = a - b*M          nothing at and above the moisture of green wood
@@ -88,11 +82,12 @@ def lumber_shrinkage(moisture: Ratio, line: ShrinkLine) -> Ratio:
     Valid:  8 to 19 % moisture; a little beyond it the line still serves.
     """
     _refuse.negative(moisture=moisture)
-    shrunk: Ratio = np.maximum(line.dry - line.slope * np.minimum(moisture, GREEN), 0.0)
+    dry, slope = _SHRINK_LINES[way]
+    shrunk: Ratio = np.maximum(dry - slope * np.minimum(moisture, _GREEN), 0.0)
     return shrunk
 
 
-def lumber_size(size: Metre, moisture: Ratio, later: Ratio, line: ShrinkLine) -> Metre:
+def lumber_size(size: Metre, moisture: Ratio, later: Ratio, way: Way) -> Metre:
     """Size of lumber at another moisture.
 
         d2 = d1 * (1 - S(M2)) / (1 - S(M1))
@@ -101,7 +96,7 @@ def lumber_size(size: Metre, moisture: Ratio, later: Ratio, line: ShrinkLine) ->
     Valid:  8 to 19 % moisture, softwoods other than redwood and cedar.
     """
     _refuse.negative(size=size)
-    return size * (1.0 - lumber_shrinkage(later, line)) / (1.0 - lumber_shrinkage(moisture, line))
+    return size * (1.0 - lumber_shrinkage(later, way)) / (1.0 - lumber_shrinkage(moisture, way))
 
 
 def joint_movement(parts: Sequence[Metre]) -> JointMovement:

@@ -11,18 +11,6 @@ from tidestead.core.dims import Metre, NewtonPerMetre, Pascal, Radian, Ratio
 from tidestead.core.errors import ImpossibleInput
 from tidestead.physics.structure import _refuse
 
-SILICONE_FOR_GUSTS: Pascal = 138e3
-"""Design tension of structural silicone under gusts of wind. Source: Construction Waterproofing Handbook,
-page 5.50 (20 psi)."""
-
-SILICONE_FOR_GOOD: Pascal = 7e3
-"""Design shear of structural silicone under a permanent load. Source: US project and approval files, quoted
-(1 psi); European approvals allow 14 kPa. No rule of either covers pull under water."""
-
-LEAST_BITE: Metre = 6.4e-3
-"""Least width and thickness of a structural silicone joint. Source: Construction Waterproofing Handbook,
-page 5.50 (1/4 in)."""
-
 
 def seat_bearing(line_load: NewtonPerMetre, width: Metre) -> Pascal:
     """Mean pressure of a window's edge on its seat.
