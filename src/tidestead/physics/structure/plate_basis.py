@@ -24,26 +24,42 @@ END_CUBICS = np.array(
 )
 """Four times the end cubics on -1..1 in rising powers: value and slope at -1, value and slope at 1."""
 SEARCH_EXTRA: Count = 5
-"""Points added to a strip's degree when it is searched for a peak; the peak is then refined."""
+"""Points added to a strip's degree when it is searched for a peak."""
+ZOOMS: Count = 2
+ZOOM_POINTS: Count = 9
+"""A peak is refined this often, each time on so many points between the neighbours of the best."""
+
+
+@lru_cache(maxsize=64)
+def gauss_points(count: Count) -> tuple[Array, Array]:
+    """Points and weights on -1..1 that integrate every polynomial up to degree 2*count - 1.
+
+    Source: Gauss-Legendre quadrature, by numpy.
+    Valid:  one point and more.
+    """
+    points, weights = legendre.leggauss(count)
+    return np.asarray(points), np.asarray(weights)
 
 
 @dataclass(frozen=True, eq=False)
 class StripFunctions:
-    """The functions of one strip on -1..1: `coefficients[f, k]` of the Legendre polynomial k, and integrals.
+    """The functions of one strip on -1..1 and the integrals of their products.
 
-    `mass` is of f*g, `slope` of f'*g', `curve` of f''*g'', `cross` of f*g''.
+    `tables[order][k, f]` is the coefficient of the Legendre polynomial k in that derivative of function f.
+    `mass` is the integral of f*g, `slope` of f'*g', `curve` of f''*g'', `cross` of f*g''.
     """
 
-    coefficients: Array
+    tables: tuple[Array, Array, Array]
     mass: Array
     slope: Array
     curve: Array
     cross: Array
 
-    def values(self, points: Array, order: Count) -> Array:
-        """Derivative of the given order of every function, one row for each point on -1..1."""
-        derived = legendre.legder(self.coefficients.T, order) if order else self.coefficients.T
-        return np.asarray(legendre.legvander(points, len(derived) - 1) @ derived)
+    def jets(self, points: Array) -> tuple[Array, Array, Array]:
+        """Every function and its two derivatives, one row for each point on -1..1."""
+        polynomials = legendre.legvander(points, len(self.tables[0]) - 1)
+        value, first, second = (polynomials[:, : len(table)] @ table for table in self.tables)
+        return value, first, second
 
 
 @lru_cache(maxsize=64)
@@ -65,15 +81,16 @@ def strip_functions(degree: Count) -> StripFunctions:
         table[k + 2, k] = -2.0 / ((2 * k - 1) * (2 * k + 3))
         table[k + 2, k - 2] = 1.0 / ((2 * k + 1) * (2 * k - 1))
         table[k + 2] *= np.sqrt(k + 0.5)
-    points, weights = legendre.leggauss(degree + 1)
-    bare = StripFunctions(table, table, table, table, table)
-    value, first, second = (bare.values(points, order) for order in range(3))
+    bent = [np.asarray(legendre.legder(table.T, order), dtype=float) for order in (1, 2)]
+    tables = (np.ascontiguousarray(table.T), bent[0], bent[1])
+    points, weights = gauss_points(degree + 1)
+    value, first, second = StripFunctions(tables, table, table, table, table).jets(points)
 
     def product(left: Array, right: Array) -> Array:
         return np.asarray((left.T * weights) @ right)
 
     return StripFunctions(
-        table,
+        tables,
         mass=product(value, value),
         slope=product(first, first),
         curve=product(second, second),
@@ -108,25 +125,34 @@ class LineBasis:
         """Numbers of the two functions that carry the value at the ends of the line."""
         return 0, 2 * len(self.cuts) - 2
 
-    def values(self, points: Metres, order: Count) -> Array:
-        """Derivative of the given order of every function: one row for each point along the line."""
-        where = np.clip(np.searchsorted(self.cuts, points, side="right") - 1, 0, len(self.degrees) - 1)
-        out = np.zeros((len(points), self.size))
-        for strip, (numbers, scales) in enumerate(_strip_numbers(self.cuts, self.degrees)):
+    @cached_property
+    def _numbers(self) -> list[tuple[NDArray[np.intp], Array]]:
+        return _strip_numbers(self.cuts, self.degrees)
+
+    def jets(self, points: Metres) -> tuple[Array, Array, Array]:
+        """Every function and its two derivatives: one row for each point along the line."""
+        where = np.searchsorted(self.cuts[1:-1], points, side="right")
+        out = np.zeros((3, len(points), self.size))
+        for strip, (numbers, scales) in enumerate(self._numbers):
             rows = np.flatnonzero(where == strip)
             if rows.size:
                 start, stop = self.cuts[strip : strip + 2]
                 local = 2.0 * (points[rows] - start) / (stop - start) - 1.0
-                table = strip_functions(self.degrees[strip]).values(local, order)
-                out[rows[:, None], numbers] = table * scales * (2.0 / (stop - start)) ** order
-        return out
+                jets = strip_functions(self.degrees[strip]).jets(local)
+                for order, table in enumerate(jets):
+                    out[order, rows[:, None], numbers] = table * (scales * (2.0 / (stop - start)) ** order)
+        return out[0], out[1], out[2]
+
+    def values(self, points: Metres) -> Array:
+        """Every function: one row for each point along the line."""
+        return self.jets(points)[0]
 
     def quadrature(self, stop: Metre, extra: Count = 1) -> tuple[Metres, Metres]:
         """Gauss points and weights of every strip, from the start of the line to `stop` and no further."""
         points, weights = [], []
         for start, end, degree in zip(self.cuts, self.cuts[1:], self.degrees, strict=False):
             if start < stop:
-                nodes, shares = legendre.leggauss(degree + extra)
+                nodes, shares = gauss_points(degree + extra)
                 half = 0.5 * (min(end, stop) - start)
                 points.append(start + half * (nodes + 1.0))
                 weights.append(half * shares)
@@ -142,10 +168,22 @@ class LineBasis:
         return np.concatenate(points)
 
     @cached_property
-    def search_values(self) -> tuple[Array, Array, Array]:
-        """The functions and their first and second derivatives at the search points."""
-        first, second, third = (self.values(self.search_points, order) for order in range(3))
-        return first, second, third
+    def search_jets(self) -> tuple[Array, Array, Array]:
+        """The functions and their two derivatives at the search points."""
+        return self.jets(self.search_points)
+
+    def greatest(self, amounts: Array, order: Count = 0) -> Metre:
+        """Greatest size over the line of the sum of functions, or of one of its two derivatives."""
+        points = self.search_points
+        sizes = np.abs(self.search_jets[order] @ amounts)
+        best = int(sizes.argmax())
+        for _ in range(ZOOMS):
+            points = np.linspace(
+                points[max(best - 1, 0)], points[min(best + 1, len(points) - 1)], ZOOM_POINTS
+            )
+            sizes = np.abs(self.jets(points)[order] @ amounts)
+            best = int(sizes.argmax())
+        return float(sizes[best])
 
 
 def _strip_numbers(

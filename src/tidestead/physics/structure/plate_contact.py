@@ -8,7 +8,7 @@ from typing import TypeAlias
 import numpy as np
 from numpy.linalg import LinAlgError
 from numpy.typing import NDArray
-from scipy.linalg import cho_factor, cho_solve
+from scipy.optimize import brentq
 
 from tidestead.core.dims import Array, Count, Metre, NewtonPerMetre2, Ratio
 from tidestead.core.errors import ImpossibleInput, SolverError
@@ -25,15 +25,26 @@ from tidestead.physics.structure.plate_panel import (
 from tidestead.physics.structure.plate_ritz import SEAT_POINTS_EXTRA, RitzPlate, factored
 
 Mask: TypeAlias = NDArray[np.bool_]
-MOST_ROUNDS: Count = 60
+MOST_ROUNDS: Count = 300
+STEP_SHARE: Ratio = 1e-4
+"""How closely a shortened step is sought, as a share of the whole step."""
+SOFT_SHARE: Ratio = 10.0
+"""Stiffness of the soft springs, in rigidities per cube of the shorter side: about the plate's own."""
+HARD_REACH: Ratio = 0.02
+"""The push of a hard edge spreads over about (D/k)**(1/3) of plate. A seat so hard that this is less than
+this share of the shorter side (about a thickness) is taken as just so hard: bow and moments hardly feel it."""
+ROUNDING: Ratio = 1e-10
+"""A point this near to its seat, as a share of the greatest bow, may count as pressing or as lifted."""
 LINE_POINTS: Count = 401
 
 
 @dataclass(frozen=True, eq=False)
 class SeatPoints:
-    """Points along the seats: how the kept functions move them, and the force there for one metre of bow."""
+    """Points along the seats: how the kept functions move them, the length of seat each stands for, and the
+    force there for one metre of bow."""
 
     moves: Array
+    length: Array
     stiffness: Array
 
 
@@ -82,75 +93,148 @@ def on_seats(panel: Panel, seat_stiffness: NewtonPerMetre2) -> Panel:
         raise ImpossibleInput(
             f"seat stiffness: {seat_stiffness!r} given; a finite number above zero is needed."
         )
+    hardest = panel.rigidity / (HARD_REACH * min(panel.width, panel.height)) ** 3
     edges = {name: panel.edges.of(name) for name in EDGE_NAMES}
     springs = {name: panel.springs.of(name) for name in EDGE_NAMES}
     for name in EDGE_NAMES:
         if edges[name] == "simple":
             edges[name], springs[name] = "free", seat_stiffness
+        springs[name] = min(springs[name], hardest)
     return replace(panel, edges=Edges(**edges), springs=EdgeSprings(**springs))
 
 
 def push_only_bow(plate: RitzPlate, load: WaterLoad) -> tuple[Array, Count]:
     """Bow of a panel whose leaning edges can only push, and how many rounds it took.
 
-        bow w at seat points:  w = w0 + C f,   f = k w where the panel has lifted, f = 0 where it presses
-        (w0, C: bow and compliance with every seat point at work)
+        w = w0 + C (s w - g),   g = k w where the panel presses, g = 0 where it has lifted
+        (w0, C: bow and compliance of the seat points on soft springs s, there only to hold the panel)
 
     The set of lifted points is changed until it agrees with the bow it gives. Raises SolverError where
     nothing holds the panel, or the set does not settle.
     Source: own; the active-set method for springs that only push.
     Valid:  thin plates, small turns, no friction on the seat.
     """
+    _check_balance(plate.panel, load)
+    short = min(plate.panel.width, plate.panel.height)
+    soft = SOFT_SHARE * plate.panel.rigidity / short**3
+    leaning = plate.panel.leaning()
+    held = replace(plate, panel=replace(plate.panel, springs=EdgeSprings(**dict.fromkeys(leaning, soft))))
     seats = _seat_points(plate)
-    whole = factored(plate.stiffness())
+    whole = factored(held.stiffness())
     columns = np.column_stack([plate.reduced(plate.push(load)), seats.moves.T])
     solved = whole.solve(columns)
-    bow, compliance = seats.moves @ solved[:, 0], seats.moves @ solved[:, 1:]
-    lifted: Mask = np.zeros(len(bow), dtype=np.bool_)
-    for rounds in range(1, MOST_ROUNDS + 1):
-        back = _undone(bow, compliance, seats.stiffness, lifted)
-        now = bow + compliance @ back
-        wrong = (now < 0.0) != lifted
-        if not wrong.any():
-            return plate.spread(solved[:, 0] + solved[:, 1:] @ back), rounds
-        lifted = now < 0.0
-    raise SolverError("the panel does not settle on its seats: check that they can balance the water's push.")
+    system = SeatSystem(
+        bow=seats.moves @ solved[:, 0],
+        compliance=seats.moves @ solved[:, 1:],
+        soft=soft * seats.length,
+        stiffness=seats.stiffness,
+    )
+    forces, rounds = system.settled()
+    return plate.spread(solved[:, 0] + solved[:, 1:] @ forces), rounds
 
 
-def _undone(bow: Array, compliance: Array, stiffness: Array, lifted: Mask) -> Array:
-    """Forces that take away again the pull of the seat points the panel has lifted from."""
-    forces = np.zeros(len(bow))
-    if lifted.any():
-        soft = np.diag(1.0 / stiffness[lifted]) - compliance[np.ix_(lifted, lifted)]
+@dataclass(frozen=True, eq=False)
+class SeatSystem:
+    """The seat points alone: bow on soft springs, compliance, soft and true stiffness of each point."""
+
+    bow: Array
+    compliance: Array
+    soft: Array
+    stiffness: Array
+
+    def settled(self) -> tuple[Array, Count]:
+        """Forces on the points beside the soft springs, once lifted points and bow agree, and the rounds.
+
+        Newton steps on the energy of plate and seat; each goes only as far as the energy falls, so they end.
+        """
+        lifted: Mask = np.zeros(len(self.bow), dtype=np.bool_)
+        bow = self._bow(lifted)
+        push = self.stiffness * bow
+        for rounds in range(1, MOST_ROUNDS + 1):
+            small = ROUNDING * np.abs(bow).max(initial=0.0)
+            lifted = bow < -small
+            step = self._bow(lifted)
+            if not np.where(lifted, step > small, step < -small).any():
+                return self._pull(lifted) * step, rounds
+            share = self._share(bow, push, step - bow, np.where(lifted, 0.0, self.stiffness * step) - push)
+            push = push + share * (np.where(lifted, 0.0, self.stiffness * step) - push)
+            bow = bow + share * (step - bow)
+        raise SolverError("the panel does not settle on its seats: check that they can balance the water.")
+
+    def _share(self, bow: Array, push: Array, bow_step: Array, push_step: Array) -> Ratio:
+        """How much of a step to take: all, or as far as the energy falls."""
+
+        def slope(share: Ratio) -> float:
+            pressed = self.stiffness * np.maximum(bow + share * bow_step, 0.0)
+            return float(bow_step @ (pressed - push - share * push_step))
+
+        if slope(1.0) <= 0.0 or slope(0.0) >= 0.0:
+            return 1.0
+        return float(brentq(slope, 0.0, 1.0, xtol=STEP_SHARE))
+
+    def _pull(self, lifted: Mask) -> Array:
+        """Force for each metre of bow that turns the soft spring of a point into what is truly there."""
+        return self.soft - np.where(lifted, 0.0, self.stiffness)
+
+    def _bow(self, lifted: Mask) -> Array:
+        """Bow at the points for a given set of lifted ones."""
+        scale = 1.0 / np.where(lifted, self.soft, self.stiffness)
+        matrix = np.diag(scale) - self.compliance * (self._pull(lifted) * scale)
         try:
-            forces[lifted] = cho_solve(cho_factor(soft), bow[lifted])
+            return np.asarray(scale * np.linalg.solve(matrix, self.bow))
         except LinAlgError as fault:
             raise SolverError("the panel tips off its seats: where they push they cannot hold it.") from fault
-    return forces
+
+
+def _check_balance(panel: Panel, load: WaterLoad) -> None:
+    """Raise SolverError where seats that only push cannot balance the push of the water.
+
+    The centre of the push must lie inside the shape stretched round the seats: the whole panel, or the
+    triangle between two edges that meet.
+    """
+    if any(panel.edges.of(name) == "clamped" for name in EDGE_NAMES):
+        return
+    push, moment = load.push(panel.height), load.moment(panel.height)
+    if push == 0.0 and moment == 0.0:
+        return
+    if push <= 0.0 or not 0.0 < moment < push * panel.height:
+        raise SolverError("the panel is pulled off its seats: they only push, and the load pulls or tips it.")
+    seats = panel.leaning()
+    if len(seats) == len(EDGE_NAMES) // 2 and ("left" in seats) != ("right" in seats):
+        height = moment / (push * panel.height)
+        inside = height < 0.5 if "bottom" in seats else height > 0.5
+        if not inside:
+            raise SolverError(
+                f"the panel tips off its seats: the {seats[0]} and {seats[1]} edges only push, and the centre "
+                f"of the water's push, at {height:.2f} of the height, is outside the triangle between them."
+            )
 
 
 def _seat_points(plate: RitzPlate) -> SeatPoints:
     """Gauss points along every leaning edge; of a mirrored panel those of its left half, counted twice."""
-    moves, stiffness = [], []
-    for edge in plate.panel.leaning():
-        spring = plate.panel.springs.of(edge)
-        twice = 2.0 if plate.panel.mirrored else 1.0
+    panel, mirrored = plate.panel, plate.panel.mirrored
+    middle = 0.5 * panel.width
+    moves, length, stiffness = [], [], []
+    for edge in panel.leaning():
         if edge in ("left", "right"):
-            if edge == "right" and plate.panel.mirrored:
+            if edge == "right" and mirrored:
                 continue
-            points, shares = plate.up.quadrature(plate.panel.height, SEAT_POINTS_EXTRA)
+            points, shares = plate.up.quadrature(panel.height, SEAT_POINTS_EXTRA)
             end = plate.across[:, plate.along.end_values[edge == "right"]]
-            rows = np.einsum("i,pj->pij", end, plate.up.values(points, 0) @ plate.above.T)
+            rows = np.einsum("i,pj->pij", end, plate.up.values(points) @ plate.above.T)
+            counted = np.full(len(points), 2.0 if mirrored else 1.0)
         else:
-            points, shares = plate.along.quadrature(plate.panel.width, SEAT_POINTS_EXTRA)
-            if plate.panel.mirrored:
-                near = points < 0.5 * plate.panel.width
-                points, shares = points[near], shares[near]
+            points, shares = plate.along.quadrature(panel.width, SEAT_POINTS_EXTRA)
             end = plate.above[:, plate.up.end_values[edge == "top"]]
-            rows = np.einsum("pi,j->pij", plate.along.values(points, 0) @ plate.across.T, end)
-        moves.append(rows.reshape(len(points), -1))
-        stiffness.append(twice * spring * shares)
-    return SeatPoints(np.concatenate(moves), np.concatenate(stiffness))
+            rows = np.einsum("pi,j->pij", plate.along.values(points) @ plate.across.T, end)
+            # a point on the middle line is its own image
+            side = np.where(np.isclose(points, middle, rtol=1e-9), 1.0, np.where(points < middle, 2.0, 0.0))
+            counted = side if mirrored else np.ones(len(points))
+        use = counted > 0.0
+        moves.append(rows.reshape(len(points), -1)[use])
+        length.append((counted * shares)[use])
+        stiffness.append(panel.springs.of(edge) * length[-1])
+    return SeatPoints(np.concatenate(moves), np.concatenate(length), np.concatenate(stiffness))
 
 
 def contact(plate: RitzPlate, table: Array, rounds: Count) -> Contact:
@@ -163,6 +247,6 @@ def contact(plate: RitzPlate, table: Array, rounds: Count) -> Contact:
     for edge in plate.panel.leaning():
         line, amounts = plate.edge_line(edge, table)
         place = np.linspace(0.0, line.length, LINE_POINTS)
-        bow = line.values(place, 0) @ amounts
+        bow = line.values(place) @ amounts
         seats.append(SeatLine(edge, place, bow, plate.panel.springs.of(edge) * np.maximum(bow, 0.0)))
     return Contact(tuple(seats), rounds)

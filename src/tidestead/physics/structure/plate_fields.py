@@ -12,8 +12,8 @@ from typing import TypeAlias
 import numpy as np
 from numpy.typing import NDArray
 
-from tidestead.core.dims import Array, Count, Metre, NewtonMetre, Ratio
-from tidestead.physics.structure.plate_basis import LineBasis
+from tidestead.core.dims import Array, Metre, NewtonMetre, Ratio
+from tidestead.physics.structure.plate_basis import ZOOM_POINTS, ZOOMS, LineBasis
 from tidestead.physics.structure.plate_panel import Metres, Moments, Panel
 
 CORNER_PATCH: Ratio = 0.02
@@ -22,8 +22,6 @@ CORNER_PATCH: Ratio = 0.02
 There thin-plate theory gives moments that swing without end over ever smaller distances, less than any real
 thickness (M. L. Williams, 1952: the leading power of the distance is complex and near zero).
 """
-ZOOMS: Count = 2
-ZOOM_POINTS: Count = 9
 
 Values: TypeAlias = tuple[Array, Array, Array]
 Mask: TypeAlias = NDArray[np.bool_]
@@ -92,8 +90,8 @@ class Surface:
 
     def at(self, x: Metres, y: Metres) -> Fields:
         """Fields at points given one by one."""
-        value, first, second = (self.along.values(x, order) @ self.table for order in range(3))
-        high = [self.up.values(y, order) for order in range(3)]
+        value, first, second = (part @ self.table for part in self.along.jets(x))
+        high = self.up.jets(y)
 
         def pairs(left: Array, right: Array) -> Array:
             return np.asarray(np.einsum("pj,pj->p", left, right))
@@ -135,7 +133,7 @@ def field_peaks(surface: Surface, panel: Panel) -> tuple[Peak, Peak, Peak]:
     Valid:  where the field has no peak narrower than the spacing of the search points.
     """
     lines = surface.along.search_points, surface.up.search_points
-    fields = surface.on_lines(surface.along.search_values, surface.up.search_values)
+    fields = surface.on_lines(surface.along.search_jets, surface.up.search_jets)
     keep = _outside_patches(panel, *lines)
     everywhere = np.ones_like(keep)
     picks: tuple[tuple[Callable[[Fields], Array], Mask], ...] = (
@@ -155,9 +153,7 @@ def _peak(surface: Surface, panel: Panel, pick: Callable[[Fields], Array], field
     for _ in range(ZOOMS):
         x = np.linspace(x[max(i - 1, 0)], x[min(i + 1, len(x) - 1)], ZOOM_POINTS)
         y = np.linspace(y[max(j - 1, 0)], y[min(j + 1, len(y) - 1)], ZOOM_POINTS)
-        wide = surface.along.values(x, 0), surface.along.values(x, 1), surface.along.values(x, 2)
-        high = surface.up.values(y, 0), surface.up.values(y, 1), surface.up.values(y, 2)
-        fine = pick(surface.on_lines(wide, high))
+        fine = pick(surface.on_lines(surface.along.jets(x), surface.up.jets(y)))
         if not keep.all():
             fine = np.where(_outside_patches(panel, x, y), fine, -np.inf)
         i, j = divmod(int(np.argmax(fine)), len(y))

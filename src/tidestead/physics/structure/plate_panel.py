@@ -12,8 +12,10 @@ from typing import Annotated, Literal, TypeAlias, cast, get_args
 from tidestead.core.dims import (
     Array,
     Metre,
+    Newton,
     NewtonMetre,
     NewtonMetrePerMetre,
+    NewtonPerMetre,
     NewtonPerMetre2,
     Pascal,
     Ratio,
@@ -169,6 +171,16 @@ class WaterLoad:
         _not_negative("head of water above the bottom edge", self.head)
         _not_negative("weight of a cubic metre of water", self.weight)
         _finite("even pressure", self.pressure)
+
+    def push(self, height: Metre) -> NewtonPerMetre:
+        """Whole push on one metre of width of a panel of this height: weight*(head*h - h**2/2), h wetted."""
+        wet = min(self.head, height)
+        return self.weight * wet * (self.head - 0.5 * wet) + self.pressure * height
+
+    def moment(self, height: Metre) -> Newton:
+        """Moment of that push about the panel's bottom edge, for one metre of width."""
+        wet = min(self.head, height)
+        return self.weight * wet**2 * (0.5 * self.head - wet / 3.0) + 0.5 * self.pressure * height**2
 
 
 def flexural_rigidity(modulus: Pascal, thickness: Metre, poisson: Ratio) -> NewtonMetre:

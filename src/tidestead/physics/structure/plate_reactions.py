@@ -122,17 +122,17 @@ def _edge_force(
     points, shares = line.quadrature(line.length, SEAT_POINTS_EXTRA)
     if spring > 0.0 or plate.panel.edges.of(edge) == "free":
         least = 0.0 if one_way else -np.inf
-        shown = spring * np.maximum(line.values(place, 0) @ amounts, least)
-        force = spring * np.maximum(line.values(points, 0) @ amounts, least)
+        shown = spring * np.maximum(line.values(place) @ amounts, least)
+        force = spring * np.maximum(line.values(points) @ amounts, least)
     else:
         silent = _silent(plate.panel, line, edge)
         lower = LOWER_DEGREE if len(silent) == len(line.end_values) else LOWER_DEGREE_CLAMPED
         force_line = line_basis(line.cuts, tuple(degree - lower for degree in line.degrees))
         told = np.setdiff1d(np.arange(line.size), silent)
         amounts = _nearest_force(line, force_line, told, plate.edge_line(edge, rest)[1])
-        shown = force_line.values(place, 0) @ amounts
-        force = force_line.values(points, 0) @ amounts
-    first, last = (float((shares * force) @ line.values(points, 0)[:, end]) for end in line.end_values)
+        shown = force_line.values(place) @ amounts
+        force = force_line.values(points) @ amounts
+    first, last = (float((shares * force) @ line.values(points)[:, end]) for end in line.end_values)
     sure = _sure(plate.panel, edge, place)
     best = int(np.argmax(np.where(sure, shown, -np.inf)))
     total = float(shares @ force)
@@ -161,11 +161,11 @@ def _sure(panel: Panel, edge: EdgeName, place: Metres) -> NDArray[np.bool_]:
 def _nearest_force(line: LineBasis, force_line: LineBasis, told: Numbers, rest: Array) -> Array:
     """Amounts of `force_line` whose work on the functions `told` is nearest to `rest`."""
     points, shares = line.quadrature(line.length)
-    shapes = line.values(points, 0)[:, told]
+    shapes = line.values(points)[:, told]
     scale = 1.0 / np.sqrt(shares @ shapes**2)
     shapes = shapes * scale
     lower = cholesky((shapes.T * shares) @ shapes)
-    work = (shapes.T * shares) @ force_line.values(points, 0)
+    work = (shapes.T * shares) @ force_line.values(points)
     left = solve_triangular(lower, work, lower=True)
     right = solve_triangular(lower, rest[told] * scale, lower=True)
     return np.asarray(lstsq(left, right)[0])
@@ -177,15 +177,11 @@ def edge_rotations(plate: RitzPlate, table: Array) -> EdgeRotations:
     Source: slope of the bow, small angles.
     Valid:  turns under about 0.1 rad.
     """
-    place = {
-        "along": plate.along.search_values[0] @ table,
-        "up": table @ plate.up.search_values[0].T,
-    }
-    first_x, last_x = (number + 1 for number in plate.along.end_values)
-    first_y, last_y = (number + 1 for number in plate.up.end_values)
+    slopes_x = [table[number + 1] for number in plate.along.end_values]
+    slopes_y = [table[:, number + 1] for number in plate.up.end_values]
     return EdgeRotations(
-        left=float(np.abs(place["up"][first_x]).max()),
-        right=float(np.abs(place["up"][last_x]).max()),
-        bottom=float(np.abs(place["along"][:, first_y]).max()),
-        top=float(np.abs(place["along"][:, last_y]).max()),
+        left=plate.up.greatest(slopes_x[0]),
+        right=plate.up.greatest(slopes_x[1]),
+        bottom=plate.along.greatest(slopes_y[0]),
+        top=plate.along.greatest(slopes_y[1]),
     )

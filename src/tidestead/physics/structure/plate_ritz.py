@@ -16,13 +16,13 @@ from tidestead.physics.structure.plate_panel import EDGE_NAMES, EdgeName, Panel,
 
 EDGE_STRIP: Ratio = 0.15
 """Width of a strip along an edge where the moments change quickly, as a share of the shorter side."""
-EDGE_DEGREE: Count = 8
+EDGE_DEGREE: Count = 9
 LONG_SIDE: Ratio = 4.5
 """A side this many times the other is cut at LONG_CUTS, where the ends stop being felt."""
 LONG_CUTS: tuple[Ratio, ...] = (1.2, 4.5)
-LONG_DEGREE: Count = 11
-WHOLE_DEGREE: Count = 16
-INNER_DEGREE: Count = 14
+LONG_DEGREE: Count = 12
+WHOLE_DEGREE: Count = 20
+INNER_DEGREE: Count = 16
 DEGREE_PER_RATIO: Count = 3
 """Strips and degrees were chosen so that bow and moments stay within 0.1 % of a much finer solution."""
 SEAT_POINTS_EXTRA: Count = 10
@@ -97,12 +97,12 @@ class RitzPlate:
         Pressure falls in a straight line to the water line: the wet part is integrated by itself, exactly.
         """
         every, shares = self.along.quadrature(self.panel.width)
-        wide = shares @ self.along.values(every, 0)
+        wide = shares @ self.along.values(every)
         every, shares = self.up.quadrature(self.panel.height)
-        high = load.pressure * (shares @ self.up.values(every, 0))
+        high = load.pressure * (shares @ self.up.values(every))
         if load.head > 0.0:
             wet, shares = self.up.quadrature(min(load.head, self.panel.height))
-            high = high + load.weight * ((shares * (load.head - wet)) @ self.up.values(wet, 0))
+            high = high + load.weight * ((shares * (load.head - wet)) @ self.up.values(wet))
         return np.outer(wide, high)
 
     def reduced(self, work: Array) -> Array:

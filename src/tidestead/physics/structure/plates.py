@@ -108,11 +108,7 @@ class PanelState:
         """All fields on an even grid that includes the edges, for drawing; arrays are indexed [x, y]."""
         x = np.linspace(0.0, self.panel.width, nx)
         y = np.linspace(0.0, self.panel.height, ny)
-        along, up = self.plate.along, self.plate.up
-        found = self._surface.on_lines(
-            (along.values(x, 0), along.values(x, 1), along.values(x, 2)),
-            (up.values(y, 0), up.values(y, 1), up.values(y, 2)),
-        )
+        found = self._surface.on_lines(self.plate.along.jets(x), self.plate.up.jets(y))
         return GridFields(x, y, found.bow, found.mx, found.my, found.mxy, found.air_side, found.water_side)
 
     @property
@@ -142,13 +138,13 @@ class PanelState:
 
     @cached_property
     def free_edge_bow(self) -> Metre:
-        """Greatest bow along the free edges, those that lean on a spring too; zero if there are none."""
-        along = self.plate.along.search_values[0] @ self.table
-        up = self.table @ self.plate.up.search_values[0].T
-        (left, right), (bottom, top) = self.plate.along.end_values, self.plate.up.end_values
-        lines = {"left": up[left], "right": up[right], "bottom": along[:, bottom], "top": along[:, top]}
-        free = [float(lines[name].max()) for name in EDGE_NAMES if self.panel.edges.of(name) == "free"]
-        return max(free, default=0.0)
+        """Greatest bow, either way, along the free edges and leaning ones; zero if there are none."""
+        found = []
+        for name in EDGE_NAMES:
+            if self.panel.edges.of(name) == "free":
+                line, amounts = self.plate.edge_line(name, self.table)
+                found.append(line.greatest(amounts))
+        return max(found, default=0.0)
 
     @property
     def edge_reactions(self) -> EdgeReactions:
@@ -167,10 +163,8 @@ class PanelState:
 
     @property
     def total_load(self) -> Newton:
-        """The whole push of the water: weight * (head*h - h**2/2) per metre of width, h the wetted height."""
-        wet = min(self.load.head, self.panel.height)
-        water = self.load.weight * wet * (self.load.head - 0.5 * wet)
-        return self.panel.width * (water + self.load.pressure * self.panel.height)
+        """The whole push of the water and of the even pressure."""
+        return self.panel.width * self.load.push(self.panel.height)
 
     @cached_property
     def edge_rotations(self) -> EdgeRotations:
