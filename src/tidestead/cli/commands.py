@@ -13,7 +13,6 @@ from tidestead.cli.ask import ask
 from tidestead.cli.demo import demo
 from tidestead.cli.export import export
 from tidestead.cli.new import new
-from tidestead.core.errors import PlanError
 
 
 class Commands(click.Group):
@@ -64,8 +63,6 @@ def run(args: list[str]) -> int:
         code = ending.say_wrong(error.format_message())
     except ending.WrongInputError as error:
         code = ending.say_wrong(str(error))
-    except PlanError as error:
-        code = ending.say_faults(error, "The plan")
     except Exception as error:  # every other exception is a fault of ours, and is told as one
         code = ending.say_our_fault(error, debug)
     ending.close_quietly()

@@ -6,7 +6,7 @@ import os
 import sys
 import traceback
 
-from tidestead.core.errors import PlanError, TidesteadError
+from tidestead.core.errors import TidesteadError
 from tidestead.report.plain import HANDLER, clean
 
 DONE, FAILS, WRONG_INPUT, OUR_FAULT = 0, 1, 2, 3
@@ -22,14 +22,6 @@ class WrongInputError(TidesteadError):
 def say_wrong(message: str) -> int:
     """Tell what is wrong with the input."""
     _tell(message)
-    return WRONG_INPUT
-
-
-def say_faults(error: PlanError, plan: str) -> int:
-    """Tell every fault of a plan, in the order of its lines."""
-    faults = sorted(error.faults, key=lambda fault: fault.line or 0)
-    count = f"{len(faults)} faults" if len(faults) != 1 else "one fault"
-    _tell(f"{plan}: {count}. Nothing was computed.", *(f"  {fault}" for fault in faults))
     return WRONG_INPUT
 
 

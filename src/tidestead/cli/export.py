@@ -66,13 +66,16 @@ def _drawings(plan: str, output: str | None, units: System | None) -> int:
 
     loaded = planfile.read(plan)
     system = units or loaded.plan.show
+    target = Path(output or f"{Path(plan).stem}-drawings")
+    if target.exists():
+        outfile.folder(target)
     answers = desk.answer(loaded, None, system)
     scenes = [scene for answer in answers.values() for scene in answer.scenes]
     if not scenes:
         raise ending.WrongInputError(
             f"{plan} leads to no drawing yet.", "Describe a vessel with its walls in it."
         )
-    folder = outfile.folder(Path(output or f"{Path(plan).stem}-drawings"))
+    folder = outfile.folder(target)
     for name, scene in zip(file_names([scene.id for scene in scenes]), scenes, strict=True):
         outfile.write(folder / name, draw(scene, system))
         click.echo(folder / name)

@@ -9,6 +9,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from tidestead.cli.ending import WrongInputError
+from tidestead.core.errors import PlanError
 
 if TYPE_CHECKING:
     from tidestead.plan import LoadedPlan
@@ -29,8 +30,8 @@ def read(given: str) -> LoadedPlan:
         from tidestead import plan  # noqa: PLC0415 - only when it runs
 
         return plan.load(path)
-    except ValueError as error:
-        raise WrongInputError("That cannot be the name of a file.", "Give the path of a plan.") from error
+    except PlanError as error:
+        raise WrongInputError(_told(error, given)) from error
     except OSError as error:
         why = (error.strerror or str(error)).lower()
         raise WrongInputError(
@@ -42,11 +43,18 @@ def read(given: str) -> LoadedPlan:
         ) from error
 
 
+def _told(error: PlanError, given: str) -> str:
+    """Every fault of a plan, in the order of its lines."""
+    faults = sorted(error.faults, key=lambda fault: fault.line or 0)
+    count = f"{len(faults)} faults" if len(faults) != 1 else "one fault"
+    return "\n".join((f"{given}: {count}. Nothing was computed.", *(f"  {fault}" for fault in faults)))
+
+
 def _nearby(folder: Path, name: str) -> str:
     """Advice that names the plan files lying in the folder."""
     try:
         plans = sorted(entry.name for entry in os.scandir(folder) if entry.name.endswith(".toml"))
-    except OSError:
+    except (OSError, ValueError):
         plans = []
     near = difflib.get_close_matches(name, plans, 1, 0.5)
     if near:
