@@ -101,7 +101,7 @@ MECHANICS = (
     ),
     Dimension("second_moment", "m4", "m4, cm4, mm4", "in4", '"1200 cm4" or "28.8 in4"', rare="ft4"),
     Dimension(
-        "second_moment_per_length", "m4/m", "m4/m, cm4/m, mm4/m", "in4/ft", '"48 cm4/m" or "3.5 in4/ft"',
+        "second_moment_per_length", "m4/m", "m4/m, cm4/m, mm4/m", "in4/ft", '"48 cm4/m" or "0.35 in4/ft"',
         rare="mm4/mm, in4/in",
     ),
     Dimension("section_modulus", "m3", "m3, cm3, mm3", "in3", '"165 cm3" or "10 in3"', rare="ft3"),

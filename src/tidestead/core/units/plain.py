@@ -13,14 +13,15 @@ from tidestead.core.units.registry import DIMENSIONS, takers
 from tidestead.core.units.symbols import canonical
 from tidestead.core.units.typed import excerpt, plain
 
-FORCES_FIRST = ("line_load", "force", "temperature")
-"""Where a table says "lb/ft" or "lb" of strength and load without naming the dimension, a force is meant."""
+MEANT = ("density", "line_load", "force", "mass")
+"""What a table means that does not name the dimension: "lb" and "lb/ft" of strength and load are forces."""
 
 
 def to_si(value: float, unit: str, dimension: str | None = None) -> float:
     """The SI value (temperature: degree Celsius) of a number in a unit such as "psi" or "lb-in2/ft".
 
-    Without a dimension, a pound in "lb", "lb/ft", "lb/in" is a pound-force. Raises `QuantityError`.
+    Without a dimension, a pound in "lb", "lb/ft", "lb/in" is a pound-force; "K" and "degF", which may be a
+    temperature or a step, are refused. Raises `QuantityError`.
     """
     return float(_unit(unit, dimension).to_si(_finite(value)))
 
@@ -50,7 +51,7 @@ def _unit(unit: str, dimension: str | None) -> Unit:
         raise QuantityError(
             excerpt(unit), "is no unit known here.", 'Use one like "MPa", "psi" or "lb-in/ft".'
         )
-    first = next((DIMENSIONS[name] for name in FORCES_FIRST if symbol in DIMENSIONS[name].units), None)
+    first = next((DIMENSIONS[name] for name in MEANT if symbol in DIMENSIONS[name].units), None)
     sizes = {(taker.units[symbol].factor, taker.units[symbol].zero) for taker in taking}
     if first is None and len(sizes) > 1:
         words = " or ".join(taker.words for taker in taking)

@@ -5,6 +5,7 @@ from __future__ import annotations
 from fractions import Fraction
 
 from tidestead.core.units.dimensions import Dimension, Gallon
+from tidestead.core.units.figures import NO_BREAK_SPACE
 from tidestead.core.units.numerals import Numeral
 from tidestead.core.units.registry import symbols, takers
 from tidestead.core.units.showing import show
@@ -39,7 +40,8 @@ def bare(number: Numeral, dimension: Dimension) -> str:
     metric, us = (dimension.common(system)[0].symbol for system in ("metric", "us"))
     if meant and dimension.name in ("length", "temperature"):
         si = dimension.units[meant].to_si(min(number.value, Fraction(10) ** 9))
-        other = show(float(si), dimension.si, "metric" if meant in dimension.us else "us").replace("°", "deg")
+        other = show(float(si), dimension.si, "metric" if meant in dimension.us else "us")
+        other = other.replace("°", "deg").replace(NO_BREAK_SPACE, " ")
         return f'Write "{number.letters} {meant}" or "{other}".'
     choices = dict.fromkeys((meant or metric, us))
     return "Write " + " or ".join(f'"{number.letters} {symbol}"' for symbol in choices) + "."
@@ -47,8 +49,6 @@ def bare(number: Numeral, dimension: Dimension) -> str:
 
 def not_a_unit(first: Numeral, number: Numeral, dimension: Dimension, gallon: Gallon) -> tuple[str, str]:
     """What is wrong with the letters after a number, and what to write."""
-    if not number.rest.strip():
-        return f'has no unit after "{number.letters}".', f"Write {dimension.example}."
     written = first.rest.strip()
     symbol = canonical(written, gallon)
     hint = HINTS.get((symbol, dimension.name)) or next(
@@ -59,6 +59,8 @@ def not_a_unit(first: Numeral, number: Numeral, dimension: Dimension, gallon: Ga
     others = takers(symbol)
     if others:
         return f"is {others[0].a}; {dimension.a} is wanted here.", f"Write {dimension.example}."
+    if not number.rest.strip():
+        return f'has no unit after "{number.letters}".', f"Write {dimension.example}."
     us, imperial = canonical(written, "us"), canonical(written, "imperial")
     if us != symbol and takers(us):
         return _which_gallon(first.letters, us, imperial, dimension)

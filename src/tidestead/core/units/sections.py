@@ -17,7 +17,10 @@ DRESSED_WIDTH = {
     "2": "3/2", "3": "5/2", "4": "7/2", "5": "9/2", "6": "11/2", "8": "29/4", "10": "37/4", "12": "45/4",
     "14": "53/4",
 }  # fmt: skip
-"""Nominal inches: dressed inches, dry. Source: American Softwood Lumber Standard PS 20, from memory."""
+"""Nominal inches: dressed inches, dry. Source: American Softwood Lumber Standard PS 20, from memory.
+
+Timbers six inches thick may be dressed green, a quarter inch wider from eight up: the smaller is taken.
+"""
 
 PIECES = r"(?P<pieces>[1-9]) [oO][fF] (?P<one>.+)|\((?P<listed>[1-9])\) ?(?P<each>.+)"
 NOMINAL = r"(?:(?P<pieces>[1-9])-)?(?P<breadth>[0-9/]+) ?[xX] ?(?P<depth>[0-9]+)"

@@ -61,18 +61,28 @@ def _texts(value: float, unit: Unit) -> Iterator[str]:
 
 def _shortest(value: float, exact: Fraction, unit: Unit) -> str:
     """The fewest decimal digits that read back as the value; empty where none do."""
-    near = float(exact)
+    near = _nearest(exact)
+    if math.isinf(near):
+        return ""
     for digits in range(1, MOST_DIGITS + 1):
         tried = Decimal(f"{near:.{digits}g}")
-        if float(unit.to_si(Fraction(tried))) == value:
+        if _nearest(unit.to_si(Fraction(tried))) == value:
             return _letters(tried)
     return ""
+
+
+def _nearest(exact: Fraction) -> float:
+    """The nearest float, or infinity beyond the largest."""
+    try:
+        return float(exact)
+    except OverflowError:
+        return math.inf if exact > 0 else -math.inf
 
 
 def _inch_fraction(value: float, exact: Fraction, unit: Unit) -> str:
     """The value as whole inches and a fraction to 1/64; empty where it is not one."""
     rounded = Fraction(round(exact * FINEST), FINEST)
-    if rounded.denominator == 1 or float(unit.to_si(rounded)) != value:
+    if rounded.denominator == 1 or _nearest(unit.to_si(rounded)) != value:
         return ""
     whole, left = divmod(abs(rounded.numerator), rounded.denominator)
     part = f"{left}/{rounded.denominator}"
