@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import shlex
 import sys
 from collections.abc import Iterable, Mapping
 from typing import TYPE_CHECKING, Literal, TypeAlias
@@ -85,4 +86,4 @@ def print_text(answers: Mapping[str, Answer], system: System, detail: Detail | N
 
     target = terminal.console(sys.stdout)
     working, every = detail == "working", detail is not None
-    terminal.print_answers(answers, system, working, target, every=every, plan=plan)
+    terminal.print_answers(answers, system, working, target, every=every, plan=shlex.quote(plan))

@@ -51,7 +51,10 @@ def _answers(plan: str, output: str | None) -> int:
     from tidestead import desk  # noqa: PLC0415 - only when it runs
     from tidestead.report import as_json  # noqa: PLC0415 - only when it runs
 
-    answers = desk.answer(planfile.read(plan), None, None)
+    loaded = planfile.read(plan)
+    if output is not None:
+        outfile.check(Path(output))
+    answers = desk.answer(loaded, None, None)
     if output is None:
         print_json(answers, plan)
     else:

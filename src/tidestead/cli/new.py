@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import shlex
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -25,5 +26,5 @@ def new(plan: str, units: System) -> int:
     path = Path(plan)
     if not outfile.create(path, starter_text(units)):
         raise ending.WrongInputError(f"{plan} is there already; it was left as it is.", "Give another name.")
-    click.echo(f"{plan} is written. Fill in what you know, then: tidestead ask {plan}")
+    click.echo(f"{plan} is written. Fill in what you know, then: tidestead ask {shlex.quote(plan)}")
     return ending.DONE

@@ -8,8 +8,21 @@ from pathlib import Path
 from tidestead.cli.ending import WrongInputError
 
 
+def check(path: Path) -> None:
+    """Refuse a place where no file can be written, before anything is worked out for it."""
+    if path.is_dir():
+        raise WrongInputError(
+            f"{path} is a folder; a file name is needed.", f"Write, say, -o {path / 'answers.json'}"
+        )
+    if not path.parent.is_dir():
+        raise WrongInputError(
+            f"{path} cannot be written: there is no folder {path.parent}.", "Make it first."
+        )
+
+
 def write(path: Path, text: str) -> None:
     """Write the text, in place of a file of that name. A crash or Ctrl-C leaves the old file as it was."""
+    check(path)
     try:
         if path.exists() and not path.is_file():
             _write_through(path, text)
@@ -45,10 +58,6 @@ def folder(path: Path) -> Path:
 
 def _write_through(path: Path, text: str) -> None:
     """A device or a pipe cannot be replaced."""
-    if path.is_dir():
-        raise WrongInputError(
-            f"{path} is a folder; a file name is needed.", f"Write, say, -o {path / 'answers.json'}"
-        )
     with path.open("w", encoding="utf-8", newline="\n") as stream:
         stream.write(text)
 
