@@ -1,22 +1,87 @@
-"""What every row of a table must have, by its kind ("*": any kind), so that studies may count on it."""
+"""What every row of a table must have, so that studies may count on it.
+
+By table, then by the row's `kind` or `basis`; "*" stands for every row.
+"""
 
 from __future__ import annotations
 
 from collections.abc import Mapping
 from types import MappingProxyType
+from typing import TypeAlias
 
-Keys = tuple[str, ...]
+Keys: TypeAlias = tuple[str, ...]
+
+_STRENGTHS: Keys = ("bending", "tension", "shear", "compression", "compression_across", "modulus")
+_SCREW: Keys = ("bending_yield", "length", "root", "thread")
+_GLASS: Keys = (
+    "strength_characteristic",
+    "strength_annealed",
+    "factor_material",
+    "factor_prestress",
+    "factor_load",
+    "factor_duration_permanent",
+    "factor_surface",
+    "factor_edge",
+    "factor_toughening",
+    "thickness_tolerances",
+)
 
 DEMANDS: Mapping[str, Mapping[str, Keys]] = MappingProxyType(
     {
-        "lumber": {},
-        "sheathing": {},
-        "fasteners": {},
-        "timber_factors": {},
-        "clear": {},
-        "linings": {},
-        "seals": {},
-        "soils": {},
-        "floors": {},
+        "lumber": {
+            "*": ("basis", *_STRENGTHS, "density_mean", "movement"),
+            "NDS": ("modulus_min", "specific_gravity"),
+            "EC5": ("modulus_fifth", "density_characteristic"),
+        },
+        "sheathing": {
+            "*": ("kind", "basis", "thickness", "density_mean", "wet_places"),
+            "NDS": (
+                "stiffness_along",
+                "stiffness_across",
+                "bending_along",
+                "bending_across",
+                "planar_along",
+                "bearing",
+            ),
+            "EC5": ("makeup", "veneer_modulus", "veneer_bending", "veneer_rolling", "density_characteristic"),
+        },
+        "fasteners": {
+            "*": ("kind", "bases", "diameter", "stainless", "withdrawal"),
+            "nail": ("length", "head"),
+            "wood screw": _SCREW,
+            "lag screw": (*_SCREW, "tip"),
+            "timber screw": ("length", "root", "shank", "head", "tension"),
+            "bolt": ("bending_yield", "stress_area", "tensile_strength"),
+        },
+        "timber_factors": {"*": ("basis",)},
+        "clear": {
+            "*": (
+                "kind",
+                "window",
+                "modulus",
+                "poisson",
+                "density",
+                "expansion",
+                "creep_ratio",
+                "thicknesses",
+            ),
+            "acrylic": ("creep_ratio_pessimistic", "creep_test_temperature", "service_temperature_max"),
+            "glass": _GLASS,
+        },
+        "linings": {
+            "*": ("kind",),
+            "sheet": ("thickness", "elongation", "ends_above_water_min"),
+            "coating": ("free_width", "safety_on_elongation", "ends_above_water_min"),
+            "class": ("bridges",),
+        },
+        "seals": {"*": ("kind", "bears", "travel_share", "bed_thickness_min")},
+        "soils": {"*": ("allowed", "bearing")},
+        "floors": {"*": ("kind",), "floor": ("live_load",), "slab": ("concrete_strength",)},
     }
 )
+
+
+def demanded(table: str, kinds: tuple[str, ...]) -> Keys:
+    """The keys that a row of these kinds must have."""
+    by_kind = DEMANDS[table]
+    return tuple(key for kind in ("*", *kinds) for key in by_kind.get(kind, ()))

@@ -17,7 +17,7 @@ from pathlib import Path
 from types import MappingProxyType
 from typing import Any, TypeAlias
 
-from tidestead.catalog.demands import DEMANDS
+from tidestead.catalog.demands import DEMANDS, demanded
 from tidestead.core.errors import CatalogError, QuantityError
 from tidestead.core.source import Known, Source
 from tidestead.core.units import DIMENSIONS, Gallon, to_si
@@ -189,10 +189,8 @@ def demand(row: Row) -> None:
 
 def missing_keys(row: Row) -> list[str]:
     """What the row's table demands of its kind and the row does not have."""
-    demands = DEMANDS[row.table]
-    kind = row.tags.get("kind", "")
-    keys = demands.get("*", ()) + (demands.get(kind, ()) if isinstance(kind, str) else ())
-    return [key for key in keys if not row.has(key)]
+    kinds = tuple(kind for key in ("kind", "basis") if isinstance(kind := row.tags.get(key), str))
+    return [key for key in demanded(row.table, kinds) if not row.has(key)]
 
 
 def _source(where: str, entry: Any) -> Source:

@@ -1,8 +1,8 @@
 """One value of a plan's text changed, added or taken out, with every other character left as it stands.
 
-Comments stay by what they speak of: a new key goes behind the last key of its own table, before the blank lines
-and remarks that lead in the next one. Each edit is proved by the library's reader: the values after it are those
-before it with this one change, or the edit is refused.
+Comments stay by what they speak of: a new key goes behind the last key of its own table, before the blank
+lines and remarks that lead in the next one. Each edit is proved by the library's reader: the values after it
+are those before it with this one change, or the edit is refused.
 """
 
 from __future__ import annotations
@@ -101,7 +101,9 @@ class _Editor:
         self.placed: list[_Placed] = []
         self.values: dict[Path, Mark] = {}
         table: Path = ()
-        for statement, path in placed(statements(text)):
+        for statement, path in placed(text, statements(text)):
+            if path is None:
+                continue
             table = path if statement.kind in ("table", "tables") else table
             self.placed.append(_Placed(statement, path, table))
             if statement.kind == "pair":

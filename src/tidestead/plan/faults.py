@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from typing import Any
 
 from pydantic import ValidationError
@@ -26,6 +26,7 @@ _KINDS: Mapping[str, tuple[str, str]] = {
     "int_from_float": ("must be a whole number.", "Write {example}."),
     "float_type": ("must be a number without quotes.", "Write 58.4."),
     "bool_type": ("must be true or false, without quotes.", "Write true or false."),
+    "too_long": ("holds too many values.", "Take some out."),
     "tuple_type": ("must be a list in square brackets.", "Write {example}."),
     "model_type": ("must be a table of keys.", "Write [{where}] and its keys under it."),
     "dict_type": ("must be a table of named parts.", "Write [{where}.NAME] and its keys under it."),
@@ -44,8 +45,21 @@ _NAMES = "A name has only small letters, digits, - and _."
 
 
 def faults_of(error: ValidationError, lines: Lines) -> list[Fault]:
-    """Every fault the models found."""
-    return [_fault(detail, lines) for detail in error.errors(include_url=False)[: 2 * MOST]]
+    """Every fault the models found; a key is not called missing where it was only misspelt."""
+    details = error.errors(include_url=False)[: 2 * MOST]
+    strange = {tuple(detail["loc"]) for detail in details if detail["type"] == "extra_forbidden"}
+    return [
+        _fault(detail, lines)
+        for detail in details
+        if not (detail["type"] == "missing" and misspelt(tuple(detail["loc"]), strange))
+    ]
+
+
+def misspelt(path: Path, strange: Iterable[Path]) -> bool:
+    """Whether one of the strange keys beside it was plainly meant to be this one."""
+    known = known_keys(path[:-1])
+    beside = [str(other[-1]) for other in strange if other[:-1] == path[:-1]]
+    return any(nearest(word, known, 1) == [path[-1]] for word in beside[:20])
 
 
 def ordered(faults: list[Fault]) -> tuple[Fault, ...]:
@@ -96,11 +110,8 @@ def unknown_key(path: Path, lines: Lines) -> Fault:
     close = nearest(str(path[-1]), known, 1)
     some = ", ".join(known[:20]) + (", ..." if len(known) > 20 else "")
     advice = f"Did you mean {close[0]}? " if close else ""
-    typed = lines.typed(path)
-    given = typed if typed.startswith("[") else shown(f"{path[-1]} = {typed}", 80)
-    return Fault(
-        dotted(path), lines.line(path), given, "is not a key known here.", f"{advice}Known here: {some}."
-    )
+    allowed, told = "is not a key known here.", f"{advice}Known here: {some}."
+    return Fault(dotted(path), lines.line(path), lines.key_typed(path), allowed, told)
 
 
 def missing_key(path: Path, lines: Lines) -> Fault:

@@ -164,6 +164,7 @@ def _plain(limit: float, dimension: str) -> str:
 
 
 LARGEST_COUNT = 10_000
+MOST_ITEMS = 1_000
 LONGEST = 10_000.0
 """Metres. A slip of the unit ("1200 m" for mm in a wall) is for the cross-checks to find."""
 
@@ -205,9 +206,11 @@ Salinity = Annotated[
     ),
 ]
 
-Lengths: TypeAlias = Annotated[tuple[Length, ...], Strict(False)]
+Lengths: TypeAlias = Annotated[tuple[Length, ...], Strict(False), Field(max_length=MOST_ITEMS)]
 """A list in the file, a tuple here."""
-Numbers: TypeAlias = Annotated[tuple[Annotated[int, Field(ge=1, le=LARGEST_COUNT)], ...], Strict(False)]
+Numbers: TypeAlias = Annotated[
+    tuple[Annotated[int, Field(ge=1, le=LARGEST_COUNT)], ...], Strict(False), Field(max_length=MOST_ITEMS)
+]
 """Numbers of pieces, counted from 1."""
 
 Words: TypeAlias = Annotated[str, StringConstraints(min_length=1, max_length=300)]

@@ -22,10 +22,10 @@ class Lines:
     def of(cls, text: str, parts: Iterable[Statement] | None = None) -> Lines:
         """The lines of a text; `parts` are its statements where they are known already."""
         marks: dict[Path, Mark] = {}
-        for part, path in placed(statements(text) if parts is None else parts):
-            if part.kind == "junk":
+        for part, path in placed(text, statements(text) if parts is None else parts):
+            if part.kind == "junk" or path is None:
                 continue
-            here = Mark(part.line, part.start, part.end)
+            here = Mark(part.line, part.start, part.end, whole=True)
             again = part.kind == "pair" and path in marks
             for depth in range(1, len(path) + 1):
                 marks.setdefault(path[:depth], here)
@@ -33,12 +33,18 @@ class Lines:
                 _fill(marks, path, inner, mark)
         return cls(text, marks)
 
-    def line(self, path: Path) -> int | None:
-        """The line of a key, or of the nearest table above it that the text has."""
+    def line(self, path: Path) -> int:
+        """The line of a key, or of the nearest table above it that the text has; the first for the plan."""
         for depth in range(len(path), 0, -1):
             if path[:depth] in self.marks:
                 return self.marks[path[:depth]].line
-        return None
+        return 1
+
+    def key_typed(self, path: Path) -> str:
+        """The key with its value as typed, or the heading that names it."""
+        mark = self.marks.get(path)
+        typed = self.typed(path)
+        return typed if mark is None or mark.whole else shown(f"{path[-1]} = {typed}", 80)
 
     def typed(self, path: Path) -> str:
         """The value as typed, on one line; empty where the text has none."""
@@ -46,9 +52,12 @@ class Lines:
         return shown(self.text[mark.start : mark.end]) if mark else ""
 
 
-def placed(parts: Iterable[Statement]) -> Iterator[tuple[Statement, Path]]:
-    """Each statement with its full path: of the table it opens, or of the key it sets."""
-    table: Path = ()
+def placed(text: str, parts: Iterable[Statement]) -> Iterator[tuple[Statement, Path | None]]:
+    """Each statement with its full path: of the table it opens, or of the key it sets.
+
+    None under a heading that cannot be read, for then nobody knows where the keys belong.
+    """
+    table: Path | None = ()
     counts: dict[Path, int] = {}
     for part in parts:
         if part.kind == "table":
@@ -60,7 +69,9 @@ def placed(parts: Iterable[Statement]) -> Iterator[tuple[Statement, Path]]:
             table = (*listed, counts[listed] - 1)
             yield part, table
         else:
-            yield part, (*table, *part.key)
+            if part.kind == "junk" and text.startswith("[", part.start):
+                table = None
+            yield part, None if table is None else (*table, *part.key)
 
 
 def _resolved(key: Key, counts: Mapping[Path, int]) -> Path:

@@ -53,10 +53,12 @@ class _Mender:
         self.opened: set[Path] = set()
 
     def run(self, parts: Iterable[Statement]) -> Mended:
-        for part, path in placed(parts):
+        for part, path in placed(self.text, parts):
             for trouble in part.troubles:
-                self._fault(path, trouble.line, trouble.given, trouble.allowed, trouble.advice)
-            if part.kind in ("table", "tables"):
+                self._fault(path or part.key, trouble.line, trouble.given, trouble.allowed, trouble.advice)
+            if path is None:
+                self._value(part.key, part.inner)
+            elif part.kind in ("table", "tables"):
                 self._open(path, part)
             elif part.kind == "junk":
                 words = _WORD.findall(self.text, part.start, part.end)
@@ -128,7 +130,7 @@ class _Mender:
                 )
             if made is not None:
                 around.append((at, mark.end, made))
-        return whole[0]
+        return whole[0] if whole else None
 
     def _leaf(self, path: Path, mark: Mark) -> Any:
         typed = self.text[mark.start : mark.end]

@@ -42,4 +42,4 @@ def own_row_faults(values: Mapping[str, Any], lines: Lines, gallon: Gallon) -> I
 
 
 def _fault(path: Path, lines: Lines, given: str, allowed: str, advice: str) -> Fault:
-    return Fault(dotted(path), lines.line(path), lines.typed(path) or given, allowed, advice)
+    return Fault(dotted(path), lines.line(path), lines.key_typed(path) or given, allowed, advice)

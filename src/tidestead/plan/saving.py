@@ -1,7 +1,8 @@
 """Edits that are judged before they are taken, and saves that lose nothing.
 
-A save writes a file of its own beside the plan, puts it on the disk, keeps what was there as PLAN.previous.toml,
-and only then takes the plan's name in one step. Whatever stops it, the plan is either as it was or as it was to be.
+A save writes a file of its own beside the plan, puts it on the disk, keeps what was there before as
+PLAN.previous.toml, and only then takes the plan's name in one step. Whatever stops it, the plan is either as
+it was or as it was to be.
 """
 
 from __future__ import annotations
@@ -59,8 +60,8 @@ def set_value(document: Document, key: str, value: Value | None) -> Plan:
 def save(document: Document, path: str | Path) -> Path:
     """Write the document to its file; the path of the previous version that was kept, or of the new file.
 
-    Raises a PlanError where the text has a fault, where the file has changed on disk since it was read, or where
-    another file stands at the path.
+    Raises a PlanError where the text has a fault, where the file has changed on disk since it was read, or
+    where another file stands at the path.
     """
     target = Path(path).resolve()
     _sound(document.text, target.name)

@@ -8,6 +8,7 @@ from typing import Any, NamedTuple
 
 from tidestead.core.errors import QuantityError
 from tidestead.core.units import Gallon, parse
+from tidestead.plan.fields import MOST_ITEMS
 from tidestead.plan.merging import merged
 from tidestead.plan.statements import Path
 
@@ -57,9 +58,7 @@ class Seen:
     def lengths(self, key: str) -> list[tuple[int, float]]:
         """The good lengths of a list, each with its place in it."""
         items = self.values.get(key)
-        found = [
-            (place, self._metres(item)) for place, item in enumerate(items if isinstance(items, list) else ())
-        ]
+        found = [(place, self._metres(item)) for place, item in enumerate(_listed(items))]
         return [(place, value) for place, value in found if value is not None]
 
     def number(self, key: str) -> int | None:
@@ -72,7 +71,7 @@ class Seen:
         items = self.values.get(key)
         return [
             (place, item)
-            for place, item in enumerate(items if isinstance(items, list) else ())
+            for place, item in enumerate(_listed(items))
             if isinstance(item, int) and not isinstance(item, bool)
         ]
 
@@ -88,3 +87,7 @@ class Seen:
             return parse(value, "length", self.gallon)
         except QuantityError:
             return None
+
+
+def _listed(items: Any) -> list[Any]:
+    return items[:MOST_ITEMS] if isinstance(items, list) else []

@@ -13,9 +13,11 @@ from typing import Any
 
 from tidestead.core.errors import Fault
 from tidestead.core.units import Gallon
+from tidestead.plan.faults import misspelt
 from tidestead.plan.lines import Lines
 from tidestead.plan.merging import SHARED
 from tidestead.plan.model import BOX_WALLS
+from tidestead.plan.outline import known_keys
 from tidestead.plan.seen import HAIR, Misfit, Seen
 from tidestead.plan.statements import dotted
 from tidestead.plan.windows import window_misfits
@@ -61,8 +63,10 @@ def _sizes(vessel: Seen) -> Iterator[Misfit]:
     shape = vessel.word("shape")
     if shape not in _NEEDS:
         return
+    known = known_keys(vessel.path)
     for key, example in _NEEDS[shape].items():
-        if not vessel.has(key):
+        strange = [(*vessel.path, other) for other in vessel.values if other not in known]
+        if not vessel.has(key) and not misspelt((*vessel.path, key), strange):
             yield Misfit((*vessel.path, key), f"is missing; a {shape} needs it.", f"Add {key} = {example}.")
     for key, shapes in _ONLY.items():
         if vessel.has(key) and shape not in shapes:

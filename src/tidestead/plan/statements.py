@@ -24,6 +24,8 @@ LONGEST_WORD = 200
 """Characters of one key or of one bare value."""
 MOST_TROUBLES = 20
 """Kept for one statement."""
+MOST_VALUES = 5_000
+"""In one statement."""
 _NEAR = 40
 """Lines in which a lost closing bracket is looked for."""
 
@@ -54,11 +56,15 @@ class Trouble:
 
 @dataclass(frozen=True)
 class Mark:
-    """Where a key or list item stands: its line, and the span of its value as typed."""
+    """Where a key or list item stands: its line, and the span of its value as typed.
+
+    `whole`: the span is that of a heading or of a line that only names this table on its way.
+    """
 
     line: int
     start: int
     end: int
+    whole: bool = False
 
 
 @dataclass(frozen=True)
@@ -140,8 +146,12 @@ class _Scanner:
             end = self._tail(at + len(closed))
         else:
             end = self._line_end(at)
-            allowed = f"is a heading that is not closed with {closed}."
-            self._note(start, allowed, f"Write {opened}{dotted(key)}{closed}.")
+            lost = "]" in self.text[at : min(end, at + LONGEST_WORD)]
+            allowed = "is no heading." if lost else f"is a heading that is not closed with {closed}."
+            advice = "A name is one word." if lost else f"Write {opened}{dotted(key)}{closed}."
+            self._note(start, allowed, advice)
+            if lost:
+                return self._made("junk", (), start, end, broken=True)
         return self._made("tables" if double else "table", key, start, end)
 
     def _pair(self, start: int) -> Statement:
@@ -221,6 +231,8 @@ class _Scanner:
         else:
             end = self._bare(at, depth)
         self.inner.append((path, Mark(self._line(at), at, end)))
+        if len(self.inner) > MOST_VALUES:
+            raise _Stop(end, f"holds more than {MOST_VALUES:,} values.", "Take some out.", fatal=True)
         return end
 
     def _string(self, at: int) -> int:

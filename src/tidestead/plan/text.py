@@ -11,6 +11,7 @@ from tidestead.core.errors import Fault, PlanError
 
 LARGEST = 1_000_000
 """Bytes. A plan of every subject is some 40,000."""
+MOST_LINES = 20_000
 
 _OTHER_ENCODINGS = (
     (codecs.BOM_UTF32_LE, "UTF-32"),
@@ -60,6 +61,8 @@ def decode(data: bytes, name: str) -> Text:
     for mark, encoding in _OTHER_ENCODINGS:
         if data.startswith(mark):
             raise _refused(name, f"This file is in {encoding}.", "Save it as UTF-8.")
+    if data.count(b"\n") > MOST_LINES:
+        raise _refused(name, f"This file has more than {MOST_LINES:,} lines.", "A plan is a short text.")
     marked = data.startswith(codecs.BOM_UTF8)
     data = data.removeprefix(codecs.BOM_UTF8)
     if data[:400].count(0) > len(data[:400]) // 4:

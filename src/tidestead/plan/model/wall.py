@@ -63,8 +63,12 @@ class BaseJoint(Part):
     """What one fastener or anchor may carry sideways for good, from its maker's data or an engineer."""
     spacing: Length | None = None
     """Centre to centre along the wall."""
+    diameter: Length | None = None
+    """Of an anchor."""
+    embedment: Length | None = None
+    """How deep an anchor sits in the slab."""
     edge_distance: Length | None = None
-    """From the anchor to the nearest edge of the slab."""
+    """From the anchor to the edge of the slab that the push drives at."""
     as_built: MeasuredFixing = MeasuredFixing()
 
 
