@@ -124,7 +124,7 @@ def test_no_colour_is_honoured_in_a_terminal(monkeypatch: pytest.MonkeyPatch) ->
 
     monkeypatch.setenv("TERM", "xterm-256color")
     monkeypatch.delenv("NO_COLOR", raising=False)
-    coloured = re.compile(r"\x1b\[[0-9;]*3[0-7]m")
+    coloured = re.compile(r"\x1b\[[0-9;]*(3[0-8]|9[0-7])[;m]")
     assert coloured.search(shown())
     monkeypatch.setenv("NO_COLOR", "1")
     assert not coloured.search(shown())

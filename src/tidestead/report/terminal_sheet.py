@@ -20,10 +20,10 @@ from tidestead.report.wording import Citations
 _NARROWEST = 20
 
 _STYLE = {
-    Verdict.SOUND: "cyan",
+    Verdict.SOUND: "#3f8f9b",
     Verdict.NEAR: "bold",
     Verdict.UNPROVEN: "dim",
-    Verdict.FAILS: "bold red",
+    Verdict.FAILS: "bold #c8553d",
 }
 
 
@@ -64,7 +64,8 @@ class Sheet:
 
     def heading(self, words: str) -> None:
         """A line across, with the words at its start."""
-        self.target.rule(Text(self.say(words), "bold"), align="left", characters="─" if self.blocks else "-")
+        line = "─" if self.blocks else "-"
+        self.target.rule(Text(self.say(words), "bold"), align="left", characters=line, style="dim")
 
     def section(self, title: str) -> None:
         """The head of a part, after an empty line."""
