@@ -32,7 +32,7 @@ SOFT_SHARE: Ratio = 10.0
 """Stiffness of the soft springs, in rigidities per cube of the shorter side: about the plate's own."""
 HARD_REACH: Ratio = 0.02
 """The push of a hard edge spreads over about (D/k)**(1/3) of plate. A seat so hard that this is less than
-this share of the shorter side (about a thickness) is taken as just so hard: bow and moments hardly feel it."""
+this share of the shorter side (about a thickness) is taken as just so hard; bow and moments hardly change."""
 ROUNDING: Ratio = 1e-10
 """A point this near to its seat, as a share of the greatest bow, may count as pressing or as lifted."""
 LINE_POINTS: Count = 401
@@ -205,8 +205,8 @@ def _check_balance(panel: Panel, load: WaterLoad) -> None:
         inside = height < 0.5 if "bottom" in seats else height > 0.5
         if not inside:
             raise SolverError(
-                f"the panel tips off its seats: the {seats[0]} and {seats[1]} edges only push, and the centre "
-                f"of the water's push, at {height:.2f} of the height, is outside the triangle between them."
+                f"the panel tips off its seats: the {seats[0]} and {seats[1]} edges only push, and "
+                f"the centre of the push, at {height:.2f} of the height, is outside their triangle."
             )
 
 

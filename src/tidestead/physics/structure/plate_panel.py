@@ -9,6 +9,8 @@ import math
 from dataclasses import dataclass
 from typing import Annotated, Literal, TypeAlias, cast, get_args
 
+import numpy as np
+
 from tidestead.core.dims import (
     Array,
     Metre,
@@ -36,7 +38,7 @@ POISSON_LIMIT: Ratio = 0.5
 
 
 def _positive(name: str, value: float) -> None:
-    if not (math.isfinite(value) and value > 0.0):
+    if not np.all(np.isfinite(value) & np.greater(value, 0.0)):
         raise ImpossibleInput(f"{name}: {value!r} given; a finite number above zero is needed.")
 
 
@@ -192,6 +194,8 @@ def flexural_rigidity(modulus: Pascal, thickness: Metre, poisson: Ratio) -> Newt
     Source: Kirchhoff plate theory (Timoshenko and Woinowsky-Krieger, Theory of Plates and Shells, eq. 3).
     Valid:  one even, elastic, isotropic sheet; thickness under a tenth of the shorter side.
     """
+    _positive("modulus", modulus)
+    _positive("thickness", thickness)
     return modulus * thickness**3 / (12.0 * (1.0 - poisson**2))
 
 
@@ -204,4 +208,5 @@ def bending_stress(moment: NewtonMetrePerMetre, thickness: Metre) -> Pascal:
     Source: elementary bending (section modulus of a strip one metre wide, t**2/6).
     Valid:  one even, elastic sheet; no pull or push in the plane of the sheet.
     """
+    _positive("thickness", thickness)
     return 6.0 * moment / thickness**2

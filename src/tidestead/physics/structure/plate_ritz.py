@@ -20,7 +20,7 @@ EDGE_DEGREE: Count = 9
 LONG_SIDE: Ratio = 4.5
 """A side this many times the other is cut at LONG_CUTS, where the ends stop being felt."""
 LONG_CUTS: tuple[Ratio, ...] = (1.2, 4.5)
-LONG_DEGREE: Count = 12
+LONG_DEGREE: Count = 10
 WHOLE_DEGREE: Count = 20
 INNER_DEGREE: Count = 16
 DEGREE_PER_RATIO: Count = 3
