@@ -45,7 +45,7 @@ HEAVY = BarSection(11e9, 0.7e9, 1.2e-2, 4.1e-5, 8.0e-6, 2.4e-5)
 
 
 def windowed_tank() -> BoxFrameSpec:
-    """Out of level, with a window, a kerb window, a lone tie joint, raking and clamped buttresses, extra lines."""
+    """Out of level: a window, a kerb window, ties between studs, both sorts of buttress, extra lines."""
     window = Opening(1.0, 2.6, 0.25, 0.9, sill_beam=HEAVY, header=TIMBER, trimmer=HEAVY)
     kerb = Opening(0.6, 1.5, 0.15, 1.2)
     lines = (
@@ -77,7 +77,7 @@ def windowed_tank() -> BoxFrameSpec:
 def scattered(seed: int) -> FrameModel:
     """A tree of bars in space, rolled anyhow, some ends freed, loads on parts of bars and on nodes."""
     draw = np.random.default_rng(seed)
-    places = np.cumsum(draw.uniform(-1.0, 1.0, (7, 3)) + [0.6, 0.3, 0.2], axis=0)
+    places = np.cumsum(draw.uniform([-0.4, -0.7, -0.8], [1.6, 1.3, 1.2], (7, 3)), axis=0)
     nodes = tuple(Node(f"n{number}", *map(float, place)) for number, place in enumerate(places))
     links = [(0, 1), (1, 2), (2, 3), (3, 4), (4, 5), (5, 6), (0, 3), (2, 5), (1, 4), (3, 6), (0, 6)]
     free = [(), (), (), (), (), (), HINGE, ("bend_weak",), ("axial",), ("bend_strong", "torsion"), SWIVEL]
@@ -149,7 +149,7 @@ def test_moments_and_bows_within_bars_agree_with_pynite(name: str) -> None:
 def test_ring_with_giving_corners_agrees_with_a_frame(grip: float) -> None:
     """One side of the ring; by symmetry each end turns by half of what its corner gives."""
     side, load = 0.31, 6900.0
-    along, out = (1.0, 0.0, 0.0), (0.0, load, 0.0)
+    out = (0.0, load, 0.0)
     nodes = (Node("a", 0.0, 0.0, 0.0), Node("b", side, 0.0, 0.0))
     held = tuple(Support(name, ("x", "y", "z", "rx", "ry")) for name in "ab")
     springs = tuple(Spring(name, "rz", 2.0 * grip) for name in "ab") if grip else ()
@@ -159,7 +159,6 @@ def test_ring_with_giving_corners_agrees_with_a_frame(grip: float) -> None:
     )
     bent = rings.ring_bending(load, side, TIMBER.youngs_modulus * TIMBER.strong, grip)
     course = state.course("ab", 3)
-    assert along[0] == 1.0
     assert bent.corner == pytest.approx(abs(course.moment_strong[0]), rel=1e-6, abs=1e-6)
     assert bent.middle == pytest.approx(abs(course.moment_strong[1]), rel=1e-6)
     assert bent.deflection == pytest.approx(state.bow("ab"), rel=1e-6)

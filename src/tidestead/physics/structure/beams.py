@@ -5,7 +5,7 @@ All props are rigid and let the beam turn; the outer ends are free to turn too.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
 from itertools import pairwise
@@ -27,8 +27,8 @@ from tidestead.physics.structure import _refuse
 from tidestead.physics.structure._arrays import peaks
 from tidestead.physics.structure._line_loads import LineLoads
 
-_STATIONS = 201
-"""Places along each span where moment and bow are looked at before the peak is refined."""
+_STATIONS = 61
+"""Places along each span where moment and bow are looked at, and again round the highest of them."""
 
 _MOST_SPANS = 8
 """Beyond this many equal spans nothing changes in the fourth digit."""
@@ -104,6 +104,44 @@ def _prop_moments(lengths: Array, stiffness: Array, slopes: tuple[Array, Array])
     return moments
 
 
+@dataclass(frozen=True)
+class _Bent:
+    """A beam whose moments over the props are known, asked at places counted from the start of each span.
+
+    `start` is the shear there and `hogging` the moment over the prop there.
+    """
+
+    loads: LineLoads
+    stiffness: Array
+    start: Array
+    hogging: Array
+
+    def shear(self, places: Array) -> Array:
+        """Shear, (spans, places)."""
+        return self.start[:, None] - self.loads.integral(places, 1)[:, :, 0]
+
+    def moment(self, places: Array) -> Array:
+        """Sagging moment, (spans, places)."""
+        return self.start[:, None] * places - self.hogging[:, None] - self.loads.integral(places, 2)[:, :, 0]
+
+    def bow(self, places: Array) -> Array:
+        """Movement with the load, (spans, places): nothing over both props."""
+        ends = self.loads.lengths[:, None]
+        slope = self._bent(ends) / ends
+        return (slope * places - self._bent(places)) / self.stiffness[:, None]
+
+    def _bent(self, places: Array) -> Array:
+        turned = self.start[:, None] * places**3 / 6.0 - self.hogging[:, None] * places**2 / 2.0
+        return turned - self.loads.integral(places, 4)[:, :, 0]
+
+    def peak(self, curve: Callable[[Array], Array]) -> Array:
+        """Largest value of a curve in each span: sought all along, then closely round the highest place."""
+        lengths = self.loads.lengths[:, None]
+        highest = np.argmax(curve(lengths * np.linspace(0.0, 1.0, _STATIONS)), axis=1)[:, None]
+        near = np.clip(highest, 1, _STATIONS - 2) + np.linspace(-1.0, 1.0, _STATIONS)
+        return peaks(curve(lengths * near / (_STATIONS - 1)))[0]
+
+
 def patched_beam(spans: Array, patches: Sequence[LinePatch], stiffness: NewtonMetre2) -> BeamState:
     """A beam on props under patches of load, each growing evenly from one value to another.
 
@@ -120,23 +158,19 @@ def patched_beam(spans: Array, patches: Sequence[LinePatch], stiffness: NewtonMe
     _refuse.not_positive(span=lengths.min(), stiffness=rigidity.min())
     loads = _loads(lengths, patches)
     hogging = _prop_moments(lengths, rigidity, _end_slopes(loads, rigidity))
-    places = lengths[:, None] * np.linspace(0.0, 1.0, _STATIONS)
-    once, twice, four = (loads.integral(places, order)[:, :, 0] for order in (1, 2, 4))
-    start = (hogging[:-1] - hogging[1:] + twice[:, -1]) / lengths
-    end = once[:, -1] - start
-    moment = start[:, None] * places - hogging[:-1, None] - twice
-    shear = np.abs(start[:, None] - once).max(axis=1)
-    bent = -hogging[:-1, None] * places**2 / 2 + start[:, None] * places**3 / 6 - four
-    bow = (bent[:, -1:] * places / lengths[:, None] - bent) / rigidity[:, None]
-    outward, inward = peaks(bow)[0], peaks(-bow)[0]
+    end = lengths[:, None]
+    start = (hogging[:-1] - hogging[1:] + loads.integral(end, 2)[:, 0, 0]) / lengths
+    bent = _Bent(loads, rigidity, start, hogging[:-1])
+    along = bent.shear(end * np.linspace(0.0, 1.0, _STATIONS))
+    outward, inward = bent.peak(bent.bow), bent.peak(lambda places: -bent.bow(places))
     reactions: Array = np.zeros(len(lengths) + 1)
     reactions[:-1] += start
-    reactions[1:] += end
+    reactions[1:] -= along[:, -1]
     return BeamState(
         reactions=reactions,
         hogging=hogging,
-        sagging=np.maximum(peaks(moment)[0], 0.0),
-        shear=shear,
+        sagging=np.maximum(bent.peak(bent.moment), 0.0),
+        shear=np.abs(along).max(axis=1),
         deflection=np.where(outward >= inward, outward, -inward),
     )
 

@@ -181,12 +181,13 @@ class FrameState:
         """Movement of every bar at shares of its length in its own directions; (bars, stations, 3)."""
         numbers, first, moves = self._numbers, self.end_forces[:, :6, None], self._sums.end_moves[:, :, None]
         at = numbers.lengths[:, None] * share
+        along = -first[:, 0] * at - self._loads.integral(at, 2)[:, :, 0]
         fourfold = self._loads.integral(at, 4)
         strong = -first[:, 5] * at**2 / 2.0 + first[:, 1] * at**3 / 6.0 + fourfold[:, :, 1]
         weak = first[:, 4] * at**2 / 2.0 + first[:, 2] * at**3 / 6.0 + fourfold[:, :, 2]
         return np.stack(
             [
-                moves[:, 0] + (moves[:, 6] - moves[:, 0]) * share,
+                moves[:, 0] + along / numbers.axial[:, None],
                 moves[:, 1] + moves[:, 5] * at + strong / numbers.strong[:, None],
                 moves[:, 2] - moves[:, 4] * at + weak / numbers.weak[:, None],
             ],
