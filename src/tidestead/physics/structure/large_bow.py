@@ -13,6 +13,7 @@ import numpy as np
 
 from tidestead.core.dims import Metre, Ratio
 from tidestead.core.errors import ImpossibleInput
+from tidestead.physics.structure.plate_panel import EDGE_NAMES, Edges
 
 GuardState: TypeAlias = Literal["linear", "caution", "stiffened", "refused"]
 
@@ -24,6 +25,8 @@ STIFFENED_BOW: Ratio = 2.0
 The third is how far the stiffening of a square panel was compared. Computed for this project by von Karman
 solutions of four to six terms: error at the first bound 4 % on the safe side, 0.5 % on the unsafe side.
 """
+SQUARE_BAND: Ratio = 0.05
+"""How far width/height may be from one for the square panel's coefficient to be used. Own choice."""
 FREE_EDGE_FACTOR: Ratio = 1.02
 """Added to the bow of a free edge between the bounds: von Karman gives 1.016 at one thickness (computed)."""
 SLIDING_SHARE: Ratio = 0.166 / (1.0 - 0.38**2)
@@ -83,30 +86,31 @@ def stiffened_bow(linear_bow: Metre, thickness: Metre, stiffening: Ratio) -> Met
     return float(thickness * root) if np.ndim(root) == 0 else thickness * root
 
 
-def bow_guard(linear_bow: Metre, thickness: Metre, free_edge: bool, stiffening: Ratio = 0.0) -> Guard:
+def guard(linear_bow: Metre, thickness: Metre, edges: Edges, aspect: Ratio, poisson: Ratio) -> Guard:
     """Judge a bow found by small-bow theory against the panel's thickness.
 
         w/t <= 0.5       linear: as it is
         0.5 < w/t <= 1   caution: the bow of a panel with a free edge times 1.02
-        1 < w/t <= 2     stiffened where a coefficient is given, else refused
+        1 < w/t <= 2     stiffened, only for a nearly square panel on four simple edges; else refused
         beyond           refused
 
-    Give `stiffening` only for a square panel on four simple edges (sliding_stiffening). Stresses stay those
-    of small-bow theory, which are higher.
+    `aspect` is width over height. Stresses stay those of small-bow theory, which are higher.
     Source: computed for this project by von Karman solutions with sliding edges.
     Valid:  panels whose edges may slide in on their seats.
     """
-    if not (np.isfinite(linear_bow) and np.isfinite(thickness) and thickness > 0.0):
-        raise ImpossibleInput(f"bow {linear_bow!r}, thickness {thickness!r}: finite, thickness above zero.")
+    given = (linear_bow, thickness, aspect, poisson)
+    if not (np.isfinite(given).all() and thickness > 0.0 and aspect > 0.0):
+        raise ImpossibleInput(f"bow, thickness, aspect, Poisson's ratio {given}: finite, sizes above zero.")
     share = abs(linear_bow) / thickness
     if share <= LINEAR_BOW:
         return Guard("linear", 1.0, share, "the bow is under half the thickness: small-bow theory holds")
+    supports = {edges.of(name) for name in EDGE_NAMES}
     if share <= CAUTION_BOW:
-        factor = FREE_EDGE_FACTOR if free_edge else 1.0
+        factor = FREE_EDGE_FACTOR if "free" in supports else 1.0
         words = "the bow is over half the thickness: small-bow theory is near its end"
-        return Guard("caution", factor, share, words + (", so 2 % is added" if free_edge else ""))
-    if stiffening > 0.0 and share <= STIFFENED_BOW:
-        factor = float(stiffened_bow(share, 1.0, stiffening)) / share
+        return Guard("caution", factor, share, words + (", so 2 % is added" if factor > 1.0 else ""))
+    if share <= STIFFENED_BOW and supports == {"simple"} and abs(aspect - 1.0) <= SQUARE_BAND:
+        factor = stiffened_bow(share, 1.0, sliding_stiffening(poisson)) / share
         words = (
             "the bow is over the thickness: stretching of the square sheet counts in its bow, not in stress"
         )
