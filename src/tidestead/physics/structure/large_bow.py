@@ -43,8 +43,9 @@ class Guard:
     words: str
 
     @property
-    def refused(self) -> bool:
-        return self.state == "refused"
+    def usable(self) -> bool:
+        """Whether a bow may be stated at all."""
+        return self.state != "refused"
 
 
 def immovable_stiffening(poisson: Ratio) -> Ratio:

@@ -10,7 +10,7 @@ from numpy.linalg import LinAlgError
 from numpy.typing import NDArray
 from scipy.optimize import brentq
 
-from tidestead.core.dims import Array, Count, Metre, NewtonPerMetre2, Ratio
+from tidestead.core.dims import Array, Count, Metre, NewtonPerMetre, NewtonPerMetre2, Ratio
 from tidestead.core.errors import ImpossibleInput, SolverError
 from tidestead.physics.structure.plate_panel import (
     EDGE_NAMES,
@@ -78,8 +78,8 @@ class Contact:
         return max(0.0, *(float(-seat.bow.min()) for seat in self.seats))
 
     @property
-    def peak_load(self) -> float:
-        """Greatest push on a metre of seat, N/m."""
+    def peak_load(self) -> NewtonPerMetre:
+        """Greatest push on a metre of seat."""
         return max(float(seat.line_load.max()) for seat in self.seats)
 
 

@@ -12,7 +12,7 @@ from typing import TypeAlias
 import numpy as np
 from numpy.typing import NDArray
 
-from tidestead.core.dims import Array, Metre, NewtonMetre, Ratio
+from tidestead.core.dims import Array, Metre, NewtonMetre, NewtonMetrePerMetre, Ratio
 from tidestead.physics.structure.plate_basis import ZOOM_POINTS, ZOOMS, LineBasis
 from tidestead.physics.structure.plate_panel import Metres, Moments, Panel
 
@@ -28,10 +28,19 @@ Mask: TypeAlias = NDArray[np.bool_]
 
 
 @dataclass(frozen=True)
-class Peak:
-    """The greatest value of a quantity over the panel and where it stands."""
+class PeakBow:
+    """The greatest bow of the panel and where it stands."""
 
-    value: float
+    value: Metre
+    x: Metre
+    y: Metre
+
+
+@dataclass(frozen=True)
+class PeakMoment:
+    """The greatest moment of the panel on one face, as a positive number, and where it stands."""
+
+    value: NewtonMetrePerMetre
     x: Metre
     y: Metre
 
@@ -124,7 +133,7 @@ def principal_moments(mx: Moments, my: Moments, mxy: Moments) -> tuple[Moments, 
     return middle + radius, middle - radius
 
 
-def field_peaks(surface: Surface, panel: Panel) -> tuple[Peak, Peak, Peak]:
+def field_peaks(surface: Surface, panel: Panel) -> tuple[PeakBow, PeakMoment, PeakMoment]:
     """Greatest bow, air-side moment and water-side moment over the panel, edges and corners included.
 
     A search over points close together, then two finer ones round the best. Corners between a clamped and a
@@ -141,15 +150,17 @@ def field_peaks(surface: Surface, panel: Panel) -> tuple[Peak, Peak, Peak]:
         (lambda found: found.air_side, keep),
         (lambda found: found.water_side, keep),
     )
-    first, second, third = (_peak(surface, panel, pick, pick(fields), mask) for pick, mask in picks)
-    return first, second, third
+    bow, air, water = (_peak(surface, panel, pick, pick(fields), mask) for pick, mask in picks)
+    return PeakBow(*bow), PeakMoment(*air), PeakMoment(*water)
 
 
-def _peak(surface: Surface, panel: Panel, pick: Callable[[Fields], Array], field: Array, keep: Mask) -> Peak:
+def _peak(
+    surface: Surface, panel: Panel, pick: Callable[[Fields], Array], field: Array, keep: Mask
+) -> tuple[float, float, float]:
     """The best point of a field, refined by finer grids between its neighbours."""
     x, y = surface.along.search_points, surface.up.search_points
     i, j = divmod(int(np.argmax(np.where(keep, field, -np.inf))), len(y))
-    best = Peak(float(field[i, j]), float(x[i]), float(y[j]))
+    best = float(field[i, j]), float(x[i]), float(y[j])
     for _ in range(ZOOMS):
         x = np.linspace(x[max(i - 1, 0)], x[min(i + 1, len(x) - 1)], ZOOM_POINTS)
         y = np.linspace(y[max(j - 1, 0)], y[min(j + 1, len(y) - 1)], ZOOM_POINTS)
@@ -157,8 +168,7 @@ def _peak(surface: Surface, panel: Panel, pick: Callable[[Fields], Array], field
         if not keep.all():
             fine = np.where(_outside_patches(panel, x, y), fine, -np.inf)
         i, j = divmod(int(np.argmax(fine)), len(y))
-        if fine[i, j] > best.value:
-            best = Peak(float(fine[i, j]), float(x[i]), float(y[j]))
+        best = max(best, (float(fine[i, j]), float(x[i]), float(y[j])))
     return best
 
 

@@ -28,7 +28,8 @@ from tidestead.physics.structure.plate_contact import Contact, contact, on_seats
 from tidestead.physics.structure.plate_fields import (
     Fields,
     GridFields,
-    Peak,
+    PeakBow,
+    PeakMoment,
     Surface,
     field_peaks,
 )
@@ -63,7 +64,8 @@ __all__ = [
     "GridFields",
     "Panel",
     "PanelState",
-    "Peak",
+    "PeakBow",
+    "PeakMoment",
     "Support",
     "WaterLoad",
     "solve_panel",
@@ -112,7 +114,7 @@ class PanelState:
         return GridFields(x, y, found.bow, found.mx, found.my, found.mxy, found.air_side, found.water_side)
 
     @property
-    def peak_bow(self) -> Peak:
+    def peak_bow(self) -> PeakBow:
         """Greatest bow (m) towards the dry side, and where."""
         return self._peaks[0]
 
@@ -122,12 +124,12 @@ class PanelState:
         return self._peaks[0].value
 
     @property
-    def peak_air(self) -> Peak:
+    def peak_air(self) -> PeakMoment:
         """Greatest moment (N m/m) that stretches the dry face, over all points and directions, and where."""
         return self._peaks[1]
 
     @property
-    def peak_water(self) -> Peak:
+    def peak_water(self) -> PeakMoment:
         """Greatest moment (N m/m), as a positive number, that stretches the wet face, and where."""
         return self._peaks[2]
 
@@ -188,7 +190,7 @@ class PanelState:
         return max(reactions.left.peak, reactions.right.peak, reactions.bottom.peak, reactions.top.peak)
 
     @cached_property
-    def _peaks(self) -> tuple[Peak, Peak, Peak]:
+    def _peaks(self) -> tuple[PeakBow, PeakMoment, PeakMoment]:
         return field_peaks(self._surface, self.plate.panel)
 
     @cached_property
