@@ -32,10 +32,8 @@ _KINDS: Mapping[str, tuple[str, str]] = {
     "dict_type": ("must be a table of named parts.", "Write [{where}.NAME] and its keys under it."),
 }
 _BOUNDS = {
-    "greater_than_equal": ("must be {ge} or more.", "ge"),
-    "less_than_equal": ("must be {le} or less.", "le"),
-    "greater_than": ("must be more than {gt}.", "gt"),
-    "less_than": ("must be less than {lt}.", "lt"),
+    "greater_than_equal": ("must be {limit:g} or more.", "ge"),
+    "less_than_equal": ("must be {limit:g} or less.", "le"),
 }
 _FORMS = {
     "currency": 'Write three capital letters: "EUR".',
@@ -97,7 +95,7 @@ def _told(detail: ErrorDetails, path: Path) -> tuple[str, str]:
         return f"must be {choices}.", f'Write "{close[0] if close else here.words[0]}".'
     if kind in _BOUNDS:
         words, key = _BOUNDS[kind]
-        return words.format(**context), f"Write such as {context[key]:g}."
+        return words.format(limit=context[key]), f"Write such as {context[key]:g}."
     allowed, advice = _KINDS.get(kind, (f"cannot stand here: {detail['msg']}.", "Write {example}."))
     form = _FORMS.get(str(path[-1]) if path else "", "Look at the example plan.")
     example = here.example if here else '"..."'

@@ -123,17 +123,15 @@ def _walls(vessel: Seen) -> Iterator[Misfit]:
 
 def _ties(vessel: Seen) -> Iterator[Misfit]:
     for _, tie in vessel.parts("ties"):
-        along = {"length": "width", "width": "length"}.get(tie.word("across"), "")
-        room = vessel.length(along)
+        along = {"length": "width", "width": "length"}.get(tie.word("across"))
+        spans = [vessel.length(key) for key in ((along,) if along else ("length", "width"))]
+        room = max((span for span in spans if span is not None), default=None)
         seen: dict[int, int] = {}
         for place, at in tie.lengths("at"):
             path = (*tie.path, "at", place)
             if room is not None and not 0.0 < at < room:
-                yield Misfit(
-                    path,
-                    f"is not within the vessel's {along}.",
-                    f"Count from the west or south end; the {along} ends it.",
-                )
+                inside = f"the vessel's {along}" if along else "the vessel"
+                yield Misfit(path, f"is not within {inside}.", "Count from the west or the south end.")
             if seen.setdefault(round(at / HAIR), place) != place:
                 yield Misfit(path, "is the place of another tie too.", "Keep one of them.")
 

@@ -37,7 +37,8 @@ _LONG_BASIC = re.compile(r'"""(?:[^"\\]++|\\[\s\S]|"(?!""))*+"""(?:"{1,2})?')
 _LONG_LITERAL = re.compile(r"'''(?:[^']++|'(?!''))*+'''(?:'{1,2})?")
 _BARE_VALUE = re.compile(r"[^#\r\n]+")
 _BARE_ITEM = re.compile(r"[^,\[\]{}#\"'\r\n=]+")
-_PAIR = re.compile(r"""[ \t]*(?:[A-Za-z0-9_-]+|"[^"\r\n]*"|'[^'\r\n]*')[ \t]*[.=]""")
+_PART = r"""(?:[A-Za-z0-9_-]++|"[^"\r\n]*+"|'[^'\r\n]*+')"""
+_PAIR = re.compile(rf"[ \t]*+{_PART}(?:[ \t]*+\.[ \t]*+{_PART})*+[ \t]*+=")
 _HEADING = re.compile(r"[ \t]*\[\[?[ \t]*[A-Za-z_][\w. \t-]*\]\]?[ \t]*(?:#[^\n]*)?\r?(?:\n|\Z)")
 
 _NOT_A_PAIR = "is not of the form key = value."

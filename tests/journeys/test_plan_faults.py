@@ -1,0 +1,422 @@
+"""A plan with faults: every one is told at once, on its own line, with what to write instead."""
+
+from __future__ import annotations
+
+import codecs
+import time
+from pathlib import Path
+
+import pytest
+
+from tidestead.core.errors import Fault, PlanError
+from tidestead.plan import load, loads, starter_text
+from tidestead.plan.text import LARGEST, MOST_LINES
+
+SOUND = """\
+tidestead = 1
+name = "Test basin"
+
+[vessels.tank]
+role = "display"
+shape = "box"
+length = "4 m"
+width = "2.1 m"
+height = "1.2 m"
+water = "1.1 m"
+
+[vessels.tank.walls.all.studs]
+section = "47 x 145 mm"
+grade = "C24"
+spacing = "400 mm"
+top = { fastener = "screw-6x120", count = 2 }
+
+[vessels.tank.walls.south.windows.long]
+material = "acrylic-cast"
+thickness = "50 mm"
+width = "2 m"
+height = "0.8 m"
+sill = "0.2 m"
+edges = { left = "seat", right = "seat", bottom = "seat", top = "seat" }
+
+[vessels.tank.ties.cross]
+across = "width"
+at = [
+  "1 m",
+  "3 m",
+]
+"""
+
+WINDOW = "vessels.tank.walls.south.windows.long"
+STUDS = "vessels.tank.walls.all.studs"
+
+TEN = (
+    ('name = "Test basin"', 'heigth = "3 m"\nname = "Test basin"', "heigth", "heigth = "),
+    ('role = "display"', 'role = "displya"', "vessels.tank.role", '"displya"'),
+    ('width = "2.1 m"', "width = 2.1", "vessels.tank.width", "2.1"),
+    ('height = "1.2 m"', 'height = "1.2 kg"', "vessels.tank.height", '"1.2 kg"'),
+    ('section = "47 x 145 mm"', 'section = "47 x 145"', f"{STUDS}.section", '"47 x 145"'),
+    ('grade = "C24"', 'grade = "C42"', f"{STUDS}.grade", '"C42"'),
+    ("count = 2", 'count = "2"', f"{STUDS}.top.count", '"2"'),
+    ('width = "2 m"', 'width = "5 m"', f"{WINDOW}.width", '"5 m"'),
+    ('bottom = "seat", top = "seat" }', 'bottom = "seat" }', f"{WINDOW}.edges.top", ""),
+    ('  "3 m",', '  "9 m",', "vessels.tank.ties.cross.at[2]", '"9 m"'),
+)
+"""Ten faults of ten kinds: what stands in the sound plan, what is put there, where it is told, as typed."""
+
+
+def faults_of(text: str) -> tuple[Fault, ...]:
+    with pytest.raises(PlanError) as raised:
+        loads(text)
+    return raised.value.faults
+
+
+def told(text: str) -> dict[str, Fault]:
+    return {fault.where: fault for fault in faults_of(text)}
+
+
+def planted() -> str:
+    text = SOUND
+    for before, after, _, _ in TEN:
+        assert text.count(before) == 1, before
+        text = text.replace(before, after)
+    return text
+
+
+def line_of(text: str, words: str) -> int:
+    return text[: text.index(words)].count("\n") + 1
+
+
+def expected_lines(text: str) -> dict[str, int]:
+    """The line of each planted fault, found by looking for what was planted."""
+    return {where: line_of(text, after) for _, after, where, _ in TEN}
+
+
+def test_the_sound_plan_has_no_fault() -> None:
+    assert loads(SOUND).plan.vessels["tank"].length == 4.0
+
+
+@pytest.mark.parametrize("newline", ["\n", "\r\n"], ids=["LF", "CRLF"])
+@pytest.mark.parametrize("mark", ["", "\ufeff"], ids=["plain", "marked"])
+def test_ten_planted_faults_are_all_told_on_their_lines(newline: str, mark: str) -> None:
+    text = planted()
+    found = told(mark + text.replace("\n", newline))
+    assert {where: fault.line for where, fault in found.items()} == expected_lines(text)
+    for _, _, where, given in TEN:
+        assert found[where].given.startswith(given)
+        assert found[where].allowed
+        assert found[where].advice
+
+
+SYNTAX = (
+    ('water = "1.1 m"', 'water = "1.1 m', "vessels.tank.water"),
+    ('water = "1.1 m"', "water = 1.1 m", "vessels.tank.water"),
+    ('water = "1.1 m"', "water =", "vessels.tank.water"),
+    ('water = "1.1 m"', 'water "1.1 m"', "vessels.tank.water"),
+    ('water = "1.1 m"', 'water = "1.1 m" deep', "vessels.tank.water"),
+    ('water = "1.1 m"', 'water = ["1.1 m"', "vessels.tank.water"),
+    ('water = "1.1 m"', 'water = { deep = "1.1 m"', "vessels.tank.water"),
+    ('water = "1.1 m"', 'water = """1.1 m', "vessels.tank.water"),
+    ('water = "1.1 m"', 'water = "1.1 m"\nwater = "1 m"', "vessels.tank.water"),
+    ('water = "1.1 m"', 'water = "1.1 m"\n= 4', "vessels.tank"),
+    ("[vessels.tank.ties.cross]", "[vessels.tank.ties.cross", "vessels.tank.ties.cross"),
+    ("[vessels.tank.ties.cross]", "[vessels.tank.ties.cross] ties", "vessels.tank.ties.cross"),
+    ('across = "width"', "across = 'width", "vessels.tank.ties.cross.across"),
+    ('sill = "0.2 m"', "sill = 0.2m", f"{WINDOW}.sill"),
+    ('left = "seat", right', 'left = "seat" right', f"{WINDOW}.edges"),
+    ('thickness = "50 mm"', 'thickness = "50 \\mm"', f"{WINDOW}.thickness"),
+)
+
+
+@pytest.mark.parametrize("newline", ["\n", "\r\n"], ids=["LF", "CRLF"])
+@pytest.mark.parametrize(("before", "after", "where"), SYNTAX, ids=[after for _, after, _ in SYNTAX])
+def test_a_syntax_error_hides_no_other_fault_and_moves_no_line(
+    before: str, after: str, where: str, newline: str
+) -> None:
+    text = planted()
+    assert text.count(before) == 1
+    text = text.replace(before, after)
+    faults = faults_of(text.replace("\n", newline))
+    at = line_of(text, after) + ("\n" in after)
+    assert at in [fault.line for fault in faults if fault.where == where], faults
+    others = {fault.where: fault.line for fault in faults if fault.where != where}
+    for planted_at, line in expected_lines(text).items():
+        assert others.pop(planted_at) == line
+    assert not others
+
+
+def test_an_unquoted_quantity_is_still_judged_as_one() -> None:
+    faults = faults_of(SOUND.replace('"1.1 m"', "1.1 parsec"))
+    assert [fault.allowed.split(",")[0] for fault in faults] == [
+        "must stand in quotes.",
+        'has "parsec"',
+    ]
+    assert faults[0].advice == 'Write "1.1 parsec".'
+
+
+def test_the_words_of_a_fault() -> None:
+    fault = told(SOUND.replace('spacing = "400 mm"', 'spacing = "24"'))[
+        "vessels.tank.walls.all.studs.spacing"
+    ]
+    assert str(fault) == (
+        'vessels.tank.walls.all.studs.spacing (line 15): "24" has no unit. Write "24 in" or "610 mm".'
+    )
+
+
+def test_a_misspelt_key_is_answered_with_the_nearest_and_not_called_missing_too() -> None:
+    (fault,) = faults_of(SOUND.replace('height = "1.2 m"', 'hieght = "1.2 m"'))
+    assert (fault.where, fault.line, fault.given) == ("vessels.tank.hieght", 9, 'hieght = "1.2 m"')
+    assert fault.advice.startswith("Did you mean height? Known here: role, stage, ")
+
+
+def test_an_unknown_name_is_answered_with_the_nearest_of_the_catalogue() -> None:
+    (fault,) = faults_of(SOUND.replace("acrylic-cast", "acrylic-casted"))
+    assert fault.advice.startswith('Did you mean "acrylic-cast"')
+
+
+@pytest.mark.parametrize(
+    ("before", "after", "where", "words"),
+    [
+        ('length = "4 m"\n', "", "vessels.tank.length", "a box needs it"),
+        ('shape = "box"', 'shape = "polygon"', "vessels.tank.across", "a polygon needs it"),
+        ('shape = "box"', 'shape = "polygon"', "vessels.tank.sides", "a polygon needs it"),
+        ('shape = "box"', 'shape = "polygon"', "vessels.tank.length", "means nothing for a polygon"),
+        ('shape = "box"', 'shape = "round"', "vessels.tank.across", "a round needs it"),
+        ('shape = "box"', 'shape = "round"', "vessels.tank.ties", "means nothing for a round"),
+        ('shape = "box"', 'shape = "polygon"\nsides = 2', "vessels.tank.sides", "must be 3 to"),
+        ('water = "1.1 m"', 'water = "1.3 m"', "vessels.tank.water", "deeper than the height"),
+        ('water = "1.1 m"', 'water = "1.1 m"\nbrim = "1.05 m"', "vessels.tank.water", "deeper than the brim"),
+        ('water = "1.1 m"', 'brim = "1.3 m"', "vessels.tank.brim", "higher than the wall"),
+        ('water = "1.1 m"', 'test.level = "2 m"', "vessels.tank.test.level", "deeper than the height"),
+        ("walls.south.windows", "walls.left.windows", "vessels.tank.walls.left", "is not a wall"),
+        ('water = "1.1 m"', 'stands_on.falls_to = "6"', "vessels.tank.stands_on.falls_to", "is not a wall"),
+        ('height = "0.8 m"', 'height = "1.1 m"', f"{WINDOW}.sill", "sticks out above"),
+        ('height = "0.8 m"', 'height = "1.3 m"', f"{WINDOW}.height", "sticks out above"),
+        ('sill = "0.2 m"', 'sill = "0.2 m"\nfrom_left = "3 m"',
+         f"{WINDOW}.from_left", "sideways"),
+        ('sill = "0.2 m"', 'sill = "-0.1 m"', f"{WINDOW}.sill", "below the vessel floor"),
+        ('thickness = "50 mm"', 'thickness = "50 mm"\nplies = ["10 mm", "10 mm"]',
+         f"{WINDOW}.plies", "beside a thickness"),
+        ('thickness = "50 mm"', 'as_built.thickness = "0 mm"',
+         f"{WINDOW}.as_built.thickness", "must be more than 0"),
+        ('bottom = "seat"', 'bottom = "rim"',
+         f"{WINDOW}.edges.bottom", "cannot lean on the rim"),
+        ('across = "width"', 'across = "width"\nas_built.cracked = [3]',
+         "vessels.tank.ties.cross.as_built.cracked[1]", "there are 2"),
+        ('across = "width"', 'across = "width"\nas_built.cracked = [0]',
+         "vessels.tank.ties.cross.as_built.cracked[1]", "must be 1 or more"),
+        ('across = "width"', 'across = "length"', "vessels.tank.ties.cross.at[2]", "within the vessel"),
+        ('  "3 m",', '  "1 m",', "vessels.tank.ties.cross.at[2]", "place of another tie"),
+        ("ties.cross]", "ties.Cross]", "vessels.tank.ties.Cross", "name of a part"),
+        ('name = "Test basin"', 'name = "Test basin"\nsite.latitude = 91', "site.latitude", "must be 90"),
+        ('name = "Test basin"', 'name = "Test basin"\nsite.latitude = nan', "site.latitude", "90 or less"),
+        ('name = "Test basin"', 'name = "x"\nsite.longitude = "3"', "site.longitude", "without quotes"),
+        ('name = "Test basin"', 'name = "Test basin"\ncurrency = "euro"', "currency", "has the wrong form"),
+        ('name = "Test basin"', 'name = ""', "name", "is empty"),
+        ('name = "Test basin"', "name = 2026-08-01", "name", "must be text in quotes"),
+        ('water = "1.1 m"', 'lining = "rubber"', "vessels.tank.lining", "must be a table"),
+        ('water = "1.1 m"', 'lining.coats = "5"', "vessels.tank.lining.coats", "whole number"),
+        ('water = "1.1 m"', 'lining.screws_through = "no"', "vessels.tank.lining.screws_through", "true or"),
+        ('water = "1.1 m"', 'rings = { at = ["1 m", "0.5 m"] }', "vessels.tank.rings.at[2]", "not above"),
+        ('water = "1.1 m"', 'rings = { at = ["1 m"], spacing = "1 m" }',
+         "vessels.tank.rings.spacing", "says again"),
+        ('water = "1.1 m"', 'cone = { height = "1 m", neck = "3 m" }', "vessels.tank.cone.neck", "wider"),
+    ],
+)  # fmt: skip
+def test_parts_that_do_not_fit(before: str, after: str, where: str, words: str) -> None:
+    assert before in SOUND
+    text = SOUND.replace(before, after, 1)
+    fault = told(text)[where]
+    assert words in fault.allowed
+    assert fault.advice
+    assert 1 <= (fault.line or 0) <= text.count("\n")
+
+
+def test_windows_that_overlap() -> None:
+    second = (
+        "[vessels.tank.walls.south.windows.low]\n"
+        'width = "1 m"\nheight = "0.3 m"\nsill = "0.1 m"\nfrom_left = "2 m"\n'
+    )
+    (fault,) = faults_of(SOUND + second)
+    assert (fault.where, fault.allowed) == (
+        "vessels.tank.walls.south.windows.low",
+        "overlaps long in wall south.",
+    )
+    assert loads(SOUND + second.replace('"2 m"', '"3 m"')).plan.vessels
+
+
+def test_a_window_that_all_walls_share_must_fit_each_of_them() -> None:
+    text = SOUND.replace("walls.south.windows", "walls.all.windows").replace(
+        'width = "2 m"\nheight = "0.8', 'width = "3 m"\nheight = "0.8'
+    )
+    faults = faults_of(text)
+    assert {fault.where for fault in faults} == {"vessels.tank.walls.all.windows.long.width"}
+    assert {fault.allowed for fault in faults} == {
+        f"sticks out of wall {wall} sideways." for wall in ("east", "west")
+    }
+
+
+def test_a_face_of_a_polygon_is_as_wide_as_geometry_says() -> None:
+    """Twelve sides of 640 mm flat to flat: each face 640 tan(15 deg) = 171.5 mm wide."""
+    tower = """\
+tidestead = 1
+name = "Tower"
+[vessels.tower]
+role = "fractionator"
+shape = "polygon"
+sides = 12
+across = "640 mm"
+height = "1.5 m"
+[vessels.tower.walls.6.windows.eye]
+width = "171 mm"
+height = "500 mm"
+sill = "0.8 m"
+"""
+    assert loads(tower).plan.vessels["tower"].walls["6"].windows["eye"].width == 0.171
+    (fault,) = faults_of(tower.replace("171 mm", "172 mm"))
+    assert fault.line == 10
+    (fault,) = faults_of(tower.replace("walls.6.", "walls.13."))
+    assert fault.advice == "Its walls: 1 to 12; all for all of them."
+
+
+def test_gallons_follow_the_plan(tmp_path: Path) -> None:
+    row = '\n[yours.linings.mine]\nlike = "epdm-45-mil"\nelongatoin = "250 %"\n'
+    (fault,) = faults_of(SOUND + row)
+    assert (fault.where, fault.line) == ("yours.linings.mine.elongatoin", SOUND.count("\n") + 4)
+    assert "Did you mean elongation?" in fault.advice
+
+
+def test_own_rows_are_used_by_their_marked_name_only() -> None:
+    row = '\n[yours.clear.mine]\nlike = "acrylic-cast"\nmodulus = "3200 MPa"\n'
+    used = SOUND.replace('"acrylic-cast"', '"yours:mine"')
+    assert loads(used + row).plan.yours["clear"]["mine"]["modulus"] == "3200 MPa"
+    (fault,) = faults_of(SOUND.replace('"acrylic-cast"', '"mine"') + row)
+    assert fault.advice == 'Write "yours:mine".'
+    (fault,) = faults_of(used)
+    assert fault.advice == "Write its figures under [yours.clear.mine]."
+    (fault,) = faults_of(SOUND + row.replace("yours.clear", "yours.claer"))
+    assert fault.advice.startswith("Did you mean clear?")
+
+
+def test_a_plan_of_a_newer_layout_is_told_so_and_nothing_else() -> None:
+    (fault,) = faults_of(SOUND.replace("tidestead = 1", "tidestead = 2\nnovelty = 3"))
+    assert (
+        str(fault)
+        == "tidestead (line 1): 2 is a newer layout than this program knows (1). Bring tidestead up to date."
+    )
+
+
+@pytest.mark.parametrize(
+    ("version", "words"),
+    [("0", "no layout"), ('"1"', "without quotes"), ("1.0", "whole")],
+)
+def test_a_version_that_is_none(version: str, words: str) -> None:
+    fault = told(SOUND.replace("tidestead = 1", f"tidestead = {version}"))["tidestead"]
+    assert words in fault.allowed
+
+
+def test_a_plan_may_be_partial() -> None:
+    plan = loads('tidestead = 1\nname = "x"\n').plan
+    assert not plan.vessels
+    assert plan.water.salinity is None
+
+
+BYTES = {
+    "empty": (b"", "empty"),
+    "blank": (b" \n\t\n", "empty"),
+    "UTF-16": (SOUND.encode("utf-16"), "UTF-16"),
+    "UTF-16 without mark": (SOUND.encode("utf-16-le"), "UTF-16"),
+    "UTF-32": (codecs.BOM_UTF32_LE + SOUND.encode("utf-32-le"), "UTF-32"),
+    "a picture": (b"\x89PNG\r\n\x1a\n" + bytes(range(256)) * 20, "UTF-8"),
+    "Windows letters": (SOUND.replace("Test", "Tést").encode("cp1252"), "not UTF-8"),
+    "NUL": (SOUND.replace("Test", "Te\0st").encode(), "U+0000"),
+    "escape": (SOUND.replace("Test", "Te\x1b[31mst").encode(), "U+001B"),
+    "old Mac": (SOUND.replace("\n", "\r").encode(), "carriage return"),
+    "too large": (SOUND.encode() + b"#" * LARGEST, "larger than"),
+    "too many lines": (SOUND.encode() + b"\n" * (MOST_LINES + 1), "lines"),
+}
+
+
+@pytest.mark.parametrize(("data", "words"), BYTES.values(), ids=BYTES)
+def test_bytes_that_are_no_plan(data: bytes, words: str, tmp_path: Path) -> None:
+    path = tmp_path / "plan.toml"
+    path.write_bytes(data)
+    with pytest.raises(PlanError) as raised:
+        load(path)
+    assert any(words in str(fault) for fault in raised.value.faults)
+    assert str(raised.value).isprintable() or "\n" in str(raised.value)
+
+
+def test_a_wrong_letter_hides_no_other_fault(tmp_path: Path) -> None:
+    path = tmp_path / "plan.toml"
+    path.write_bytes(planted().replace("Test basin", "Tést basin").encode("cp1252"))
+    with pytest.raises(PlanError) as raised:
+        load(path)
+    found = {fault.where: fault.line for fault in raised.value.faults}
+    assert found.pop("plan.toml") == 3
+    assert found == expected_lines(planted())
+
+
+def test_a_utf8_mark_and_comments_in_any_script_are_taken(tmp_path: Path) -> None:
+    path = tmp_path / "plan.toml"
+    path.write_bytes(codecs.BOM_UTF8 + (SOUND + "# 水槽 – ½ bassin\n").encode())
+    assert load(path).plan.name == "Test basin"
+
+
+@pytest.mark.parametrize("path", ["nowhere.toml", ".", "a\0b.toml", "x" * 5000])
+def test_paths_that_are_no_plan(path: str, tmp_path: Path) -> None:
+    with pytest.raises(PlanError) as raised:
+        load(str(tmp_path) + "/" + path)
+    assert raised.value.faults[0].advice
+
+
+HOSTILE = {
+    "lists in lists": "a = " + "[" * 500_000,
+    "headings in headings": "[" * 900_000,
+    "tables in tables": "a = " + "{a=" * 300_000,
+    "dotted key": ".".join("a" * 400_000) + " = 1",
+    "dotted heading": "[" + ".".join("a" * 400_000) + "]",
+    "long number": "tidestead = " + "9" * 900_000,
+    "long hexadecimal": "tidestead = 0x" + "f" * 900_000,
+    "long key": "a" * 900_000 + " = 1",
+    "long text": 'name = "' + "a" * 900_000 + '"',
+    "open texts": 'name = """' + 'a"\n' * 15_000,
+    "open lists": "a = [\n" * 19_000,
+    "items without commas": "a = [" + '"1" ' * 220_000 + "]",
+    "quotes": '"' * 900_000,
+    "words": "x\n" * 19_000,
+    "one key again": "a = 1\n" * 19_000,
+    "one heading again": "[a]\n" * 19_000,
+    "list of tables": "[[a]]\n" * 19_000,
+    "unknown keys": "".join(f"k{n} = 1\n" for n in range(19_000)),
+    "vessels": "".join(f"[vessels.v{n}]\n" for n in range(19_000)),
+    "windows": '[vessels.v]\nshape="box"\nlength="1 m"\nwidth="1 m"\nheight="1 m"\n'
+    + "".join(f'[vessels.v.walls.all.windows.w{n}]\nwidth="1 m"\n' for n in range(9_000)),
+    "own rows": "".join(f'[yours.clear.k{n}]\nmodulos = "3"\n' for n in range(9_000)),
+    "control characters": "\x01a\n" * 19_000,
+    "commas": "a = [" + "," * 800_000,
+    "a long moment": "a = 2026-08-01T00:00:00." + "9" * 800_000,
+    "powers": 'name = "x"\nvessels.a.height = "9**9**9**9"',
+}  # fmt: skip
+
+
+@pytest.mark.parametrize("text", HOSTILE.values(), ids=HOSTILE)
+def test_hostile_text_is_answered_at_once(text: str) -> None:
+    begun = time.process_time()
+    faults = faults_of(text)
+    assert time.process_time() - begun < 5.0
+    assert 0 < len(faults) <= 201
+    assert all(len(str(fault)) < 1500 for fault in faults)
+
+
+@pytest.mark.parametrize("name", ["skerry", "packhouse"])
+def test_the_example_plans_have_no_fault(name: str) -> None:
+    plan = load(Path(__file__).parents[2] / "examples" / f"{name}.toml").plan
+    assert plan.vessels
+    assert plan.water.salinity is not None
+
+
+@pytest.mark.parametrize("system", ["metric", "us"])
+def test_the_starter_plans_have_no_fault(system: str) -> None:
+    loaded = loads(starter_text(system))  # type: ignore[arg-type]  # the parameters are these two words
+    assert loaded.plan.show == system
+    assert list(loaded.plan.vessels) == ["basin"]
