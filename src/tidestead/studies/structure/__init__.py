@@ -1,1 +1,5 @@
-""""""
+"""Will it hold? Plates, walls, rims, ties, towers, linings and ground under still water."""
+
+from tidestead.studies.structure.study import find, judge
+
+__all__ = ["find", "judge"]

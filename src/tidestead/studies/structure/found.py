@@ -19,6 +19,8 @@ and from the south."""
 ROUND = ("south", "east", "north", "west")
 """The walls in the order in which each one's right end meets the next one's left."""
 
+BOX_ORDER = BOX_WALLS
+
 AnyPart = TypeVar("AnyPart", bound=Part)
 
 

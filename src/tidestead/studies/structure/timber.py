@@ -13,7 +13,7 @@ from tidestead.catalog import Row, Table, table
 from tidestead.core.errors import CatalogError
 from tidestead.core.source import Known, Source
 from tidestead.core.units import Section
-from tidestead.physics.structure import eurocode, nds
+from tidestead.physics.structure import eurocode, nds, nds_columns
 from tidestead.physics.structure.members import MemberSection, plank_section
 from tidestead.physics.structure.nds_fasteners import Moisture
 from tidestead.plan.model import Plan, Vessel
@@ -21,15 +21,9 @@ from tidestead.studies.structure.water import Duration
 
 Wood = Literal["dry", "humid", "wet"]
 
-_NDS_DURATION: dict[Duration, str] = {"permanent": "permanent", "weeks": "two-months", "days": "seven-days"}
+_NDS_DURATION: dict[Duration, str] = {"permanent": "permanent", "weeks": "two_months", "days": "seven_days"}
 _EC_DURATION: dict[Duration, str] = {"permanent": "permanent", "weeks": "medium", "days": "short"}
 _SERVICE_CLASS: dict[Wood, str] = {"dry": "1", "humid": "2", "wet": "3"}
-_CRACKS = 0.67
-"""k_cr of solid timber, for the shear strengths of EN 338:2016. Source: EN 1995-1-1 6.1.7, amendment A1 (2008)."""
-
-PERMANENT_LOAD_FACTOR = 1.35
-"""gamma_G, unfavourable. Source: EN 1990 Table A1.2(B), from memory."""
-
 NDS_SOURCE = Source("AWC, NDS-2018 and Supplement", "4.3 and Table 4A", Known.QUOTED)
 EC_SOURCE = Source("EN 1995-1-1 with EN 338:2016", "2.4.1 and Table 1", Known.QUOTED)
 
@@ -55,11 +49,15 @@ class Setting:
     @property
     def moisture(self) -> Moisture:
         """Of a joint made in dry wood."""
-        return "dry" if self.wood == "dry" else "wets"
+        return "wets" if self.wet else "dry"
 
     @property
     def load_factor(self) -> float:
-        return 1.0 if self.rules == "NDS" else PERMANENT_LOAD_FACTOR
+        return 1.0 if self.rules == "NDS" else factor("ec-gamma-load", "water")
+
+    @property
+    def service_class(self) -> str:
+        return _SERVICE_CLASS[self.wood]
 
     @property
     def source(self) -> Source:
@@ -70,7 +68,8 @@ class Setting:
 class Piece:
     """A timber as used: its section and what it may bear. Stresses in Pa.
 
-    `creep` is the final bow over the bow at once. `includes` says what safety the limits hold.
+    `creep` is the final bow over the bow at once. `column_modulus` is the low modulus for buckling, lowered as the
+    compression strength is. `includes` says what safety the limits hold.
     """
 
     section: Section
@@ -79,6 +78,8 @@ class Piece:
     tension: float
     shear: float
     across: float
+    compression: float
+    column_modulus: float
     modulus: float
     creep: float
     load_factor: float
@@ -141,7 +142,7 @@ def _nds_piece(
         row.si("modulus"),
         row.si("modulus_min"),
     )
-    load_duration = factor("nds-duration", _NDS_DURATION[duration])
+    load_duration = nds_duration(duration)
     conditions = nds.NdsConditions(
         duration=load_duration,
         thickness=section.breadth,
@@ -152,7 +153,6 @@ def _nds_piece(
         repetitive=repetitive or section.pieces >= 3,
     )
     design = nds.adjusted_lumber(reference, conditions)
-    seasoned = setting.wood == "dry"
     return Piece(
         section,
         shape,
@@ -160,8 +160,10 @@ def _nds_piece(
         design.tension,
         design.shear,
         design.compression_across,
+        design.compression,
+        design.modulus_min,
         design.modulus,
-        factor("nds-creep", "seasoned" if seasoned else "unseasoned"),
+        factor("nds-creep", "seasoned_dry" if setting.wood == "dry" else "wet"),
         1.0,
         1.0,
         f"allowable stress: load duration {load_duration:g}, {'wet' if setting.wet else 'dry'} service, "
@@ -179,13 +181,13 @@ def _ec_piece(setting: Setting, row: Row, section: Section, shape: MemberSection
         row.si("compression"),
         row.si("modulus"),
         row.si("modulus_fifth"),
-        row.si("density"),
+        row.si("density_characteristic"),
     )
-    kmod = solid_kmod(setting, duration)
+    lasting = kmod(setting, duration)
     conditions = eurocode.EcConditions(
-        kmod=kmod,
-        gamma_m=factor("ec-partial", "solid"),
-        kdef=factor("ec-kdef-solid", f"class_{_SERVICE_CLASS[setting.wood]}"),
+        kmod=lasting,
+        gamma_m=factor("ec-gamma-material", "solid"),
+        kdef=factor("ec-kdef-solid", f"class_{setting.service_class}"),
         depth=section.depth,
         widest=max(section.depth, section.breadth),
     )
@@ -197,16 +199,33 @@ def _ec_piece(setting: Setting, row: Row, section: Section, shape: MemberSection
         design.tension,
         design.shear,
         design.compression_across,
+        design.compression,
+        strength.modulus_fifth * design.compression / strength.compression,
         design.modulus,
         1.0 + conditions.kdef,
-        PERMANENT_LOAD_FACTOR,
-        _CRACKS,
-        f"load times {PERMANENT_LOAD_FACTOR:g}, strength times {kmod:g} over {conditions.gamma_m:g}, "
-        f"service class {_SERVICE_CLASS[setting.wood]}",
+        setting.load_factor,
+        factor("ec-shape", "crack"),
+        f"load times {setting.load_factor:g}, strength times {lasting:g} over {conditions.gamma_m:g}, "
+        f"service class {setting.service_class}",
         row.figure("bending").source,
     )
 
 
-def solid_kmod(setting: Setting, duration: Duration) -> float:
-    """k_mod of solid timber and plywood."""
-    return factor(f"ec-kmod-class-{_SERVICE_CLASS[setting.wood]}", _EC_DURATION[duration])
+def nds_duration(duration: Duration) -> float:
+    """C_D."""
+    return factor("nds-duration", _NDS_DURATION[duration])
+
+
+def kmod(setting: Setting, duration: Duration, material: str = "solid") -> float:
+    """k_mod of solid timber or of plywood."""
+    return factor(f"ec-kmod-{material}-{setting.service_class}", _EC_DURATION[duration])
+
+
+def column_strength(setting: Setting, used: Piece, length: float) -> float:
+    """Stress along the grain that a strut of this length may bear, about its thinner side."""
+    thin = min(used.section.breadth * used.section.pieces, used.section.depth)
+    if setting.rules == "NDS":
+        buckling = nds_columns.column_buckling_stress(used.column_modulus, length, thin)
+        return float(used.compression * nds_columns.column_stability_factor(used.compression, buckling))
+    slender = eurocode.relative_slenderness(length, thin, used.compression, used.column_modulus)
+    return float(used.compression * eurocode.column_factor(slender))

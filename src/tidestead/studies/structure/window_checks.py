@@ -2,22 +2,28 @@
 
 from __future__ import annotations
 
-from tidestead.core.answer import Estimate, Step
-from tidestead.core.source import COMPUTED, PRACTICE, Source
+from tidestead.core.answer import Estimate
+from tidestead.core.source import COMPUTED, PRACTICE
 from tidestead.core.units import System, show
 from tidestead.physics.structure import acrylic, glass, seals
-from tidestead.physics.structure.large_bow import bow_guard
-from tidestead.studies.structure.checks import Limit, above, below, given, unproven
+from tidestead.physics.structure.large_bow import guard
+from tidestead.studies.structure.checks import Limit, below, given, unproven
 from tidestead.studies.structure.judged import Judged, step
 from tidestead.studies.structure.timber import Piece
 from tidestead.studies.structure.window_facts import WindowFacts
+from tidestead.studies.structure.window_steps import (
+    PLATE,
+    bow_step,
+    creep_step,
+    creep_words,
+    load_steps,
+    moment_step,
+    stress_step,
+    thin,
+)
 
 BOW_SHARE = 200.0
 """Least span over bow. Source: common practice, no source."""
-
-PLATE = Source("Kirchhoff plate theory, own Ritz solution", "proved in tests against Roark and scikit-fem", COMPUTED.known)
-
-THIN_BASIS = "nominal thickness; at worst the sheet is as thin as its standard allows. Measure it to narrow this."
 
 
 def judge_window(facts: WindowFacts, system: System, seat_timber: Piece | None) -> list[Judged]:
@@ -34,7 +40,7 @@ def stress_checks(facts: WindowFacts, system: System) -> list[Judged]:
     """Tension on the water side and on the air side against what the sheet may bear for good."""
     row = facts.row
     if not row.tag("window", True):
-        why = " ".join(map(str, row.tag("cautions", ("",))))  # type: ignore[arg-type]  # a list of words
+        why = " ".join(facts.cautions)
         return [Judged(unproven(facts.at, "stress", "stress in the sheet", "Pa", why, PRACTICE), by_level=False)]
     if facts.too_hot:
         why = f"the sheet stays hotter than {show(row.si('service_temperature_max'), 'degC', system)}"
@@ -48,7 +54,7 @@ def stress_checks(facts: WindowFacts, system: System) -> list[Judged]:
         limit_value = row.si(f"stress_{side}_side")
         if facts.window.bonded:
             limit_value = min(limit_value, row.si("stress_joint"))
-        stress = _thin(facts, 6.0 * peak.value / facts.thickness**2, 2)
+        stress = thin(facts, 6.0 * peak.value / facts.thickness**2, 2)
         limit = Limit(limit_value, figure.source, "for good, in water")
         check = below(
             facts.at,
@@ -57,10 +63,10 @@ def stress_checks(facts: WindowFacts, system: System) -> list[Judged]:
             stress,
             "Pa",
             limit,
-            cautions=tuple(map(str, row.tag("cautions", ()))),  # type: ignore[arg-type]  # a list of words
+            cautions=facts.cautions,
             advice="thicker sheet, a lower water level, or a rim over the top edge",
         )
-        found.append(Judged(check, (*_load_steps(facts), _moment_step(facts, side, peak.value), _stress_step(facts, peak.value))))
+        found.append(Judged(check, (*load_steps(facts), moment_step(facts, side, peak.value), stress_step(facts, peak.value))))
     return found
 
 
@@ -77,12 +83,11 @@ def _glass_stress(facts: WindowFacts) -> list[Judged]:
     moment = facts.state.peak_moment
     plies = facts.window.plies
     thick = min(share.thickness_for_stress for share in glass.ply_shares(plies)) if plies else facts.thickness
-    stress = _thin(facts, factor * 6.0 * moment / thick**2, 2)
-    cautions = tuple(map(str, row.tag("cautions", ())))  # type: ignore[arg-type]  # a list of words
+    stress = thin(facts, factor * 6.0 * moment / thick**2, 2)
     found = [
         Judged(
-            below(facts.at, "stress", "pull in the glass", stress, "Pa", limit, cautions=cautions),
-            (*_load_steps(facts), _moment_step(facts, "either", moment), _stress_step(facts, moment)),
+            below(facts.at, "stress", "pull in the glass", stress, "Pa", limit, cautions=facts.cautions),
+            (*load_steps(facts), moment_step(facts, "either", moment), stress_step(facts, moment)),
         )
     ]
     if len(plies) >= 2:  # noqa: PLR2004 - a laminate has two plies or more
@@ -102,38 +107,39 @@ def _glass_stress(facts: WindowFacts) -> list[Judged]:
 
 
 def bow_checks(facts: WindowFacts) -> list[Judged]:
-    """Bow at once and for good, and whether plate theory still holds."""
+    """Bow at once and for good, and whether plate theory still holds at the lasting bow."""
     at_once = facts.state.max_bow
-    free = facts.state.free_edge_bow
-    guard = bow_guard(at_once, facts.thickness, free_edge=facts.window.edges is not None and facts.window.edges.top == "free")
-    if guard.refused:
-        return [Judged(unproven(facts.at, "bow.short", "bow", "m", guard.words, PLATE))]
-    limit_value = facts.window.bow_limit or facts.span / BOW_SHARE
-    limit = Limit(limit_value, PRACTICE, "span over 200" if facts.window.bow_limit is None else "your own")
-    short = _thin(facts, at_once * guard.factor, 3)
     ratios = sorted(facts.creep, reverse=True)
+    panel = facts.state.panel
+    held = guard(at_once / ratios[0], facts.thickness, panel.edges, facts.width / facts.height, panel.poisson)
+    if held.state == "refused":
+        return [Judged(unproven(facts.at, "bow.long", "bow for good", "m", held.words, PLATE)), *_temperature(facts)]
+    own = facts.window.bow_limit
+    limit = Limit(own or facts.span / BOW_SHARE, PRACTICE, f"span over {BOW_SHARE:g}" if own is None else "your own")
+    short = thin(facts, at_once * held.factor, 3)
     lasting = Estimate(
-        short.low / ratios[0],
-        short.likely / ratios[0],
-        short.high / ratios[-1],
-        _creep_words(facts, ratios),
+        short.low / ratios[0], short.likely / ratios[0], short.high / ratios[-1], creep_words(facts, ratios)
     )
-    cautions = tuple(word for word in (facts.creep_caution, guard.words if guard.factor > 1.0 else "") if word)
-    steps = (*_load_steps(facts), _bow_step(facts, at_once))
-    more = {"style": "bow", "cautions": cautions, "advice": "thicker sheet, or a rim over a free top edge"}
+    cautions = tuple(word for word in (facts.creep_caution, held.words if held.state != "linear" else "") if word)
+    steps = (*load_steps(facts), bow_step(facts, at_once))
+    advice = "a thicker sheet, or a rim over a free top edge"
     found = [
-        Judged(below(facts.at, "bow.short", "bow at once", short, "m", limit, style="bow"), steps),
-        Judged(below(facts.at, "bow.long", "bow for good", lasting, "m", limit, **more), (*steps, _creep_step(facts, at_once, ratios))),
+        Judged(below(facts.at, "bow.short", "bow at once", short, "m", limit, style="bow", advice=advice), steps),
+        Judged(
+            below(facts.at, "bow.long", "bow for good", lasting, "m", limit, style="bow", advice=advice, cautions=cautions),
+            (*steps, creep_step(facts, at_once, ratios)),
+        ),
     ]
-    if free > 0.0 and facts.asks_temperature:
-        pass
-    if facts.asks_temperature:
-        why = f"say how warm it stays: {facts.at.key}.temperature"
-        source = facts.row.figure("creep_ratio").source
-        found.append(
-            Judged(unproven(facts.at, "temperature", "how warm the sheet stays", "degC", why, source), by_level=False)
-        )
-    return found
+    return found + _temperature(facts)
+
+
+def _temperature(facts: WindowFacts) -> list[Judged]:
+    """Acrylic creeps faster when warm: how warm it stays must be said."""
+    if not facts.asks_temperature:
+        return []
+    why = f"say how warm it stays: {facts.at.key}.temperature. Until then the worse creep figure decides"
+    source = facts.row.figure("creep_ratio").source
+    return [Judged(unproven(facts.at, "temperature", "how warm the sheet stays", "degC", why, source), by_level=False)]
 
 
 def seat_checks(facts: WindowFacts, seat_timber: Piece | None) -> list[Judged]:
@@ -152,8 +158,7 @@ def seat_checks(facts: WindowFacts, seat_timber: Piece | None) -> list[Judged]:
             step("p", "at the seat's inner edge", "p = 2*q/b", (given("q", line, "N/m"), given("b", seat.width, "m", "sheet")), (pressure, "Pa"), COMPUTED),
         )
         found.append(Judged(below(facts.at, "seat", "pressure on the seat", pressure, "Pa", limit), steps))
-    edges = facts.window.edges
-    if edges is not None and "held" in (edges.left, edges.right, edges.bottom, edges.top) and seat.membrane != "clamp flange":
+    if "held" in facts.edges and seat.membrane != "clamp flange":
         why = "a held edge needs a frame bolted over it: silicone carries no permanent pull"
         found.append(Judged(unproven(facts.at, "held", "what holds the edge", "N", why, PRACTICE), by_level=False))
     return found
@@ -162,21 +167,20 @@ def seat_checks(facts: WindowFacts, seat_timber: Piece | None) -> list[Judged]:
 def seal_checks(facts: WindowFacts) -> list[Judged]:
     """How far the seal must follow: the edge turning on its seat, a corner lifting off it."""
     seat = facts.window.seat
-    if seat.bed is None or seat.bed_thickness is None or seat.width is None:
+    if facts.seal is None or seat.bed_thickness is None or seat.width is None:
         why = f"say what seals it and how thick: {facts.at.key}.seat.bed, .bed_thickness and .width"
         return [Judged(unproven(facts.at, "seal", "how far the seal must follow", "m", why, PRACTICE), by_level=False)]
     worst = min(facts.creep)
     turns = facts.state.edge_rotations
     seated = [
         turn
-        for turn, edge in zip((turns.left, turns.right, turns.bottom, turns.top), _supports(facts), strict=True)
+        for turn, edge in zip((turns.left, turns.right, turns.bottom, turns.top), facts.edges, strict=True)
         if edge in ("seat", "held", "rim")
     ]
     turn = max(seated, default=0.0) / worst
     lift = facts.state.corner_lift / worst
-    figure = facts.row_of_seal.figure("travel_share")
-    allowed = float(facts.row_of_seal.si("travel_share")) * seat.bed_thickness
-    limit = Limit(allowed, figure.source, "a quarter of the bed")
+    allowed = facts.seal.si("travel_share") * seat.bed_thickness
+    limit = Limit(allowed, facts.seal.figure("travel_share").source, "share of the bed's thickness")
     opening = turn * seat.width
     steps = (
         step("theta", "edge turns, for good", "from the plate over the creep ratio", (), (turn, "rad"), PLATE),

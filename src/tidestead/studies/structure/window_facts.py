@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Literal
 
@@ -43,7 +44,8 @@ class WindowFacts:
     name: str
     window: Window
     row: Row
-    left: float
+    seal: Row | None
+    place: WallPlace
     width: float
     height: float
     sill: float
@@ -65,12 +67,25 @@ class WindowFacts:
         return self.state.edge_reactions
 
     @property
+    def edges(self) -> tuple[EdgeSupport, EdgeSupport, EdgeSupport, EdgeSupport]:
+        """Left, right, bottom, top as the plan says."""
+        return _edges(self.window)
+
+    @property
+    def cautions(self) -> tuple[str, ...]:
+        """What the catalogue warns of with this material."""
+        words = self.row.tag("cautions", ())
+        return words if isinstance(words, tuple) else (str(words),)
+
+    @property
     def span(self) -> float:
-        """The shorter of the spans that the supports leave."""
-        edges = self.state.panel
-        return self.width if self.window.edges and "free" in (self.window.edges.top, self.window.edges.bottom) else min(
-            edges.width, edges.height
-        )
+        """The span that counts: between the sides where an edge above or below is free, else the shorter one."""
+        left, right, bottom, top = self.edges
+        if "free" in (bottom, top):
+            return self.width
+        if "free" in (left, right):
+            return self.height
+        return min(self.width, self.height)
 
 
 @dataclass(frozen=True)
@@ -81,7 +96,7 @@ class WindowSetting:
     level: float
     weight: float
     rim_stiffness: float | None
-    tables: dict[str, Table]
+    tables: Mapping[str, Table]
 
 
 def missing_words(window: Window) -> list[str]:
@@ -136,7 +151,8 @@ def find_window(at: At, name: str, window: Window, setting: WindowSetting) -> Wi
         name,
         window,
         row,
-        0.0,
+        setting.tables["seals"][window.seat.bed] if window.seat.bed is not None else None,
+        setting.place,
         width,
         height,
         sill,

@@ -1,0 +1,242 @@
+"""Everything found of one vessel under one load case, and everything judged of it."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+
+from tidestead.core.answer import Estimate
+from tidestead.core.dims import G
+from tidestead.core.errors import CatalogError, ImpossibleInput, SolverError
+from tidestead.core.source import PRACTICE
+from tidestead.core.units import System
+from tidestead.plan.model import Plan, Vessel
+from tidestead.studies.structure.ask import Ask, Tables
+from tidestead.studies.structure.base_checks import base_checks
+from tidestead.studies.structure.checks import At, unproven
+from tidestead.studies.structure.found import BOX_ORDER, WallPlace, box_walls
+from tidestead.studies.structure.frame_facts import FrameFacts, find_frame
+from tidestead.studies.structure.ground_checks import Standing, find_standing, ground_checks, slosh_checks
+from tidestead.studies.structure.judged import Judged
+from tidestead.studies.structure.lining_checks import Moves, lining_checks
+from tidestead.studies.structure.lining_moves import box_moves, tower_moves
+from tidestead.studies.structure.rim_checks import buttress_checks, corner_checks, rim_checks, tie_checks
+from tidestead.studies.structure.rims import RimFacts, find_rims, rim_piece, rim_stiffness, tie_forces
+from tidestead.studies.structure.timber import Piece, setting_of
+from tidestead.studies.structure.tower_checks import cone_checks, judge_tower, standing_checks
+from tidestead.studies.structure.tower_facts import TowerFacts, find_tower
+from tidestead.studies.structure.tower_facts import missing_words as tower_missing
+from tidestead.studies.structure.wall_checks import judge_wall, nothing
+from tidestead.studies.structure.wall_loads import WallLoads, wall_loads
+from tidestead.studies.structure.water import LoadCase
+from tidestead.studies.structure.window_checks import judge_window
+from tidestead.studies.structure.window_facts import WindowFacts, WindowSetting, find_window, missing_words, window_top
+
+
+@dataclass(frozen=True)
+class CaseFacts:
+    """One vessel under one load case."""
+
+    case: LoadCase
+    standing: Standing
+    windows: tuple[WindowFacts, ...] = ()
+    walls: Mapping[str, WallLoads] = field(default_factory=dict)
+    rims: Mapping[str, RimFacts] = field(default_factory=dict)
+    frame: FrameFacts | None = None
+    frame_missing: str = ""
+    tower: TowerFacts | None = None
+    moves: Moves | None = None
+    silent: tuple[Judged, ...] = ()
+
+
+@dataclass(frozen=True)
+class Subject:
+    """One vessel of the plan as it is judged: its key, the vessel (as found or as drawn), the tables."""
+
+    key: str
+    vessel: Vessel
+    plan: Plan
+    tables: Tables
+
+    @property
+    def at(self) -> At:
+        return At(self.key, self.key)
+
+    def ask(self, case: LoadCase) -> Ask | None:
+        setting = setting_of(self.plan, self.vessel)
+        return None if setting is None else Ask(setting, case, self.tables)
+
+
+def find_case(subject: Subject, case: LoadCase, *, with_lost: bool = False) -> CaseFacts:
+    """What the water does to a vessel at one level. `with_lost` also takes each tie away in turn."""
+    standing = find_standing(subject.vessel, case)
+    ask = subject.ask(case)
+    if ask is None:
+        why = f"say which rules: vessels.{subject.key}.timber_rules"
+        silent = nothing(subject.at.below("timber", "timber"), "rules", "timber", why)
+        return CaseFacts(case, standing, silent=tuple(silent))
+    if subject.vessel.shape == "box":
+        return _find_box(subject, ask, standing, with_lost)
+    return _find_tower(subject, ask, standing)
+
+
+def _find_box(subject: Subject, ask: Ask, standing: Standing, with_lost: bool) -> CaseFacts:
+    places = {place.name: place for place in box_walls(subject.vessel)}
+    silent: list[Judged] = []
+    pieces: dict[str, Piece] = {}
+    for name, place in places.items():
+        piece = rim_piece(place, ask)
+        if piece is not None:
+            pieces[name] = piece
+    walls: dict[str, WallLoads] = {}
+    windows: list[WindowFacts] = []
+    for name, place in places.items():
+        found, unsaid = _wall_windows(subject, place, pieces.get(name), ask.case)
+        silent += unsaid
+        windows += found
+        loads = wall_loads(place, ask.case.weight, ask.case.level, found)
+        if loads is None:
+            here = subject.at.below(name, f"{name} wall").below("studs", "studs")
+            silent += nothing(here, "bending", "bending of the studs", f"say {here.key}: section, grade and spacing")
+        else:
+            walls[name] = loads
+    rims = find_rims(walls, {name: piece for name, piece in pieces.items() if name in walls})
+    frame = find_frame(subject.vessel, walls, rims, ask, with_lost)
+    if isinstance(frame, FrameFacts):
+        rims = {name: rim.beside(frame.state.moment(f"{name}.rim")) for name, rim in rims.items()}
+    return CaseFacts(
+        ask.case,
+        standing,
+        tuple(windows),
+        walls,
+        rims,
+        frame if isinstance(frame, FrameFacts) else None,
+        frame if isinstance(frame, str) else "",
+        moves=box_moves(subject.vessel, subject.plan.building, walls, ask),
+        silent=tuple(silent),
+    )
+
+
+def _wall_windows(
+    subject: Subject, place: WallPlace, rim: Piece | None, case: LoadCase
+) -> tuple[list[WindowFacts], list[Judged]]:
+    found: list[WindowFacts] = []
+    silent: list[Judged] = []
+    give = rim_stiffness(place, rim) if rim is not None else None
+    for name, window in place.wall.windows.items():
+        at = At(f"{subject.key}.{place.name}.{name}", f"{subject.key}, window {name} in the {place.name} wall")
+        unsaid = missing_words(window)
+        if window_top(window, place) == "rim" and give is None:
+            unsaid.append("the rim it leans on")
+        if unsaid:
+            silent += nothing(at, "stress", "stress in the sheet", "say " + ", ".join(unsaid))
+            continue
+        setting = WindowSetting(place, case.level, case.weight, give, subject.tables)
+        try:
+            found.append(find_window(at, name, window, setting))
+        except (SolverError, ImpossibleInput) as fault:
+            silent.append(Judged(unproven(at, "stress", "stress in the sheet", "Pa", str(fault), PRACTICE)))
+    return found, silent
+
+
+def _find_tower(subject: Subject, ask: Ask, standing: Standing) -> CaseFacts:
+    unsaid = tower_missing(subject.key, subject.vessel)
+    silent: list[Judged] = []
+    if unsaid:
+        silent += nothing(subject.at.below("rings", "rings"), "pull_and_bending", "the rings", "say " + "; ".join(unsaid))
+    windows: list[WindowFacts] = []
+    fall = subject.vessel.stands_on.drop or 0.0
+    for face, wall in subject.vessel.walls.items():
+        if wall.windows:
+            place = WallPlace(face, wall, subject.vessel.across or 0.0, subject.vessel.height, fall, fall, (), 0.0)
+            found, more = _wall_windows(subject, place, None, ask.case)
+            windows += found
+            silent += more
+    tower = None if unsaid else find_tower(subject.vessel, ask)
+    moved = tower_moves(subject.vessel, subject.plan.building, tower) if tower is not None else None
+    return CaseFacts(ask.case, standing, tuple(windows), tower=tower, moves=moved, silent=tuple(silent))
+
+
+def judge_case(subject: Subject, facts: CaseFacts, system: System) -> list[Judged]:
+    """Every check of a vessel under one load case."""
+    found = list(facts.silent)
+    ask = subject.ask(facts.case)
+    if ask is not None:
+        try:
+            found += _judge_timber(subject, facts, ask, system)
+        except CatalogError as fault:
+            found += nothing(subject.at.below("timber", "timber"), "rules", "timber", str(fault))
+    found += lining_checks(subject.at, subject.vessel, facts.moves, subject.tables)
+    found += ground_checks(subject.at, subject.vessel, facts.standing, subject.tables)
+    found += slosh_checks(subject.at, subject.vessel, subject.plan.site, facts.case)
+    return [judged.in_case(facts.case.words) for judged in found]
+
+
+def _judge_timber(subject: Subject, facts: CaseFacts, ask: Ask, system: System) -> list[Judged]:
+    found: list[Judged] = []
+    for window in facts.windows:
+        found += judge_window(window, system, _seat_timber(window, ask))
+    if facts.tower is not None:
+        found += judge_tower(subject.at, facts.tower, subject.vessel, ask)
+        found += standing_checks(
+            subject.at, subject.vessel, facts.standing.water_mass * G, facts.standing.own_mass * G
+        )
+        found += cone_checks(subject.at, facts.tower, subject.vessel, ask)
+    for name in BOX_ORDER:
+        if name in facts.walls:
+            found += _judge_wall(subject, facts, name, ask)
+    if subject.vessel.shape == "box":
+        found += _judge_top(subject, facts, ask)
+    return found
+
+
+def _seat_timber(window: WindowFacts, ask: Ask) -> Piece | None:
+    """The timber the lower edge leans on: its sill's, else its jambs'."""
+    opening = window.window.opening
+    for timber in (opening.sill, opening.jambs, opening.header):
+        if timber is not None and timber.section is not None and timber.grade is not None:
+            return ask.piece(timber.grade, timber.section)
+    return None
+
+
+def _judge_wall(subject: Subject, facts: CaseFacts, name: str, ask: Ask) -> list[Judged]:
+    loads = facts.walls[name]
+    at = subject.at.below(name, f"{name} wall")
+    found = judge_wall(at, loads, ask)
+    found += base_checks(at.below("base", "base"), loads, subject.vessel.stands_on.slab_thickness, ask)
+    rim = facts.rims.get(name)
+    here = at.below("rim", "rim")
+    if rim is None:
+        return found + nothing(here, "bending", "bending of the rim", f"say {here.key}: section, grade and how it lies")
+    found += rim_checks(here, rim, ask)
+    found += buttress_checks(at.below("buttresses", "buttresses"), rim, ask)
+    return found
+
+
+def _judge_top(subject: Subject, facts: CaseFacts, ask: Ask) -> list[Judged]:
+    """Ties and corners."""
+    found: list[Judged] = []
+    for name, tie in subject.vessel.ties.items():
+        walls = ("south", "north") if tie.across == "width" else ("west", "east")
+        by_hand = tie_forces(facts.rims, walls)
+        forces = {at: _with_frame(subject, facts, tie.across, at, force) for at, force in by_hand.items()}
+        found += tie_checks(At(f"{subject.key}.ties.{name}", f"{subject.key}, ties {name}"), tie, forces, ask)
+    found += corner_checks(subject.at, subject.vessel.corners, facts.rims, ask)
+    return found
+
+
+def _with_frame(subject: Subject, facts: CaseFacts, across: str, at: float, hand: float) -> Estimate:
+    """A tie's pull by hand and by frame."""
+    if facts.frame is None:
+        return Estimate.exact(hand, "by hand")
+    number = 0
+    for tie in subject.vessel.ties.values():
+        for count, place in enumerate(tie.at, start=1):
+            if count in tie.as_built.cracked:
+                continue
+            if tie.across == across and abs(place - at) < 1e-3:  # noqa: PLR2004 - a millimetre
+                frame = abs(facts.frame.state.axial(f"tie.{number}"))
+                low, high = sorted((hand, frame))
+                return Estimate(low, hand, high, "hand formula and whole frame")
+            number += 1
+    return Estimate.exact(hand, "by hand")

@@ -1,0 +1,36 @@
+"""What is always said with this subject."""
+
+from __future__ import annotations
+
+from tidestead.studies.inputs import Inputs
+from tidestead.studies.structure.facts import StructureFacts
+
+ALWAYS = (
+    "This does not replace a licensed engineer. Local building codes govern; ask whether a permit is needed.",
+    "A full vessel is a permanent load that can hurt people: keep them away from a loaded window while it is filled "
+    "for the first time, and never work below or before a window that has not been proved.",
+    "The floor and the soil under it carry the whole weight for good: have them looked at.",
+    "Timber counts as dry only where it is vented and its moisture is measured; otherwise wet factors apply.",
+    "Salt eats fasteners: stainless (A4, 316) or hot-dipped steel, and look at them every visit. No mains wiring where "
+    "a leak can reach it.",
+    "Fill for the first time in steps of a quarter, measure the bow at each, wait, and compare with the table.",
+    "Clean acrylic with water and a soft cloth only: solvents craze it. Put a guard along a free top edge.",
+)
+
+STILL = "Still water only: earthquake is not checked, since the plan gives no accelerations (site.earthquake)."
+SHAKEN = "Earthquake: only the slosh is reckoned here; walls, anchors and ties under it are an engineer's work."
+
+
+def cautions_of(inputs: Inputs, facts: StructureFacts) -> tuple[str, ...]:
+    """The usual words, those of the load, and those of a frame that could not be solved or disagrees."""
+    found = [*ALWAYS, STILL if inputs.plan.site.earthquake is None else SHAKEN]
+    for vessel in facts.built:
+        for case in vessel.cases[:1]:
+            if case.frame_missing:
+                found.append(f"{vessel.subject.key}: no whole frame beside the hand checks: {case.frame_missing}.")
+        if vessel.level is not None and vessel.level.blocked:
+            found.append(
+                f"{vessel.subject.key}: no water level mends these: {'; '.join(vessel.level.blocked[:4])}"
+                f"{' and more' if len(vessel.level.blocked) > 4 else ''}."  # noqa: PLR2004 - four are enough to name
+            )
+    return tuple(found)

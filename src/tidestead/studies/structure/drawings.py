@@ -1,0 +1,63 @@
+"""Every drawing of the answer."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from tidestead.core.scene import Scene
+from tidestead.core.units import System
+from tidestead.studies.inputs import Inputs
+from tidestead.studies.structure.drawings_box import elevation, plan_view, section
+from tidestead.studies.structure.drawings_fields import bent_frame, field_scene
+from tidestead.studies.structure.drawings_tower import ring_view, tower_section
+from tidestead.studies.structure.facts import VesselJudged
+from tidestead.studies.structure.found import box_walls
+from tidestead.studies.structure.window_facts import WindowFacts
+
+GRID = (41, 31)
+
+
+def scenes_of(inputs: Inputs, judged: Sequence[VesselJudged]) -> tuple[Scene, ...]:
+    """Elevations, plan, section, bow and stress of every window, the bent frame."""
+    found: list[Scene] = []
+    for vessel in judged:
+        facts = vessel.facts
+        key, drawn = facts.subject.key, facts.subject.vessel
+        if drawn.shape == "box":
+            places = box_walls(drawn)
+            found += [elevation(key, drawn, place, inputs.system) for place in places]
+            found += [plan_view(key, drawn, places, inputs.system), section(key, drawn, places, inputs.system)]
+        else:
+            found += [tower_section(key, drawn, inputs.system), ring_view(key, drawn, inputs.system)]
+        if facts.cases:
+            service = facts.cases[0]
+            for window in service.windows:
+                found += window_fields(window, inputs.system)
+            if service.frame is not None:
+                found.append(bent_frame(key, service.frame.state, inputs.system))
+    return tuple(found)
+
+
+def window_fields(window: WindowFacts, system: System) -> list[Scene]:
+    """Bow for good, and the pull on either face, over the sheet."""
+    grid = window.state.grid(*GRID)
+    axes = (grid.x, grid.y)
+    per_moment = 6.0 / window.thickness**2
+    row = window.row
+    pulls = (("water", grid.water_side), ("air", grid.air_side))
+    at = f"structure.{window.at.key}"
+    found = [
+        field_scene(f"{at}.bow", f"{window.at.words}: bow for good", axes, grid.bow.T / max(window.creep), ("m", "bow for good", None))
+    ]
+    for side, moments in pulls:
+        limit = row.si(f"stress_{side}_side") if row.has(f"stress_{side}_side") else None
+        found.append(
+            field_scene(
+                f"{at}.stress.{side}",
+                f"{window.at.words}: pull on the {side} side",
+                axes,
+                moments.T * per_moment,
+                ("Pa", f"pull on the {side} side", limit),
+            )
+        )
+    return found

@@ -1,0 +1,136 @@
+"""Fasteners sideways under either set of rules: what one carries, and what a joint of them carries."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from math import pi
+
+from tidestead.catalog import Row
+from tidestead.core.errors import CatalogError
+from tidestead.core.source import Known, Source
+from tidestead.physics.structure import eurocode, eurocode_fasteners, nds_fasteners
+from tidestead.physics.structure.eurocode_fasteners import EcJoint
+from tidestead.physics.structure.nds_fasteners import JointConditions, NdsJoint
+from tidestead.plan.model import Fixing
+from tidestead.studies.structure.timber import Setting, factor, kmod, nds_duration
+from tidestead.studies.structure.water import Duration
+
+NDS_YIELD = Source("AWC, NDS-2018", "12.3.1, yield modes of dowels", Known.QUOTED)
+EC_YIELD = Source("EN 1995-1-1", "8.2.2, Johansen's modes without rope effect", Known.RECALLED)
+
+_SCREW_THICK = 6.0e-3
+"""Screws thicker than this bear as bolts do. Source: EN 1995-1-1 8.7.1."""
+
+
+@dataclass(frozen=True)
+class Sides:
+    """The two timbers of a joint: thickness under the head, thickness behind it, and how heavy the wood is.
+
+    `gravity` is the oven-dry specific gravity of the American rules, `density` the characteristic one in kg/m3.
+    """
+
+    head: float
+    point: float
+    gravity: float | None
+    density: float | None
+
+
+@dataclass(frozen=True)
+class Held:
+    """What one fastener carries sideways and how it was found; `refused` says why it counts for nothing."""
+
+    each: float
+    count: int
+    mode: str
+    source: Source
+    includes: str
+    load_factor: float
+    refused: str = ""
+
+    @property
+    def total(self) -> float:
+        return self.each * self.count
+
+
+def joint_count(fixing: Fixing) -> int:
+    """Fasteners that are there."""
+    return max((fixing.count or 0) - fixing.as_built.missing, 0)
+
+
+def sides_of(fixing: Fixing, plank: float, behind: float, row: Row) -> Sides:
+    """Thicknesses and density of a joint of timbers of one grade."""
+    return Sides(
+        fixing.through or plank,
+        behind,
+        row.si("specific_gravity") if row.has("specific_gravity") else None,
+        row.si("density_characteristic") if row.has("density_characteristic") else None,
+    )
+
+
+def held(setting: Setting, fastener: Row, fixing: Fixing, sides: Sides, duration: Duration) -> Held:
+    """One fastener of a joint. Raises CatalogError where it has no figures for the vessel's rules."""
+    bases = fastener.tag("bases")
+    if isinstance(bases, tuple) and setting.rules not in bases:
+        raise CatalogError(
+            f'fastener "{fastener.name}" has no figures for the {setting.rules} rules; it has for {", ".join(bases)}.'
+        )
+    if setting.rules == "NDS":
+        return _nds_held(setting, fastener, fixing, sides, duration)
+    return _ec_held(setting, fastener, fixing, sides, duration)
+
+
+def _point_length(fastener: Row, sides: Sides) -> float:
+    """How much of the fastener bears in the timber behind."""
+    if not fastener.has("length"):
+        return sides.point
+    tip = fastener.si("tip") if fastener.has("tip") else 0.0
+    return min(fastener.si("length") - sides.head - tip, sides.point)
+
+
+def _nds_held(setting: Setting, fastener: Row, fixing: Fixing, sides: Sides, duration: Duration) -> Held:
+    if sides.gravity is None:
+        raise CatalogError("the timber of this joint has no specific gravity for the NDS rules.")
+    diameter = fastener.si("root") if fastener.has("root") else fastener.si("diameter")
+    point = _point_length(fastener, sides)
+    end_grain = fixing.into != "side"
+    conditions = JointConditions(nds_duration(duration), setting.moisture, setting.warmest_c, end_grain=end_grain)
+    share = nds_fasteners.penetration_factor(max(point, 0.0), diameter, fastener.tag("kind") == "lag screw")
+    count = joint_count(fixing)
+    includes = f"load duration {conditions.duration:g}, {conditions.moisture} joint" + (", end grain" if end_grain else "")
+    if point <= 0.0 or share == 0.0:
+        return Held(0.0, count, "too short", NDS_YIELD, includes, 1.0, "it does not reach deep enough into the wood")
+    bearing = nds_fasteners.dowel_bearing(sides.gravity, diameter, pi / 2.0)
+    joint = NdsJoint(diameter, point, sides.head, bearing, bearing, fastener.si("bending_yield"))
+    value = nds_fasteners.lateral_value(joint, pi / 2.0)
+    each = value.value * nds_fasteners.lateral_factor(diameter, conditions)
+    if not fastener.tag("kind") == "bolt":
+        each *= float(share)
+    return Held(each, count, f"yield mode {value.mode}", NDS_YIELD, includes, 1.0)
+
+
+def _ec_held(setting: Setting, fastener: Row, fixing: Fixing, sides: Sides, duration: Duration) -> Held:
+    if sides.density is None:
+        raise CatalogError("the timber of this joint has no characteristic density for the EC5 rules.")
+    point, count = _point_length(fastener, sides), joint_count(fixing)
+    lasting, gamma = kmod(setting, duration), factor("ec-gamma-material", "connection")
+    includes = f"load times {setting.load_factor:g}, strength times {lasting:g} over {gamma:g}, no rope effect"
+    if fixing.into != "side":
+        reason = "a fastener in end grain counts for nothing sideways by Eurocode 5 (8.3.1.2): turn the joint"
+        return Held(0.0, count, "end grain", EC_YIELD, includes, setting.load_factor, reason)
+    diameter = fastener.si("diameter")
+    if fastener.has("root"):
+        diameter = float(eurocode_fasteners.screw_diameter(diameter, fastener.si("root"), 0.0))
+    if point < 4.0 * diameter:
+        return Held(
+            0.0, count, "too short", EC_YIELD, includes, setting.load_factor, "it does not reach deep enough into the wood"
+        )
+    thick = fastener.tag("kind") == "bolt" or diameter > _SCREW_THICK
+    embedment = (
+        eurocode_fasteners.bolt_embedment(sides.density, diameter, pi / 2.0)
+        if thick
+        else eurocode_fasteners.nail_embedment(sides.density, diameter)
+    )
+    hinge = eurocode_fasteners.yield_moment(fastener.si("tensile_strength"), diameter)
+    capacity = eurocode_fasteners.shear_capacity(EcJoint(diameter, sides.head, point, embedment, embedment, hinge))
+    each = float(eurocode.design_strength(capacity.value, lasting, gamma))
+    return Held(each, count, f"mode {capacity.mode}", EC_YIELD, includes, setting.load_factor)

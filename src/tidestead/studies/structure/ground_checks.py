@@ -1,0 +1,140 @@
+"""Judging what is under a vessel: ground, slab, floor; and, where accelerations are given, the slosh."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+from tidestead.core.dims import G
+from tidestead.core.source import PRACTICE, STATICS, YOURS, Known, Source
+from tidestead.physics.structure import ground, hydrostatics, sloshing
+from tidestead.plan.model import Site, Vessel
+from tidestead.studies.structure.ask import Tables
+from tidestead.studies.structure.checks import At, Limit, below, given
+from tidestead.studies.structure.judged import Judged, step
+from tidestead.studies.structure.wall_checks import nothing
+from tidestead.studies.structure.water import LoadCase
+
+OWN_SHARE = 0.12
+"""Mass of an empty timber vessel over that of its water, where the plan is silent. Source: common practice, no
+source: a heavy timber box of ten cubic metres comes to a tonne."""
+
+FLOOR = "A filled tank on a floor with joists needs an engineer who looks at the joists."
+
+
+@dataclass(frozen=True)
+class Standing:
+    """What stands on the ground under one load case. Areas in m2, masses in kg, pressure in Pa."""
+
+    area: float
+    volume: float
+    water_mass: float
+    own_mass: float
+    pressure: float
+
+    @property
+    def weight(self) -> float:
+        return (self.water_mass + self.own_mass) * G
+
+
+def plan_area(vessel: Vessel) -> float:
+    """Inside area of a vessel."""
+    if vessel.shape == "box":
+        return (vessel.length or 0.0) * (vessel.width or 0.0)
+    if vessel.shape == "polygon":
+        return float(hydrostatics.polygon_area(vessel.across or 0.0, vessel.sides or 3))
+    return float(hydrostatics.round_area(vessel.across or 0.0))
+
+
+def find_standing(vessel: Vessel, case: LoadCase) -> Standing:
+    """Mass and pressure of a vessel filled to a level. A floor that falls away holds half its fall more."""
+    area = plan_area(vessel)
+    fall = (vessel.stands_on.drop or 0.0) + (vessel.stands_on.settles or 0.0)
+    volume = float(hydrostatics.prism_volume(area, case.level + fall / 2.0))
+    water = float(hydrostatics.water_mass(volume, case.density))
+    share = vessel.dry_mass_share if vessel.dry_mass_share is not None else OWN_SHARE
+    full = float(hydrostatics.prism_volume(area, vessel.height)) * case.density
+    own = share * full + (vessel.cone.mass or 0.0 if vessel.cone is not None else 0.0)
+    pressure = float(hydrostatics.floor_pressure(case.level + fall, case.density, own, area)) if area else math.nan
+    return Standing(area, volume, water, own, pressure)
+
+
+def ground_checks(at: At, vessel: Vessel, standing: Standing, tables: Tables) -> list[Judged]:
+    """Pressure of the filled vessel against what is under it."""
+    here, stands = at.below("stands_on", "what it stands on"), vessel.stands_on
+    words = "pressure of the full vessel"
+    numbers = (given("W", standing.weight, "N"), given("A", standing.area, "m2"))
+    steps = (step("p", words, "p = gamma*h + own weight/A", numbers, (standing.pressure, "Pa"), STATICS),)
+    if stands.kind is None:
+        return nothing(here, "pressure", words, f"say what is under it: {here.key}.kind")
+    if stands.kind == "joists":
+        if stands.capacity is not None:
+            limit = Limit(stands.capacity, YOURS, "as your engineer allows")
+        elif stands.floor is not None:
+            row = tables["floors"][stands.floor]
+            limit = Limit(row.si("live_load"), row.figure("live_load").source, "what such floors are built for")
+        else:
+            return nothing(here, "pressure", words, f"say what an engineer allows: {here.key}.capacity")
+        return [Judged(below(here, "pressure", words, standing.pressure, "Pa", limit, cautions=(FLOOR,)), steps)]
+    if stands.bearing is not None:
+        limit, cautions = Limit(stands.bearing, YOURS, "as your soil report or code allows"), ()
+    elif stands.soil is not None:
+        row = tables["soils"][stands.soil]
+        limit = Limit(row.si("bearing"), row.figure("bearing").source, "presumed for such ground")
+        words_of = row.tag("cautions", ())
+        cautions = words_of if isinstance(words_of, tuple) else ()
+    else:
+        return nothing(here, "pressure", words, f"say what ground: {here.key}.soil, or .bearing by a report")
+    found = [Judged(below(here, "pressure", words, standing.pressure, "Pa", limit, cautions=cautions), steps)]
+    return found + _edge_line(here, vessel, standing, limit.source, float(limit.value or 0.0), tables)  # type: ignore[arg-type]
+
+
+def _edge_line(at: At, vessel: Vessel, standing: Standing, source: Source, bearing: float, tables: Tables) -> list[Judged]:
+    """The walls' own weight stands on a narrow strip beside the water's pressure."""
+    slab = vessel.stands_on.slab_thickness
+    if vessel.shape != "box" or slab is None:
+        return []
+    girth = 2.0 * ((vessel.length or 0.0) + (vessel.width or 0.0))
+    line = standing.own_mass * G / girth
+    contact = wall_thickness(vessel)
+    spread = float(ground.spread_width(contact, slab, 1.0))
+    pressure = float(ground.edge_strip_pressure(line, spread, standing.pressure))
+    numbers = (given("q", line, "N/m"), given("b", spread, "m", "level"), given("p", standing.pressure, "Pa"))
+    steps = (step("p_e", "under a wall line", "p_e = q/b + p", numbers, (pressure, "Pa"), PRACTICE),)
+    check = below(at, "edge", "pressure under the walls", pressure, "Pa", Limit(bearing, source, "presumed or reported"))
+    return [Judged(check, steps)]
+
+
+def wall_thickness(vessel: Vessel) -> float:
+    """Depth of the studs, or a hand's breadth where the plan is silent."""
+    shared = vessel.walls.get("all")
+    if shared is not None and shared.studs is not None and shared.studs.section is not None:
+        return shared.studs.section.depth
+    return 0.1
+
+
+def slosh_checks(at: At, vessel: Vessel, site: Site, case: LoadCase) -> list[Judged]:
+    """Freeboard against the slosh, and the shaken force as an addition to the still water's push."""
+    quake = site.earthquake
+    if quake is None or vessel.shape != "box" or not vessel.length or not vessel.width:
+        return []
+    found = []
+    for along, across, name, words in (
+        (vessel.length, vessel.width, "length", "shaken along its length"),
+        (vessel.width, vessel.length, "width", "shaken across its width"),
+    ):
+        box = sloshing.ShakenBox(along, across, case.level, case.density, quake.horizontal, quake.horizontal)
+        load = sloshing.slosh_load(box)
+        still = case.weight * case.level**2 / 2.0 * across
+        numbers = (given("V", float(load.force), "N"), given("F", still, "N"), given("T", float(load.period), "s"))
+        steps = (step("V/F", "shaken push over still push", "V = sqrt(Pi**2 + Pc**2)", numbers, (float(load.force) / still, "1"), SLOSH),)
+        brim = vessel.brim if vessel.brim is not None else vessel.height
+        limit = Limit(brim - case.level, SLOSH)
+        here = at.below(f"slosh.{name}", words)
+        found.append(Judged(below(here, "rise", "water climbing the end wall", float(load.rise), "m", limit, style="level"), steps))
+        why = "walls, rims and anchors must take this push besides the still one: an engineer's job"
+        found += nothing(here, "force", f"shaken push, {float(load.force) / 1000:.1f} kN", why)
+    return found
+
+
+SLOSH = Source("ACI 350.3-06 after Housner", "chapters 4 and 9", Known.QUOTED)

@@ -1,0 +1,116 @@
+"""What the rims, ties and corners of a box carry: by hand, wall by wall, and by the whole frame beside it."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, replace
+
+from tidestead.core.answer import Estimate
+from tidestead.physics.structure.beams import BeamState
+from tidestead.studies.structure.ask import Ask
+from tidestead.studies.structure.found import ROUND, WallPlace, lie, timber_left
+from tidestead.studies.structure.timber import Piece
+from tidestead.studies.structure.wall_loads import Patch, WallLoads, bent
+
+
+@dataclass(frozen=True)
+class RimFacts:
+    """A rim over its props. `props` are places from the wall's left end, the corners among them.
+
+    `pull` is the tension from the walls round both corners; `frame_moment` the same rim's largest moment in the
+    whole frame, None where that could not be solved.
+    """
+
+    place: WallPlace
+    piece: Piece
+    props: tuple[float, ...]
+    hand: BeamState
+    pull: float
+    frame_moment: float | None = None
+
+    @property
+    def longest(self) -> float:
+        """The longest span between props."""
+        return max(end - begin for begin, end in zip(self.props, self.props[1:], strict=False))
+
+    @property
+    def moment(self) -> Estimate:
+        """By hand and by frame; the larger one decides."""
+        if self.frame_moment is None:
+            return Estimate.exact(self.hand.moment, "by hand")
+        values = sorted((self.hand.moment, self.frame_moment))
+        return Estimate(values[0], self.hand.moment, values[1], "hand formula and whole frame")
+
+    def beside(self, frame_moment: float) -> RimFacts:
+        """The same with what the whole frame says."""
+        return replace(self, frame_moment=frame_moment)
+
+    @property
+    def bow(self) -> float:
+        """Largest bow at once."""
+        return float(max(abs(self.hand.deflection)))
+
+
+def rim_piece(place: WallPlace, ask: Ask) -> Piece | None:
+    """The rim's timber as it lies; None where the plan does not say enough."""
+    rim = place.wall.rim
+    if rim is None or rim.section is None or rim.grade is None or rim.lies is None:
+        return None
+    return ask.piece(rim.grade, lie(timber_left(rim.section, rim.as_built), rim.lies))
+
+
+def props_of(place: WallPlace) -> tuple[float, ...]:
+    """Where the rim is held: corners, ties, and buttresses at their spacing."""
+    props = {0.0, place.length, *place.tie_places}
+    buttresses = place.wall.buttresses
+    if buttresses is not None and buttresses.spacing is not None:
+        bays = max(1, -int(-(place.length - 1e-9) // buttresses.spacing))
+        props |= {place.length * number / bays for number in range(1, bays)}
+    ordered = sorted(props)
+    return tuple(at for at, before in zip(ordered, [-1.0, *ordered], strict=False) if at - before > MERGED)
+
+
+MERGED = 0.005
+"""Props nearer together than this are one."""
+
+
+def rim_stiffness(place: WallPlace, piece: Piece) -> float:
+    """Push of the rim on a metre of window edge for each metre it gives, under an even load between its props."""
+    even = (Patch(0.0, place.length, 1.0, 1.0),)
+    return 1.0 / float(max(abs(bent(even, props_of(place), piece.stiffness).deflection)))
+
+
+def find_rims(loads: Mapping[str, WallLoads], pieces: Mapping[str, Piece]) -> dict[str, RimFacts]:
+    """Every rim that has a timber, by hand: first as a beam, then pulled by its neighbours round the corners."""
+    states = {name: bent(loads[name].rim, props_of(loads[name].place), piece.stiffness) for name, piece in pieces.items()}
+    return {
+        name: RimFacts(loads[name].place, pieces[name], props_of(loads[name].place), state, corner_pull(name, states))
+        for name, state in states.items()
+    }
+
+
+def corner_pull(name: str, states: Mapping[str, BeamState]) -> float:
+    """Tension in a rim: the larger of what the two neighbouring rims hang on its ends."""
+    number = ROUND.index(name)
+    before, after = ROUND[number - 1], ROUND[(number + 1) % len(ROUND)]
+    pulls = [0.0]
+    if before in states:
+        pulls.append(float(states[before].reactions[-1]))
+    if after in states:
+        pulls.append(float(states[after].reactions[0]))
+    return max(pulls)
+
+
+def tie_forces(rims: Mapping[str, RimFacts], walls: Sequence[str]) -> dict[float, float]:
+    """Pull in each tie between two opposite rims by hand: the larger of what either rim asks, by place."""
+    found: dict[float, float] = {}
+    for name in walls:
+        rim = rims.get(name)
+        if rim is None:
+            continue
+        run = rim.place.length
+        for number, at in enumerate(rim.props):
+            if at in rim.place.tie_places:
+                place = round(run - at if name in ("north", "west") else at, 4)
+                found[place] = max(found.get(place, 0.0), float(rim.hand.reactions[number]))
+    return found

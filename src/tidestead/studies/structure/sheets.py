@@ -1,0 +1,104 @@
+"""Sheathing under either set of rules: what a strip a metre wide may bear as it spans from stud to stud."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Literal
+
+from tidestead.catalog import Row
+from tidestead.core.errors import CatalogError
+from tidestead.core.source import Source
+from tidestead.physics.structure import eurocode, nds_panels, plywood
+from tidestead.plan.model import Sheathing
+from tidestead.studies.structure.timber import Setting, factor, kmod, nds_duration
+from tidestead.studies.structure.water import Duration
+
+
+@dataclass(frozen=True)
+class Strip:
+    """A strip of sheathing as used, all its layers. Capacities per metre of width; `creep` final over first bow."""
+
+    thickness: float
+    bending: float
+    shear: float
+    stiffness: float
+    creep: float
+    load_factor: float
+    includes: str
+    bending_source: Source
+    shear_source: Source
+    refused: str
+
+
+def strip(setting: Setting, row: Row, sheathing: Sheathing, duration: Duration) -> Strip:
+    """The strip that spans across the studs. Raises CatalogError where the sheet is of the other rules."""
+    if row.tag("basis") != setting.rules:
+        raise CatalogError(
+            f'sheet "{row.name}" is of the {row.tag("basis")} rules, but the vessel is judged by {setting.rules}.'
+        )
+    found = _nds_strip(setting, row, sheathing, duration) if setting.rules == "NDS" else _ec_strip(
+        setting, row, sheathing, duration
+    )
+    left = (sheathing.as_built.thickness or row.si("thickness")) / row.si("thickness")
+    layers = float(sheathing.layers)
+    return Strip(
+        found.thickness * left,
+        found.bending * left**2 * layers,
+        found.shear * left * layers,
+        found.stiffness * left**3 * layers,
+        found.creep,
+        found.load_factor,
+        found.includes,
+        found.bending_source,
+        found.shear_source,
+        found.refused,
+    )
+
+
+def _direction(sheathing: Sheathing) -> Literal["along", "across"]:
+    return "along" if sheathing.face_grain == "across studs" else "across"
+
+
+def _nds_strip(setting: Setting, row: Row, sheathing: Sheathing, duration: Duration) -> Strip:
+    way = _direction(sheathing)
+    planar = f"planar_{way}" if row.has(f"planar_{way}") else "planar_along"
+    reference = nds_panels.PanelReference(
+        "strand board" if row.tag("kind") == "strand board" else "plywood",
+        row.si(f"stiffness_{way}"),
+        row.si(f"bending_{way}"),
+        row.si(planar),
+        row.si("bearing"),
+    )
+    load_duration = nds_duration(duration)
+    panel = nds_panels.adjusted_panel(reference, load_duration, setting.wet_sheet)
+    return Strip(
+        row.si("thickness"),
+        panel.bending,
+        panel.planar_shear,
+        panel.stiffness,
+        panel.stiffness / panel.permanent_stiffness,
+        1.0,
+        f"allowable capacity: load duration {load_duration:g}, {'damp' if setting.wet_sheet else 'dry'} sheet",
+        row.figure(f"bending_{way}").source,
+        row.figure(planar).source,
+        panel.refused,
+    )
+
+
+def _ec_strip(setting: Setting, row: Row, sheathing: Sheathing, duration: Duration) -> Strip:
+    makeup = plywood.Makeup(row.several("makeup"), row.si("veneer_modulus"))
+    section = plywood.strip_section(makeup, _direction(sheathing) == "along")
+    lasting = kmod(setting, duration, "plywood")
+    gamma = factor("ec-gamma-material", "plywood")
+    return Strip(
+        row.si("thickness"),
+        eurocode.design_strength(plywood.bending_capacity(section, row.si("veneer_bending")), lasting, gamma),
+        eurocode.design_strength(plywood.rolling_capacity(section, row.si("veneer_rolling")), lasting, gamma),
+        section.stiffness,
+        1.0 + factor("ec-kdef-plywood", f"class_{setting.service_class}"),
+        setting.load_factor,
+        f"load times {setting.load_factor:g}, strength times {lasting:g} over {gamma:g}",
+        row.figure("veneer_bending").source,
+        row.figure("veneer_rolling").source,
+        "",
+    )

@@ -1,0 +1,63 @@
+"""Will it hold? Find what the water does to every vessel, then judge it."""
+
+from __future__ import annotations
+
+from tidestead.catalog import Table, table
+from tidestead.core.answer import Answer
+from tidestead.core.units import System
+from tidestead.studies.inputs import Inputs
+from tidestead.studies.structure.case_facts import Subject, find_case, judge_case
+from tidestead.studies.structure.facts import StructureFacts, VesselFacts, VesselJudged
+from tidestead.studies.structure.first_fill import find_fill
+from tidestead.studies.structure.found import as_drawn, has_measured
+from tidestead.studies.structure.judged import Judged, adverse
+from tidestead.studies.structure.levels import safe_level
+from tidestead.studies.structure.told import tell
+from tidestead.studies.structure.water import LoadCase, WaterFacts, load_cases, water_facts
+
+TABLES = ("lumber", "sheathing", "fasteners", "clear", "linings", "seals", "soils", "floors")
+
+
+def tables_of(inputs: Inputs) -> dict[str, Table]:
+    """Our tables with the user's own rows in them."""
+    plan = inputs.plan
+    return {
+        name: table(name).with_yours(plan.yours[name], plan.gallons) if name in plan.yours else table(name)
+        for name in TABLES
+    }
+
+
+def find(inputs: Inputs) -> StructureFacts:
+    """What still water does to every vessel of the plan."""
+    tables = tables_of(inputs)
+    built, bought = [], {}
+    for key, vessel in inputs.plan.vessels.items():
+        water = water_facts(inputs.plan, vessel)
+        if vessel.made == "bought":
+            bought[key] = (vessel, water)
+        else:
+            built.append(_find_vessel(Subject(key, vessel, inputs.plan, tables), water))
+    return StructureFacts(tuple(built), bought)
+
+
+def _find_vessel(subject: Subject, water: WaterFacts) -> VesselFacts:
+    cases = load_cases(subject.vessel, water)
+    found = tuple(find_case(subject, case, with_lost=case.name == "service") for case in cases)
+    if not found:
+        return VesselFacts(subject, water, (), (), None, None)
+    last: LoadCase = next((case for case in cases if case.name == "test"), cases[0])
+    drawn = None
+    if has_measured(subject.vessel):
+        drawn = safe_level(Subject(subject.key, as_drawn(subject.vessel), subject.plan, subject.tables), water)
+    return VesselFacts(subject, water, found, find_fill(subject, last), safe_level(subject, water), drawn)
+
+
+def judge(inputs: Inputs, facts: StructureFacts) -> Answer:
+    """Every check, the sentence, tables, drawings and cautions."""
+    judged = [VesselJudged(vessel, judge_vessel(vessel, inputs.system)) for vessel in facts.built]
+    return tell(inputs, facts, judged)
+
+
+def judge_vessel(facts: VesselFacts, system: System) -> tuple[Judged, ...]:
+    """The checks of one vessel, each in the load case that uses most of its limit."""
+    return adverse(judge_case(facts.subject, case, system) for case in facts.cases)

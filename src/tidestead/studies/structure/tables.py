@@ -1,0 +1,102 @@
+"""Tables of the answer: loads, first fill, thickness, lost ties, hand against frame."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from tidestead.core.answer import Column, Table
+from tidestead.studies.inputs import Inputs
+from tidestead.studies.structure.facts import VesselFacts, VesselJudged
+from tidestead.studies.structure.frame_facts import AGREE
+from tidestead.studies.structure.rims import rim_piece, rim_stiffness
+from tidestead.studies.structure.thickness import least_sound
+from tidestead.studies.structure.window_facts import WindowFacts, WindowSetting
+
+
+def tables_told(inputs: Inputs, judged: Sequence[VesselJudged]) -> tuple[Table, ...]:
+    """Every table that has rows."""
+    found: list[Table] = []
+    for vessel in judged:
+        facts = vessel.facts
+        if facts.cases:
+            found += [_cases(facts), _fill(facts), _thickness(inputs, facts), _frame(facts), _lost(facts)]
+    return tuple(table for table in found if table.rows)
+
+
+def _cases(facts: VesselFacts) -> Table:
+    key = facts.subject.key
+    columns = (Column("load case"), Column("depth", "m", "level"), Column("water", "kg/m3"), Column("pressure at the floor", "Pa"), Column("lasts"))
+    rows = tuple((case.case.words, case.case.level, case.case.density, case.case.weight * case.case.level, case.case.duration) for case in facts.cases)
+    return Table(f"structure.{key}.cases", f"{key}: how high the water stands, and how long", columns, rows)
+
+
+def _fill(facts: VesselFacts) -> Table:
+    key = facts.subject.key
+    columns = (
+        Column("where to measure"),
+        Column("depth", "m", "level"),
+        Column("bow at once", "m", "bow"),
+        Column("in the end", "m", "bow"),
+        Column("stop and drain above", "m", "bow"),
+        Column("wait at least", "h"),
+    )
+    rows = tuple(
+        (point.where, step.depth, step.at_once, step.lasting, step.stop_above, step.hold)
+        for point in facts.fill
+        for step in point.steps
+    )
+    note = (
+        "Set a straight edge or a string before any water is in and measure from it. Go on only when the bow has "
+        "stopped growing at the end of the wait. Above the last column, or at any crack or drip, drain to the step before."
+    )
+    return Table(f"structure.{key}.fill", f"{key}: first fill, bow to expect", columns, rows, note)
+
+
+def _thickness(inputs: Inputs, facts: VesselFacts) -> Table:
+    key = facts.subject.key
+    columns = (Column("window"), Column("sheet", "m", "sheet"), Column("stress used", "1"), Column("bow used", "1"), Column("verdict"))
+    rows: list[tuple[float | str | None, ...]] = []
+    for window in facts.cases[0].windows:
+        settings = _settings(facts, window)
+        choices = least_sound(window, settings, 0, inputs.system)
+        rows += [(window.at.words, choice.thickness, choice.stress, choice.bow, choice.verdict.value) for choice in choices]
+    note = "Sheets as merchants list them, delivered as thin as their standard allows; the last line of a window is the least that is sound."
+    return Table(f"structure.{key}.thickness", f"{key}: what thickness?", columns, tuple(rows), note)
+
+
+def _settings(facts: VesselFacts, window: WindowFacts) -> list[WindowSetting]:
+    """The window's surroundings in every load case."""
+    found = []
+    subject = facts.subject
+    place = window.place
+    for case in facts.cases:
+        ask = subject.ask(case.case)
+        piece = rim_piece(place, ask) if ask is not None else None
+        give = rim_stiffness(place, piece) if piece is not None else None
+        found.append(WindowSetting(place, case.case.level, case.case.weight, give, subject.tables))
+    return found
+
+
+def _frame(facts: VesselFacts) -> Table:
+    key, service = facts.subject.key, facts.cases[0]
+    columns = (Column("rim"), Column("moment by hand", "N m"), Column("moment in the frame", "N m"), Column("they"))
+    rows: list[tuple[float | str | None, ...]] = []
+    for name, rim in service.rims.items():
+        if rim.frame_moment is None:
+            continue
+        hand = rim.hand.moment
+        apart = abs(rim.frame_moment - hand) / max(hand, rim.frame_moment)
+        rows.append((name, hand, rim.frame_moment, "agree" if apart <= AGREE else f"differ by {100 * apart:.0f} %"))
+    note = (
+        "The hand formula takes corners and ties as props that do not give; the frame lets them. The larger value "
+        f"decides. More than {100 * AGREE:.0f} % apart is said."
+    )
+    return Table(f"structure.{key}.frame", f"{key}: hand formulas beside the whole frame", columns, tuple(rows), note)
+
+
+def _lost(facts: VesselFacts) -> Table:
+    key, frame = facts.subject.key, facts.cases[0].frame
+    columns = (Column("tie lost at", "m", "level"), Column("largest rim moment grows to", "1"), Column("pull in the next tie grows to", "1"))
+    rows = tuple((float(at), moment, pull) for at, moment, pull in frame.lost) if frame is not None else ()
+    note = "If a tie breaks: drain at once, keep away from the long walls. Times the value with all ties."
+    return Table(f"structure.{key}.lost_tie", f"{key}: if one tie were lost", columns, rows, note)

@@ -1,0 +1,168 @@
+"""Judging a tower: faces, ribs, rings and their corners, the cone's seat, and whether it stands."""
+
+from __future__ import annotations
+
+import math
+
+import numpy as np
+
+from tidestead.core.answer import Estimate
+from tidestead.core.dims import G
+from tidestead.core.source import PRACTICE, STATICS
+from tidestead.physics.structure import beams, eurocode, nds, timber_stress, towers
+from tidestead.plan.model import Fixing, Vessel
+from tidestead.studies.structure.ask import Ask
+from tidestead.studies.structure.beam_checks import BOW_SHARE, Bent, beam_checks
+from tidestead.studies.structure.checks import At, Limit, above, below, given
+from tidestead.studies.structure.joint_checks import fixing_check
+from tidestead.studies.structure.judged import Judged, step
+from tidestead.studies.structure.sheets import strip
+from tidestead.studies.structure.tower_facts import RingFacts, TowerFacts
+from tidestead.studies.structure.wall_checks import nothing
+
+KNOCK = 500.0
+"""Sideways push of a person leaning on the empty tower at its top, N. Source: common practice, no source: half a
+kilonewton is what barriers in houses are made for."""
+
+SAFE = 1.5
+"""Least safety against turning over. Source: common practice, no source."""
+
+
+def judge_tower(at: At, facts: TowerFacts, vessel: Vessel, ask: Ask) -> list[Judged]:
+    """Every check of a tower but its windows, lining and ground."""
+    found = face_checks(at.below("sheathing", "sheathing"), facts, vessel, ask)
+    if facts.rib is not None and facts.rib_piece is not None:
+        found += rib_checks(at.below("ribs", "ribs"), facts, ask)
+    busiest = max(facts.rings, key=lambda ring: ring.line_load)
+    where = at.below("rings", f"ring {busiest.number} from the floor")
+    found += ring_checks(where, facts, busiest, vessel, ask)
+    return found
+
+
+def face_checks(at: At, facts: TowerFacts, vessel: Vessel, ask: Ask) -> list[Judged]:
+    """The sheathing spans the shorter way: between ribs, or from ring to ring."""
+    sheathing = vessel.walls["all"].sheathing if "all" in vessel.walls else None
+    if sheathing is None or sheathing.sheet is None:
+        return nothing(at, "bending", "bending of the sheathing", f"say which sheet: {at.key}.sheet")
+    sheet = strip(ask.setting, ask.tables["sheathing"][sheathing.sheet], sheathing, ask.case.duration)
+    if sheet.refused:
+        return nothing(at, "bending", "bending of the sheathing", sheet.refused)
+    upright = beams.hydrostatic_beam(np.asarray(facts.levels), facts.depth, facts.weight, sheet.stiffness)
+    span, how = float(facts.bays.max()), "strip from ring to ring"
+    moment, shear, bow = upright.moment, float(upright.shear.max()), float(max(abs(upright.deflection)))
+    if vessel.shape == "polygon":
+        across = facts.rib_spacing or facts.side
+        count = max(1, round(facts.side / across))
+        level = beams.equal_spans(facts.pressure, across, count, sheet.stiffness)
+        if float(level.moment) < moment:
+            span, how = across, "strip from upright to upright"
+            moment, shear, bow = float(level.moment), float(level.shear), float(level.deflection)
+    numbers = (given("g", sheet.load_factor, "1"), given("p", facts.pressure, "Pa"), given("s", span, "m", "lumber"))
+    acting, sheared = sheet.load_factor * moment, sheet.load_factor * shear
+    lasting = bow * ask.lasting(sheet.creep)
+    return [
+        Judged(
+            below(at, "bending", "bending", acting, "N m/m", Limit(sheet.bending, sheet.bending_source, sheet.includes)),
+            (step("M", how, "M = g*(beam under the water)", numbers, (acting, "N m/m"), STATICS),),
+        ),
+        Judged(
+            below(at, "rolling", "rolling shear", sheared, "N/m", Limit(sheet.shear, sheet.shear_source, sheet.includes)),
+            (step("V", how, "V = g*(beam under the water)", numbers, (sheared, "N/m"), STATICS),),
+        ),
+        Judged(
+            below(at, "bow", "lasting bow", lasting, "m", Limit(span / BOW_SHARE, PRACTICE, "span over 200"), style="bow"),
+            (step("w", "bow with creep", "w = k*(beam under the water)", (*numbers, given("EI", sheet.stiffness, "N m2/m")), (lasting, "m"), STATICS),),
+        ),
+    ]
+
+
+def rib_checks(at: At, facts: TowerFacts, ask: Ask) -> list[Judged]:
+    """Ribs run from the bottom plate to the top plate and lean on the rings."""
+    state, piece = facts.rib, facts.rib_piece
+    if state is None or piece is None:
+        return []
+    bent = Bent(
+        Estimate.exact(state.moment),
+        float(state.shear.max()),
+        Estimate.exact(float(max(abs(state.deflection)))),
+        float(facts.bays.max()),
+        "rib over all rings under the water",
+    )
+    return beam_checks(at, piece, bent, ask)
+
+
+def ring_checks(at: At, facts: TowerFacts, ring: RingFacts, vessel: Vessel, ask: Ask) -> list[Judged]:
+    """The busiest ring: pull, bending of a side, both together, and its corner joint."""
+    piece = facts.ring_piece
+    pulled = piece.load_factor * float(timber_stress.axial_stress(ring.pull, piece.shape.area))
+    bending = ring.bending
+    moment = max(bending.middle, bending.corner) if bending is not None else 0.0
+    bent = piece.load_factor * float(timber_stress.bending_stress(moment, piece.shape.strong_modulus))
+    both = eurocode.tension_bending_use if ask.setting.rules == "EC5" else nds.tension_bending_use
+    use = float(both(pulled / piece.tension, bent / piece.bending))
+    corners = "stiff corners, as their shown capacity allows" if ring.rigid_corners else "corners taken as hinges"
+    load = given("q", ring.line_load, "N/m")
+    steps = (
+        step("T", "pull round the ring", "T = q*r", (load, given("r", facts.apothem, "m", "sheet")), (ring.pull, "N"), STATICS),
+        step("M", f"bending of a side, {corners}", "M = q*L**2/8 hinged; q*L**2/12 and /24 stiff", (load, given("L", facts.side, "m", "sheet")), (moment, "N m"), STATICS),
+        step("u", "pull and bending together", "f_t/F_t + f_b/F_b", (given("f_t", pulled, "Pa"), given("F_t", piece.tension, "Pa"), given("f_b", bent, "Pa"), given("F_b", piece.bending, "Pa")), (use, "1"), piece.source),
+    )
+    limit = Limit(1.0, piece.source, piece.includes)
+    advice = "a larger ring, rings closer together, or a corner joint with a shown moment capacity"
+    found = [Judged(below(at, "pull_and_bending", "pull and bending together", use, "1", limit, advice=advice), steps)]
+    rings = vessel.rings
+    if vessel.shape == "polygon" and rings is not None and rings.corners == "rigid" and rings.corner_capacity is None:
+        why = "stiff corners count only with their moment capacity: say rings.corner_capacity. Hinges are taken"
+        found += nothing(at, "corner_moment", "moment at a corner", why)
+    if rings is not None and rings.grade is not None:
+        joint = (rings.grade, piece.section.breadth / 2.0, piece.section.breadth / 2.0)
+        found.append(fixing_check(at.below("joint", "corner joint"), "pull on a corner joint", ring.pull, _halved(rings.joint), joint, ask))
+    return found
+
+
+def _halved(joint: Fixing) -> Fixing:
+    """Ring pieces lap at half their thickness: the head bears in one half, the point in the other."""
+    return joint if joint.through is not None else joint.model_copy(update={"into": joint.into or "side"})
+
+
+def standing_checks(at: At, vessel: Vessel, water: float, empty: float) -> list[Judged]:
+    """Turning over: empty against a knock. Full is heavier; shaking needs accelerations."""
+    radius = (vessel.across or 0.0) / 2.0
+    base = 2.0 * radius
+    props = vessel.buttresses
+    if props is not None and props.count is not None and props.reach is not None and props.count >= 3:  # noqa: PLR2004 - feet
+        base = float(towers.buttressed_base(radius, props.reach, props.count))
+    top = vessel.height + (vessel.cone.height if vessel.cone is not None else 0.0)
+    found = []
+    for name, words, weight in (("empty", "empty, a person leaning on its top", empty), ("full", "full, a person leaning on its top", empty + water)):
+        safety = float(towers.overturning_safety(weight, base, KNOCK, top))
+        numbers = (given("W", weight, "N"), given("B", base, "m", "sheet"), given("F", KNOCK, "N"), given("z", top, "m", "level"))
+        steps = (step("SF", words, "SF = W*B/2/(F*z)", numbers, (safety, "1"), STATICS),)
+        advice = "wider buttresses, or fasten it to the floor or the building"
+        check = above(at, f"overturning.{name}", f"turning over, {words}", safety, "1", Limit(SAFE, PRACTICE, near=0.0), advice=advice)
+        found.append(Judged(check, steps, by_level=False))
+    return found
+
+
+def cone_checks(at: At, facts: TowerFacts, vessel: Vessel, ask: Ask) -> list[Judged]:
+    """The cone's thrust on the top ring, and whether water in it would lift it."""
+    cone = vessel.cone
+    if cone is None:
+        return []
+    radius = facts.apothem
+    slope = math.atan2(cone.height, max(radius - cone.neck / 2.0, 1e-6))
+    here = at.below("cone", "cone")
+    if cone.mass is None:
+        return nothing(here, "seat", "push of the cone on its seat", f"say how heavy it is: {here.key}.mass")
+    seat = towers.cone_seat(cone.mass * G, radius, slope)
+    piece = facts.ring_piece
+    stress = piece.load_factor * float(seat.hoop) / piece.shape.area
+    steps = (
+        step("T", "pull in the top ring", "T = W/(2*pi*R*tan(a))*R", (given("W", cone.mass * G, "N"), given("R", radius, "m", "sheet"), given("a", slope, "rad")), (float(seat.hoop), "N"), STATICS),
+    )
+    found = [Judged(below(here, "seat", "pull in the ring under the cone", stress, "Pa", Limit(piece.tension, piece.source, piece.includes)), steps, by_level=False)]
+    if cone.water is not None:
+        lift = float(towers.cone_uplift(ask.case.density, radius, slope, min(cone.water, cone.height)))
+        limit = Limit(cone.mass * G, STATICS)
+        found.append(Judged(below(here, "lift", "lift of the water in it against its weight", lift, "N", limit, advice="strap it down"), by_level=False))
+    return found
