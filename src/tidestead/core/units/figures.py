@@ -37,6 +37,8 @@ def figure(value: Fraction, system: System, digits: int = 3) -> Shown:
 
 def fixed(value: Fraction, decimals: int, system: System, keep_zeros: bool = False) -> Shown:
     """The value to so many decimals, thousands parted as the system's readers expect."""
+    if abs(value) >= LARGEST_PLAIN:
+        return figure(value, system)
     steps = round(value * 10**decimals)
     digits = str(abs(steps)).zfill(decimals + 1)
     whole, part = (digits[:-decimals], digits[-decimals:]) if decimals else (digits, "")

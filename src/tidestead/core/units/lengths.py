@@ -8,11 +8,10 @@ from tidestead.core.units.dimensions import System
 from tidestead.core.units.figures import Shown, figure, fixed, same
 from tidestead.core.units.sizes import size
 
-LENGTH_STYLES = ("", "lumber", "sheet", "film", "bow", "level", "fine")
 INCH, FOOT, MIL, MILLI, MICRO = (size(symbol) for symbol in ("in", "ft", "mil", "mm", "um"))
 SIXTEENTHS, EIGHTHS = 16, 8
-FEET_FROM = 3 * FOOT
-"""Lengths below three feet are said in inches."""
+FEET_FROM, LONGEST_IN_INCHES = 3 * FOOT, 10_000 * FOOT
+"""Lengths below three feet are said in inches, those past any building in feet alone."""
 
 
 def length(value: Fraction, system: System, style: str) -> Shown:
@@ -64,6 +63,8 @@ def _with(shown: Shown, unit: str) -> Shown:
 
 def feet_and_inches(value: Fraction, parts: int) -> Shown:
     """A length to so many parts of an inch; from three feet on in feet and inches."""
+    if abs(value) >= LONGEST_IN_INCHES:
+        return _with(figure(value / FOOT, "us"), "ft")
     steps = round(value / INCH * parts)
     feet, left = divmod(abs(steps), 12 * parts) if abs(steps) * INCH >= FEET_FROM * parts else (0, abs(steps))
     inches = _inches(left, parts)

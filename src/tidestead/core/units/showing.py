@@ -15,6 +15,9 @@ from tidestead.core.units.registry import DIMENSIONS
 DIGITS, FINE_DIGITS = 3, 5
 """Significant digits shown; `fine` is for working."""
 
+STYLES = ("", "lumber", "sheet", "film", "bow", "level", "fine", "air")
+"""How lengths are shown, by what is measured; `fine` for working; `air` for flows of air."""
+
 LADDERS = {
     "m2": ("area", "mm2, m2 0.01", "in2, ft2 1"),
     "m3": ("volume", "cm3, L 1, m3 1", "in3, US gal 0.25"),
@@ -69,6 +72,8 @@ def echo(value: float, unit_si: str, style: str = "") -> str:
 
 
 def _shown(value: float, unit_si: str, system: System, style: str) -> Shown:
+    if style not in STYLES:
+        raise ValueError(f'no style "{style}"; there are {", ".join(STYLES[1:])}')
     if not math.isfinite(value):
         return Shown(
             "not a number" if math.isnan(value) else "no limit" if value > 0 else "no lower limit", True
@@ -79,7 +84,7 @@ def _shown(value: float, unit_si: str, system: System, style: str) -> Shown:
     unit = _rung(exact, unit_si, system, style)
     number = unit.from_si(exact)
     digits = FINE_DIGITS if style == "fine" else DIGITS
-    shown = fixed(number, 1, system) if unit_si == "degC" else figure(number, system, digits)
+    shown = fixed(number, digits - 2, system) if unit_si == "degC" else figure(number, system, digits)
     word = label(unit.symbol)
     return Shown(shown.text + (word if unit.symbol in WORDLESS else f" {word}"), shown.exact)
 

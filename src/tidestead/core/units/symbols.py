@@ -12,7 +12,7 @@ from tidestead.core.units.dimensions import Gallon
 
 SAME = (
     "m mm cm km um g kg mg ug t L mL cL dL N kN MN Nm kNm Nmm Pa kPa MPa GPa hPa s min h W kW mW J kJ MJ GJ "
-    "Wh kWh MWh Btu V mV kV A mA Hz kHz K C F PS US imp gal qt pt oz fl"
+    "mbar mrad Wh kWh MWh Btu V mV kV A mA Hz kHz K C F PS US imp gal qt pt oz fl"
 )
 EXACT = {
     **{atom: atom for atom in SAME.split()},
@@ -46,7 +46,7 @@ WORDS = {
     "mile": "mile miles",
     "kg": "kg kgs kilo kilos kilogram kilograms",
     "g": "g gram grams gramme grammes",
-    "t": "t tonne tonnes",
+    "t": "tonne tonnes",
     "lb": "lb lbs pound pounds",
     "lbf": "lbf lbsf",
     "oz": "oz ounce ounces",
@@ -79,7 +79,7 @@ WORDS = {
     "MPa": "megapascal megapascals",
     "GPa": "gpa gigapascal gigapascals",
     "bar": "bar bars",
-    "mbar": "mbar millibar millibars",
+    "mbar": "millibar millibars",
     "hPa": "hpa",
     "atm": "atm",
     "psi": "psi",
@@ -110,7 +110,7 @@ WORDS = {
     "hp": "hp horsepower",
     "V": "v volt volts",
     "A": "a amp amps ampere amperes",
-    "mA": "ma milliamp milliamps",
+    "mA": "milliamp milliamps",
     "ohm": "ohm ohms",
     "Hz": "hz hertz",
     "degC": "degc celsius centigrade",
@@ -120,7 +120,6 @@ WORDS = {
     "F": "f",
     "deg": "deg degs degree degrees",
     "rad": "rad radian radians",
-    "mrad": "mrad",
     "%": "% percent",
     "psu": "psu",
     "ppt": "ppt",
