@@ -7,19 +7,15 @@ directions: along, strong, weak, and the turns about these three.
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import cast
 
 import numpy as np
 from numpy.typing import NDArray
-from scipy.linalg import cho_factor, cho_solve, eigh
 
 from tidestead.core.dims import Array
 from tidestead.core.errors import ImpossibleInput, SolverError
+from tidestead.physics.structure._frame_band import Band, gathered
 from tidestead.physics.structure._line_loads import LineLoads
 from tidestead.physics.structure.frame_model import DIRECTIONS, END_FREEDOMS, BarSection, FrameModel
-
-_LOOSE = 1e-11
-"""A pivot of the evened-out stiffness below this is a mechanism; a sound frame stays above a millionth."""
 
 _SPUN = 1e12
 """Condition of the freed part of a bar above which its own releases make it a mechanism."""
@@ -242,49 +238,19 @@ def frame_sums(model: FrameModel, numbers: FrameNumbers, loads: LineLoads) -> Fr
     place = (6 * numbers.ends[:, :, None] + np.arange(6)).reshape(-1, 12)
     given, springs, held = _given(model, numbers)
     size = len(given)
-    flat = place[:, :, None] * size + place[:, None, :]
-    matrix = _gathered(flat, shared @ stiff @ lead, size * size).reshape(size, size)
-    matrix += np.diag(springs)
-    push = given - _gathered(place, np.einsum("bij,bj->bi", shared, held_ends), size)
-    moves, free = np.zeros(size), np.flatnonzero(~held)
-    moves[free] = _solved(model, numbers, matrix[np.ix_(free, free)], push[free], free)
+    push = given - gathered(place, np.einsum("bij,bj->bi", shared, held_ends), size)
+    band = Band.of(numbers.ends, held, shared @ stiff @ lead, springs)
+    factor = band.factor()
+    if factor is None:
+        raise _mechanism(model, band.loosest(float(np.mean(numbers.lengths))))
+    moves = band.moves(factor, push)
     end_moves = np.einsum("bij,bj->bi", lead, moves[place]) + own
     end_forces = np.einsum("bij,bj->bi", stiff, end_moves) + held_ends
-    carried = _gathered(place, np.einsum("bij,bi->bj", spin, end_forces), size)
+    carried = gathered(place, np.einsum("bij,bi->bj", spin, end_forces), size)
     left_over = carried + springs * moves - given
     _refuse_imbalance(model, numbers, np.where(held, 0.0, left_over), end_forces)
     reactions = np.where(held, left_over, -springs * moves)
     return FrameSums(moves.reshape(-1, 6), reactions.reshape(-1, 6), end_moves, end_forces)
-
-
-def _gathered(places: NDArray[np.intp], values: Array, size: int) -> Array:
-    """Values summed up by the place each belongs to."""
-    return cast(Array, np.bincount(places.ravel(), values.ravel(), size))
-
-
-def _solved(
-    model: FrameModel, numbers: FrameNumbers, matrix: Array, push: Array, free: NDArray[np.intp]
-) -> Array:
-    """The movements of the free directions, or SolverError naming what is loose."""
-    if not len(free):
-        return np.zeros(0)
-    diagonal = np.diag(matrix)
-    if np.any(diagonal <= 0.0):
-        raise _mechanism(model, int(free[np.argmin(diagonal)]))
-    scale = 1.0 / np.sqrt(diagonal)
-    even = matrix * scale * scale[:, None]
-    try:
-        factor = cho_factor(even, lower=True, check_finite=False)
-        loose = bool(np.min(np.diag(factor[0])) ** 2 < _LOOSE)
-    except np.linalg.LinAlgError:
-        loose = True
-    if loose:
-        shape = eigh(even, subset_by_index=[0, 0])[1][:, 0] * scale
-        size = float(np.mean(numbers.lengths))
-        weight = np.where(free % 6 < 3, 1.0, size)
-        raise _mechanism(model, int(free[np.argmax(np.abs(shape) * weight)]))
-    moves: Array = scale * cho_solve(factor, scale * push, check_finite=False)
-    return moves
 
 
 def _mechanism(model: FrameModel, place: int) -> SolverError:
