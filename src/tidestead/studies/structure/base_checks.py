@@ -61,7 +61,7 @@ def _carried(
     sides = sides_of(fixing, studs.section.breadth, studs.section.depth, ask.lumber(studs.grade))
     joint = held(ask.setting, ask.tables["fasteners"][base.fastener], fixing, sides, ask.case.duration)
     limit = Limit(joint.each, joint.source, joint.includes)
-    check = below(at, "push", words, joint.load_factor * force, "N", limit, advice=joint.refused or advice)
+    check = below(at, "push", words, joint.load_factor * force, "N", limit, advice=advice, cautions=(joint.refused,) if joint.refused else ())
     return Judged(check, steps)
 
 

@@ -131,7 +131,7 @@ def _wall_windows(
         if unsaid:
             silent += nothing(at, "stress", "stress in the sheet", "say " + ", ".join(unsaid))
             continue
-        setting = WindowSetting(place, case.level, case.weight, give, subject.tables)
+        setting = WindowSetting(place, case.level, case.weight, give, subject.tables, case.duration == "permanent")
         try:
             found.append(find_window(at, name, window, setting))
         except (SolverError, ImpossibleInput) as fault:

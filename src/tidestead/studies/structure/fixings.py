@@ -10,13 +10,23 @@ from tidestead.core.errors import CatalogError
 from tidestead.core.source import Known, Source
 from tidestead.physics.structure import eurocode, eurocode_fasteners, nds_fasteners
 from tidestead.physics.structure.eurocode_fasteners import EcJoint
-from tidestead.physics.structure.nds_fasteners import JointConditions, NdsJoint
+from tidestead.physics.structure.nds_fasteners import JointConditions, Moisture, NdsJoint
 from tidestead.plan.model import Fixing
 from tidestead.studies.structure.timber import Setting, factor, kmod, nds_duration
 from tidestead.studies.structure.water import Duration
 
 NDS_YIELD = Source("AWC, NDS-2018", "12.3.1, yield modes of dowels", Known.QUOTED)
 EC_YIELD = Source("EN 1995-1-1", "8.2.2, Johansen's modes without rope effect", Known.RECALLED)
+
+TOO_SHORT = "the fastener does not reach deep enough into the wood behind: take a longer one"
+END_GRAIN = "a fastener in end grain counts for nothing sideways by Eurocode 5 (8.3.1.2): turn the joint"
+
+_MOISTURE: dict[Moisture, str] = {
+    "dry": "dry joint",
+    "wet": "wet joint",
+    "wets": "made dry, wet later",
+    "dries": "made wet, dry later",
+}
 
 _SCREW_THICK = 6.0e-3
 """Screws thicker than this bear as bolts do. Source: EN 1995-1-1 8.7.1."""
@@ -90,21 +100,24 @@ def _point_length(fastener: Row, sides: Sides) -> float:
 def _nds_held(setting: Setting, fastener: Row, fixing: Fixing, sides: Sides, duration: Duration) -> Held:
     if sides.gravity is None:
         raise CatalogError("the timber of this joint has no specific gravity for the NDS rules.")
-    diameter = fastener.si("root") if fastener.has("root") else fastener.si("diameter")
+    diameter = fastener.si("diameter")
+    # Thread crosses the joint: the root yields. Bearing, depth and moisture go by the nominal diameter.
+    yielding = fastener.si("root") if fastener.has("root") else diameter
     point = _point_length(fastener, sides)
     end_grain = fixing.into != "side"
     conditions = JointConditions(nds_duration(duration), setting.moisture, setting.warmest_c, end_grain=end_grain)
-    share = nds_fasteners.penetration_factor(max(point, 0.0), diameter, fastener.tag("kind") == "lag screw")
     count = joint_count(fixing)
-    includes = f"load duration {conditions.duration:g}, {conditions.moisture} joint" + (", end grain" if end_grain else "")
+    includes = f"load duration {conditions.duration:g}, {_MOISTURE[conditions.moisture]}" + (", end grain" if end_grain else "")
+    lag = fastener.tag("kind") == "lag screw"
+    share = float(nds_fasteners.penetration_factor(max(point, 0.0), diameter, lag))
+    if fastener.tag("kind") == "bolt":
+        share = 1.0
     if point <= 0.0 or share == 0.0:
-        return Held(0.0, count, "too short", NDS_YIELD, includes, 1.0, "it does not reach deep enough into the wood")
+        return Held(0.0, count, "too short", NDS_YIELD, includes, 1.0, TOO_SHORT)
     bearing = nds_fasteners.dowel_bearing(sides.gravity, diameter, pi / 2.0)
-    joint = NdsJoint(diameter, point, sides.head, bearing, bearing, fastener.si("bending_yield"))
+    joint = NdsJoint(yielding, point, sides.head, bearing, bearing, fastener.si("bending_yield"))
     value = nds_fasteners.lateral_value(joint, pi / 2.0)
-    each = value.value * nds_fasteners.lateral_factor(diameter, conditions)
-    if not fastener.tag("kind") == "bolt":
-        each *= float(share)
+    each = value.value * share * float(nds_fasteners.lateral_factor(diameter, conditions))
     return Held(each, count, f"yield mode {value.mode}", NDS_YIELD, includes, 1.0)
 
 
@@ -115,15 +128,12 @@ def _ec_held(setting: Setting, fastener: Row, fixing: Fixing, sides: Sides, dura
     lasting, gamma = kmod(setting, duration), factor("ec-gamma-material", "connection")
     includes = f"load times {setting.load_factor:g}, strength times {lasting:g} over {gamma:g}, no rope effect"
     if fixing.into != "side":
-        reason = "a fastener in end grain counts for nothing sideways by Eurocode 5 (8.3.1.2): turn the joint"
-        return Held(0.0, count, "end grain", EC_YIELD, includes, setting.load_factor, reason)
+        return Held(0.0, count, "end grain", EC_YIELD, includes, setting.load_factor, END_GRAIN)
     diameter = fastener.si("diameter")
     if fastener.has("root"):
         diameter = float(eurocode_fasteners.screw_diameter(diameter, fastener.si("root"), 0.0))
     if point < 4.0 * diameter:
-        return Held(
-            0.0, count, "too short", EC_YIELD, includes, setting.load_factor, "it does not reach deep enough into the wood"
-        )
+        return Held(0.0, count, "too short", EC_YIELD, includes, setting.load_factor, TOO_SHORT)
     thick = fastener.tag("kind") == "bolt" or diameter > _SCREW_THICK
     embedment = (
         eurocode_fasteners.bolt_embedment(sides.density, diameter, pi / 2.0)

@@ -33,7 +33,7 @@ def joint_check(at: At, what: str, force: float, joint: Held) -> Judged:
         acting,
         "N",
         Limit(joint.total, joint.source, joint.includes),
-        advice=joint.refused or "more or stronger fasteners",
+        advice="another joint" if joint.refused else "more or stronger fasteners",
         cautions=(joint.refused,) if joint.refused else (GROUP,),
     )
     count = given("n", joint.count, "count")

@@ -34,56 +34,65 @@ class SafeLevel:
 
 
 def safe_level(subject: Subject, water: WaterFacts) -> SafeLevel:
-    """Search both depths by halving, between the least depth and the brim. Use grows with depth."""
+    """Search both depths between the least depth and the brim. Use grows with depth."""
     brim = subject.vessel.brim if subject.vessel.brim is not None else subject.vessel.height
-    at_brim = _judged(subject, brim, water)
-    if at_brim is None:
-        return SafeLevel(None, None, "", "", ("the structure could not be solved",))
+    kept: dict[float, list[Judged]] = {}
+
+    def judged(level: float) -> list[Judged]:
+        if level not in kept:
+            kept[level] = _judged(subject, level, water)
+        return kept[level]
+
     blocked = tuple(
         f"{one.check.where}: {one.check.what}"
-        for one in at_brim
+        for one in judged(brim)
         if not one.by_level and one.check.verdict in (Verdict.FAILS, Verdict.UNPROVEN)
     )
-    kept = {brim: at_brim}
-
-    def worst(level: float, wanted: Callable[[Judged], bool]) -> Judged | None:
-        if level not in kept:
-            kept[level] = _judged(subject, level, water) or at_brim
-        failing = [one for one in kept[level] if one.by_level and not wanted(one)]
-        return max(failing, key=lambda one: one.use, default=None)
-
-    holds = _highest(lambda level: worst(level, _holds), brim)
-    sound = _highest(lambda level: worst(level, _sound), holds if holds is not None else brim) if holds else None
-    stop = worst(min(brim, (holds or LEAST) + 2.0 * CLOSE), _holds)
-    return SafeLevel(
-        sound, holds, stop.check.what if stop else "", stop.check.where if stop else "", blocked
-    )
+    holds = _highest(lambda level: _reach(judged(level), sound=False), brim)
+    sound = _highest(lambda level: _reach(judged(level), sound=True), holds) if holds is not None else None
+    stop = max((one for one in judged(brim) if one.by_level), key=lambda one: one.use, default=None)
+    if holds is not None and holds < brim:
+        nearest = min(kept, key=lambda level: abs(level - holds))
+        stop = max((one for one in kept[nearest] if one.by_level), key=lambda one: one.use, default=stop)
+    words = (stop.check.what, stop.check.where) if stop is not None and holds != brim else ("", "")
+    return SafeLevel(sound, holds, *words, blocked)
 
 
-def _holds(one: Judged) -> bool:
-    return one.check.verdict in (Verdict.SOUND, Verdict.NEAR)
+def _reach(judged: list[Judged], *, sound: bool) -> float:
+    """Largest use over what is allowed: all of the limit, or what leaves every check its margin."""
+    if not judged:
+        return _MOST
+    reach = (one.use / (1.0 - one.check.near if sound else 1.0) for one in judged if one.by_level)
+    return min(max(reach, default=0.0), _MOST)
 
 
-def _sound(one: Judged) -> bool:
-    return one.check.verdict is Verdict.SOUND
-
-
-def _judged(subject: Subject, level: float, water: WaterFacts) -> list[Judged] | None:
+def _judged(subject: Subject, level: float, water: WaterFacts) -> list[Judged]:
+    """The checks at a level; none where it cannot be solved, which counts as the worst."""
     try:
         facts = find_case(subject, tried(level, water))
         return judge_case(subject, facts, "metric")
     except (SolverError, ImpossibleInput):
-        return None
+        return []
 
 
-def _highest(worst: Callable[[float], Judged | None], top: float) -> float | None:
-    """The highest level with nothing to complain of; None where even the least level has."""
-    if worst(top) is None:
+def _highest(reach: Callable[[float], float], top: float) -> float | None:
+    """The highest level whose reach is one or less; None where even the least level has more."""
+    if reach(top) <= 1.0:
         return top
-    if worst(LEAST) is not None:
+    if reach(LEAST) > 1.0:
         return None
-    low, high = LEAST, top
+    low, high, over, under = LEAST, top, reach(top) - 1.0, reach(LEAST) - 1.0
     while high - low > CLOSE:
-        middle = (low + high) / 2.0
-        low, high = (middle, high) if worst(middle) is None else (low, middle)
+        # False position, with the kept end's weight halved so that it cannot stick (Illinois rule).
+        middle = low + (high - low) * under / (under - over)
+        middle = min(max(middle, low + 0.1 * (high - low)), high - 0.1 * (high - low))
+        value = reach(middle) - 1.0
+        if value <= 0.0:
+            low, under, over = middle, value, over / 2.0
+        else:
+            high, over, under = middle, value, under / 2.0
     return low
+
+
+_MOST = 20.0
+"""Uses beyond this steer the search no better."""

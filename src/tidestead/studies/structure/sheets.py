@@ -62,6 +62,7 @@ def _direction(sheathing: Sheathing) -> Literal["along", "across"]:
 def _nds_strip(setting: Setting, row: Row, sheathing: Sheathing, duration: Duration) -> Strip:
     way = _direction(sheathing)
     planar = f"planar_{way}" if row.has(f"planar_{way}") else "planar_along"
+    silent = "" if row.has(f"planar_{way}") else "no figure is known for rolling shear across the face grain: turn the sheet"
     reference = nds_panels.PanelReference(
         "strand board" if row.tag("kind") == "strand board" else "plywood",
         row.si(f"stiffness_{way}"),
@@ -81,7 +82,7 @@ def _nds_strip(setting: Setting, row: Row, sheathing: Sheathing, duration: Durat
         f"allowable capacity: load duration {load_duration:g}, {'damp' if setting.wet_sheet else 'dry'} sheet",
         row.figure(f"bending_{way}").source,
         row.figure(planar).source,
-        panel.refused,
+        panel.refused or silent,
     )
 
 

@@ -58,7 +58,7 @@ def _thickness(inputs: Inputs, facts: VesselFacts) -> Table:
     rows: list[tuple[float | str | None, ...]] = []
     for window in facts.cases[0].windows:
         settings = _settings(facts, window)
-        choices = least_sound(window, settings, 0, inputs.system)
+        choices = least_sound(window, settings, inputs.system)
         rows += [(window.at.words, choice.thickness, choice.stress, choice.bow, choice.verdict.value) for choice in choices]
     note = "Sheets as merchants list them, delivered as thin as their standard allows; the last line of a window is the least that is sound."
     return Table(f"structure.{key}.thickness", f"{key}: what thickness?", columns, tuple(rows), note)
@@ -73,7 +73,7 @@ def _settings(facts: VesselFacts, window: WindowFacts) -> list[WindowSetting]:
         ask = subject.ask(case.case)
         piece = rim_piece(place, ask) if ask is not None else None
         give = rim_stiffness(place, piece) if piece is not None else None
-        found.append(WindowSetting(place, case.case.level, case.case.weight, give, subject.tables))
+        found.append(WindowSetting(place, case.case.level, case.case.weight, give, subject.tables, case.case.duration == "permanent"))
     return found
 
 

@@ -135,9 +135,10 @@ def standing_checks(at: At, vessel: Vessel, water: float, empty: float) -> list[
     top = vessel.height + (vessel.cone.height if vessel.cone is not None else 0.0)
     found = []
     for name, words, weight in (("empty", "empty, a person leaning on its top", empty), ("full", "full, a person leaning on its top", empty + water)):
-        safety = float(towers.overturning_safety(weight, base, KNOCK, top))
-        numbers = (given("W", weight, "N"), given("B", base, "m", "sheet"), given("F", KNOCK, "N"), given("z", top, "m", "level"))
-        steps = (step("SF", words, "SF = W*B/2/(F*z)", numbers, (safety, "1"), STATICS),)
+        anchored = props.anchor_capacity * base if props is not None and props.anchor_capacity is not None else 0.0
+        safety = float(towers.overturning_safety(weight, base, KNOCK, top)) + anchored / (KNOCK * top)
+        numbers = (given("W", weight, "N"), given("B", base, "m", "sheet"), given("F", KNOCK, "N"), given("z", top, "m", "level"), given("A", anchored, "N m"))
+        steps = (step("SF", words, "SF = (W*B/2 + A)/(F*z), A: one anchor times B", numbers, (safety, "1"), STATICS),)
         advice = "wider buttresses, or fasten it to the floor or the building"
         check = above(at, f"overturning.{name}", f"turning over, {words}", safety, "1", Limit(SAFE, PRACTICE, near=0.0), advice=advice)
         found.append(Judged(check, steps, by_level=False))

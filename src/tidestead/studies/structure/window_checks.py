@@ -7,7 +7,7 @@ from tidestead.core.source import COMPUTED, PRACTICE
 from tidestead.core.units import System, show
 from tidestead.physics.structure import acrylic, glass, seals
 from tidestead.physics.structure.large_bow import guard
-from tidestead.studies.structure.checks import Limit, below, given, unproven
+from tidestead.studies.structure.checks import Limit, above, below, given, unproven
 from tidestead.studies.structure.judged import Judged, step
 from tidestead.studies.structure.timber import Piece
 from tidestead.studies.structure.window_facts import WindowFacts
@@ -33,7 +33,20 @@ def judge_window(facts: WindowFacts, system: System, seat_timber: Piece | None) 
     found += seat_checks(facts, seat_timber)
     found += seal_checks(facts)
     found += growth_checks(facts)
+    found += freeboard_checks(facts)
     return found
+
+
+def freeboard_checks(facts: WindowFacts) -> list[Judged]:
+    """Water must not stand above a free upper edge."""
+    if facts.edges[3] != "free":
+        return []
+    over = facts.height - facts.head
+    numbers = (given("b", facts.height, "m", "sheet"), given("h", facts.head, "m", "sheet"))
+    steps = (step("f", "free edge above the water", "f = b - h", numbers, (over, "m"), COMPUTED),)
+    limit = Limit(0.0, PRACTICE, near=0.0)
+    check = above(facts.at, "freeboard", "free edge above the water", over, "m", limit, datum=-1.0, style="sheet")
+    return [Judged(check, steps)]
 
 
 def stress_checks(facts: WindowFacts, system: System) -> list[Judged]:
@@ -111,25 +124,23 @@ def bow_checks(facts: WindowFacts) -> list[Judged]:
     at_once = facts.state.max_bow
     ratios = sorted(facts.creep, reverse=True)
     panel = facts.state.panel
-    held = guard(at_once / ratios[0], facts.thickness, panel.edges, facts.width / facts.height, panel.poisson)
+    lasts = 1.0 if not facts.lasting else 1.0 / ratios[0]
+    held = guard(at_once * lasts, facts.thickness, panel.edges, facts.width / facts.height, panel.poisson)
     if held.state == "refused":
-        return [Judged(unproven(facts.at, "bow.long", "bow for good", "m", held.words, PLATE)), *_temperature(facts)]
+        name = "bow.long" if facts.lasting else "bow.short"
+        return [Judged(unproven(facts.at, name, "bow", "m", held.words, PLATE)), *_temperature(facts)]
     own = facts.window.bow_limit
     limit = Limit(own or facts.span / BOW_SHARE, PRACTICE, f"span over {BOW_SHARE:g}" if own is None else "your own")
     short = thin(facts, at_once * held.factor, 3)
-    lasting = Estimate(
-        short.low / ratios[0], short.likely / ratios[0], short.high / ratios[-1], creep_words(facts, ratios)
-    )
     cautions = tuple(word for word in (facts.creep_caution, held.words if held.state != "linear" else "") if word)
     steps = (*load_steps(facts), bow_step(facts, at_once))
     advice = "a thicker sheet, or a rim over a free top edge"
-    found = [
-        Judged(below(facts.at, "bow.short", "bow at once", short, "m", limit, style="bow", advice=advice), steps),
-        Judged(
-            below(facts.at, "bow.long", "bow for good", lasting, "m", limit, style="bow", advice=advice, cautions=cautions),
-            (*steps, creep_step(facts, at_once, ratios)),
-        ),
-    ]
+    found = [Judged(below(facts.at, "bow.short", "bow at once", short, "m", limit, style="bow", advice=advice), steps)]
+    if facts.lasting:
+        words = creep_words(facts, ratios)
+        lasting = Estimate(short.low / ratios[0], short.likely / ratios[0], short.high / ratios[-1], words)
+        check = below(facts.at, "bow.long", "bow for good", lasting, "m", limit, style="bow", advice=advice, cautions=cautions)
+        found.append(Judged(check, (*steps, creep_step(facts, at_once, ratios))))
     return found + _temperature(facts)
 
 
@@ -170,7 +181,7 @@ def seal_checks(facts: WindowFacts) -> list[Judged]:
     if facts.seal is None or seat.bed_thickness is None or seat.width is None:
         why = f"say what seals it and how thick: {facts.at.key}.seat.bed, .bed_thickness and .width"
         return [Judged(unproven(facts.at, "seal", "how far the seal must follow", "m", why, PRACTICE), by_level=False)]
-    worst = min(facts.creep)
+    worst = facts.worst_creep
     turns = facts.state.edge_rotations
     seated = [
         turn
@@ -183,7 +194,7 @@ def seal_checks(facts: WindowFacts) -> list[Judged]:
     limit = Limit(allowed, facts.seal.figure("travel_share").source, "share of the bed's thickness")
     opening = turn * seat.width
     steps = (
-        step("theta", "edge turns, for good", "from the plate over the creep ratio", (), (turn, "rad"), PLATE),
+        step("theta", "edge turns, with creep", "from the plate over the creep ratio", (), (turn, "rad"), PLATE),
         step("u", "outer lip opens", "u = theta*b", (given("theta", turn, "rad"), given("b", seat.width, "m", "sheet")), (opening, "m"), COMPUTED),
     )
     return [

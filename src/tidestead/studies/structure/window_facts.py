@@ -37,7 +37,8 @@ class WindowFacts:
     """One window under one load case.
 
     `width`, `height`, `sill` are those of the lines the sheet leans on. `thickness` is the nominal or measured
-    one, `least` what the sheet may be as delivered. Ratios are lasting over short-term stiffness.
+    one, `least` what the sheet may be as delivered. Creep ratios are lasting over short-term stiffness; they count
+    where the load is `lasting`.
     """
 
     at: At
@@ -56,6 +57,7 @@ class WindowFacts:
     state: PanelState
     seat_stiffness: float
     rim_stiffness: float
+    lasting: bool
     creep: tuple[float, ...]
     creep_caution: str
     asks_temperature: bool
@@ -70,6 +72,11 @@ class WindowFacts:
     def edges(self) -> tuple[EdgeSupport, EdgeSupport, EdgeSupport, EdgeSupport]:
         """Left, right, bottom, top as the plan says."""
         return _edges(self.window)
+
+    @property
+    def worst_creep(self) -> float:
+        """What divides movements of the sheet at their worst under this load."""
+        return min(self.creep) if self.lasting else 1.0
 
     @property
     def cautions(self) -> tuple[str, ...]:
@@ -97,6 +104,7 @@ class WindowSetting:
     weight: float
     rim_stiffness: float | None
     tables: Mapping[str, Table]
+    lasting: bool
 
 
 def missing_words(window: Window) -> list[str]:
@@ -163,6 +171,7 @@ def find_window(at: At, name: str, window: Window, setting: WindowSetting) -> Wi
         state,
         seat,
         rim,
+        setting.lasting,
         runs.ratios,
         runs.caution,
         runs.asks_temperature,
