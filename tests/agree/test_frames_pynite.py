@@ -136,10 +136,10 @@ def test_moments_and_bows_within_bars_agree_with_pynite(name: str) -> None:
     far = float(np.abs(node_moves(other, model)[:, :3]).max())
     for bar in model.bars:
         member = other.members[bar.name]
-        course, shape = state.course(bar.name, 5), state.shape(bar.name, 5)
-        places = np.clip(course.at, 0.0, member.L() * (1.0 - 1e-12))
-        check_close(np.abs(course.moment_strong), [abs(member.moment("Mz", x, COMBO)) for x in places], most)
-        check_close(np.abs(course.moment_weak), [abs(member.moment("My", x, COMBO)) for x in places], most)
+        shape = state.shape(bar.name, 5)
+        places = np.clip(shape.at, 0.0, member.L() * (1.0 - 1e-12))
+        check_close(np.abs(shape.moment_strong), [abs(member.moment("Mz", x, COMBO)) for x in places], most)
+        check_close(np.abs(shape.moment_weak), [abs(member.moment("My", x, COMBO)) for x in places], most)
         own = shape.moved @ member.T()[:3, :3].T
         check_close(own[:, 1], [member.deflection("dy", x, COMBO) for x in places], far)
         check_close(own[:, 2], [member.deflection("dz", x, COMBO) for x in places], far)
@@ -158,9 +158,9 @@ def test_ring_with_giving_corners_agrees_with_a_frame(grip: float) -> None:
         FrameModel(nodes, (bar,), held, springs, bar_loads=(BarLoad("ab", 0, side, out, out),))
     )
     bent = rings.ring_bending(load, side, TIMBER.youngs_modulus * TIMBER.strong, grip)
-    course = state.course("ab", 3)
-    assert bent.corner == pytest.approx(abs(course.moment_strong[0]), rel=1e-6, abs=1e-6)
-    assert bent.middle == pytest.approx(abs(course.moment_strong[1]), rel=1e-6)
+    shape = state.shape("ab", 3)
+    assert bent.corner == pytest.approx(abs(shape.moment_strong[0]), rel=1e-6, abs=1e-6)
+    assert bent.middle == pytest.approx(abs(shape.moment_strong[1]), rel=1e-6)
     assert bent.deflection == pytest.approx(state.bow("ab"), rel=1e-6)
 
 

@@ -6,7 +6,6 @@ A bar's own directions: along it; "strong", the way its deep side points; "weak"
 
 from __future__ import annotations
 
-from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import TypeAlias
 
@@ -136,15 +135,3 @@ class FrameModel:
     springs: tuple[Spring, ...] = ()
     node_loads: tuple[NodeLoad, ...] = ()
     bar_loads: tuple[BarLoad, ...] = ()
-
-    def bars_of(self, prefix: str) -> tuple[str, ...]:
-        """Names of the bars that begin with `prefix` and a dot, in order."""
-        return tuple(_beginning(prefix, (bar.name for bar in self.bars)))
-
-    def nodes_of(self, prefix: str) -> tuple[str, ...]:
-        """Names of the nodes that begin with `prefix` and a dot, in order."""
-        return tuple(_beginning(prefix, (node.name for node in self.nodes)))
-
-
-def _beginning(prefix: str, names: Iterable[str]) -> Iterable[str]:
-    return (name for name in names if name.startswith(prefix + "."))

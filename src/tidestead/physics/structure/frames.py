@@ -41,7 +41,6 @@ __all__ = [
     "HINGE",
     "SWIVEL",
     "Bar",
-    "BarCourse",
     "BarLoad",
     "BarPeaks",
     "BarSection",
@@ -60,21 +59,6 @@ _STATIONS = 41
 
 
 @dataclass(frozen=True)
-class BarCourse:
-    """Forces along one bar, as arrays: `at` metres from its start. Tension is positive.
-
-    A moment is positive where it bends the bar's middle away from the direction it is named after.
-    """
-
-    at: Array
-    axial: Array
-    shear_strong: Array
-    shear_weak: Array
-    moment_strong: Array
-    moment_weak: Array
-
-
-@dataclass(frozen=True)
 class BarPeaks:
     """Largest sizes in every bar, one number each in the order of the model's bars. Axial keeps its sign."""
 
@@ -86,10 +70,20 @@ class BarPeaks:
 
 @dataclass(frozen=True)
 class BarShape:
-    """Places along one bar as built (`rest`) and how each has moved, in the directions of space."""
+    """One bar, `at` metres from its start: where its points were, how they moved, what it carries.
 
+    `rest` and `moved` are in the directions of space, (stations, 3). Pull is positive; a moment is positive
+    where it bends the bar's middle away from the direction it is named after.
+    """
+
+    at: Array
     rest: Array
     moved: Array
+    axial: Array
+    shear_strong: Array
+    shear_weak: Array
+    moment_strong: Array
+    moment_weak: Array
 
 
 @dataclass(frozen=True)
@@ -134,10 +128,6 @@ class FrameState:
         """Largest strong moment among the bars called `prefix`, or so and a dot and more."""
         return float(np.max(self.peaks.moment_strong[self._bars(prefix)]))
 
-    def weak_moment(self, prefix: str) -> NewtonMetre:
-        """Largest weak moment among the bars called `prefix`, or so and a dot and more."""
-        return float(np.max(self.peaks.moment_weak[self._bars(prefix)]))
-
     def shear(self, prefix: str) -> Newton:
         """Largest shear among the bars called `prefix`, or so and a dot and more."""
         return float(np.max(self.peaks.shear[self._bars(prefix)]))
@@ -147,19 +137,17 @@ class FrameState:
         forces = self.peaks.axial[self._bars(prefix)]
         return float(forces[np.argmax(np.abs(forces))])
 
-    def course(self, bar: str, stations: Count = 21) -> BarCourse:
-        """Forces along one bar at even stations."""
-        number = self._bar(bar)
-        share = np.linspace(0.0, 1.0, stations)
-        return BarCourse(share * self._numbers.lengths[number], *(row[number] for row in self._along(share)))
-
     def shape(self, bar: str, stations: Count = 21) -> BarShape:
-        """Where the points of a bar were and how they moved: exact between its ends for the loads given."""
+        """One bar at even stations; exact between its ends for the loads given."""
         number = self._bar(bar)
         share = np.linspace(0.0, 1.0, stations)
-        own = self._bent(share)[number]
         start, end = self._numbers.places[self._numbers.ends[number]]
-        return BarShape(rest=start + (end - start) * share[:, None], moved=own @ self._numbers.turn[number])
+        return BarShape(
+            share * self._numbers.lengths[number],
+            start + (end - start) * share[:, None],
+            self._bent(share)[number] @ self._numbers.turn[number],
+            *(row[number] for row in self._along(share)),
+        )
 
     def bow(self, bar: str, stations: Count = 41) -> Metre:
         """How far a bar strays from the straight line between its moved ends."""

@@ -3,7 +3,7 @@
 Names of bars: "south.stud.3.0" (post and piece, pieces from the foot up), "south.rim.2", "south.sill.0",
 "south.header.0", "south.strut.0", "corner.sw.0", "tie.1". Names of nodes: the post and "foot", "head" or a
 number between; "south.joint.4" where only a tie meets the rim; "south.heel.0" under a strut.
-`FrameModel.bars_of` and `FrameState.moment` take the beginnings of names.
+`FrameState.moment` and its like take the beginnings of names.
 """
 
 from __future__ import annotations
