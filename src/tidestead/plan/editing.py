@@ -30,7 +30,7 @@ def path_of(key: str) -> Path:
     """The path a dotted key names: vessels.basin.ties.cross.at[2] is the second item of that list."""
     parts: list[str | int] = []
     at = 0
-    while at < len(key):
+    while at < len(key) or not key:
         found = _STEP.match(key, at)
         if found is None or (at > 0) != (key[at] in ".["):
             raise PlanError((Fault(key, None, "", "is not a key.", "Write such as vessels.basin.water."),))
