@@ -233,7 +233,7 @@ def _datum(row: str, key: str, entry: Mapping[str, Any], sources: Mapping[str, S
         raise CatalogError(f"{where} has no unit, or no source that the file lists.")
     printed = entry[given[0]]
     numbers = printed if isinstance(printed, list) else [printed]
-    if not numbers or not all(isinstance(n, int | float) and not isinstance(n, bool) for n in numbers):
+    if not numbers or not all(map(_is_number, numbers)):
         raise CatalogError(f"{where} is not a number.")
     try:
         dimension, sized = _measured_in(unit, "density" if "density" in key else None)
@@ -244,6 +244,10 @@ def _datum(row: str, key: str, entry: Mapping[str, Any], sources: Mapping[str, S
     if given[0] == "values":
         return Datum(values, si, floats, unit, dimension, source)
     return Datum(values[0], si, floats[0], unit, dimension, source)
+
+
+def _is_number(value: Any) -> bool:
+    return isinstance(value, int | float) and not isinstance(value, bool) and math.isfinite(value)
 
 
 @cache

@@ -41,6 +41,8 @@ def _plain(field: dict[str, Any]) -> dict[str, Any]:
     if "anyOf" in field and len(choices) < len(field["anyOf"]):
         rest = {key: value for key, value in field.items() if key not in ("anyOf", "default")}
         field = rest | (choices[0] if len(choices) == 1 else {"anyOf": choices})
+    if "patternProperties" in field:
+        field = field | {"additionalProperties": False}
     return {key: value for key, value in field.items() if key != "title" and not _empty_default(key, value)}
 
 
