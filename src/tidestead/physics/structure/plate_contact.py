@@ -8,7 +8,6 @@ from typing import TypeAlias
 import numpy as np
 from numpy.linalg import LinAlgError
 from numpy.typing import NDArray
-from scipy.optimize import brentq
 
 from tidestead.core.dims import Array, Count, Metre, NewtonPerMetre, NewtonPerMetre2, Ratio
 from tidestead.core.errors import ImpossibleInput, SolverError
@@ -170,7 +169,11 @@ class SeatSystem:
 
         if slope(1.0) <= 0.0 or slope(0.0) >= 0.0:
             return 1.0
-        return float(brentq(slope, 0.0, 1.0, xtol=STEP_SHARE))
+        low, high = 0.0, 1.0
+        while high - low > STEP_SHARE:
+            middle = 0.5 * (low + high)
+            low, high = (middle, high) if slope(middle) < 0.0 else (low, middle)
+        return high
 
     def _pull(self, lifted: Mask) -> Array:
         """Force for each metre of bow that turns the soft spring of a point into what is truly there."""

@@ -19,6 +19,7 @@ from tidestead.core.dims import (
     NewtonMetrePerMetre,
     NewtonPerMetre,
     NewtonPerMetre2,
+    NewtonPerMetre3,
     Pascal,
     Ratio,
 )
@@ -26,7 +27,6 @@ from tidestead.core.errors import ImpossibleInput, SolverError
 
 Support: TypeAlias = Literal["free", "simple", "clamped"]
 EdgeName: TypeAlias = Literal["left", "right", "bottom", "top"]
-NewtonPerMetre3 = Annotated[float, "N/m3"]
 Metres = Annotated[Array, "m"]
 Moments = Annotated[Array, "N m/m"]
 LineLoads = Annotated[Array, "N/m"]
