@@ -5,6 +5,7 @@ from __future__ import annotations
 from tidestead.core.answer import Assumption
 from tidestead.core.source import PRACTICE, STATICS
 from tidestead.core.units import show
+from tidestead.plan.model import Wall
 from tidestead.studies.inputs import Inputs
 from tidestead.studies.structure.facts import StructureFacts, VesselFacts
 from tidestead.studies.structure.ground_checks import OWN_SHARE
@@ -18,12 +19,22 @@ def assumptions_of(inputs: Inputs, facts: StructureFacts) -> tuple[Assumption, .
     plan, system = inputs.plan, inputs.system
     found = []
     if plan.water.salinity is None:
-        found.append(Assumption("water.salinity", f"{FALLBACK_PSU:g} psu", "the sea's usual salinity", PRACTICE))
+        found.append(
+            Assumption("water.salinity", f"{FALLBACK_PSU:g} psu", "the sea's usual salinity", PRACTICE)
+        )
     if plan.water.keep is None:
-        found.append(Assumption("water.keep", show(FALLBACK_C, "degC", system), "water is heaviest when coolest", PRACTICE))
+        found.append(
+            Assumption(
+                "water.keep", show(FALLBACK_C, "degC", system), "water is heaviest when coolest", PRACTICE
+            )
+        )
     if plan.building.humidity is None:
         low, high = FALLBACK_HUMIDITY
-        found.append(Assumption("building.humidity", f"{100 * low:g} to {100 * high:g} %", "air beside open water", PRACTICE))
+        found.append(
+            Assumption(
+                "building.humidity", f"{100 * low:g} to {100 * high:g} %", "air beside open water", PRACTICE
+            )
+        )
     for vessel in facts.built:
         found += _of_vessel(inputs, vessel)
     return tuple(found)
@@ -31,22 +42,43 @@ def assumptions_of(inputs: Inputs, facts: StructureFacts) -> tuple[Assumption, .
 
 def _of_vessel(inputs: Inputs, facts: VesselFacts) -> list[Assumption]:
     key, vessel, system = f"vessels.{facts.subject.key}", facts.subject.vessel, inputs.system
-    found = []
-    if vessel.brim is None:
-        found.append(Assumption(f"{key}.brim", show(vessel.height, "m", system, "level"), "it spills over the wall's top", STATICS))
-    if vessel.wood is None:
-        found.append(Assumption(f"{key}.wood", "wet", "wood may get and stay wet unless proved otherwise", PRACTICE))
-    if vessel.warmest_wood is None and inputs.plan.building.warmest_wood is None:
-        found.append(Assumption(f"{key}.warmest_wood", show(FALLBACK_WOOD_C, "degC", system), "no more than this costs no strength", PRACTICE))
-    if vessel.dry_mass_share is None:
-        found.append(Assumption(f"{key}.dry_mass_share", f"{100 * OWN_SHARE:g} %", "own mass over that of its water when full", PRACTICE))
-    found.append(Assumption(f"{key}.stud span", "the wall's whole height", "studs turn freely at foot and head", STATICS))
+    brim, wood_c = show(vessel.height, "m", system, "level"), show(FALLBACK_WOOD_C, "degC", system)
+    warmest = vessel.warmest_wood or inputs.plan.building.warmest_wood
+    defaults = (
+        (vessel.brim, "brim", brim, "it spills over the wall's top", STATICS),
+        (vessel.wood, "wood", "wet", "wood may get and stay wet unless proved otherwise", PRACTICE),
+        (warmest, "warmest_wood", wood_c, "no more than this costs no strength", PRACTICE),
+        (
+            vessel.dry_mass_share,
+            "dry_mass_share",
+            f"{100 * OWN_SHARE:g} %",
+            "own mass over its water's",
+            PRACTICE,
+        ),
+    )
+    found = [
+        Assumption(f"{key}.{name}", value, why, source)
+        for said, name, value, why, source in defaults
+        if said is None
+    ]
     for name, wall in vessel.walls.items():
-        for window_name, window in wall.windows.items():
-            if window.from_left is None:
-                found.append(Assumption(f"{key}.walls.{name}.windows.{window_name}.from_left", "centred", "in the middle of its wall", PRACTICE))
-        if wall.studs is not None:
-            for joint, fixing in (("top", wall.studs.top), ("foot", wall.studs.foot)):
-                if fixing.fastener is not None and fixing.into is None:
-                    found.append(Assumption(f"{key}.walls.{name}.studs.{joint}.into", "end", "the weaker is taken", PRACTICE))
+        found += _of_wall(f"{key}.walls.{name}", wall)
+    return found
+
+
+def _of_wall(key: str, wall: Wall) -> list[Assumption]:
+    found = [
+        Assumption(f"{key}.windows.{name}.from_left", "centred", "in the middle of its wall", PRACTICE)
+        for name, window in wall.windows.items()
+        if window.from_left is None
+    ]
+    if wall.sheathing is not None and "face_grain" not in wall.sheathing.model_fields_set:
+        found.append(Assumption(f"{key}.sheathing.face_grain", "across studs", "the strong way", PRACTICE))
+    if wall.studs is not None:
+        joints = (("top", wall.studs.top), ("foot", wall.studs.foot))
+        found += [
+            Assumption(f"{key}.studs.{joint}.into", "end", "the weaker is taken", PRACTICE)
+            for joint, fixing in joints
+            if fixing.fastener is not None and fixing.into is None
+        ]
     return found

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from tidestead.core.answer import Step
+from tidestead.core.answer import Check
 from tidestead.core.source import STATICS, YOURS, Known, Source
 from tidestead.physics.structure import anchors
 from tidestead.plan.model import BaseJoint, Fixing
@@ -26,43 +26,62 @@ def base_checks(at: At, loads: WallLoads, slab: float | None, ask: Ask) -> list[
         why = f"say what carries it (it is twice what the rim carries): {at.key}.carried_by"
         return nothing(at, "push", words, why)
     if base.spacing is None or (base.capacity is None and base.fastener is None):
-        return nothing(at, "push", words, f"say {at.key}.spacing, and .capacity by the maker's data or .fastener")
+        return nothing(
+            at, "push", words, f"say {at.key}.spacing, and .capacity by the maker's data or .fastener"
+        )
     number = max(1, int(loads.place.length / base.spacing + 1e-9)) - base.as_built.missing
     force = max(loads.base_even * base.spacing, loads.base_push / max(number, 1))
     steps = (
-        step("q", "push on a metre of base", "q = gamma*h**2/2 - q_rim", (given("h", loads.depth, "m", "level"),), (loads.base_even, "N/m"), STATICS),
+        step(
+            "q",
+            "push on a metre of base",
+            "q = gamma*h**2/2 - q_rim",
+            (given("h", loads.depth, "m", "level"),),
+            (loads.base_even, "N/m"),
+            STATICS,
+        ),
         step(
             "F",
             "on one fastener",
             "the larger of q*s and the whole push over their number",
-            (given("q", loads.base_even, "N/m"), given("s", base.spacing, "m", "lumber"), given("n", number, "count")),
+            (
+                given("q", loads.base_even, "N/m"),
+                given("s", base.spacing, "m", "lumber"),
+                given("n", number, "count"),
+            ),
             (force, "N"),
             STATICS,
         ),
     )
-    found = [_carried(at, words, force, loads, base, ask, steps)]
+    found = [Judged(_carried(at, force, loads, base, ask), steps)]
     if base.carried_by == "anchors":
         found += _edge_check(at, base, slab, force, ask)
     return found
 
 
-def _carried(
-    at: At, words: str, force: float, loads: WallLoads, base: BaseJoint, ask: Ask, steps: tuple[Step, ...]
-) -> Judged:
+def _carried(at: At, force: float, loads: WallLoads, base: BaseJoint, ask: Ask) -> Check:
+    words = "push at the foot of the wall"
     advice = "closer or stronger fasteners, a ledger, or ties under the floor"
     if base.capacity is not None:
         limit = Limit(base.capacity, YOURS, "as its maker gives it, for good")
-        check = below(at, "push", words, force, "N", limit, advice=advice, cautions=(ANCHOR,))
-        return Judged(check, steps)
+        return below(at, "push", words, force, "N", limit, advice=advice, cautions=(ANCHOR,))
     studs = loads.place.wall.studs
     if studs is None or studs.grade is None or studs.section is None or base.fastener is None:
-        return nothing(at, "push", words, f"say {at.key}.fastener and the studs' grade")[0]
+        return nothing(at, "push", words, f"say {at.key}.fastener and the studs' grade")[0].check
     fixing = Fixing(fastener=base.fastener, count=1, into="side")
     sides = sides_of(fixing, studs.section.breadth, studs.section.depth, ask.lumber(studs.grade))
     joint = held(ask.setting, ask.tables["fasteners"][base.fastener], fixing, sides, ask.case.duration)
     limit = Limit(joint.each, joint.source, joint.includes)
-    check = below(at, "push", words, joint.load_factor * force, "N", limit, advice=advice, cautions=(joint.refused,) if joint.refused else ())
-    return Judged(check, steps)
+    return below(
+        at,
+        "push",
+        words,
+        joint.load_factor * force,
+        "N",
+        limit,
+        advice=advice,
+        cautions=(joint.refused,) if joint.refused else (),
+    )
 
 
 def _edge_check(at: At, base: BaseJoint, slab: float | None, force: float, ask: Ask) -> list[Judged]:
@@ -75,11 +94,18 @@ def _edge_check(at: At, base: BaseJoint, slab: float | None, force: float, ask: 
         "stands_on.slab_thickness": slab,
     }
     if base.edge_distance is None or base.diameter is None or base.embedment is None or slab is None:
-        return nothing(at, "edge", words, "say " + ", ".join(key for key, value in wanted.items() if value is None))
+        return nothing(
+            at, "edge", words, "say " + ", ".join(key for key, value in wanted.items() if value is None)
+        )
     concrete = ask.tables["floors"]["slab-house"]
     strength = concrete.figure("concrete_strength")
     anchor = anchors.EdgeAnchor(
-        base.diameter, base.embedment, base.edge_distance, base.spacing or 0.0, slab, concrete.si("concrete_strength")
+        base.diameter,
+        base.embedment,
+        base.edge_distance,
+        base.spacing or 0.0,
+        slab,
+        concrete.si("concrete_strength"),
     )
     breakout = float(anchors.lasting_shear(anchors.row_breakout(anchor)))
     numbers = (
@@ -89,15 +115,34 @@ def _edge_check(at: At, base: BaseJoint, slab: float | None, force: float, ask: 
         given("h", slab, "m", "sheet"),
         given("fc", concrete.si("concrete_strength"), "Pa"),
     )
-    steps = (step("V", "edge breaks out, for good", "V = 0.70*V_row/1.4", numbers, (breakout, "N"), CONCRETE),)
+    steps = (
+        step("V", "edge breaks out, for good", "V = 0.70*V_row/1.4", numbers, (breakout, "N"), CONCRETE),
+    )
     least = float(anchors.least_edge(base.diameter, "adhesive"))
     return [
         Judged(
-            below(at, "breakout", "edge of the slab breaking out", force, "N", Limit(breakout, CONCRETE, "concrete of unknown strength"), cautions=(ANCHOR, f"concrete: {strength.source}")),
+            below(
+                at,
+                "breakout",
+                "edge of the slab breaking out",
+                force,
+                "N",
+                Limit(breakout, CONCRETE, "concrete of unknown strength"),
+                cautions=(ANCHOR, f"concrete: {strength.source}"),
+            ),
             steps,
         ),
         Judged(
-            above(at, "edge", words, base.edge_distance, "m", Limit(least, CONCRETE, near=0.05), style="sheet", cautions=(ANCHOR,)),
+            above(
+                at,
+                "edge",
+                words,
+                base.edge_distance,
+                "m",
+                Limit(least, CONCRETE, near=0.05),
+                style="sheet",
+                cautions=(ANCHOR,),
+            ),
             by_level=False,
         ),
     ]

@@ -63,12 +63,23 @@ def _bending(at: At, timber: Piece, state: Bent) -> Judged:
     limit = Limit(timber.bending, timber.source, timber.includes)
     moment = state.moment.likely
     steps = (
-        step("M", "largest moment", state.how, (given("L", state.span, "m", "level"),), (moment, "N m"), STATICS),
+        step(
+            "M",
+            "largest moment",
+            state.how,
+            (given("L", state.span, "m", "level"),),
+            (moment, "N m"),
+            STATICS,
+        ),
         step(
             "f_b",
             "bending stress",
             "f_b = g*M/S",
-            (given("g", timber.load_factor, "1"), given("M", moment, "N m"), given("S", timber.shape.strong_modulus, "m3")),
+            (
+                given("g", timber.load_factor, "1"),
+                given("M", moment, "N m"),
+                given("S", timber.shape.strong_modulus, "m3"),
+            ),
             (stress.likely, "Pa"),
             STATICS,
         ),
@@ -79,7 +90,9 @@ def _bending(at: At, timber: Piece, state: Bent) -> Judged:
 
 def _shear(at: At, timber: Piece, state: Bent) -> Judged:
     wide, deep = timber.section.pieces * timber.section.breadth, timber.section.depth
-    stress = timber.load_factor * float(timber_stress.shear_stress(state.shear, wide, deep, timber.crack_factor))
+    stress = timber.load_factor * float(
+        timber_stress.shear_stress(state.shear, wide, deep, timber.crack_factor)
+    )
     numbers = (
         given("g", timber.load_factor, "1"),
         given("V", state.shear, "N"),
@@ -95,7 +108,17 @@ def _shear(at: At, timber: Piece, state: Bent) -> Judged:
 def _bow(at: At, timber: Piece, state: Bent, ask: Ask, share: float) -> Judged:
     creep = ask.lasting(timber.creep)
     bow = times(state.bow, creep)
-    numbers = (given("w0", state.bow.likely, "m", "bow"), given("k", creep, "1"), given("EI", timber.stiffness, "N m2"))
-    steps = (step("w", "bow with creep", "w = k*w0, w0 from the loads over EI", numbers, (bow.likely, "m"), STATICS),)
+    numbers = (
+        given("w0", state.bow.likely, "m", "bow"),
+        given("k", creep, "1"),
+        given("EI", timber.stiffness, "N m2"),
+    )
+    steps = (
+        step(
+            "w", "bow with creep", "w = k*w0, w0 from the loads over EI", numbers, (bow.likely, "m"), STATICS
+        ),
+    )
     limit = Limit(state.span / share, PRACTICE, f"span over {share:g}")
-    return Judged(below(at, "bow", "lasting bow", bow, "m", limit, style="bow", advice="a deeper timber"), steps)
+    return Judged(
+        below(at, "bow", "lasting bow", bow, "m", limit, style="bow", advice="a deeper timber"), steps
+    )

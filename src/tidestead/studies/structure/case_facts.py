@@ -30,7 +30,13 @@ from tidestead.studies.structure.wall_checks import judge_wall, nothing
 from tidestead.studies.structure.wall_loads import WallLoads, wall_loads
 from tidestead.studies.structure.water import LoadCase
 from tidestead.studies.structure.window_checks import judge_window
-from tidestead.studies.structure.window_facts import WindowFacts, WindowSetting, find_window, missing_words, window_top
+from tidestead.studies.structure.window_facts import (
+    WindowFacts,
+    WindowSetting,
+    find_window,
+    missing_words,
+    window_top,
+)
 
 
 @dataclass(frozen=True)
@@ -97,7 +103,9 @@ def _find_box(subject: Subject, ask: Ask, standing: Standing, with_lost: bool) -
         loads = wall_loads(place, ask.case.weight, ask.case.level, found)
         if loads is None:
             here = subject.at.below(name, f"{name} wall").below("studs", "studs")
-            silent += nothing(here, "bending", "bending of the studs", f"say {here.key}: section, grade and spacing")
+            silent += nothing(
+                here, "bending", "bending of the studs", f"say {here.key}: section, grade and spacing"
+            )
         else:
             walls[name] = loads
     rims = find_rims(walls, {name: piece for name, piece in pieces.items() if name in walls})
@@ -124,14 +132,18 @@ def _wall_windows(
     silent: list[Judged] = []
     give = rim_stiffness(place, rim) if rim is not None else None
     for name, window in place.wall.windows.items():
-        at = At(f"{subject.key}.{place.name}.{name}", f"{subject.key}, window {name} in the {place.name} wall")
+        at = At(
+            f"{subject.key}.{place.name}.{name}", f"{subject.key}, window {name} in the {place.name} wall"
+        )
         unsaid = missing_words(window)
         if window_top(window, place) == "rim" and give is None:
             unsaid.append("the rim it leans on")
         if unsaid:
             silent += nothing(at, "stress", "stress in the sheet", "say " + ", ".join(unsaid))
             continue
-        setting = WindowSetting(place, case.level, case.weight, give, subject.tables, case.duration == "permanent")
+        setting = WindowSetting(
+            place, case.level, case.weight, give, subject.tables, case.duration == "permanent"
+        )
         try:
             found.append(find_window(at, name, window, setting))
         except (SolverError, ImpossibleInput) as fault:
@@ -143,12 +155,16 @@ def _find_tower(subject: Subject, ask: Ask, standing: Standing) -> CaseFacts:
     unsaid = tower_missing(subject.key, subject.vessel)
     silent: list[Judged] = []
     if unsaid:
-        silent += nothing(subject.at.below("rings", "rings"), "pull_and_bending", "the rings", "say " + "; ".join(unsaid))
+        silent += nothing(
+            subject.at.below("rings", "rings"), "pull_and_bending", "the rings", "say " + "; ".join(unsaid)
+        )
     windows: list[WindowFacts] = []
     fall = subject.vessel.stands_on.drop or 0.0
     for face, wall in subject.vessel.walls.items():
         if wall.windows:
-            place = WallPlace(face, wall, subject.vessel.across or 0.0, subject.vessel.height, fall, fall, (), 0.0)
+            place = WallPlace(
+                face, wall, subject.vessel.across or 0.0, subject.vessel.height, fall, fall, (), 0.0
+            )
             found, more = _wall_windows(subject, place, None, ask.case)
             windows += found
             silent += more
@@ -207,7 +223,9 @@ def _judge_wall(subject: Subject, facts: CaseFacts, name: str, ask: Ask) -> list
     rim = facts.rims.get(name)
     here = at.below("rim", "rim")
     if rim is None:
-        return found + nothing(here, "bending", "bending of the rim", f"say {here.key}: section, grade and how it lies")
+        return found + nothing(
+            here, "bending", "bending of the rim", f"say {here.key}: section, grade and how it lies"
+        )
     found += rim_checks(here, rim, ask)
     found += buttress_checks(at.below("buttresses", "buttresses"), rim, ask)
     return found
@@ -234,7 +252,7 @@ def _with_frame(subject: Subject, facts: CaseFacts, across: str, at: float, hand
         for count, place in enumerate(tie.at, start=1):
             if count in tie.as_built.cracked:
                 continue
-            if tie.across == across and abs(place - at) < 1e-3:  # noqa: PLR2004 - a millimetre
+            if tie.across == across and abs(place - at) < 1e-3:
                 frame = abs(facts.frame.state.axial(f"tie.{number}"))
                 low, high = sorted((hand, frame))
                 return Estimate(low, hand, high, "hand formula and whole frame")

@@ -17,8 +17,12 @@ ALWAYS = (
     "Clean acrylic with water and a soft cloth only: solvents craze it. Put a guard along a free top edge.",
 )
 
-STILL = "Still water only: earthquake is not checked, since the plan gives no accelerations (site.earthquake)."
-SHAKEN = "Earthquake: only the slosh is reckoned here; walls, anchors and ties under it are an engineer's work."
+STILL = (
+    "Still water only: earthquake is not checked, since the plan gives no accelerations (site.earthquake)."
+)
+SHAKEN = (
+    "Earthquake: only the slosh is reckoned here; walls, anchors and ties under it are an engineer's work."
+)
 
 
 def cautions_of(inputs: Inputs, facts: StructureFacts) -> tuple[str, ...]:
@@ -27,10 +31,12 @@ def cautions_of(inputs: Inputs, facts: StructureFacts) -> tuple[str, ...]:
     for vessel in facts.built:
         for case in vessel.cases[:1]:
             if case.frame_missing:
-                found.append(f"{vessel.subject.key}: no whole frame beside the hand checks: {case.frame_missing}.")
+                found.append(
+                    f"{vessel.subject.key}: no whole frame beside the hand checks: {case.frame_missing}."
+                )
         if vessel.level is not None and vessel.level.blocked:
             found.append(
                 f"{vessel.subject.key}: no water level mends these: {'; '.join(vessel.level.blocked[:4])}"
-                f"{' and more' if len(vessel.level.blocked) > 4 else ''}."  # noqa: PLR2004 - four are enough to name
+                f"{' and more' if len(vessel.level.blocked) > 4 else ''}."
             )
     return tuple(found)

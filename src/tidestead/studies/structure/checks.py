@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from typing import TypedDict, Unpack
 
 from tidestead.core.answer import Check, Estimate, Given
 from tidestead.core.source import Source
@@ -33,7 +34,18 @@ class Limit:
     near: float = 0.20
 
 
-def below(at: At, name: str, what: str, value: Estimate | float, unit: str, limit: Limit, **more: object) -> Check:
+class More(TypedDict, total=False):
+    """Further fields of a check."""
+
+    style: str
+    advice: str
+    cautions: tuple[str, ...]
+    datum: float
+
+
+def below(
+    at: At, name: str, what: str, value: Estimate | float, unit: str, limit: Limit, **more: Unpack[More]
+) -> Check:
     """A check that the value stays below its limit."""
     estimate = value if isinstance(value, Estimate) else Estimate.exact(float(value))
     return Check(
@@ -47,13 +59,15 @@ def below(at: At, name: str, what: str, value: Estimate | float, unit: str, limi
         part=at.key,
         near=limit.near,
         limit_includes=limit.includes,
-        **more,  # type: ignore[arg-type]  # the remaining fields of Check, by name
+        **more,
     )
 
 
-def above(at: At, name: str, what: str, value: Estimate | float, unit: str, limit: Limit, **more: object) -> Check:
+def above(
+    at: At, name: str, what: str, value: Estimate | float, unit: str, limit: Limit, **more: Unpack[More]
+) -> Check:
     """A check that the value stays above its limit."""
-    return below(at, name, what, value, unit, limit, must_be="above", **more)
+    return replace(below(at, name, what, value, unit, limit, **more), must_be="above")
 
 
 def unproven(at: At, name: str, what: str, unit: str, why: str, source: Source) -> Check:

@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from tidestead.core.scene import Scene
-from tidestead.core.units import System
 from tidestead.studies.inputs import Inputs
 from tidestead.studies.structure.drawings_box import elevation, plan_view, section
 from tidestead.studies.structure.drawings_fields import bent_frame, field_scene
@@ -26,19 +25,22 @@ def scenes_of(inputs: Inputs, judged: Sequence[VesselJudged]) -> tuple[Scene, ..
         if drawn.shape == "box":
             places = box_walls(drawn)
             found += [elevation(key, drawn, place, inputs.system) for place in places]
-            found += [plan_view(key, drawn, places, inputs.system), section(key, drawn, places, inputs.system)]
+            found += [
+                plan_view(key, drawn, places, inputs.system),
+                section(key, drawn, places, inputs.system),
+            ]
         else:
             found += [tower_section(key, drawn, inputs.system), ring_view(key, drawn, inputs.system)]
         if facts.cases:
             service = facts.cases[0]
             for window in service.windows:
-                found += window_fields(window, inputs.system)
+                found += window_fields(window)
             if service.frame is not None:
                 found.append(bent_frame(key, service.frame.state, inputs.system))
     return tuple(found)
 
 
-def window_fields(window: WindowFacts, system: System) -> list[Scene]:
+def window_fields(window: WindowFacts) -> list[Scene]:
     """Bow for good, and the pull on either face, over the sheet."""
     grid = window.state.grid(*GRID)
     axes = (grid.x, grid.y)
@@ -47,7 +49,13 @@ def window_fields(window: WindowFacts, system: System) -> list[Scene]:
     pulls = (("water", grid.water_side), ("air", grid.air_side))
     at = f"structure.{window.at.key}"
     found = [
-        field_scene(f"{at}.bow", f"{window.at.words}: bow for good", axes, grid.bow.T / max(window.creep), ("m", "bow for good", None))
+        field_scene(
+            f"{at}.bow",
+            f"{window.at.words}: bow for good",
+            axes,
+            grid.bow.T / max(window.creep),
+            ("m", "bow for good", None),
+        )
     ]
     for side, moments in pulls:
         limit = row.si(f"stress_{side}_side") if row.has(f"stress_{side}_side") else None

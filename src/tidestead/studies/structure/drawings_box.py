@@ -66,7 +66,9 @@ def _studs(part: str, place: WallPlace) -> list[Shape]:
         openings = [
             (window.sill or 0.0, (window.sill or 0.0) + (window.height or 0.0))
             for window in place.wall.windows.values()
-            if window_left(window, place.length) < centre < window_left(window, place.length) + (window.width or 0.0)
+            if window_left(window, place.length)
+            < centre
+            < window_left(window, place.length) + (window.width or 0.0)
         ]
         bottom = 0.0
         for low, high in sorted(openings):
@@ -87,7 +89,8 @@ def _rim(part: str, place: WallPlace) -> list[Shape]:
     top = place.height
     shapes: list[Shape] = [Area(rectangle(0.0, top, place.length, top + thick), "timber", f"{part}.rim")]
     shapes += [
-        Area(rectangle(at - 0.03, top, at + 0.03, top + thick), "metal", f"{part}.ties") for at in place.tie_places
+        Area(rectangle(at - 0.03, top, at + 0.03, top + thick), "metal", f"{part}.ties")
+        for at in place.tie_places
     ]
     return shapes
 
@@ -106,7 +109,9 @@ def _window(part: str, window: Window, place: WallPlace) -> list[Shape]:
 
 
 def _told_elevation(vessel: Vessel, place: WallPlace, system: System) -> str:
-    words = [f"{place.name} wall, {show(place.length, 'm', system)} long and {show(place.height, 'm', system)} high"]
+    words = [
+        f"{place.name} wall, {show(place.length, 'm', system)} long and {show(place.height, 'm', system)} high"
+    ]
     if vessel.water is not None:
         words.append(f"water stands {show(vessel.water, 'm', system)} above the floor")
     for name, window in place.wall.windows.items():
@@ -190,7 +195,12 @@ def section(key: str, vessel: Vessel, places: tuple[WallPlace, ...], system: Sys
         shapes.insert(0, Area(rectangle(0.0, 0.0, width, vessel.water), "water", f"{key}.water"))
         reach = 0.35 * vessel.water
         shapes.append(
-            Area(((width, 0.0), (width, vessel.water), (width - reach, 0.0)), "load", f"{key}.load", "push of the water")
+            Area(
+                ((width, 0.0), (width, vessel.water), (width - reach, 0.0)),
+                "load",
+                f"{key}.load",
+                "push of the water",
+            )
         )
         shapes.append(Measure((0.0, 0.0), (0.0, vessel.water), -0.15, "level"))
         brim = vessel.brim if vessel.brim is not None else height
@@ -198,4 +208,6 @@ def section(key: str, vessel: Vessel, places: tuple[WallPlace, ...], system: Sys
         told += f", water {show(vessel.water, 'm', system)} deep, spilling at {show(brim, 'm', system)}"
     shapes.append(Measure((-thick, 0.0), (-thick, height), 0.2, "level"))
     shapes.append(Measure((0.0, 0.0), (width, 0.0), -GROUND - 0.2, "level"))
-    return Scene(f"structure.{key}.section", f"Section through {key}, looking east", told + ".", tuple(shapes))
+    return Scene(
+        f"structure.{key}.section", f"Section through {key}, looking east", told + ".", tuple(shapes)
+    )

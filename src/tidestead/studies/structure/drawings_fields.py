@@ -46,7 +46,9 @@ def bent_frame(key: str, state: FrameState, system: System) -> Scene:
         f"Frame of {key} under water, movements drawn {factor:.0f} times too large. The largest is "
         f"{show(largest, 'm', system, 'bow')}."
     )
-    return Scene(f"structure.{key}.bent", f"How the frame of {key} bends", told, tuple(shapes), exaggerated=factor)
+    return Scene(
+        f"structure.{key}.bent", f"How the frame of {key} bends", told, tuple(shapes), exaggerated=factor
+    )
 
 
 def _lean(points: Array) -> tuple[tuple[float, float], ...]:

@@ -16,7 +16,10 @@ def polygon(apothem: float, sides: int) -> tuple[Point, ...]:
     radius = apothem / math.cos(math.pi / sides)
     first = -math.pi / 2.0 - math.pi / sides
     return tuple(
-        (radius * math.cos(first + 2.0 * math.pi * n / sides), radius * math.sin(first + 2.0 * math.pi * n / sides))
+        (
+            radius * math.cos(first + 2.0 * math.pi * n / sides),
+            radius * math.sin(first + 2.0 * math.pi * n / sides),
+        )
         for n in range(sides)
     )
 
@@ -38,7 +41,9 @@ def ring_view(key: str, vessel: Vessel, system: System) -> Scene:
     """A ring from above, round the sheathing and the water."""
     across = vessel.across or 0.0
     sides = vessel.sides if vessel.shape == "polygon" and vessel.sides else ROUND_SIDES
-    outward = vessel.rings.section.depth if vessel.rings is not None and vessel.rings.section is not None else 0.05
+    outward = (
+        vessel.rings.section.depth if vessel.rings is not None and vessel.rings.section is not None else 0.05
+    )
     inner, outer = across / 2.0, across / 2.0 + outward
     shapes: list[Shape] = [
         Area(polygon(outer, sides), "timber", f"{key}.rings"),
@@ -50,7 +55,9 @@ def ring_view(key: str, vessel: Vessel, system: System) -> Scene:
             angle = math.pi / 4.0 + 2.0 * math.pi * number / vessel.buttresses.count
             foot = (reach * math.cos(angle), reach * math.sin(angle))
             shapes.append(
-                Stroke(((outer * math.cos(angle), outer * math.sin(angle)), foot), "timber", f"{key}.buttresses")
+                Stroke(
+                    ((outer * math.cos(angle), outer * math.sin(angle)), foot), "timber", f"{key}.buttresses"
+                )
             )
     shapes.append(Measure((-inner, 0.0), (inner, 0.0), 0.0, "sheet"))
     told = f"A ring of {key} from above: {sides if vessel.shape == 'polygon' else 'round'}"
@@ -62,7 +69,9 @@ def tower_section(key: str, vessel: Vessel, system: System) -> Scene:
     """A cut up the middle of a tower."""
     half, height = (vessel.across or 0.0) / 2.0, vessel.height
     rings = vessel.rings
-    size = (rings.section.breadth, rings.section.depth) if rings is not None and rings.section else (0.045, 0.05)
+    size = (
+        (rings.section.breadth, rings.section.depth) if rings is not None and rings.section else (0.045, 0.05)
+    )
     shapes: list[Shape] = []
     if vessel.water is not None:
         shapes.append(_box(-half, 0.0, half, vessel.water, "water", f"{key}.water"))
@@ -81,11 +90,20 @@ def tower_section(key: str, vessel: Vessel, system: System) -> Scene:
             if window.sill is not None and window.height:
                 thick = window.thickness or 0.012
                 shapes.append(
-                    _box(-half - thick, window.sill, -half, window.sill + window.height, "clear", f"{key}.{face}.{name}")
+                    _box(
+                        -half - thick,
+                        window.sill,
+                        -half,
+                        window.sill + window.height,
+                        "clear",
+                        f"{key}.{face}.{name}",
+                    )
                 )
     shapes += _cone(key, vessel, half)
     shapes.append(Measure((-half - 0.018 - size[1], 0.0), (-half - 0.018 - size[1], height), 0.2, "level"))
-    told = f"Section of {key}: {show(height, 'm', system)} high, {len(heights)} rings with bottom and top plates"
+    told = (
+        f"Section of {key}: {show(height, 'm', system)} high, {len(heights)} rings with bottom and top plates"
+    )
     if vessel.water is not None:
         told += f", water {show(vessel.water, 'm', system)} deep"
     return Scene(f"structure.{key}.section", f"Section through {key}", told + ".", tuple(shapes))

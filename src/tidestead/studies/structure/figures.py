@@ -14,11 +14,13 @@ def figures_of(facts: StructureFacts) -> tuple[Figure, ...]:
     found: list[Figure] = []
     for vessel in facts.built:
         found += _built(vessel)
-    for key, (vessel, water) in facts.bought.items():
-        if vessel.water is not None:
-            volume = plan_area(vessel) * vessel.water
+    for key, (bought, water) in facts.bought.items():
+        if bought.water is not None:
+            volume = plan_area(bought) * bought.water
             found.append(_figure(f"structure.{key}.volume", f"{key}: water in service", volume, "m3"))
-            found.append(_figure(f"structure.{key}.mass", f"{key}: mass of its water", volume * water.density, "kg"))
+            found.append(
+                _figure(f"structure.{key}.mass", f"{key}: mass of its water", volume * water.density, "kg")
+            )
     return tuple(found)
 
 
@@ -35,8 +37,18 @@ def _built(vessel: VesselFacts) -> list[Figure]:
         _figure(f"structure.{key}.density", f"{key}: density of its water", vessel.water.density, "kg/m3"),
         _figure(f"structure.{key}.volume", f"{key}: water in service", standing.volume, "m3"),
         _figure(f"structure.{key}.mass", f"{key}: mass, full", standing.water_mass + standing.own_mass, "kg"),
-        _figure(f"structure.{key}.weight", f"{key}: weight, full", (standing.water_mass + standing.own_mass) * G, "N"),
-        _figure(f"structure.{key}.floor", f"{key}: pressure on its floor", service.case.weight * service.case.level, "Pa"),
+        _figure(
+            f"structure.{key}.weight",
+            f"{key}: weight, full",
+            (standing.water_mass + standing.own_mass) * G,
+            "N",
+        ),
+        _figure(
+            f"structure.{key}.floor",
+            f"{key}: pressure on its floor",
+            service.case.weight * service.case.level,
+            "Pa",
+        ),
     ]
     for name, loads in service.walls.items():
         push = loads.weight * loads.depth**2 / 2.0 * loads.place.length
@@ -45,9 +57,14 @@ def _built(vessel: VesselFacts) -> list[Figure]:
         if level is None:
             continue
         mark = words.replace(" ", "_")
-        for what, depth in (("every check that depends on the level sound", level.sound), ("nothing that depends on it failing", level.holds)):
+        for what, depth in (
+            ("every check that depends on the level sound", level.sound),
+            ("nothing that depends on it failing", level.holds),
+        ):
             value = depth if depth is not None else 0.0
             stop = f"stopped by {level.governs_where}: {level.governs}" if level.governs else "the brim"
             ident = f"structure.{key}.level.{mark}.{'sound' if depth is level.sound and 'every' in what else 'holds'}"
-            found.append(_figure(ident, f"{key}: highest water today ({words}) with {what}", value, "m", "level", stop))
+            found.append(
+                _figure(ident, f"{key}: highest water today ({words}) with {what}", value, "m", "level", stop)
+            )
     return found

@@ -33,7 +33,9 @@ def find_fill(subject: Subject, last: LoadCase) -> tuple[FillPoint, ...]:
     for number, window in enumerate(found[-1].windows):
         bows = [facts.windows[number].state.max_bow for facts in found]
         peak = window.state.peak_bow
-        where = f"{window.at.words}, {_share(peak.x, window.width)} across and {_share(peak.y, window.height)} up"
+        where = (
+            f"{window.at.words}, {_share(peak.x, window.width)} across and {_share(peak.y, window.height)} up"
+        )
         points.append(FillPoint(where, window.at.key, _steps(bows, last.level, 1.0 / min(window.creep))))
     for name, rim in found[-1].rims.items():
         bows = [facts.rims[name].bow for facts in found]

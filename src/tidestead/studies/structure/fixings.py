@@ -105,9 +105,13 @@ def _nds_held(setting: Setting, fastener: Row, fixing: Fixing, sides: Sides, dur
     yielding = fastener.si("root") if fastener.has("root") else diameter
     point = _point_length(fastener, sides)
     end_grain = fixing.into != "side"
-    conditions = JointConditions(nds_duration(duration), setting.moisture, setting.warmest_c, end_grain=end_grain)
+    conditions = JointConditions(
+        nds_duration(duration), setting.moisture, setting.warmest_c, end_grain=end_grain
+    )
     count = joint_count(fixing)
-    includes = f"load duration {conditions.duration:g}, {_MOISTURE[conditions.moisture]}" + (", end grain" if end_grain else "")
+    includes = f"load duration {conditions.duration:g}, {_MOISTURE[conditions.moisture]}" + (
+        ", end grain" if end_grain else ""
+    )
     lag = fastener.tag("kind") == "lag screw"
     share = float(nds_fasteners.penetration_factor(max(point, 0.0), diameter, lag))
     if fastener.tag("kind") == "bolt":
@@ -126,7 +130,9 @@ def _ec_held(setting: Setting, fastener: Row, fixing: Fixing, sides: Sides, dura
         raise CatalogError("the timber of this joint has no characteristic density for the EC5 rules.")
     point, count = _point_length(fastener, sides), joint_count(fixing)
     lasting, gamma = kmod(setting, duration), factor("ec-gamma-material", "connection")
-    includes = f"load times {setting.load_factor:g}, strength times {lasting:g} over {gamma:g}, no rope effect"
+    includes = (
+        f"load times {setting.load_factor:g}, strength times {lasting:g} over {gamma:g}, no rope effect"
+    )
     if fixing.into != "side":
         return Held(0.0, count, "end grain", EC_YIELD, includes, setting.load_factor, END_GRAIN)
     diameter = fastener.si("diameter")
@@ -141,6 +147,8 @@ def _ec_held(setting: Setting, fastener: Row, fixing: Fixing, sides: Sides, dura
         else eurocode_fasteners.nail_embedment(sides.density, diameter)
     )
     hinge = eurocode_fasteners.yield_moment(fastener.si("tensile_strength"), diameter)
-    capacity = eurocode_fasteners.shear_capacity(EcJoint(diameter, sides.head, point, embedment, embedment, hinge))
+    capacity = eurocode_fasteners.shear_capacity(
+        EcJoint(diameter, sides.head, point, embedment, embedment, hinge)
+    )
     each = float(eurocode.design_strength(capacity.value, lasting, gamma))
     return Held(each, count, f"mode {capacity.mode}", EC_YIELD, includes, setting.load_factor)

@@ -58,7 +58,9 @@ def find_frame(
     return FrameFacts(state, lost)
 
 
-def _spec(vessel: Vessel, loads: Mapping[str, WallLoads], rims: Mapping[str, RimFacts], ask: Ask) -> BoxFrameSpec:
+def _spec(
+    vessel: Vessel, loads: Mapping[str, WallLoads], rims: Mapping[str, RimFacts], ask: Ask
+) -> BoxFrameSpec:
     walls = {name: _wall_frame(loads[name], rims[name], ask) for name in ("south", "north", "west", "east")}
     return BoxFrameSpec(
         vessel.length or 0.0,
@@ -96,7 +98,9 @@ def _ties(vessel: Vessel, ask: Ask) -> tuple[TieBar, ...]:
             raise SolverError("a tie has no section or grade")
         bar = _of(ask.piece(tie.grade, timber_left(tie.section, tie.as_built)))
         found += [
-            TieBar(tie.across, at, bar) for number, at in enumerate(tie.at, start=1) if number not in tie.as_built.cracked
+            TieBar(tie.across, at, bar)
+            for number, at in enumerate(tie.at, start=1)
+            if number not in tie.as_built.cracked
         ]
     return tuple(found)
 

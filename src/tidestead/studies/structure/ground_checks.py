@@ -55,7 +55,9 @@ def find_standing(vessel: Vessel, case: LoadCase) -> Standing:
     share = vessel.dry_mass_share if vessel.dry_mass_share is not None else OWN_SHARE
     full = float(hydrostatics.prism_volume(area, vessel.height)) * case.density
     own = share * full + (vessel.cone.mass or 0.0 if vessel.cone is not None else 0.0)
-    pressure = float(hydrostatics.floor_pressure(case.level + fall, case.density, own, area)) if area else math.nan
+    pressure = (
+        float(hydrostatics.floor_pressure(case.level + fall, case.density, own, area)) if area else math.nan
+    )
     return Standing(area, volume, water, own, pressure)
 
 
@@ -72,12 +74,17 @@ def ground_checks(at: At, vessel: Vessel, standing: Standing, tables: Tables) ->
             limit = Limit(stands.capacity, YOURS, "as your engineer allows")
         elif stands.floor is not None:
             row = tables["floors"][stands.floor]
-            limit = Limit(row.si("live_load"), row.figure("live_load").source, "what such floors are built for")
+            limit = Limit(
+                row.si("live_load"), row.figure("live_load").source, "what such floors are built for"
+            )
         else:
             return nothing(here, "pressure", words, f"say what an engineer allows: {here.key}.capacity")
-        return [Judged(below(here, "pressure", words, standing.pressure, "Pa", limit, cautions=(FLOOR,)), steps)]
+        return [
+            Judged(below(here, "pressure", words, standing.pressure, "Pa", limit, cautions=(FLOOR,)), steps)
+        ]
     if stands.bearing is not None:
-        limit, cautions = Limit(stands.bearing, YOURS, "as your soil report or code allows"), ()
+        limit = Limit(stands.bearing, YOURS, "as your soil report or code allows")
+        cautions: tuple[str, ...] = ()
     elif stands.soil is not None:
         row = tables["soils"][stands.soil]
         limit = Limit(row.si("bearing"), row.figure("bearing").source, "presumed for such ground")
@@ -86,10 +93,10 @@ def ground_checks(at: At, vessel: Vessel, standing: Standing, tables: Tables) ->
     else:
         return nothing(here, "pressure", words, f"say what ground: {here.key}.soil, or .bearing by a report")
     found = [Judged(below(here, "pressure", words, standing.pressure, "Pa", limit, cautions=cautions), steps)]
-    return found + _edge_line(here, vessel, standing, limit.source, float(limit.value or 0.0), tables)  # type: ignore[arg-type]
+    return found + _edge_line(here, vessel, standing, limit)
 
 
-def _edge_line(at: At, vessel: Vessel, standing: Standing, source: Source, bearing: float, tables: Tables) -> list[Judged]:
+def _edge_line(at: At, vessel: Vessel, standing: Standing, limit: Limit) -> list[Judged]:
     """The walls' own weight stands on a narrow strip beside the water's pressure."""
     slab = vessel.stands_on.slab_thickness
     if vessel.shape != "box" or slab is None:
@@ -101,7 +108,7 @@ def _edge_line(at: At, vessel: Vessel, standing: Standing, source: Source, beari
     pressure = float(ground.edge_strip_pressure(line, spread, standing.pressure))
     numbers = (given("q", line, "N/m"), given("b", spread, "m", "level"), given("p", standing.pressure, "Pa"))
     steps = (step("p_e", "under a wall line", "p_e = q/b + p", numbers, (pressure, "Pa"), PRACTICE),)
-    check = below(at, "edge", "pressure under the walls", pressure, "Pa", Limit(bearing, source, "presumed or reported"))
+    check = below(at, "edge", "pressure under the walls", pressure, "Pa", limit)
     return [Judged(check, steps)]
 
 
@@ -126,12 +133,32 @@ def slosh_checks(at: At, vessel: Vessel, site: Site, case: LoadCase) -> list[Jud
         box = sloshing.ShakenBox(along, across, case.level, case.density, quake.horizontal, quake.horizontal)
         load = sloshing.slosh_load(box)
         still = case.weight * case.level**2 / 2.0 * across
-        numbers = (given("V", float(load.force), "N"), given("F", still, "N"), given("T", float(load.period), "s"))
-        steps = (step("V/F", "shaken push over still push", "V = sqrt(Pi**2 + Pc**2)", numbers, (float(load.force) / still, "1"), SLOSH),)
+        numbers = (
+            given("V", float(load.force), "N"),
+            given("F", still, "N"),
+            given("T", float(load.period), "s"),
+        )
+        steps = (
+            step(
+                "V/F",
+                "shaken push over still push",
+                "V = sqrt(Pi**2 + Pc**2)",
+                numbers,
+                (float(load.force) / still, "1"),
+                SLOSH,
+            ),
+        )
         brim = vessel.brim if vessel.brim is not None else vessel.height
         limit = Limit(brim - case.level, SLOSH)
         here = at.below(f"slosh.{name}", words)
-        found.append(Judged(below(here, "rise", "water climbing the end wall", float(load.rise), "m", limit, style="level"), steps))
+        found.append(
+            Judged(
+                below(
+                    here, "rise", "water climbing the end wall", float(load.rise), "m", limit, style="level"
+                ),
+                steps,
+            )
+        )
         why = "walls, rims and anchors must take this push besides the still one: an engineer's job"
         found += nothing(here, "force", f"shaken push, {float(load.force) / 1000:.1f} kN", why)
     return found

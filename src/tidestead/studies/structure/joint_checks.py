@@ -12,7 +12,9 @@ from tidestead.studies.structure.judged import Judged, step
 GROUP = "Spacing and distance to ends and edges as the fastener's maker asks; in rows closer than that it carries less."
 
 
-def fixing_check(at: At, words: str, force: float, fixing: Fixing, timber: tuple[str, float, float], ask: Ask) -> Judged:
+def fixing_check(
+    at: At, words: str, force: float, fixing: Fixing, timber: tuple[str, float, float], ask: Ask
+) -> Judged:
     """A joint of two timbers of one grade. `timber` is grade, thickness under the head, thickness behind it."""
     if fixing.fastener is None or fixing.count is None:
         why = f"say what fastens it and how many: {at.key}.fastener and .count"
@@ -38,8 +40,22 @@ def joint_check(at: At, what: str, force: float, joint: Held) -> Judged:
     )
     count = given("n", joint.count, "count")
     steps = (
-        step("P", "force on the joint", "P = g*F", (given("g", joint.load_factor, "1"), given("F", force, "N")), (acting, "N"), COMPUTED),
-        step("R", f"one fastener, {joint.mode}", "the least of the yield modes, with its factors", (), (joint.each, "N"), joint.source),
+        step(
+            "P",
+            "force on the joint",
+            "P = g*F",
+            (given("g", joint.load_factor, "1"), given("F", force, "N")),
+            (acting, "N"),
+            COMPUTED,
+        ),
+        step(
+            "R",
+            f"one fastener, {joint.mode}",
+            "the least of the yield modes, with its factors",
+            (),
+            (joint.each, "N"),
+            joint.source,
+        ),
         step("n*R", "all of them", "n*R", (count, given("R", joint.each, "N")), (joint.total, "N"), COMPUTED),
     )
     return Judged(check, steps)

@@ -5,8 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from tidestead.catalog import Row
-from tidestead.core.answer import Estimate
-from tidestead.core.source import COMPUTED, PRACTICE
+from tidestead.core.answer import Estimate, Step
+from tidestead.core.source import COMPUTED, PRACTICE, Source
 from tidestead.physics.structure import joints, membranes, wood_movement
 from tidestead.plan.model import Building, Lining, Vessel
 from tidestead.studies.structure.ask import Tables
@@ -18,6 +18,9 @@ FALLBACK_HUMIDITY = (0.40, 0.90)
 FALLBACK_C = 25.0
 SHEET_WIDTH = 1.22
 """A sheet is 4 ft wide; each joint between two of them moves by one sheet's growth."""
+
+OVER_BRIM = 0.010
+"""Least height of the lining's end over the brim. Source: common practice, no source."""
 
 BUILT_DRY = "Timber is taken as set at the damp end and drying to the other; sheets likewise."
 
@@ -72,7 +75,9 @@ def lining_checks(at: At, vessel: Vessel, moved: Moves | None, tables: Tables) -
     lining = vessel.lining
     here = at.below("lining", "lining")
     if lining is None or lining.kind is None or lining.product is None:
-        return nothing(here, "follows", "whether the lining follows its joints", f"say {here.key}.kind and .product")
+        return nothing(
+            here, "follows", "whether the lining follows its joints", f"say {here.key}.kind and .product"
+        )
     row = tables["linings"][lining.product]
     found = []
     if lining.kind == "coating":
@@ -90,33 +95,79 @@ def _film_check(at: At, lining: Lining, row: Row) -> list[Judged]:
         return []
     thick = film(lining, row)
     if thick is None:
-        return nothing(at, "film", "dry film", f"say how many coats, or the dry film: {at.key}.coats or .dry_film")
+        return nothing(
+            at, "film", "dry film", f"say how many coats, or the dry film: {at.key}.coats or .dry_film"
+        )
     source = row.figure("dry_film_min").source
-    steps = ()
+    steps: tuple[Step, ...] = ()
     if lining.coats is not None and lining.dry_film is None:
         each = row.si("dry_film_per_coat")
-        steps = (step("d", "dry film", "d = n*d1", (given("n", lining.coats, "count"), given("d1", each, "m", "film")), (thick, "m"), source),)
+        steps = (
+            step(
+                "d",
+                "dry film",
+                "d = n*d1",
+                (given("n", lining.coats, "count"), given("d1", each, "m", "film")),
+                (thick, "m"),
+                source,
+            ),
+        )
     limit = Limit(row.si("dry_film_min"), source, near=0.05)
-    check = above(at, "film", "dry film", thick, "m", limit, style="film", advice="another coat; measure it on a test plate")
+    check = above(
+        at,
+        "film",
+        "dry film",
+        thick,
+        "m",
+        limit,
+        style="film",
+        advice="another coat; measure it on a test plate",
+    )
     return [Judged(check, steps, by_level=False)]
 
 
 def _follow_check(at: At, lining: Lining, row: Row, moved: Moves | None) -> list[Judged]:
     if moved is None:
-        return nothing(at, "follows", "joint the lining must follow", "the walls are not described well enough")
+        return nothing(
+            at, "follows", "joint the lining must follow", "the walls are not described well enough"
+        )
     allowed, how, source = _can_follow(lining, row)
     if allowed is None:
         return nothing(at, "follows", "joint the lining must follow", how)
     opening = moved.worst
-    numbers = (given("turn", moved.turning, "m", "bow"), given("dry", moved.plate, "m", "bow"), given("sheets", moved.sheets, "m", "bow"))
-    steps = (step("u", "joint that opens most", "larger of turn + dry (wall to floor) and sheets (sheet to sheet)", numbers, (opening, "m"), COMPUTED),)
-    cautions = tuple(map(str, row.tag("cautions", ()) if isinstance(row.tag("cautions", ()), tuple) else ()))
+    numbers = (
+        given("turn", moved.turning, "m", "bow"),
+        given("dry", moved.plate, "m", "bow"),
+        given("sheets", moved.sheets, "m", "bow"),
+    )
+    steps = (
+        step(
+            "u",
+            "joint that opens most",
+            "larger of turn + dry (wall to floor) and sheets (sheet to sheet)",
+            numbers,
+            (opening, "m"),
+            COMPUTED,
+        ),
+    )
+    words = row.tag("cautions", ())
+    cautions = words if isinstance(words, tuple) else ()
     estimate = Estimate(moved.sheets if moved.sheets < opening else opening, opening, opening, BUILT_DRY)
-    check = below(at, "follows", "joint the lining must follow", estimate, "m", Limit(allowed, source, how), style="bow", cautions=cautions)
+    check = below(
+        at,
+        "follows",
+        "joint the lining must follow",
+        estimate,
+        "m",
+        Limit(allowed, source, how),
+        style="bow",
+        cautions=cautions,
+    )
     return [Judged(check, steps)]
 
 
-def _can_follow(lining: Lining, row: Row):  # type: ignore[no-untyped-def]
+def _can_follow(lining: Lining, row: Row) -> tuple[float | None, str, Source]:
+    """How far a joint may open under the lining; None and why where nothing shows that it can."""
     source = PRACTICE
     if row.has("bridges") and row.has("bridges_at_film"):
         thick = film(lining, row)
@@ -128,11 +179,19 @@ def _can_follow(lining: Lining, row: Row):  # type: ignore[no-untyped-def]
         return None, "its data show nothing that bridges a moving joint", source
     width = row.si("free_width")
     if lining.kind == "coating" and lining.seams != "reinforced":
-        return None, "a coating that sticks to both sides of a joint bridges nothing: reinforce the seams over a free strip", source
+        return (
+            None,
+            "a coating that sticks to both sides of a joint bridges nothing: reinforce the seams over a free strip",
+            source,
+        )
     elongation = row.si("elongation_both_ways") if row.has("elongation_both_ways") else row.si("elongation")
     strain = float(membranes.allowed_strain(elongation, row.si("safety_on_elongation")))
     opening = float(membranes.free_width_opening(strain, width))
-    return opening, f"printed stretch over {row.si('safety_on_elongation'):g}, free over a strip", row.figure("elongation").source
+    return (
+        opening,
+        f"printed stretch over {row.si('safety_on_elongation'):g}, free over a strip",
+        row.figure("elongation").source,
+    )
 
 
 def _end_checks(at: At, vessel: Vessel, lining: Lining, row: Row) -> list[Judged]:
@@ -143,22 +202,81 @@ def _end_checks(at: At, vessel: Vessel, lining: Lining, row: Row) -> list[Judged
     elif vessel.water is not None:
         brim = vessel.brim if vessel.brim is not None else vessel.height
         over = vessel.water + lining.ends_above_water - brim
-        steps = (step("z", "end of the lining above the brim", "z = water + end - brim", (given("water", vessel.water, "m", "level"), given("end", lining.ends_above_water, "m", "sheet"), given("brim", brim, "m", "level")), (over, "m"), COMPUTED),)
-        found.append(Judged(above(at, "end", "end of the lining above the brim", over, "m", Limit(0.0, PRACTICE, near=0.0), datum=-1.0, style="sheet", advice="carry it higher, onto dry wood"), steps, by_level=False))
+        steps = (
+            step(
+                "z",
+                "end of the lining above the brim",
+                "z = water + end - brim",
+                (
+                    given("water", vessel.water, "m", "level"),
+                    given("end", lining.ends_above_water, "m", "sheet"),
+                    given("brim", brim, "m", "level"),
+                ),
+                (over, "m"),
+                COMPUTED,
+            ),
+        )
+        found.append(
+            Judged(
+                above(
+                    at,
+                    "end",
+                    "end of the lining above the brim",
+                    over,
+                    "m",
+                    Limit(OVER_BRIM, PRACTICE, near=0.0),
+                    style="sheet",
+                    advice="carry it higher, onto dry wood",
+                ),
+                steps,
+                by_level=False,
+            )
+        )
         least = row.si("ends_above_water_min") if row.has("ends_above_water_min") else 0.05
-        found.append(Judged(above(at, "end_service", "end of the lining above the water", lining.ends_above_water, "m", Limit(least, PRACTICE, near=0.0), style="sheet"), by_level=False))
+        found.append(
+            Judged(
+                above(
+                    at,
+                    "end_service",
+                    "end of the lining above the water",
+                    lining.ends_above_water,
+                    "m",
+                    Limit(least, PRACTICE, near=0.0),
+                    style="sheet",
+                ),
+                by_level=False,
+            )
+        )
     if lining.screws_through is None:
-        found += nothing(at, "screws", "screws through the lining", f"say whether any goes through: {at.key}.screws_through")
+        found += nothing(
+            at,
+            "screws",
+            "screws through the lining",
+            f"say whether any goes through: {at.key}.screws_through",
+        )
     else:
         count = 1.0 if lining.screws_through else 0.0
-        check = below(at, "screws", "screws through the lining below the water", count, "count", Limit(0.5, PRACTICE, near=0.0), advice="no screw may go through it: clamp, or fasten above the water line")
+        check = below(
+            at,
+            "screws",
+            "screws through the lining below the water",
+            count,
+            "count",
+            Limit(0.5, PRACTICE, near=0.0),
+            advice="no screw may go through it: clamp, or fasten above the water line",
+        )
         found.append(Judged(check, by_level=False))
     return found
 
 
 def _seam_check(at: At, lining: Lining) -> list[Judged]:
     if lining.seams is None:
-        return nothing(at, "seams", "seams of the coating", f'say whether fabric is laid in them: {at.key}.seams = "reinforced"')
+        return nothing(
+            at,
+            "seams",
+            "seams of the coating",
+            f'say whether fabric is laid in them: {at.key}.seams = "reinforced"',
+        )
     return []
 
 
@@ -168,5 +286,10 @@ def _window_edges(at: At, vessel: Vessel) -> list[Judged]:
     for wall, parts in vessel.walls.items():
         for name, window in parts.windows.items():
             if window.seat.membrane is None:
-                found += nothing(at, f"window.{wall}.{name}", f"how the lining meets window {name}", f"say walls.{wall}.windows.{name}.seat.membrane")
+                found += nothing(
+                    at,
+                    f"window.{wall}.{name}",
+                    f"how the lining meets window {name}",
+                    f"say walls.{wall}.windows.{name}.seat.membrane",
+                )
     return found

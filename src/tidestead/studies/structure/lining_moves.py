@@ -20,7 +20,9 @@ def foot_turn(load: float, depth: float, span: float, stiffness: float) -> float
 
     From the beam's bending: integral of the moment against a unit moment at the foot.
     """
-    return load * depth**2 / (360.0 * stiffness * span) * (20.0 * span**2 - 15.0 * span * depth + 3.0 * depth**2)
+    return (
+        load * depth**2 / (360.0 * stiffness * span) * (20.0 * span**2 - 15.0 * span * depth + 3.0 * depth**2)
+    )
 
 
 def box_moves(vessel: Vessel, building: Building, walls: Mapping[str, WallLoads], ask: Ask) -> Moves | None:
@@ -28,7 +30,13 @@ def box_moves(vessel: Vessel, building: Building, walls: Mapping[str, WallLoads]
     turn, plate, sheet = 0.0, 0.0, 0.0
     for loads in walls.values():
         studs, sheathing = loads.place.wall.studs, loads.place.wall.sheathing
-        if studs is None or studs.section is None or studs.grade is None or sheathing is None or sheathing.sheet is None:
+        if (
+            studs is None
+            or studs.section is None
+            or studs.grade is None
+            or sheathing is None
+            or sheathing.sheet is None
+        ):
             return None
         piece = ask.piece(studs.grade, timber_left(studs.section, studs.as_built))
         first = foot_turn(loads.stud_base, min(loads.depth, loads.span), loads.span, piece.stiffness)

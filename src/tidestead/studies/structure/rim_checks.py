@@ -8,7 +8,7 @@ from tidestead.core.answer import Estimate
 from tidestead.core.source import STATICS, YOURS
 from tidestead.physics.structure import eurocode, nds, timber_stress
 from tidestead.physics.structure.members import net_area
-from tidestead.plan.model import Corner, Tie, Vessel
+from tidestead.plan.model import Corner, Tie
 from tidestead.studies.structure.ask import Ask
 from tidestead.studies.structure.beam_checks import Bent, beam_checks, times
 from tidestead.studies.structure.checks import At, Limit, below, given
@@ -27,18 +27,46 @@ def rim_checks(at: At, rim: RimFacts, ask: Ask) -> list[Judged]:
     """A rim bends between its props and is pulled by the walls round its corners."""
     piece = rim.piece
     bow = Estimate.exact(rim.bow)
-    state = Bent(rim.moment, float(rim.hand.shear.max()), bow, rim.longest, "beam over corners, ties and buttresses")
+    state = Bent(
+        rim.moment, float(rim.hand.shear.max()), bow, rim.longest, "beam over corners, ties and buttresses"
+    )
     found = beam_checks(at, piece, state, ask)
     stress = piece.load_factor * float(timber_stress.axial_stress(rim.pull, piece.shape.area))
     pulled = stress / piece.tension
     per_moment = piece.load_factor / (piece.shape.strong_modulus * piece.bending)
     bent = times(rim.moment, per_moment)
     both = eurocode.tension_bending_use if ask.setting.rules == "EC5" else nds.tension_bending_use
-    use = Estimate(*(float(both(pulled, value)) for value in (bent.low, bent.likely, bent.high)), rim.moment.basis)
+    low, likely, high = (float(both(pulled, value)) for value in (bent.low, bent.likely, bent.high))
+    use = Estimate(low, likely, high, rim.moment.basis)
     steps = (
-        step("N", "pull from round the corner", "end reaction of the next wall's rim", (), (rim.pull, "N"), STATICS),
-        step("f_t", "pull over the section", "f_t = g*N/A", (given("g", piece.load_factor, "1"), given("N", rim.pull, "N"), given("A", piece.shape.area, "m2")), (stress, "Pa"), STATICS),
-        step("u", "pull and bending together", "f_t/F_t + f_b/F_b", (given("f_t/F_t", pulled, "1"), given("f_b/F_b", bent.likely, "1")), (use.likely, "1"), piece.source),
+        step(
+            "N",
+            "pull from round the corner",
+            "end reaction of the next wall's rim",
+            (),
+            (rim.pull, "N"),
+            STATICS,
+        ),
+        step(
+            "f_t",
+            "pull over the section",
+            "f_t = g*N/A",
+            (
+                given("g", piece.load_factor, "1"),
+                given("N", rim.pull, "N"),
+                given("A", piece.shape.area, "m2"),
+            ),
+            (stress, "Pa"),
+            STATICS,
+        ),
+        step(
+            "u",
+            "pull and bending together",
+            "f_t/F_t + f_b/F_b",
+            (given("f_t/F_t", pulled, "1"), given("f_b/F_b", bent.likely, "1")),
+            (use.likely, "1"),
+            piece.source,
+        ),
     )
     limit = Limit(1.0, piece.source, piece.includes)
     found.append(Judged(below(at, "pull_and_bending", "pull and bending together", use, "1", limit), steps))
@@ -60,13 +88,22 @@ def tie_checks(at: At, tie: Tie, forces: Mapping[float, Estimate], ask: Ask) -> 
     stress = times(force, piece.load_factor / area)
     steps = (
         step("T", "pull in the busiest tie", "reaction of the rims on it", (), (force.likely, "N"), STATICS),
-        step("f_t", "pull over the net section", "f_t = g*T/A_net", (given("g", piece.load_factor, "1"), given("T", force.likely, "N"), given("A_net", area, "m2")), (stress.likely, "Pa"), STATICS),
+        step(
+            "f_t",
+            "pull over the net section",
+            "f_t = g*T/A_net",
+            (given("g", piece.load_factor, "1"), given("T", force.likely, "N"), given("A_net", area, "m2")),
+            (stress.likely, "Pa"),
+            STATICS,
+        ),
     )
     limit = Limit(piece.tension, piece.source, piece.includes)
     joint = (tie.grade, section.breadth, section.depth)
     return [
         Judged(below(at, "tension", "pull in the tie", stress, "Pa", limit), steps),
-        fixing_check(at.below("end_joint", "end joint"), "pull on the end joint", force.high, tie.end_joint, joint, ask),
+        fixing_check(
+            at.below("end_joint", "end joint"), "pull on the end joint", force.high, tie.end_joint, joint, ask
+        ),
     ]
 
 
@@ -89,7 +126,12 @@ def buttress_checks(at: At, rim: RimFacts, ask: Ask) -> list[Judged]:
     buttresses = rim.place.wall.buttresses
     if buttresses is None:
         return []
-    if buttresses.spacing is None or buttresses.reach is None or buttresses.section is None or buttresses.grade is None:
+    if (
+        buttresses.spacing is None
+        or buttresses.reach is None
+        or buttresses.section is None
+        or buttresses.grade is None
+    ):
         return nothing(at, "strut", "push in the strut", f"say {at.key}: spacing, reach, section and grade")
     inner = [float(value) for value in rim.hand.reactions[1:-1]]
     push = max(inner, default=float(max(rim.hand.reactions)))
@@ -100,12 +142,55 @@ def buttress_checks(at: At, rim: RimFacts, ask: Ask) -> list[Judged]:
     crushed = piece.load_factor * along / piece.shape.area
     steps = (
         step("F", "push of the rim on one buttress", "reaction of the rim", (), (push, "N"), STATICS),
-        step("C", "along the strut", "C = F*sqrt(h**2 + r**2)/r", (given("F", push, "N"), given("h", rise, "m", "level"), given("r", reach, "m", "level")), (along, "N"), STATICS),
-        step("U", "uplift beside the wall", "U = F*h/r", (given("F", push, "N"), given("h", rise, "m", "level"), given("r", reach, "m", "level")), (uplift, "N"), STATICS),
+        step(
+            "C",
+            "along the strut",
+            "C = F*sqrt(h**2 + r**2)/r",
+            (given("F", push, "N"), given("h", rise, "m", "level"), given("r", reach, "m", "level")),
+            (along, "N"),
+            STATICS,
+        ),
+        step(
+            "U",
+            "uplift beside the wall",
+            "U = F*h/r",
+            (given("F", push, "N"), given("h", rise, "m", "level"), given("r", reach, "m", "level")),
+            (uplift, "N"),
+            STATICS,
+        ),
     )
-    found = [Judged(below(at, "strut", "push in the strut", crushed, "Pa", Limit(column_strength(ask.setting, piece, slant), piece.source, piece.includes)), steps)]
+    found = [
+        Judged(
+            below(
+                at,
+                "strut",
+                "push in the strut",
+                crushed,
+                "Pa",
+                Limit(column_strength(ask.setting, piece, slant), piece.source, piece.includes),
+            ),
+            steps,
+        )
+    ]
     if buttresses.anchor_capacity is None:
-        found += nothing(at, "uplift", "uplift beside the wall", f"say what its anchor may carry for good: {at.key}.anchor_capacity")
+        found += nothing(
+            at,
+            "uplift",
+            "uplift beside the wall",
+            f"say what its anchor may carry for good: {at.key}.anchor_capacity",
+        )
     else:
-        found.append(Judged(below(at, "uplift", "uplift beside the wall", uplift, "N", Limit(buttresses.anchor_capacity, YOURS)), steps))
+        found.append(
+            Judged(
+                below(
+                    at,
+                    "uplift",
+                    "uplift beside the wall",
+                    uplift,
+                    "N",
+                    Limit(buttresses.anchor_capacity, YOURS),
+                ),
+                steps,
+            )
+        )
     return found

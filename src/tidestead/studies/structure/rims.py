@@ -82,9 +82,14 @@ def rim_stiffness(place: WallPlace, piece: Piece) -> float:
 
 def find_rims(loads: Mapping[str, WallLoads], pieces: Mapping[str, Piece]) -> dict[str, RimFacts]:
     """Every rim that has a timber, by hand: first as a beam, then pulled by its neighbours round the corners."""
-    states = {name: bent(loads[name].rim, props_of(loads[name].place), piece.stiffness) for name, piece in pieces.items()}
+    states = {
+        name: bent(loads[name].rim, props_of(loads[name].place), piece.stiffness)
+        for name, piece in pieces.items()
+    }
     return {
-        name: RimFacts(loads[name].place, pieces[name], props_of(loads[name].place), state, corner_pull(name, states))
+        name: RimFacts(
+            loads[name].place, pieces[name], props_of(loads[name].place), state, corner_pull(name, states)
+        )
         for name, state in states.items()
     }
 

@@ -36,8 +36,10 @@ def strip(setting: Setting, row: Row, sheathing: Sheathing, duration: Duration) 
         raise CatalogError(
             f'sheet "{row.name}" is of the {row.tag("basis")} rules, but the vessel is judged by {setting.rules}.'
         )
-    found = _nds_strip(setting, row, sheathing, duration) if setting.rules == "NDS" else _ec_strip(
-        setting, row, sheathing, duration
+    found = (
+        _nds_strip(setting, row, sheathing, duration)
+        if setting.rules == "NDS"
+        else _ec_strip(setting, row, sheathing, duration)
     )
     left = (sheathing.as_built.thickness or row.si("thickness")) / row.si("thickness")
     layers = float(sheathing.layers)
@@ -62,7 +64,11 @@ def _direction(sheathing: Sheathing) -> Literal["along", "across"]:
 def _nds_strip(setting: Setting, row: Row, sheathing: Sheathing, duration: Duration) -> Strip:
     way = _direction(sheathing)
     planar = f"planar_{way}" if row.has(f"planar_{way}") else "planar_along"
-    silent = "" if row.has(f"planar_{way}") else "no figure is known for rolling shear across the face grain: turn the sheet"
+    silent = (
+        ""
+        if row.has(f"planar_{way}")
+        else "no figure is known for rolling shear across the face grain: turn the sheet"
+    )
     reference = nds_panels.PanelReference(
         "strand board" if row.tag("kind") == "strand board" else "plywood",
         row.si(f"stiffness_{way}"),

@@ -48,7 +48,9 @@ def _find_vessel(subject: Subject, water: WaterFacts) -> VesselFacts:
     last: LoadCase = next((case for case in cases if case.name == "test"), cases[0])
     drawn = None
     if has_measured(subject.vessel):
-        drawn = safe_level(Subject(subject.key, as_drawn(subject.vessel), subject.plan, subject.tables), water)
+        drawn = safe_level(
+            Subject(subject.key, as_drawn(subject.vessel), subject.plan, subject.tables), water
+        )
     return VesselFacts(subject, water, found, find_fill(subject, last), safe_level(subject, water), drawn)
 
 

@@ -25,8 +25,23 @@ def tables_told(inputs: Inputs, judged: Sequence[VesselJudged]) -> tuple[Table, 
 
 def _cases(facts: VesselFacts) -> Table:
     key = facts.subject.key
-    columns = (Column("load case"), Column("depth", "m", "level"), Column("water", "kg/m3"), Column("pressure at the floor", "Pa"), Column("lasts"))
-    rows = tuple((case.case.words, case.case.level, case.case.density, case.case.weight * case.case.level, case.case.duration) for case in facts.cases)
+    columns = (
+        Column("load case"),
+        Column("depth", "m", "level"),
+        Column("water", "kg/m3"),
+        Column("pressure at the floor", "Pa"),
+        Column("lasts"),
+    )
+    rows = tuple(
+        (
+            case.case.words,
+            case.case.level,
+            case.case.density,
+            case.case.weight * case.case.level,
+            case.case.duration,
+        )
+        for case in facts.cases
+    )
     return Table(f"structure.{key}.cases", f"{key}: how high the water stands, and how long", columns, rows)
 
 
@@ -46,21 +61,33 @@ def _fill(facts: VesselFacts) -> Table:
         for step in point.steps
     )
     note = (
-        "Set a straight edge or a string before any water is in and measure from it. Go on only when the bow has "
-        "stopped growing at the end of the wait. Above the last column, or at any crack or drip, drain to the step before."
+        "Set a straight edge or a string before any water is in and measure from it. Go on only when "
+        "the bow has stopped growing at the end of the wait. Above the last column, or at any crack or drip, drain to the step before."
     )
     return Table(f"structure.{key}.fill", f"{key}: first fill, bow to expect", columns, rows, note)
 
 
 def _thickness(inputs: Inputs, facts: VesselFacts) -> Table:
     key = facts.subject.key
-    columns = (Column("window"), Column("sheet", "m", "sheet"), Column("stress used", "1"), Column("bow used", "1"), Column("verdict"))
+    columns = (
+        Column("window"),
+        Column("sheet", "m", "sheet"),
+        Column("stress used", "1"),
+        Column("bow used", "1"),
+        Column("verdict"),
+    )
     rows: list[tuple[float | str | None, ...]] = []
     for window in facts.cases[0].windows:
         settings = _settings(facts, window)
         choices = least_sound(window, settings, inputs.system)
-        rows += [(window.at.words, choice.thickness, choice.stress, choice.bow, choice.verdict.value) for choice in choices]
-    note = "Sheets as merchants list them, delivered as thin as their standard allows; the last line of a window is the least that is sound."
+        rows += [
+            (window.at.words, choice.thickness, choice.stress, choice.bow, choice.verdict.value)
+            for choice in choices
+        ]
+    note = (
+        "Sheets as merchants list them, delivered as thin as their standard allows; the last line of a window is "
+        "the least that is sound."
+    )
     return Table(f"structure.{key}.thickness", f"{key}: what thickness?", columns, tuple(rows), note)
 
 
@@ -73,30 +100,52 @@ def _settings(facts: VesselFacts, window: WindowFacts) -> list[WindowSetting]:
         ask = subject.ask(case.case)
         piece = rim_piece(place, ask) if ask is not None else None
         give = rim_stiffness(place, piece) if piece is not None else None
-        found.append(WindowSetting(place, case.case.level, case.case.weight, give, subject.tables, case.case.duration == "permanent"))
+        found.append(
+            WindowSetting(
+                place,
+                case.case.level,
+                case.case.weight,
+                give,
+                subject.tables,
+                case.case.duration == "permanent",
+            )
+        )
     return found
 
 
 def _frame(facts: VesselFacts) -> Table:
     key, service = facts.subject.key, facts.cases[0]
-    columns = (Column("rim"), Column("moment by hand", "N m"), Column("moment in the frame", "N m"), Column("they"))
+    columns = (
+        Column("rim"),
+        Column("moment by hand", "N m"),
+        Column("moment in the frame", "N m"),
+        Column("they"),
+    )
     rows: list[tuple[float | str | None, ...]] = []
     for name, rim in service.rims.items():
         if rim.frame_moment is None:
             continue
         hand = rim.hand.moment
         apart = abs(rim.frame_moment - hand) / max(hand, rim.frame_moment)
-        rows.append((name, hand, rim.frame_moment, "agree" if apart <= AGREE else f"differ by {100 * apart:.0f} %"))
+        rows.append(
+            (name, hand, rim.frame_moment, "agree" if apart <= AGREE else f"differ by {100 * apart:.0f} %")
+        )
     note = (
         "The hand formula takes corners and ties as props that do not give; the frame lets them. The larger value "
         f"decides. More than {100 * AGREE:.0f} % apart is said."
     )
-    return Table(f"structure.{key}.frame", f"{key}: hand formulas beside the whole frame", columns, tuple(rows), note)
+    return Table(
+        f"structure.{key}.frame", f"{key}: hand formulas beside the whole frame", columns, tuple(rows), note
+    )
 
 
 def _lost(facts: VesselFacts) -> Table:
     key, frame = facts.subject.key, facts.cases[0].frame
-    columns = (Column("tie lost at", "m", "level"), Column("largest rim moment grows to", "1"), Column("pull in the next tie grows to", "1"))
+    columns = (
+        Column("tie lost at", "m", "level"),
+        Column("largest rim moment grows to", "1"),
+        Column("pull in the next tie grows to", "1"),
+    )
     rows = tuple((float(at), moment, pull) for at, moment, pull in frame.lost) if frame is not None else ()
     note = "If a tie breaks: drain at once, keep away from the long walls. Times the value with all ties."
     return Table(f"structure.{key}.lost_tie", f"{key}: if one tie were lost", columns, rows, note)

@@ -98,7 +98,9 @@ def setting_of(plan: Plan, vessel: Vessel) -> Setting | None:
     if vessel.timber_rules is None:
         return None
     warmest = vessel.warmest_wood if vessel.warmest_wood is not None else plan.building.warmest_wood
-    return Setting(vessel.timber_rules, vessel.wood or "wet", warmest if warmest is not None else FALLBACK_WOOD_C)
+    return Setting(
+        vessel.timber_rules, vessel.wood or "wet", warmest if warmest is not None else FALLBACK_WOOD_C
+    )
 
 
 FALLBACK_WOOD_C = 38.0
@@ -115,7 +117,9 @@ def factor(name: str, key: str) -> float:
     return table("timber_factors")[name].si(key)
 
 
-def piece(setting: Setting, row: Row, section: Section, duration: Duration, *, repetitive: bool = False) -> Piece:
+def piece(
+    setting: Setting, row: Row, section: Section, duration: Duration, *, repetitive: bool = False
+) -> Piece:
     """A timber bent along its depth, under the rules of its vessel.
 
     Raises CatalogError where the grade belongs to the other set of rules.
@@ -172,7 +176,9 @@ def _nds_piece(
     )
 
 
-def _ec_piece(setting: Setting, row: Row, section: Section, shape: MemberSection, duration: Duration) -> Piece:
+def _ec_piece(
+    setting: Setting, row: Row, section: Section, shape: MemberSection, duration: Duration
+) -> Piece:
     strength = eurocode.LumberStrength(
         row.si("bending"),
         row.si("tension"),

@@ -59,7 +59,10 @@ def sentence(inputs: Inputs, verdict: Verdict, judged: Sequence[Judged]) -> str:
     if silent:
         words.append(_silent(silent))
     if not failing and near:
-        words.append(f"{_named(near[0])} uses {_percent(near[0])} of what is allowed{_rest(near, 'is near its limit', 'are near theirs')}.")
+        words.append(
+            f"{_named(near[0])} uses {_percent(near[0])} of what is allowed"
+            f"{_rest(near, 'is near its limit', 'are near theirs')}."
+        )
     if not failing and not near and not silent:
         governing = max(checks, key=lambda check: check.use or 0.0)
         words.append(f"{_named(governing)} comes first, at {_percent(governing)} of what is allowed.")
@@ -107,5 +110,4 @@ def _named(check: Check) -> str:
 
 def _percent(check: Check) -> str:
     use = check.use
-    return "an unknown share" if use is None else f"{100.0 * use:.0f} %" if use < 100.0 else "many times"  # noqa: PLR2004
-
+    return "an unknown share" if use is None else f"{100.0 * use:.0f} %" if use < 100.0 else "many times"

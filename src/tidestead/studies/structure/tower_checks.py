@@ -57,21 +57,56 @@ def face_checks(at: At, facts: TowerFacts, vessel: Vessel, ask: Ask) -> list[Jud
         if float(level.moment) < moment:
             span, how = across, "strip from upright to upright"
             moment, shear, bow = float(level.moment), float(level.shear), float(level.deflection)
-    numbers = (given("g", sheet.load_factor, "1"), given("p", facts.pressure, "Pa"), given("s", span, "m", "lumber"))
+    numbers = (
+        given("g", sheet.load_factor, "1"),
+        given("p", facts.pressure, "Pa"),
+        given("s", span, "m", "lumber"),
+    )
     acting, sheared = sheet.load_factor * moment, sheet.load_factor * shear
     lasting = bow * ask.lasting(sheet.creep)
     return [
         Judged(
-            below(at, "bending", "bending", acting, "N m/m", Limit(sheet.bending, sheet.bending_source, sheet.includes)),
+            below(
+                at,
+                "bending",
+                "bending",
+                acting,
+                "N m/m",
+                Limit(sheet.bending, sheet.bending_source, sheet.includes),
+            ),
             (step("M", how, "M = g*(beam under the water)", numbers, (acting, "N m/m"), STATICS),),
         ),
         Judged(
-            below(at, "rolling", "rolling shear", sheared, "N/m", Limit(sheet.shear, sheet.shear_source, sheet.includes)),
+            below(
+                at,
+                "rolling",
+                "rolling shear",
+                sheared,
+                "N/m",
+                Limit(sheet.shear, sheet.shear_source, sheet.includes),
+            ),
             (step("V", how, "V = g*(beam under the water)", numbers, (sheared, "N/m"), STATICS),),
         ),
         Judged(
-            below(at, "bow", "lasting bow", lasting, "m", Limit(span / BOW_SHARE, PRACTICE, "span over 200"), style="bow"),
-            (step("w", "bow with creep", "w = k*(beam under the water)", (*numbers, given("EI", sheet.stiffness, "N m2/m")), (lasting, "m"), STATICS),),
+            below(
+                at,
+                "bow",
+                "lasting bow",
+                lasting,
+                "m",
+                Limit(span / BOW_SHARE, PRACTICE, "span over 200"),
+                style="bow",
+            ),
+            (
+                step(
+                    "w",
+                    "bow with creep",
+                    "w = k*(beam under the water)",
+                    (*numbers, given("EI", sheet.stiffness, "N m2/m")),
+                    (lasting, "m"),
+                    STATICS,
+                ),
+            ),
         ),
     ]
 
@@ -100,23 +135,71 @@ def ring_checks(at: At, facts: TowerFacts, ring: RingFacts, vessel: Vessel, ask:
     bent = piece.load_factor * float(timber_stress.bending_stress(moment, piece.shape.strong_modulus))
     both = eurocode.tension_bending_use if ask.setting.rules == "EC5" else nds.tension_bending_use
     use = float(both(pulled / piece.tension, bent / piece.bending))
-    corners = "stiff corners, as their shown capacity allows" if ring.rigid_corners else "corners taken as hinges"
+    corners = (
+        "stiff corners, as their shown capacity allows" if ring.rigid_corners else "corners taken as hinges"
+    )
     load = given("q", ring.line_load, "N/m")
     steps = (
-        step("T", "pull round the ring", "T = q*r", (load, given("r", facts.apothem, "m", "sheet")), (ring.pull, "N"), STATICS),
-        step("M", f"bending of a side, {corners}", "M = q*L**2/8 hinged; q*L**2/12 and /24 stiff", (load, given("L", facts.side, "m", "sheet")), (moment, "N m"), STATICS),
-        step("u", "pull and bending together", "f_t/F_t + f_b/F_b", (given("f_t", pulled, "Pa"), given("F_t", piece.tension, "Pa"), given("f_b", bent, "Pa"), given("F_b", piece.bending, "Pa")), (use, "1"), piece.source),
+        step(
+            "T",
+            "pull round the ring",
+            "T = q*r",
+            (load, given("r", facts.apothem, "m", "sheet")),
+            (ring.pull, "N"),
+            STATICS,
+        ),
+        step(
+            "M",
+            f"bending of a side, {corners}",
+            "M = q*L**2/8 hinged; q*L**2/12 and /24 stiff",
+            (load, given("L", facts.side, "m", "sheet")),
+            (moment, "N m"),
+            STATICS,
+        ),
+        step(
+            "u",
+            "pull and bending together",
+            "f_t/F_t + f_b/F_b",
+            (
+                given("f_t", pulled, "Pa"),
+                given("F_t", piece.tension, "Pa"),
+                given("f_b", bent, "Pa"),
+                given("F_b", piece.bending, "Pa"),
+            ),
+            (use, "1"),
+            piece.source,
+        ),
     )
     limit = Limit(1.0, piece.source, piece.includes)
     advice = "a larger ring, rings closer together, or a corner joint with a shown moment capacity"
-    found = [Judged(below(at, "pull_and_bending", "pull and bending together", use, "1", limit, advice=advice), steps)]
+    found = [
+        Judged(
+            below(at, "pull_and_bending", "pull and bending together", use, "1", limit, advice=advice), steps
+        )
+    ]
     rings = vessel.rings
-    if vessel.shape == "polygon" and rings is not None and rings.corners == "rigid" and rings.corner_capacity is None:
-        why = "stiff corners count only with their moment capacity: say rings.corner_capacity. Hinges are taken"
+    if (
+        vessel.shape == "polygon"
+        and rings is not None
+        and rings.corners == "rigid"
+        and rings.corner_capacity is None
+    ):
+        why = (
+            "stiff corners count only with their moment capacity: say rings.corner_capacity. Hinges are taken"
+        )
         found += nothing(at, "corner_moment", "moment at a corner", why)
     if rings is not None and rings.grade is not None:
         joint = (rings.grade, piece.section.breadth / 2.0, piece.section.breadth / 2.0)
-        found.append(fixing_check(at.below("joint", "corner joint"), "pull on a corner joint", ring.pull, _halved(rings.joint), joint, ask))
+        found.append(
+            fixing_check(
+                at.below("joint", "corner joint"),
+                "pull on a corner joint",
+                ring.pull,
+                _halved(rings.joint),
+                joint,
+                ask,
+            )
+        )
     return found
 
 
@@ -130,17 +213,40 @@ def standing_checks(at: At, vessel: Vessel, water: float, empty: float) -> list[
     radius = (vessel.across or 0.0) / 2.0
     base = 2.0 * radius
     props = vessel.buttresses
-    if props is not None and props.count is not None and props.reach is not None and props.count >= 3:  # noqa: PLR2004 - feet
+    if props is not None and props.count is not None and props.reach is not None and props.count >= 3:
         base = float(towers.buttressed_base(radius, props.reach, props.count))
     top = vessel.height + (vessel.cone.height if vessel.cone is not None else 0.0)
     found = []
-    for name, words, weight in (("empty", "empty, a person leaning on its top", empty), ("full", "full, a person leaning on its top", empty + water)):
-        anchored = props.anchor_capacity * base if props is not None and props.anchor_capacity is not None else 0.0
+    for name, words, weight in (
+        ("empty", "empty, a person leaning on its top", empty),
+        ("full", "full, a person leaning on its top", empty + water),
+    ):
+        anchored = (
+            props.anchor_capacity * base if props is not None and props.anchor_capacity is not None else 0.0
+        )
         safety = float(towers.overturning_safety(weight, base, KNOCK, top)) + anchored / (KNOCK * top)
-        numbers = (given("W", weight, "N"), given("B", base, "m", "sheet"), given("F", KNOCK, "N"), given("z", top, "m", "level"), given("A", anchored, "N m"))
-        steps = (step("SF", words, "SF = (W*B/2 + A)/(F*z), A: one anchor times B", numbers, (safety, "1"), STATICS),)
+        numbers = (
+            given("W", weight, "N"),
+            given("B", base, "m", "sheet"),
+            given("F", KNOCK, "N"),
+            given("z", top, "m", "level"),
+            given("A", anchored, "N m"),
+        )
+        steps = (
+            step(
+                "SF", words, "SF = (W*B/2 + A)/(F*z), A: one anchor times B", numbers, (safety, "1"), STATICS
+            ),
+        )
         advice = "wider buttresses, or fasten it to the floor or the building"
-        check = above(at, f"overturning.{name}", f"turning over, {words}", safety, "1", Limit(SAFE, PRACTICE, near=0.0), advice=advice)
+        check = above(
+            at,
+            f"overturning.{name}",
+            f"turning over, {words}",
+            safety,
+            "1",
+            Limit(SAFE, PRACTICE, near=0.0),
+            advice=advice,
+        )
         found.append(Judged(check, steps, by_level=False))
     return found
 
@@ -159,11 +265,44 @@ def cone_checks(at: At, facts: TowerFacts, vessel: Vessel, ask: Ask) -> list[Jud
     piece = facts.ring_piece
     stress = piece.load_factor * float(seat.hoop) / piece.shape.area
     steps = (
-        step("T", "pull in the top ring", "T = W/(2*pi*R*tan(a))*R", (given("W", cone.mass * G, "N"), given("R", radius, "m", "sheet"), given("a", slope, "rad")), (float(seat.hoop), "N"), STATICS),
+        step(
+            "T",
+            "pull in the top ring",
+            "T = W/(2*pi*R*tan(a))*R",
+            (given("W", cone.mass * G, "N"), given("R", radius, "m", "sheet"), given("a", slope, "rad")),
+            (float(seat.hoop), "N"),
+            STATICS,
+        ),
     )
-    found = [Judged(below(here, "seat", "pull in the ring under the cone", stress, "Pa", Limit(piece.tension, piece.source, piece.includes)), steps, by_level=False)]
+    found = [
+        Judged(
+            below(
+                here,
+                "seat",
+                "pull in the ring under the cone",
+                stress,
+                "Pa",
+                Limit(piece.tension, piece.source, piece.includes),
+            ),
+            steps,
+            by_level=False,
+        )
+    ]
     if cone.water is not None:
         lift = float(towers.cone_uplift(ask.case.density, radius, slope, min(cone.water, cone.height)))
         limit = Limit(cone.mass * G, STATICS)
-        found.append(Judged(below(here, "lift", "lift of the water in it against its weight", lift, "N", limit, advice="strap it down"), by_level=False))
+        found.append(
+            Judged(
+                below(
+                    here,
+                    "lift",
+                    "lift of the water in it against its weight",
+                    lift,
+                    "N",
+                    limit,
+                    advice="strap it down",
+                ),
+                by_level=False,
+            )
+        )
     return found

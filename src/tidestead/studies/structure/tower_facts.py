@@ -8,6 +8,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from tidestead.core.dims import Array, G
+from tidestead.core.errors import SolverError
 from tidestead.physics.structure.beams import BeamState, hydrostatic_beam
 from tidestead.physics.structure.rings import (
     RingBending,
@@ -80,7 +81,8 @@ def missing_words(key: str, vessel: Vessel) -> list[str]:
 def find_tower(vessel: Vessel, ask: Ask) -> TowerFacts:
     """The tower's rings, ribs and faces under a load case. The plan must be complete for it (`missing_words`)."""
     rings = vessel.rings
-    assert rings is not None and rings.section is not None and rings.grade is not None  # noqa: S101
+    if rings is None or rings.section is None or rings.grade is None:
+        raise SolverError("a tower without rings cannot be reckoned")
     piece = ask.piece(rings.grade, timber_left(rings.section, rings.as_built))
     apothem = (vessel.across or 0.0) / 2.0
     levels = ring_heights(vessel)
@@ -93,7 +95,7 @@ def find_tower(vessel: Vessel, ask: Ask) -> TowerFacts:
         loads = np.maximum(loads, rib.reactions / rib_spacing)
     side = polygon_side(apothem, vessel.sides) if vessel.shape == "polygon" and vessel.sides else 1.0
     found = tuple(
-        _ring(number, float(level), float(load), apothem, side, piece, vessel)
+        _ring((number, float(level)), max(float(load), 0.0), (apothem, side), piece, vessel)
         for number, (level, load) in enumerate(zip(levels, loads, strict=True))
     )
     return TowerFacts(
@@ -113,15 +115,18 @@ def _rib(vessel: Vessel, ask: Ask, apothem: float) -> tuple[Piece | None, float]
 
 
 def _ring(
-    number: int, level: float, load: float, apothem: float, side: float, piece: Piece, vessel: Vessel
+    place: tuple[int, float], load: float, size: tuple[float, float], piece: Piece, vessel: Vessel
 ) -> RingFacts:
-    load = max(load, 0.0)
+    """A ring by number and level; `size` is the tower's apothem and side."""
+    (number, level), (apothem, side) = place, size
     pull = float(hoop_tension(load, apothem))
     rings = vessel.rings
     if vessel.shape != "polygon" or rings is None:
         return RingFacts(number, level, load, pull, None, rigid_corners=False)
     pinned = ring_bending(load, side, piece.stiffness, 0.0)
-    capacity = rings.corner_capacity if rings.corners == "rigid" and rings.corner_capacity is not None else 0.0
+    capacity = (
+        rings.corner_capacity if rings.corners == "rigid" and rings.corner_capacity is not None else 0.0
+    )
     if capacity <= 0.0:
         return RingFacts(number, level, load, pull, pinned, rigid_corners=False)
     rigid = ring_bending(load, side, piece.stiffness, math.inf)

@@ -55,7 +55,11 @@ def sheathing_checks(at: At, loads: WallLoads, ask: Ask) -> list[Judged]:
 
 def _sheet_bending(at: At, loads: WallLoads, sheet: Strip, moment: float) -> Judged:
     acting = sheet.load_factor * moment
-    numbers = (given("g", sheet.load_factor, "1"), given("p", loads.pressure, "Pa"), given("s", loads.spacing, "m", "lumber"))
+    numbers = (
+        given("g", sheet.load_factor, "1"),
+        given("p", loads.pressure, "Pa"),
+        given("s", loads.spacing, "m", "lumber"),
+    )
     steps = (step("M", "moment of a strip", "M = g*c*p*s**2", numbers, (acting, "N m/m"), STATICS),)
     limit = Limit(sheet.bending, sheet.bending_source, sheet.includes)
     return Judged(below(at, "bending", "bending", acting, "N m/m", limit, advice=THICKER), steps)
@@ -63,7 +67,11 @@ def _sheet_bending(at: At, loads: WallLoads, sheet: Strip, moment: float) -> Jud
 
 def _sheet_rolling(at: At, loads: WallLoads, sheet: Strip, shear: float) -> Judged:
     acting = sheet.load_factor * shear
-    numbers = (given("g", sheet.load_factor, "1"), given("p", loads.pressure, "Pa"), given("s", loads.spacing, "m", "lumber"))
+    numbers = (
+        given("g", sheet.load_factor, "1"),
+        given("p", loads.pressure, "Pa"),
+        given("s", loads.spacing, "m", "lumber"),
+    )
     steps = (step("V", "force across a strip", "V = g*c*p*s", numbers, (acting, "N/m"), STATICS),)
     doubt = "The limit is from memory, on the low side; ask the sheet's maker."
     cautions = (doubt,) if sheet.shear_source.known is Known.RECALLED else ()
@@ -80,9 +88,13 @@ def _sheet_bow(at: At, loads: WallLoads, sheet: Strip, bow: float, ask: Ask) -> 
         given("EI", sheet.stiffness, "N m2/m"),
         given("k", creep, "1"),
     )
-    steps = (step("w", "bow between studs, with creep", "w = k*c*p*s**4/EI", numbers, (bow * creep, "m"), STATICS),)
+    steps = (
+        step("w", "bow between studs, with creep", "w = k*c*p*s**4/EI", numbers, (bow * creep, "m"), STATICS),
+    )
     limit = Limit(loads.spacing / BOW_SHARE, PRACTICE, f"span over {BOW_SHARE:g}")
-    return Judged(below(at, "bow", "lasting bow", bow * creep, "m", limit, style="bow", advice=THICKER), steps)
+    return Judged(
+        below(at, "bow", "lasting bow", bow * creep, "m", limit, style="bow", advice=THICKER), steps
+    )
 
 
 def stud_checks(at: At, loads: WallLoads, ask: Ask) -> list[Judged]:
@@ -95,8 +107,14 @@ def stud_checks(at: At, loads: WallLoads, ask: Ask) -> list[Judged]:
     patches = (Patch(0.0, min(loads.depth, loads.span), loads.stud_base, 0.0),)
     found = beam_checks(at, timber, simple_beam(timber, patches, loads.span), ask)
     joint = (studs.grade, section.breadth, section.depth)
-    found.append(fixing_check(at.below("top", "head"), "fixing to the rim", loads.stud_top, studs.top, joint, ask))
-    found.append(fixing_check(at.below("foot", "foot"), "fixing to the base", loads.stud_bottom, studs.foot, joint, ask))
+    found.append(
+        fixing_check(at.below("top", "head"), "fixing to the rim", loads.stud_top, studs.top, joint, ask)
+    )
+    found.append(
+        fixing_check(
+            at.below("foot", "foot"), "fixing to the base", loads.stud_bottom, studs.foot, joint, ask
+        )
+    )
     return found
 
 
@@ -118,7 +136,9 @@ def opening_checks(jamb: JambLoads, loads: WallLoads, ask: Ask) -> list[Judged]:
     for name, words, timber, patches, span in wanted:
         here = at.below(name, words)
         if timber is None or timber.section is None or timber.grade is None:
-            found += nothing(here, "bending", "bending", f"say its section and grade: {at.key}.opening.{name}")
+            found += nothing(
+                here, "bending", "bending", f"say its section and grade: {at.key}.opening.{name}"
+            )
             continue
         used = ask.piece(timber.grade, timber.section)
         share = BOW_SHARE if name == "jambs" else SEAT_SHARE

@@ -8,9 +8,11 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 
 import numpy as np
 
+from tidestead.core.dims import Array
 from tidestead.physics.structure.beams import BeamState, LinePatch, patched_beam
 from tidestead.studies.structure.drawings_box import stud_places, window_left
 from tidestead.studies.structure.found import WallPlace
@@ -85,7 +87,7 @@ def cut(patches: Iterable[Patch], joints: Sequence[float]) -> list[LinePatch]:
     """Patches along a beam cut at its props, each with the number of its span."""
     found = []
     for patch in patches:
-        for number, (begin, end) in enumerate(zip(joints, joints[1:], strict=False)):
+        for number, (begin, end) in enumerate(pairwise(joints)):
             low, high = max(patch.start, begin), min(patch.end, end)
             if high - low > 1e-9:
                 slope = (patch.at_end - patch.at_start) / (patch.end - patch.start)
@@ -121,13 +123,14 @@ def ends(patches: Sequence[Patch], length: float) -> tuple[float, float]:
     for patch in patches:
         width = patch.end - patch.start
         turning += width * (
-            patch.at_start * (patch.start / 2.0 + width / 6.0) + patch.at_end * (patch.start / 2.0 + width / 3.0)
+            patch.at_start * (patch.start / 2.0 + width / 6.0)
+            + patch.at_end * (patch.start / 2.0 + width / 3.0)
         )
     end = turning / length
     return total - end, end
 
 
-def sliced(place: Sequence[float], line_load: Sequence[float], start: float, total: float) -> tuple[Patch, ...]:
+def sliced(place: Array, line_load: Array, start: float, total: float) -> tuple[Patch, ...]:
     """An edge's line load as patches that carry exactly its total, shifted to begin at `start`."""
     at, load = np.asarray(place, dtype=float), np.maximum(np.asarray(line_load, dtype=float), 0.0)
     joints = np.linspace(at[0], at[-1], _SLICES + 1)
@@ -150,7 +153,9 @@ def point(at: float, force: float, length: float) -> Patch:
     return Patch(low, low + POINT, force / POINT, force / POINT)
 
 
-def wall_loads(place: WallPlace, weight: float, level: float, windows: Sequence[WindowFacts]) -> WallLoads | None:
+def wall_loads(
+    place: WallPlace, weight: float, level: float, windows: Sequence[WindowFacts]
+) -> WallLoads | None:
     """Loads of one wall; None where the plan gives no studs to carry them."""
     studs = place.wall.studs
     if studs is None or studs.spacing is None or studs.section is None:

@@ -5,7 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Literal
 
-from tidestead.core.dims import G, Celsius, KgPerM3, Metre
+from tidestead.core.dims import Celsius, G, KgPerM3, Metre
+from tidestead.core.errors import ImpossibleInput
 from tidestead.core.units import SalinityReading
 from tidestead.physics import seawater
 from tidestead.plan.model import Plan, Vessel
@@ -50,6 +51,10 @@ def salinity_psu(reading: SalinityReading) -> float:
         return reading.value
     if reading.kind == "g/kg":
         return seawater.practical_from_absolute(reading.value)
+    if reading.sample_c is None or reading.reference_c is None:
+        raise ImpossibleInput(
+            "a specific gravity needs the temperatures it was read and its instrument made at"
+        )
     return seawater.salinity_from_specific_gravity(reading.value, reading.sample_c, reading.reference_c)
 
 

@@ -25,6 +25,9 @@ from tidestead.studies.structure.window_steps import (
 BOW_SHARE = 200.0
 """Least span over bow. Source: common practice, no source."""
 
+LEAST_FREEBOARD = 0.010
+"""Least height of a free edge over the water, whatever the level. Source: common practice, no source."""
+
 
 def judge_window(facts: WindowFacts, system: System, seat_timber: Piece | None) -> list[Judged]:
     """Every check of one window under one load case."""
@@ -38,14 +41,14 @@ def judge_window(facts: WindowFacts, system: System, seat_timber: Piece | None) 
 
 
 def freeboard_checks(facts: WindowFacts) -> list[Judged]:
-    """Water must not stand above a free upper edge."""
+    """Water must stay below a free upper edge."""
     if facts.edges[3] != "free":
         return []
     over = facts.height - facts.head
     numbers = (given("b", facts.height, "m", "sheet"), given("h", facts.head, "m", "sheet"))
     steps = (step("f", "free edge above the water", "f = b - h", numbers, (over, "m"), COMPUTED),)
-    limit = Limit(0.0, PRACTICE, near=0.0)
-    check = above(facts.at, "freeboard", "free edge above the water", over, "m", limit, datum=-1.0, style="sheet")
+    limit = Limit(LEAST_FREEBOARD, PRACTICE)
+    check = above(facts.at, "freeboard", "free edge above the water", over, "m", limit, style="sheet")
     return [Judged(check, steps)]
 
 
@@ -54,7 +57,9 @@ def stress_checks(facts: WindowFacts, system: System) -> list[Judged]:
     row = facts.row
     if not row.tag("window", True):
         why = " ".join(facts.cautions)
-        return [Judged(unproven(facts.at, "stress", "stress in the sheet", "Pa", why, PRACTICE), by_level=False)]
+        return [
+            Judged(unproven(facts.at, "stress", "stress in the sheet", "Pa", why, PRACTICE), by_level=False)
+        ]
     if facts.too_hot:
         why = f"the sheet stays hotter than {show(row.si('service_temperature_max'), 'degC', system)}"
         return [Judged(unproven(facts.at, "stress", "stress in the sheet", "Pa", why, PLATE), by_level=False)]
@@ -79,7 +84,12 @@ def stress_checks(facts: WindowFacts, system: System) -> list[Judged]:
             cautions=facts.cautions,
             advice="thicker sheet, a lower water level, or a rim over the top edge",
         )
-        found.append(Judged(check, (*load_steps(facts), moment_step(facts, side, peak.value), stress_step(facts, peak.value))))
+        found.append(
+            Judged(
+                check,
+                (*load_steps(facts), moment_step(facts, side, peak.value), stress_step(facts, peak.value)),
+            )
+        )
     return found
 
 
@@ -103,12 +113,19 @@ def _glass_stress(facts: WindowFacts) -> list[Judged]:
             (*load_steps(facts), moment_step(facts, "either", moment), stress_step(facts, moment)),
         )
     ]
-    if len(plies) >= 2:  # noqa: PLR2004 - a laminate has two plies or more
+    if len(plies) >= 2:
         rise = glass.broken_ply_rise(plies)
         broken = Estimate(stress.low * rise, stress.likely * rise, stress.high * rise, stress.basis)
         found.append(
             Judged(
-                below(facts.at, "broken_ply", "pull in the glass with one ply broken", broken, "Pa", limit, near=0.0)
+                below(
+                    facts.at,
+                    "broken_ply",
+                    "pull in the glass with one ply broken",
+                    broken,
+                    "Pa",
+                    Limit(limit.value, limit.source, limit.includes, near=0.0),
+                )
             )
         )
     else:
@@ -130,16 +147,34 @@ def bow_checks(facts: WindowFacts) -> list[Judged]:
         name = "bow.long" if facts.lasting else "bow.short"
         return [Judged(unproven(facts.at, name, "bow", "m", held.words, PLATE)), *_temperature(facts)]
     own = facts.window.bow_limit
-    limit = Limit(own or facts.span / BOW_SHARE, PRACTICE, f"span over {BOW_SHARE:g}" if own is None else "your own")
+    limit = Limit(
+        own or facts.span / BOW_SHARE, PRACTICE, f"span over {BOW_SHARE:g}" if own is None else "your own"
+    )
     short = thin(facts, at_once * held.factor, 3)
-    cautions = tuple(word for word in (facts.creep_caution, held.words if held.state != "linear" else "") if word)
+    cautions = tuple(
+        word for word in (facts.creep_caution, held.words if held.state != "linear" else "") if word
+    )
     steps = (*load_steps(facts), bow_step(facts, at_once))
     advice = "a thicker sheet, or a rim over a free top edge"
-    found = [Judged(below(facts.at, "bow.short", "bow at once", short, "m", limit, style="bow", advice=advice), steps)]
+    found = [
+        Judged(
+            below(facts.at, "bow.short", "bow at once", short, "m", limit, style="bow", advice=advice), steps
+        )
+    ]
     if facts.lasting:
         words = creep_words(facts, ratios)
         lasting = Estimate(short.low / ratios[0], short.likely / ratios[0], short.high / ratios[-1], words)
-        check = below(facts.at, "bow.long", "bow for good", lasting, "m", limit, style="bow", advice=advice, cautions=cautions)
+        check = below(
+            facts.at,
+            "bow.long",
+            "bow for good",
+            lasting,
+            "m",
+            limit,
+            style="bow",
+            advice=advice,
+            cautions=cautions,
+        )
         found.append(Judged(check, (*steps, creep_step(facts, at_once, ratios))))
     return found + _temperature(facts)
 
@@ -150,7 +185,11 @@ def _temperature(facts: WindowFacts) -> list[Judged]:
         return []
     why = f"say how warm it stays: {facts.at.key}.temperature. Until then the worse creep figure decides"
     source = facts.row.figure("creep_ratio").source
-    return [Judged(unproven(facts.at, "temperature", "how warm the sheet stays", "degC", why, source), by_level=False)]
+    return [
+        Judged(
+            unproven(facts.at, "temperature", "how warm the sheet stays", "degC", why, source), by_level=False
+        )
+    ]
 
 
 def seat_checks(facts: WindowFacts, seat_timber: Piece | None) -> list[Judged]:
@@ -158,7 +197,9 @@ def seat_checks(facts: WindowFacts, seat_timber: Piece | None) -> list[Judged]:
     seat = facts.window.seat
     if seat.width is None:
         why = f"say how much of the sheet rests on the frame: {facts.at.key}.seat.width"
-        return [Judged(unproven(facts.at, "seat", "pressure on the seat", "Pa", why, PRACTICE), by_level=False)]
+        return [
+            Judged(unproven(facts.at, "seat", "pressure on the seat", "Pa", why, PRACTICE), by_level=False)
+        ]
     found = []
     line = facts.state.peak_seat_load
     if seat_timber is not None:
@@ -166,12 +207,21 @@ def seat_checks(facts: WindowFacts, seat_timber: Piece | None) -> list[Judged]:
         limit = Limit(seat_timber.across, seat_timber.source, seat_timber.includes)
         steps = (
             step("q", "most that a metre of edge presses", "from the plate", (), (line, "N/m"), PLATE),
-            step("p", "at the seat's inner edge", "p = 2*q/b", (given("q", line, "N/m"), given("b", seat.width, "m", "sheet")), (pressure, "Pa"), COMPUTED),
+            step(
+                "p",
+                "at the seat's inner edge",
+                "p = 2*q/b",
+                (given("q", line, "N/m"), given("b", seat.width, "m", "sheet")),
+                (pressure, "Pa"),
+                COMPUTED,
+            ),
         )
         found.append(Judged(below(facts.at, "seat", "pressure on the seat", pressure, "Pa", limit), steps))
     if "held" in facts.edges and seat.membrane != "clamp flange":
         why = "a held edge needs a frame bolted over it: silicone carries no permanent pull"
-        found.append(Judged(unproven(facts.at, "held", "what holds the edge", "N", why, PRACTICE), by_level=False))
+        found.append(
+            Judged(unproven(facts.at, "held", "what holds the edge", "N", why, PRACTICE), by_level=False)
+        )
     return found
 
 
@@ -180,7 +230,11 @@ def seal_checks(facts: WindowFacts) -> list[Judged]:
     seat = facts.window.seat
     if facts.seal is None or seat.bed_thickness is None or seat.width is None:
         why = f"say what seals it and how thick: {facts.at.key}.seat.bed, .bed_thickness and .width"
-        return [Judged(unproven(facts.at, "seal", "how far the seal must follow", "m", why, PRACTICE), by_level=False)]
+        return [
+            Judged(
+                unproven(facts.at, "seal", "how far the seal must follow", "m", why, PRACTICE), by_level=False
+            )
+        ]
     worst = facts.worst_creep
     turns = facts.state.edge_rotations
     seated = [
@@ -194,12 +248,28 @@ def seal_checks(facts: WindowFacts) -> list[Judged]:
     limit = Limit(allowed, facts.seal.figure("travel_share").source, "share of the bed's thickness")
     opening = turn * seat.width
     steps = (
-        step("theta", "edge turns, with creep", "from the plate over the creep ratio", (), (turn, "rad"), PLATE),
-        step("u", "outer lip opens", "u = theta*b", (given("theta", turn, "rad"), given("b", seat.width, "m", "sheet")), (opening, "m"), COMPUTED),
+        step(
+            "theta", "edge turns, with creep", "from the plate over the creep ratio", (), (turn, "rad"), PLATE
+        ),
+        step(
+            "u",
+            "outer lip opens",
+            "u = theta*b",
+            (given("theta", turn, "rad"), given("b", seat.width, "m", "sheet")),
+            (opening, "m"),
+            COMPUTED,
+        ),
     )
     return [
-        Judged(below(facts.at, "seal.turn", "seal stretched as the edge turns", opening, "m", limit, style="bow"), steps),
-        Judged(below(facts.at, "seal.lift", "seal stretched where a corner lifts", lift, "m", limit, style="bow")),
+        Judged(
+            below(
+                facts.at, "seal.turn", "seal stretched as the edge turns", opening, "m", limit, style="bow"
+            ),
+            steps,
+        ),
+        Judged(
+            below(facts.at, "seal.lift", "seal stretched where a corner lifts", lift, "m", limit, style="bow")
+        ),
     ]
 
 
@@ -216,7 +286,18 @@ def growth_checks(facts: WindowFacts) -> list[Judged]:
         share, source = row.si("expansion") * 50.0, row.figure("expansion").source
     need = acrylic.growth_gap(longest, 0.0, 0.0, share) / 2.0
     steps = (
-        step("g", "growth at each end", "g = s*L/2", (given("s", share, "1"), given("L", longest, "m", "sheet")), (need, "m"), source),
+        step(
+            "g",
+            "growth at each end",
+            "g = s*L/2",
+            (given("s", share, "1"), given("L", longest, "m", "sheet")),
+            (need, "m"),
+            source,
+        ),
     )
     limit = Limit(seat.gap, source, "", near=0.05)
-    return [Judged(below(facts.at, "gap", "growth at each end", need, "m", limit, style="bow"), steps, by_level=False)]
+    return [
+        Judged(
+            below(facts.at, "gap", "growth at each end", need, "m", limit, style="bow"), steps, by_level=False
+        )
+    ]

@@ -9,8 +9,8 @@ from typing import Literal
 from tidestead.catalog import Row, Table
 from tidestead.physics.structure import acrylic, glass
 from tidestead.physics.structure.plates import (
-    Edges,
     EdgeReactions,
+    Edges,
     EdgeSprings,
     Panel,
     PanelState,
