@@ -2,93 +2,21 @@
 
 from __future__ import annotations
 
-import codecs
-import time
 from pathlib import Path
 
 import pytest
 
-from tidestead.core.errors import Fault, PlanError
-from tidestead.plan import load, loads, starter_text
-from tidestead.plan.text import LARGEST, MOST_LINES
-
-SOUND = """\
-tidestead = 1
-name = "Test basin"
-
-[vessels.tank]
-role = "display"
-shape = "box"
-length = "4 m"
-width = "2.1 m"
-height = "1.2 m"
-water = "1.1 m"
-
-[vessels.tank.walls.all.studs]
-section = "47 x 145 mm"
-grade = "C24"
-spacing = "400 mm"
-top = { fastener = "screw-6x120", count = 2 }
-
-[vessels.tank.walls.south.windows.long]
-material = "acrylic-cast"
-thickness = "50 mm"
-width = "2 m"
-height = "0.8 m"
-sill = "0.2 m"
-edges = { left = "seat", right = "seat", bottom = "seat", top = "seat" }
-
-[vessels.tank.ties.cross]
-across = "width"
-at = [
-  "1 m",
-  "3 m",
-]
-"""
-
-WINDOW = "vessels.tank.walls.south.windows.long"
-STUDS = "vessels.tank.walls.all.studs"
-
-TEN = (
-    ('name = "Test basin"', 'heigth = "3 m"\nname = "Test basin"', "heigth", "heigth = "),
-    ('role = "display"', 'role = "displya"', "vessels.tank.role", '"displya"'),
-    ('width = "2.1 m"', "width = 2.1", "vessels.tank.width", "2.1"),
-    ('height = "1.2 m"', 'height = "1.2 kg"', "vessels.tank.height", '"1.2 kg"'),
-    ('section = "47 x 145 mm"', 'section = "47 x 145"', f"{STUDS}.section", '"47 x 145"'),
-    ('grade = "C24"', 'grade = "C42"', f"{STUDS}.grade", '"C42"'),
-    ("count = 2", 'count = "2"', f"{STUDS}.top.count", '"2"'),
-    ('width = "2 m"', 'width = "5 m"', f"{WINDOW}.width", '"5 m"'),
-    ('bottom = "seat", top = "seat" }', 'bottom = "seat" }', f"{WINDOW}.edges.top", ""),
-    ('  "3 m",', '  "9 m",', "vessels.tank.ties.cross.at[2]", '"9 m"'),
+from tests.journeys.planted import (
+    SOUND,
+    TEN,
+    WINDOW,
+    expected_lines,
+    faults_of,
+    line_of,
+    planted,
+    told,
 )
-"""Ten faults of ten kinds: what stands in the sound plan, what is put there, where it is told, as typed."""
-
-
-def faults_of(text: str) -> tuple[Fault, ...]:
-    with pytest.raises(PlanError) as raised:
-        loads(text)
-    return raised.value.faults
-
-
-def told(text: str) -> dict[str, Fault]:
-    return {fault.where: fault for fault in faults_of(text)}
-
-
-def planted() -> str:
-    text = SOUND
-    for before, after, _, _ in TEN:
-        assert text.count(before) == 1, before
-        text = text.replace(before, after)
-    return text
-
-
-def line_of(text: str, words: str) -> int:
-    return text[: text.index(words)].count("\n") + 1
-
-
-def expected_lines(text: str) -> dict[str, int]:
-    """The line of each planted fault, found by looking for what was planted."""
-    return {where: line_of(text, after) for _, after, where, _ in TEN}
+from tidestead.plan import load, loads, starter_text
 
 
 def test_the_sound_plan_has_no_fault() -> None:
@@ -278,7 +206,7 @@ sill = "0.8 m"
     assert fault.advice == "Its walls: 1 to 12; all for all of them."
 
 
-def test_gallons_follow_the_plan(tmp_path: Path) -> None:
+def test_a_misspelt_key_in_a_row_of_the_users_own() -> None:
     row = '\n[yours.linings.mine]\nlike = "epdm-45-mil"\nelongatoin = "250 %"\n'
     (fault,) = faults_of(SOUND + row)
     assert (fault.where, fault.line) == ("yours.linings.mine.elongatoin", SOUND.count("\n") + 4)
@@ -318,94 +246,6 @@ def test_a_plan_may_be_partial() -> None:
     plan = loads('tidestead = 1\nname = "x"\n').plan
     assert not plan.vessels
     assert plan.water.salinity is None
-
-
-BYTES = {
-    "empty": (b"", "empty"),
-    "blank": (b" \n\t\n", "empty"),
-    "UTF-16": (SOUND.encode("utf-16"), "UTF-16"),
-    "UTF-16 without mark": (SOUND.encode("utf-16-le"), "UTF-16"),
-    "UTF-32": (codecs.BOM_UTF32_LE + SOUND.encode("utf-32-le"), "UTF-32"),
-    "a picture": (b"\x89PNG\r\n\x1a\n" + bytes(range(256)) * 20, "UTF-8"),
-    "Windows letters": (SOUND.replace("Test", "Tést").encode("cp1252"), "not UTF-8"),
-    "NUL": (SOUND.replace("Test", "Te\0st").encode(), "U+0000"),
-    "escape": (SOUND.replace("Test", "Te\x1b[31mst").encode(), "U+001B"),
-    "old Mac": (SOUND.replace("\n", "\r").encode(), "carriage return"),
-    "too large": (SOUND.encode() + b"#" * LARGEST, "larger than"),
-    "too many lines": (SOUND.encode() + b"\n" * (MOST_LINES + 1), "lines"),
-}
-
-
-@pytest.mark.parametrize(("data", "words"), BYTES.values(), ids=BYTES)
-def test_bytes_that_are_no_plan(data: bytes, words: str, tmp_path: Path) -> None:
-    path = tmp_path / "plan.toml"
-    path.write_bytes(data)
-    with pytest.raises(PlanError) as raised:
-        load(path)
-    assert any(words in str(fault) for fault in raised.value.faults)
-    assert str(raised.value).isprintable() or "\n" in str(raised.value)
-
-
-def test_a_wrong_letter_hides_no_other_fault(tmp_path: Path) -> None:
-    path = tmp_path / "plan.toml"
-    path.write_bytes(planted().replace("Test basin", "Tést basin").encode("cp1252"))
-    with pytest.raises(PlanError) as raised:
-        load(path)
-    found = {fault.where: fault.line for fault in raised.value.faults}
-    assert found.pop("plan.toml") == 3
-    assert found == expected_lines(planted())
-
-
-def test_a_utf8_mark_and_comments_in_any_script_are_taken(tmp_path: Path) -> None:
-    path = tmp_path / "plan.toml"
-    path.write_bytes(codecs.BOM_UTF8 + (SOUND + "# 水槽 – ½ bassin\n").encode())
-    assert load(path).plan.name == "Test basin"
-
-
-@pytest.mark.parametrize("path", ["nowhere.toml", ".", "a\0b.toml", "x" * 5000])
-def test_paths_that_are_no_plan(path: str, tmp_path: Path) -> None:
-    with pytest.raises(PlanError) as raised:
-        load(str(tmp_path) + "/" + path)
-    assert raised.value.faults[0].advice
-
-
-HOSTILE = {
-    "lists in lists": "a = " + "[" * 500_000,
-    "headings in headings": "[" * 900_000,
-    "tables in tables": "a = " + "{a=" * 300_000,
-    "dotted key": ".".join("a" * 400_000) + " = 1",
-    "dotted heading": "[" + ".".join("a" * 400_000) + "]",
-    "long number": "tidestead = " + "9" * 900_000,
-    "long hexadecimal": "tidestead = 0x" + "f" * 900_000,
-    "long key": "a" * 900_000 + " = 1",
-    "long text": 'name = "' + "a" * 900_000 + '"',
-    "open texts": 'name = """' + 'a"\n' * 15_000,
-    "open lists": "a = [\n" * 19_000,
-    "items without commas": "a = [" + '"1" ' * 220_000 + "]",
-    "quotes": '"' * 900_000,
-    "words": "x\n" * 19_000,
-    "one key again": "a = 1\n" * 19_000,
-    "one heading again": "[a]\n" * 19_000,
-    "list of tables": "[[a]]\n" * 19_000,
-    "unknown keys": "".join(f"k{n} = 1\n" for n in range(19_000)),
-    "vessels": "".join(f"[vessels.v{n}]\n" for n in range(19_000)),
-    "windows": '[vessels.v]\nshape="box"\nlength="1 m"\nwidth="1 m"\nheight="1 m"\n'
-    + "".join(f'[vessels.v.walls.all.windows.w{n}]\nwidth="1 m"\n' for n in range(9_000)),
-    "own rows": "".join(f'[yours.clear.k{n}]\nmodulos = "3"\n' for n in range(9_000)),
-    "control characters": "\x01a\n" * 19_000,
-    "commas": "a = [" + "," * 800_000,
-    "a long moment": "a = 2026-08-01T00:00:00." + "9" * 800_000,
-    "powers": 'name = "x"\nvessels.a.height = "9**9**9**9"',
-}  # fmt: skip
-
-
-@pytest.mark.parametrize("text", HOSTILE.values(), ids=HOSTILE)
-def test_hostile_text_is_answered_at_once(text: str) -> None:
-    begun = time.process_time()
-    faults = faults_of(text)
-    assert time.process_time() - begun < 5.0
-    assert 0 < len(faults) <= 201
-    assert all(len(str(fault)) < 1500 for fault in faults)
 
 
 @pytest.mark.parametrize("name", ["skerry", "packhouse"])

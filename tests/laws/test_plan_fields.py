@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import Any
+from typing import Annotated, Any
 
 import pytest
 from pydantic import TypeAdapter, ValidationError
@@ -91,6 +91,14 @@ def test_what_is_refused(field: Any, typed: Any, words: str) -> None:
         TypeAdapter(field).validate_python(typed, context=CONTEXT)
     (detail,) = raised.value.errors()
     assert words in detail["msg"]
+
+
+def test_a_bare_gallon_is_the_one_the_plan_means() -> None:
+    volume = TypeAdapter(Annotated[float, fields.Typed("volume")])
+    assert volume.validate_python("1 gal", context={"gallons": "us"}) == pytest.approx(3.785411784e-3)
+    assert volume.validate_python("1 gal", context={"gallons": "imperial"}) == pytest.approx(4.54609e-3)
+    with pytest.raises(ValidationError, match="could be US or imperial"):
+        volume.validate_python("1 gal")
 
 
 def test_without_a_plan_around_it_no_row_is_the_users_own() -> None:

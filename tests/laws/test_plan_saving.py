@@ -167,7 +167,7 @@ for coats in range(1, 9999):
 """
 
 
-def kill_while_saving(plan: Path, times: int) -> None:
+def check_no_crash_loses_anything(plan: Path, times: int) -> None:
     """Kill a saver at random moments; the plan must be whole and of one state every time."""
     seeded = random.Random(7)
     for _ in range(times):
@@ -188,13 +188,13 @@ def kill_while_saving(plan: Path, times: int) -> None:
 
 
 def test_a_crash_while_saving_loses_nothing(plan: Path) -> None:
-    kill_while_saving(plan, 5)
+    check_no_crash_loses_anything(plan, 5)
 
 
 @pytest.mark.long
 @pytest.mark.timeout(3000)
 def test_a_thousand_crashes_while_saving_lose_nothing(plan: Path) -> None:
-    kill_while_saving(plan, 1000)
+    check_no_crash_loses_anything(plan, 1000)
 
 
 COUNTER = """
