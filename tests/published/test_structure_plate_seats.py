@@ -91,7 +91,7 @@ SEATED = {
     for top in ("free", "simple")
 }
 MESH = (
-    "The row was solved with finite elements twelve to the height, which also put the held panel at 833.3 and "
+    "The solver of this row also put the held panel at 833.3 and "
     "1190.6 where series give 830.9 and 1188.6: 0.3 % of the value. Gap and contact hang on where a point lifts."
 )
 

@@ -26,10 +26,10 @@ solve = lru_cache(maxsize=None)(plates.solve_panel)
 Pick = Callable[[PanelState], float]
 
 SCATTER = 3e-4
-CORNER_SCATTER = 1e-3
+CORNER_SCATTER = 2e-3
 SETTLED = (
     "The table's methods agree with each other to 0.01 %, and its peaks were read on a grid of a hundredth: "
-    "0.03 % of the value is added to half the last digit, 0.1 % beside a corner of a clamped and a free edge."
+    "0.03 % of the value is added to half the last digit, 0.2 % beside a corner of a clamped and a free edge."
 )
 UNSETTLED = (
     "Beside a corner of a clamped and a free edge the 20 x 20 terms of the table had not settled; "

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 from functools import cached_property
 
@@ -199,5 +200,7 @@ def _side(length: Metre, other: Metre, quick: tuple[bool, bool], extra: Count) -
         elif far:
             degrees.append(LONG_DEGREE + extra)
         else:
-            degrees.append(inner + round(DEGREE_PER_RATIO * max(0.0, span / short - 1.0)) + extra)
+            # a hair is taken off so that rounding in the sizes cannot change the degree of a round ratio
+            longer = math.ceil(DEGREE_PER_RATIO * max(0.0, span / short - 1.0) - 1e-9)
+            degrees.append(inner + longer + extra)
     return line_basis(cuts, tuple(degrees))
