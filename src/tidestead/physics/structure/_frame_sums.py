@@ -267,4 +267,5 @@ def _refuse_imbalance(model: FrameModel, numbers: FrameNumbers, left_over: Array
     wrong = np.abs(left_over.reshape(-1, 6)) / np.array([push] * 3 + [bend] * 3)
     if not np.max(wrong) <= _OFF_BALANCE:
         node = model.nodes[int(np.argmax(wrong.max(axis=1)))].name
-        raise SolverError(f"the forces at node {node} do not balance: the frame is too loose to solve")
+        why = "the frame is nearly loose, or has a bar far shorter than the rest"
+        raise SolverError(f"the forces at node {node} do not balance: {why}")

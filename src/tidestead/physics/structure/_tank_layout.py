@@ -131,8 +131,7 @@ def _cuts(spec: BoxFrameSpec, places: list[tuple[Side, Metre]]) -> tuple[Metre, 
         wall = spec.wall(side)
         for opening in wall.openings:
             if min(abs(opening.start - at), abs(opening.end - at)) < SAME_PLACE:
-                levels += [opening.sill] if opening.sill_beam else []
-                levels += [opening.head] if opening.header else []
+                levels += [level for _, _, level in opening.beams(spec.height)]
         levels += [prop.height for prop in wall.buttresses if prop.strut and abs(prop.at - at) < SAME_PLACE]
     inner = [level for level in levels if SAME_PLACE < level < spec.height - SAME_PLACE]
     return tuple(_merged(inner))

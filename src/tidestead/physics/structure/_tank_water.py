@@ -54,7 +54,7 @@ def water_loads(
         for near, far in pairwise(layout.held):
             opening = _opening_between(spec, layout.side, near.at, far.at)
             if opening:
-                yield from _round_opening(spec, layout, opening)
+                yield from _round_opening(spec, layout, opening, (near.at, far.at))
                 continue
             half = (far.at - near.at) / 2.0
             for station, middle in ((near, near.at + half / 2.0), (far, far.at - half / 2.0)):
@@ -80,20 +80,25 @@ def _on_post(post: Post, height: Metre, line: _Along, out: Direction) -> Iterato
         yield from line.on(f"{post.name}.{number}", low, high, out)
 
 
-def _round_opening(spec: BoxFrameSpec, layout: WallLayout, opening: Opening) -> Iterator[BarLoad]:
-    """What the strips of wall below and above a window hand to its sill beam, its header and the rim."""
+def _round_opening(
+    spec: BoxFrameSpec, layout: WallLayout, opening: Opening, inside: tuple[Metre, Metre]
+) -> Iterator[BarLoad]:
+    """What the strips of wall below and above a window hand to its sill beam, its header and the rim.
+
+    `inside` are the places of the posts that stand at its sides.
+    """
     gradient = spec.density * G
-    depths = [_depth(spec, layout.side, at) for at in (opening.start, opening.end)]
+    depths = [_depth(spec, layout.side, at) for at in inside]
     number = spec.wall(layout.side).openings.index(opening)
-    inside = opening.start, opening.end
-    if opening.sill_beam and opening.sill > SAME_PLACE:
+    beams = {name for name, _, _ in opening.beams(spec.height)}
+    if "sill" in beams:
         low = [_lower_strip(gradient, depth, opening.sill) for depth in depths]
         yield from _Along(*inside, *low).on(f"{layout.side}.sill.{number}", *inside, layout.out)
     free = spec.height - opening.head
     if free <= SAME_PLACE or max(depths) <= opening.head:
         return
     rim, header = zip(*(_upper_strip(gradient, depth, opening, free) for depth in depths), strict=True)
-    if opening.header:
+    if "header" in beams:
         yield from _Along(*inside, *header).on(f"{layout.side}.header.{number}", *inside, layout.out)
     for piece, (near, far) in enumerate(pairwise(layout.stations)):
         yield from _Along(*inside, *rim).on(f"{layout.side}.rim.{piece}", near.at, far.at, layout.out)
@@ -127,8 +132,11 @@ def written_loads(
     for layout in walls.values():
         for line in spec.wall(layout.side).lines:
             load = _Along(line.start, line.end, line.load_start, line.load_end)
-            if not line.start < line.end:
-                raise ImpossibleInput(f"{layout.side} wall: a line load must start before it ends")
+            reach = spec.height if line.runs == "up" else spec.run(layout.side)
+            if not -SAME_PLACE < line.start < line.end < reach + SAME_PLACE:
+                raise ImpossibleInput(
+                    f"{layout.side} wall: a load from {line.start} m to {line.end} m is not on it"
+                )
             if line.runs == "up":
                 yield from _on_post(_post_at(layout, posts, line), spec.height, load, layout.out)
             else:
@@ -143,18 +151,26 @@ def _post_at(layout: WallLayout, posts: dict[str, Post], line: WallLine) -> Post
 
 
 def _across(spec: BoxFrameSpec, layout: WallLayout, line: WallLine, load: _Along) -> Iterator[BarLoad]:
+    if line.at <= SAME_PLACE:
+        return  # the base carries it, not the frame
     if line.at >= spec.height - SAME_PLACE:
         for piece, (near, far) in enumerate(pairwise(layout.stations)):
             yield from load.on(f"{layout.side}.rim.{piece}", near.at, far.at, layout.out)
         return
     for number, opening in enumerate(spec.wall(layout.side).openings):
         within = opening.start - SAME_PLACE < line.start and line.end < opening.end + SAME_PLACE
-        for what, section, level in (
-            ("sill", opening.sill_beam, opening.sill),
-            ("header", opening.header, opening.head),
-        ):
-            if within and section and abs(level - line.at) < SAME_PLACE:
+        for what, _, level in opening.beams(spec.height):
+            if within and abs(level - line.at) < SAME_PLACE:
                 name = f"{layout.side}.{what}.{number}"
-                yield from load.on(name, opening.start, opening.end, layout.out)
+                yield from load.on(name, *_beside(layout, opening), layout.out)
                 return
     raise ImpossibleInput(f"{layout.side} wall: no rim, sill or header lies {line.at} m up to take a load")
+
+
+def _beside(layout: WallLayout, opening: Opening) -> tuple[Metre, Metre]:
+    """Places of the posts that stand at the sides of an opening."""
+    start, end = (
+        min((station.at for station in layout.held), key=lambda at: abs(at - side))
+        for side in (opening.start, opening.end)
+    )
+    return start, end

@@ -121,15 +121,11 @@ def _add_rim(draft: _Draft, layout: WallLayout) -> None:
 def _add_beams(draft: _Draft, layout: WallLayout) -> None:
     """Sill beams and headers, from trimmer to trimmer."""
     for number, opening in enumerate(draft.spec.wall(layout.side).openings):
-        for what, section, level in (
-            ("sill", opening.sill_beam, opening.sill),
-            ("header", opening.header, opening.head),
-        ):
-            if section and SAME_PLACE < level < draft.spec.height - SAME_PLACE:
-                start = _node_on(draft, layout, opening.start, level)
-                end = _node_on(draft, layout, opening.end, level)
-                name = f"{layout.side}.{what}.{number}"
-                draft.bars.append(Bar(name, start, end, section, layout.out, HINGE, HINGE))
+        for what, section, level in opening.beams(draft.spec.height):
+            start = _node_on(draft, layout, opening.start, level)
+            end = _node_on(draft, layout, opening.end, level)
+            name = f"{layout.side}.{what}.{number}"
+            draft.bars.append(Bar(name, start, end, section, layout.out, HINGE, HINGE))
 
 
 def _node_on(draft: _Draft, layout: WallLayout, at: float, level: float) -> str:

@@ -17,8 +17,9 @@ Side: TypeAlias = Literal["south", "north", "west", "east"]
 
 SIDES: tuple[Side, ...] = ("south", "north", "west", "east")
 
-SAME_PLACE: Metre = 0.005
-"""Places nearer together than this count as one, so that no bar becomes absurdly short."""
+SAME_PLACE: Metre = 0.02
+"""Places nearer together than this count as one: two timbers cannot stand there, and a bar so short would spoil
+the sums. Own choice."""
 
 RACKING: NewtonPerMetre = 1e6
 """Stiffness of a sheathed wall against leaning along itself, common practice, no source. In a level vessel
@@ -41,6 +42,18 @@ class Opening:
     sill_beam: BarSection | None = None
     header: BarSection | None = None
     trimmer: BarSection | None = None
+
+    def beams(self, height: Metre) -> tuple[tuple[str, BarSection, Metre], ...]:
+        """Name, section and height of its beams, where studs are `height` long.
+
+        A beam that would lie on the base or at the rim is not one: base and rim carry its load.
+        """
+        both = (("sill", self.sill_beam, self.sill), ("header", self.header, self.head))
+        return tuple(
+            (name, section, level)
+            for name, section, level in both
+            if section and SAME_PLACE < level < height - SAME_PLACE
+        )
 
 
 @dataclass(frozen=True)
