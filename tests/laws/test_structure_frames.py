@@ -30,7 +30,7 @@ from tidestead.physics.structure.frames import (
 )
 from tidestead.physics.structure.pressure import sloped_wall_push
 from tidestead.physics.structure.tank_frame import box_frame
-from tidestead.physics.structure.tank_spec import SIDES, Opening, TieBar, WallFrame, lost_tie
+from tidestead.physics.structure.tank_spec import SIDES, Opening, TieBar, WallFrame, WallLine, lost_tie
 
 LEVEL_TANK = timber_tank(14.4)
 ENDS_HELD = (Support("n0", DIRECTIONS), Support("n6", DIRECTIONS))
@@ -362,6 +362,8 @@ def test_deep_side_along_the_bar_is_refused() -> None:
             {"openings": (NARROW,), "lines": windowed_tank().south.lines},
             "no post stands",
         ),
+        ({"lines": (WallLine("across", 1.2, 3.0, 3.9, 1.0, 1.0),)}, "is not on it"),
+        ({"lines": (WallLine("across", 0.7, 1.0, 2.0, 1.0, 1.0),)}, "no rim, sill or header"),
     ],
 )
 def test_tank_that_cannot_be_is_refused(change: dict[str, object], words: str) -> None:
