@@ -98,7 +98,6 @@ def _edge_check(at: At, base: BaseJoint, slab: float | None, force: float, ask: 
             at, "edge", words, "say " + ", ".join(key for key, value in wanted.items() if value is None)
         )
     concrete = ask.tables["floors"]["slab-house"]
-    strength = concrete.figure("concrete_strength")
     anchor = anchors.EdgeAnchor(
         base.diameter,
         base.embedment,
@@ -119,6 +118,16 @@ def _edge_check(at: At, base: BaseJoint, slab: float | None, force: float, ask: 
         step("V", "edge breaks out, for good", "V = 0.70*V_row/1.4", numbers, (breakout, "N"), CONCRETE),
     )
     least = float(anchors.least_edge(base.diameter, "adhesive"))
+    least_steps = (
+        step(
+            "c",
+            "least edge distance",
+            "c = 6*d",
+            (given("d", base.diameter, "m", "sheet"),),
+            (least, "m"),
+            CONCRETE,
+        ),
+    )
     return [
         Judged(
             below(
@@ -127,8 +136,12 @@ def _edge_check(at: At, base: BaseJoint, slab: float | None, force: float, ask: 
                 "edge of the slab breaking out",
                 force,
                 "N",
-                Limit(breakout, CONCRETE, "concrete of unknown strength"),
-                cautions=(ANCHOR, f"concrete: {strength.source}"),
+                Limit(
+                    breakout,
+                    CONCRETE,
+                    f"strength times 0.70, load times 1.4; {concrete.title[0].lower()}{concrete.title[1:]}",
+                ),
+                cautions=(ANCHOR,),
             ),
             steps,
         ),
@@ -143,6 +156,7 @@ def _edge_check(at: At, base: BaseJoint, slab: float | None, force: float, ask: 
                 style="sheet",
                 cautions=(ANCHOR,),
             ),
+            least_steps,
             by_level=False,
         ),
     ]

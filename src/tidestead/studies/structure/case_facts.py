@@ -23,9 +23,10 @@ from tidestead.studies.structure.lining_moves import box_moves, tower_moves
 from tidestead.studies.structure.rim_checks import buttress_checks, corner_checks, rim_checks, tie_checks
 from tidestead.studies.structure.rims import RimFacts, find_rims, rim_piece, rim_stiffness, tie_forces
 from tidestead.studies.structure.timber import Piece, setting_of
-from tidestead.studies.structure.tower_checks import cone_checks, judge_tower, standing_checks
+from tidestead.studies.structure.tower_checks import judge_tower, opening_checks
 from tidestead.studies.structure.tower_facts import TowerFacts, find_tower
 from tidestead.studies.structure.tower_facts import missing_words as tower_missing
+from tidestead.studies.structure.tower_standing import cone_checks, footing_checks, standing_checks
 from tidestead.studies.structure.wall_checks import judge_wall, nothing
 from tidestead.studies.structure.wall_loads import WallLoads, wall_loads
 from tidestead.studies.structure.water import LoadCase
@@ -81,9 +82,13 @@ def find_case(subject: Subject, case: LoadCase, *, with_lost: bool = False) -> C
         why = f"say which rules: vessels.{subject.key}.timber_rules"
         silent = nothing(subject.at.below("timber", "timber"), "rules", "timber", why)
         return CaseFacts(case, standing, silent=tuple(silent))
-    if subject.vessel.shape == "box":
-        return _find_box(subject, ask, standing, with_lost)
-    return _find_tower(subject, ask, standing)
+    try:
+        if subject.vessel.shape == "box":
+            return _find_box(subject, ask, standing, with_lost)
+        return _find_tower(subject, ask, standing)
+    except CatalogError as fault:
+        silent = nothing(subject.at.below("timber", "timber"), "rules", "timber", str(fault))
+        return CaseFacts(case, standing, silent=tuple(silent))
 
 
 def _find_box(subject: Subject, ask: Ask, standing: Standing, with_lost: bool) -> CaseFacts:
@@ -197,7 +202,10 @@ def _judge_timber(subject: Subject, facts: CaseFacts, ask: Ask, system: System) 
         found += standing_checks(
             subject.at, subject.vessel, facts.standing.water_mass * G, facts.standing.own_mass * G
         )
+        found += footing_checks(subject.at, subject.vessel, facts.standing.weight, subject.tables)
         found += cone_checks(subject.at, facts.tower, subject.vessel, ask)
+        for window in facts.windows:
+            found += opening_checks(window, facts.tower, ask)
     for name in BOX_ORDER:
         if name in facts.walls:
             found += _judge_wall(subject, facts, name, ask)

@@ -1,10 +1,10 @@
-"""Totals: water, weight, push, and the highest safe water."""
+"""Totals: water, weight, push."""
 
 from __future__ import annotations
 
 from tidestead.core.answer import Estimate, Figure
 from tidestead.core.dims import G
-from tidestead.core.source import COMPUTED, STATICS
+from tidestead.core.source import STATICS
 from tidestead.studies.structure.facts import StructureFacts, VesselFacts
 from tidestead.studies.structure.ground_checks import plan_area
 
@@ -24,8 +24,8 @@ def figures_of(facts: StructureFacts) -> tuple[Figure, ...]:
     return tuple(found)
 
 
-def _figure(ident: str, what: str, value: float, unit: str, style: str = "", basis: str = "") -> Figure:
-    return Figure(ident, what, Estimate.exact(value, basis), unit, COMPUTED if basis else STATICS, style)
+def _figure(ident: str, what: str, value: float, unit: str) -> Figure:
+    return Figure(ident, what, Estimate.exact(value), unit, STATICS)
 
 
 def _built(vessel: VesselFacts) -> list[Figure]:
@@ -53,18 +53,4 @@ def _built(vessel: VesselFacts) -> list[Figure]:
     for name, loads in service.walls.items():
         push = loads.weight * loads.depth**2 / 2.0 * loads.place.length
         found.append(_figure(f"structure.{key}.{name}.push", f"{key}: push on the {name} wall", push, "N"))
-    for words, level in (("as found", vessel.level), ("as drawn", vessel.level_as_drawn)):
-        if level is None:
-            continue
-        mark = words.replace(" ", "_")
-        for what, depth in (
-            ("every check that depends on the level sound", level.sound),
-            ("nothing that depends on it failing", level.holds),
-        ):
-            value = depth if depth is not None else 0.0
-            stop = f"stopped by {level.governs_where}: {level.governs}" if level.governs else "the brim"
-            ident = f"structure.{key}.level.{mark}.{'sound' if depth is level.sound and 'every' in what else 'holds'}"
-            found.append(
-                _figure(ident, f"{key}: highest water today ({words}) with {what}", value, "m", "level", stop)
-            )
     return found

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from tidestead.core.dims import G
 from tidestead.core.source import PRACTICE, STATICS, YOURS, Known, Source
 from tidestead.physics.structure import ground, hydrostatics, sloshing
-from tidestead.plan.model import Site, Vessel
+from tidestead.plan.model import Site, StandsOn, Vessel
 from tidestead.studies.structure.ask import Tables
 from tidestead.studies.structure.checks import At, Limit, below, given
 from tidestead.studies.structure.judged import Judged, step
@@ -67,33 +67,41 @@ def ground_checks(at: At, vessel: Vessel, standing: Standing, tables: Tables) ->
     words = "pressure of the full vessel"
     numbers = (given("W", standing.weight, "N"), given("A", standing.area, "m2"))
     steps = (step("p", words, "p = gamma*h + own weight/A", numbers, (standing.pressure, "Pa"), STATICS),)
+    limit = bearing_of(stands, tables)
+    if limit is None:
+        wanted = {"joists": ".capacity by an engineer, or .floor", None: ".kind"}.get(
+            stands.kind, ".soil, or .bearing by a report"
+        )
+        return nothing(here, "pressure", words, f"say what is under it: {here.key}{wanted}")
+    cautions = (FLOOR,) if stands.kind == "joists" else _soil_cautions(stands, tables)
+    found = [Judged(below(here, "pressure", words, standing.pressure, "Pa", limit, cautions=cautions), steps)]
+    return found if stands.kind == "joists" else found + _edge_line(here, vessel, standing, limit)
+
+
+def bearing_of(stands: StandsOn, tables: Tables) -> Limit | None:
+    """What the floor or the ground may bear; None where the plan does not say."""
     if stands.kind is None:
-        return nothing(here, "pressure", words, f"say what is under it: {here.key}.kind")
+        return None
     if stands.kind == "joists":
         if stands.capacity is not None:
-            limit = Limit(stands.capacity, YOURS, "as your engineer allows")
-        elif stands.floor is not None:
-            row = tables["floors"][stands.floor]
-            limit = Limit(
-                row.si("live_load"), row.figure("live_load").source, "what such floors are built for"
-            )
-        else:
-            return nothing(here, "pressure", words, f"say what an engineer allows: {here.key}.capacity")
-        return [
-            Judged(below(here, "pressure", words, standing.pressure, "Pa", limit, cautions=(FLOOR,)), steps)
-        ]
+            return Limit(stands.capacity, YOURS, "as your engineer allows")
+        if stands.floor is None:
+            return None
+        row = tables["floors"][stands.floor]
+        return Limit(row.si("live_load"), row.figure("live_load").source, "what such floors are built for")
     if stands.bearing is not None:
-        limit = Limit(stands.bearing, YOURS, "as your soil report or code allows")
-        cautions: tuple[str, ...] = ()
-    elif stands.soil is not None:
-        row = tables["soils"][stands.soil]
-        limit = Limit(row.si("bearing"), row.figure("bearing").source, "presumed for such ground")
-        words_of = row.tag("cautions", ())
-        cautions = words_of if isinstance(words_of, tuple) else ()
-    else:
-        return nothing(here, "pressure", words, f"say what ground: {here.key}.soil, or .bearing by a report")
-    found = [Judged(below(here, "pressure", words, standing.pressure, "Pa", limit, cautions=cautions), steps)]
-    return found + _edge_line(here, vessel, standing, limit)
+        return Limit(stands.bearing, YOURS, "as your soil report or code allows")
+    if stands.soil is None:
+        return None
+    row = tables["soils"][stands.soil]
+    return Limit(row.si("bearing"), row.figure("bearing").source, "presumed for such ground")
+
+
+def _soil_cautions(stands: StandsOn, tables: Tables) -> tuple[str, ...]:
+    if stands.soil is None:
+        return ()
+    words = tables["soils"][stands.soil].tag("cautions", ())
+    return words if isinstance(words, tuple) else ()
 
 
 def _edge_line(at: At, vessel: Vessel, standing: Standing, limit: Limit) -> list[Judged]:

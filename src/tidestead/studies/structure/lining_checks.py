@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from tidestead.catalog import Row
 from tidestead.core.answer import Estimate, Step
-from tidestead.core.source import COMPUTED, PRACTICE, Source
+from tidestead.core.source import COMPUTED, PRACTICE, YOURS, Source
 from tidestead.physics.structure import joints, membranes, wood_movement
 from tidestead.plan.model import Building, Lining, Vessel
 from tidestead.studies.structure.ask import Tables
@@ -21,6 +21,9 @@ SHEET_WIDTH = 1.22
 
 OVER_BRIM = 0.010
 """Least height of the lining's end over the brim. Source: common practice, no source."""
+
+FALLBACK_END = 0.050
+"""Least end over the water where the lining's row has none. Source: common practice, no source."""
 
 BUILT_DRY = "Timber is taken as set at the damp end and drying to the other; sheets likewise."
 
@@ -195,78 +198,44 @@ def _can_follow(lining: Lining, row: Row) -> tuple[float | None, str, Source]:
 
 
 def _end_checks(at: At, vessel: Vessel, lining: Lining, row: Row) -> list[Judged]:
-    """Water must not reach the wood from behind."""
+    """Water must not reach the wood from behind: over the edge, or along a screw."""
     found = []
     if lining.ends_above_water is None:
         found += nothing(at, "end", "end of the lining above the water", f"say {at.key}.ends_above_water")
     elif vessel.water is not None:
-        brim = vessel.brim if vessel.brim is not None else vessel.height
-        over = vessel.water + lining.ends_above_water - brim
-        steps = (
-            step(
-                "z",
-                "end of the lining above the brim",
-                "z = water + end - brim",
-                (
-                    given("water", vessel.water, "m", "level"),
-                    given("end", lining.ends_above_water, "m", "sheet"),
-                    given("brim", brim, "m", "level"),
-                ),
-                (over, "m"),
-                COMPUTED,
-            ),
-        )
-        found.append(
-            Judged(
-                above(
-                    at,
-                    "end",
-                    "end of the lining above the brim",
-                    over,
-                    "m",
-                    Limit(OVER_BRIM, PRACTICE, near=0.0),
-                    style="sheet",
-                    advice="carry it higher, onto dry wood",
-                ),
-                steps,
-                by_level=False,
-            )
-        )
-        least = row.si("ends_above_water_min") if row.has("ends_above_water_min") else 0.05
-        found.append(
-            Judged(
-                above(
-                    at,
-                    "end_service",
-                    "end of the lining above the water",
-                    lining.ends_above_water,
-                    "m",
-                    Limit(least, PRACTICE, near=0.0),
-                    style="sheet",
-                ),
-                by_level=False,
-            )
-        )
+        found += [_over_brim(at, vessel, vessel.water, lining.ends_above_water), _over_water(at, lining, row)]
+    words = "screws through the lining below the water"
     if lining.screws_through is None:
-        found += nothing(
-            at,
-            "screws",
-            "screws through the lining",
-            f"say whether any goes through: {at.key}.screws_through",
-        )
-    else:
-        count = 1.0 if lining.screws_through else 0.0
-        check = below(
-            at,
-            "screws",
-            "screws through the lining below the water",
-            count,
-            "count",
-            Limit(0.5, PRACTICE, near=0.0),
-            advice="no screw may go through it: clamp, or fasten above the water line",
-        )
-        found.append(Judged(check, by_level=False))
-    return found
+        return found + nothing(at, "screws", words, f"say whether any goes through: {at.key}.screws_through")
+    count = 1.0 if lining.screws_through else 0.0
+    advice = "no screw may go through it: clamp, or fasten above the water line"
+    check = below(at, "screws", words, count, "count", Limit(0.5, PRACTICE, near=0.0), advice=advice)
+    steps = (step("n", "as the plan says", "0: none, 1: some", (), (count, "count"), YOURS),)
+    return [*found, Judged(check, steps, by_level=False)]
+
+
+def _over_brim(at: At, vessel: Vessel, water: float, end: float) -> Judged:
+    brim = vessel.brim if vessel.brim is not None else vessel.height
+    over = water + end - brim
+    numbers = (
+        given("water", water, "m", "level"),
+        given("end", end, "m", "sheet"),
+        given("brim", brim, "m", "level"),
+    )
+    words = "end of the lining above the brim"
+    steps = (step("z", words, "z = water + end - brim", numbers, (over, "m"), COMPUTED),)
+    limit, advice = Limit(OVER_BRIM, PRACTICE, near=0.0), "carry it higher, onto dry wood"
+    return Judged(
+        above(at, "end", words, over, "m", limit, style="sheet", advice=advice), steps, by_level=False
+    )
+
+
+def _over_water(at: At, lining: Lining, row: Row) -> Judged:
+    least = row.si("ends_above_water_min") if row.has("ends_above_water_min") else FALLBACK_END
+    end, words = lining.ends_above_water or 0.0, "end of the lining above the water"
+    steps = (step("end", "as the plan says", "measured from the water in service", (), (end, "m"), YOURS),)
+    check = above(at, "end_service", words, end, "m", Limit(least, PRACTICE, near=0.0), style="sheet")
+    return Judged(check, steps, by_level=False)
 
 
 def _seam_check(at: At, lining: Lining) -> list[Judged]:

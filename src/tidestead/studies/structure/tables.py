@@ -8,6 +8,7 @@ from tidestead.core.answer import Column, Table
 from tidestead.studies.inputs import Inputs
 from tidestead.studies.structure.facts import VesselFacts, VesselJudged
 from tidestead.studies.structure.frame_facts import AGREE
+from tidestead.studies.structure.level_words import level_table
 from tidestead.studies.structure.rims import rim_piece, rim_stiffness
 from tidestead.studies.structure.thickness import least_sound
 from tidestead.studies.structure.window_facts import WindowFacts, WindowSetting
@@ -19,7 +20,14 @@ def tables_told(inputs: Inputs, judged: Sequence[VesselJudged]) -> tuple[Table, 
     for vessel in judged:
         facts = vessel.facts
         if facts.cases:
-            found += [_cases(facts), _fill(facts), _thickness(inputs, facts), _frame(facts), _lost(facts)]
+            found += [
+                level_table(facts),
+                _cases(facts),
+                _fill(facts),
+                _thickness(inputs, facts),
+                _frame(facts),
+                _lost(facts),
+            ]
     return tuple(table for table in found if table.rows)
 
 
@@ -62,7 +70,8 @@ def _fill(facts: VesselFacts) -> Table:
     )
     note = (
         "Set a straight edge or a string before any water is in and measure from it. Go on only when "
-        "the bow has stopped growing at the end of the wait. Above the last column, or at any crack or drip, drain to the step before."
+        "the bow has stopped growing at the end of the wait. Above the stop column, or at any crack or drip, "
+        "drain to the step before."
     )
     return Table(f"structure.{key}.fill", f"{key}: first fill, bow to expect", columns, rows, note)
 

@@ -12,7 +12,7 @@ from tidestead.studies.structure.cautions import cautions_of
 from tidestead.studies.structure.drawings import scenes_of
 from tidestead.studies.structure.facts import StructureFacts, VesselJudged
 from tidestead.studies.structure.figures import figures_of
-from tidestead.studies.structure.judged import Judged
+from tidestead.studies.structure.level_words import level_sentence
 from tidestead.studies.structure.tables import tables_told
 
 QUESTION = "Will it hold?"
@@ -33,7 +33,7 @@ def tell(inputs: Inputs, facts: StructureFacts, judged: Sequence[VesselJudged]) 
     return Answer(
         "structure",
         QUESTION,
-        sentence(inputs, verdict, every),
+        sentence(inputs, verdict, judged),
         checks,
         figures_of(facts),
         assumptions_of(inputs, facts),
@@ -45,15 +45,20 @@ def tell(inputs: Inputs, facts: StructureFacts, judged: Sequence[VesselJudged]) 
     )
 
 
-def sentence(inputs: Inputs, verdict: Verdict, judged: Sequence[Judged]) -> str:
+def sentence(inputs: Inputs, verdict: Verdict, judged: Sequence[VesselJudged]) -> str:
     """What governs, by how much, what to do."""
-    checks = [one.check for one in judged]
+    checks = [one.check for vessel in judged for one in vessel.judged]
     if not checks:
         return "Not proved yet. The plan describes no vessel that is built."
     failing = _ranked(checks, Verdict.FAILS)
     words = [_HEAD[verdict]]
     if failing:
         words.append(_failing(inputs, failing))
+        words += [
+            level_sentence(vessel.facts, inputs.system)
+            for vessel in judged
+            if any(one.check.verdict is Verdict.FAILS and one.by_level for one in vessel.judged)
+        ]
     near = _ranked(checks, Verdict.NEAR)
     silent = [check for check in checks if check.verdict is Verdict.UNPROVEN]
     if silent:

@@ -2,30 +2,22 @@
 
 from __future__ import annotations
 
-import math
-
 import numpy as np
 
 from tidestead.core.answer import Estimate
-from tidestead.core.dims import G
 from tidestead.core.source import PRACTICE, STATICS
-from tidestead.physics.structure import beams, eurocode, nds, timber_stress, towers
+from tidestead.physics.structure import beams, eurocode, nds, timber_stress
 from tidestead.plan.model import Fixing, Vessel
 from tidestead.studies.structure.ask import Ask
-from tidestead.studies.structure.beam_checks import BOW_SHARE, Bent, beam_checks
-from tidestead.studies.structure.checks import At, Limit, above, below, given
+from tidestead.studies.structure.beam_checks import BOW_SHARE, SEAT_SHARE, Bent, beam_checks, simple_beam
+from tidestead.studies.structure.checks import At, Limit, below, given
 from tidestead.studies.structure.joint_checks import fixing_check
 from tidestead.studies.structure.judged import Judged, step
 from tidestead.studies.structure.sheets import strip
 from tidestead.studies.structure.tower_facts import RingFacts, TowerFacts
 from tidestead.studies.structure.wall_checks import nothing
-
-KNOCK = 500.0
-"""Sideways push of a person leaning on the empty tower at its top, N. Source: common practice, no source: half a
-kilonewton is what barriers in houses are made for."""
-
-SAFE = 1.5
-"""Least safety against turning over. Source: common practice, no source."""
+from tidestead.studies.structure.wall_loads import Patch
+from tidestead.studies.structure.window_facts import WindowFacts
 
 
 def judge_tower(at: At, facts: TowerFacts, vessel: Vessel, ask: Ask) -> list[Judged]:
@@ -208,101 +200,16 @@ def _halved(joint: Fixing) -> Fixing:
     return joint if joint.through is not None else joint.model_copy(update={"into": joint.into or "side"})
 
 
-def standing_checks(at: At, vessel: Vessel, water: float, empty: float) -> list[Judged]:
-    """Turning over: empty against a knock. Full is heavier; shaking needs accelerations."""
-    radius = (vessel.across or 0.0) / 2.0
-    base = 2.0 * radius
-    props = vessel.buttresses
-    if props is not None and props.count is not None and props.reach is not None and props.count >= 3:
-        base = float(towers.buttressed_base(radius, props.reach, props.count))
-    top = vessel.height + (vessel.cone.height if vessel.cone is not None else 0.0)
-    found = []
-    for name, words, weight in (
-        ("empty", "empty, a person leaning on its top", empty),
-        ("full", "full, a person leaning on its top", empty + water),
-    ):
-        anchored = (
-            props.anchor_capacity * base if props is not None and props.anchor_capacity is not None else 0.0
+def opening_checks(window: WindowFacts, facts: TowerFacts, ask: Ask) -> list[Judged]:
+    """The timbers beside a window in a face: they take its load to the rings above and below."""
+    here = window.at.below("jambs", "timbers beside it")
+    jambs = window.window.opening.jambs
+    if jambs is None or jambs.section is None or jambs.grade is None:
+        return nothing(
+            here, "bending", "bending", f"say their section and grade: {window.at.key}.opening.jambs"
         )
-        safety = float(towers.overturning_safety(weight, base, KNOCK, top)) + anchored / (KNOCK * top)
-        numbers = (
-            given("W", weight, "N"),
-            given("B", base, "m", "sheet"),
-            given("F", KNOCK, "N"),
-            given("z", top, "m", "level"),
-            given("A", anchored, "N m"),
-        )
-        steps = (
-            step(
-                "SF", words, "SF = (W*B/2 + A)/(F*z), A: one anchor times B", numbers, (safety, "1"), STATICS
-            ),
-        )
-        advice = "wider buttresses, or fasten it to the floor or the building"
-        check = above(
-            at,
-            f"overturning.{name}",
-            f"turning over, {words}",
-            safety,
-            "1",
-            Limit(SAFE, PRACTICE, near=0.0),
-            advice=advice,
-        )
-        found.append(Judged(check, steps, by_level=False))
-    return found
-
-
-def cone_checks(at: At, facts: TowerFacts, vessel: Vessel, ask: Ask) -> list[Judged]:
-    """The cone's thrust on the top ring, and whether water in it would lift it."""
-    cone = vessel.cone
-    if cone is None:
-        return []
-    radius = facts.apothem
-    slope = math.atan2(cone.height, max(radius - cone.neck / 2.0, 1e-6))
-    here = at.below("cone", "cone")
-    if cone.mass is None:
-        return nothing(here, "seat", "push of the cone on its seat", f"say how heavy it is: {here.key}.mass")
-    seat = towers.cone_seat(cone.mass * G, radius, slope)
-    piece = facts.ring_piece
-    stress = piece.load_factor * float(seat.hoop) / piece.shape.area
-    steps = (
-        step(
-            "T",
-            "pull in the top ring",
-            "T = W/(2*pi*R*tan(a))*R",
-            (given("W", cone.mass * G, "N"), given("R", radius, "m", "sheet"), given("a", slope, "rad")),
-            (float(seat.hoop), "N"),
-            STATICS,
-        ),
-    )
-    found = [
-        Judged(
-            below(
-                here,
-                "seat",
-                "pull in the ring under the cone",
-                stress,
-                "Pa",
-                Limit(piece.tension, piece.source, piece.includes),
-            ),
-            steps,
-            by_level=False,
-        )
-    ]
-    if cone.water is not None:
-        lift = float(towers.cone_uplift(ask.case.density, radius, slope, min(cone.water, cone.height)))
-        limit = Limit(cone.mass * G, STATICS)
-        found.append(
-            Judged(
-                below(
-                    here,
-                    "lift",
-                    "lift of the water in it against its weight",
-                    lift,
-                    "N",
-                    limit,
-                    advice="strap it down",
-                ),
-                by_level=False,
-            )
-        )
-    return found
+    used = ask.piece(jambs.grade, jambs.section)
+    span = float(facts.bays.max())
+    side = max(window.reactions.left.peak, window.reactions.right.peak)
+    even = (Patch(0.0, span, side, side),)
+    return beam_checks(here, used, simple_beam(used, even, span), ask, SEAT_SHARE)

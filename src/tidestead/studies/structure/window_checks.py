@@ -125,7 +125,21 @@ def _glass_stress(facts: WindowFacts) -> list[Judged]:
                     broken,
                     "Pa",
                     Limit(limit.value, limit.source, limit.includes, near=0.0),
-                )
+                ),
+                (
+                    *load_steps(facts),
+                    step(
+                        "r",
+                        "what the plies left take more",
+                        "r = sum(t**3)/(sum(t**3) - largest t**3)",
+                        tuple(
+                            given(f"t{number}", ply, "m", "sheet")
+                            for number, ply in enumerate(plies, start=1)
+                        ),
+                        (rise, "1"),
+                        limit.source,
+                    ),
+                ),
             )
         )
     else:
@@ -247,6 +261,16 @@ def seal_checks(facts: WindowFacts) -> list[Judged]:
     allowed = facts.seal.si("travel_share") * seat.bed_thickness
     limit = Limit(allowed, facts.seal.figure("travel_share").source, "share of the bed's thickness")
     opening = turn * seat.width
+    lift_steps = (
+        step(
+            "u",
+            "corner lifts off its seat, with creep",
+            "plate on seats that only push, over the creep ratio",
+            (given("share of the seat pressed", facts.state.contact_share, "1"), given("r", worst, "1")),
+            (lift, "m"),
+            PLATE,
+        ),
+    )
     steps = (
         step(
             "theta", "edge turns, with creep", "from the plate over the creep ratio", (), (turn, "rad"), PLATE
@@ -268,7 +292,10 @@ def seal_checks(facts: WindowFacts) -> list[Judged]:
             steps,
         ),
         Judged(
-            below(facts.at, "seal.lift", "seal stretched where a corner lifts", lift, "m", limit, style="bow")
+            below(
+                facts.at, "seal.lift", "seal stretched where a corner lifts", lift, "m", limit, style="bow"
+            ),
+            lift_steps,
         ),
     ]
 

@@ -1,0 +1,147 @@
+"""Judging whether a tower stands, what its edge presses on the ground, and the cone on its top."""
+
+from __future__ import annotations
+
+import math
+
+from tidestead.core.dims import G
+from tidestead.core.source import PRACTICE, STATICS
+from tidestead.physics.structure import towers
+from tidestead.plan.model import Vessel
+from tidestead.studies.structure.ask import Ask, Tables
+from tidestead.studies.structure.checks import At, Limit, above, below, given
+from tidestead.studies.structure.ground_checks import bearing_of
+from tidestead.studies.structure.judged import Judged, step
+from tidestead.studies.structure.tower_facts import TowerFacts
+from tidestead.studies.structure.wall_checks import nothing
+
+KNOCK = 500.0
+"""Sideways push of a person leaning on the empty tower at its top, N. Source: common practice, no source: half a
+kilonewton is what barriers in houses are made for."""
+
+SAFE = 1.5
+"""Least safety against turning over. Source: common practice, no source."""
+
+
+_FEET = 3
+"""Fewest buttresses that make a stand."""
+
+
+def stand_width(vessel: Vessel) -> float:
+    """Least width a tower stands on: its own, or that between its buttresses' feet."""
+    radius, props = (vessel.across or 0.0) / 2.0, vessel.buttresses
+    if props is not None and props.count is not None and props.reach is not None and props.count >= _FEET:
+        return float(towers.buttressed_base(radius, props.reach, props.count))
+    return 2.0 * radius
+
+
+def top_of(vessel: Vessel) -> float:
+    """Height at which somebody leans on it."""
+    return vessel.height + (vessel.cone.height if vessel.cone is not None else 0.0)
+
+
+def standing_checks(at: At, vessel: Vessel, water: float, empty: float) -> list[Judged]:
+    """Turning over, empty and full, with a person leaning on it. `water` and `empty` are weights in N."""
+    base, top, props = stand_width(vessel), top_of(vessel), vessel.buttresses
+    anchored = (
+        props.anchor_capacity * base if props is not None and props.anchor_capacity is not None else 0.0
+    )
+    found = []
+    for name, weight in (("empty", empty), ("full", empty + water)):
+        words = f"turning over {name}, a person leaning on its top"
+        safety = float(towers.overturning_safety(weight, base, KNOCK, top)) + anchored / (KNOCK * top)
+        numbers = (
+            given("W", weight, "N"),
+            given("B", base, "m", "sheet"),
+            given("F", KNOCK, "N"),
+            given("z", top, "m", "level"),
+            given("A", anchored, "N m"),
+        )
+        formula = "SF = (W*B/2 + A)/(F*z), A: one anchor's capacity times B"
+        steps = (step("SF", words, formula, numbers, (safety, "1"), STATICS),)
+        advice = "wider buttresses, or fasten it to the floor or the building"
+        limit = Limit(SAFE, PRACTICE, near=0.0)
+        check = above(at, f"overturning.{name}", words, safety, "1", limit, advice=advice)
+        found.append(Judged(check, steps, by_level=False))
+    return found
+
+
+def footing_checks(at: At, vessel: Vessel, full: float, tables: Tables) -> list[Judged]:
+    """Pressure under the edge of a full tower that somebody leans on. `full` is its weight in N."""
+    here = at.below("footing", "edge of its foot")
+    words = "pressure with a person leaning on its top"
+    bearing = bearing_of(vessel.stands_on, tables)
+    if bearing is None:
+        return nothing(here, "pressure", words, f"say what it stands on: {at.key}.stands_on")
+    width = vessel.across or 0.0
+    off = KNOCK * top_of(vessel) / full
+    foot = towers.footing_pressure(full, off, width, width)
+    numbers = (given("N", full, "N"), given("e", off, "m", "sheet"), given("B", width, "m", "sheet"))
+    steps = (
+        step(
+            "p",
+            words,
+            "p = N/B**2*(1 + 6*e/B), or a triangle past the middle third",
+            numbers,
+            (float(foot.peak), "Pa"),
+            STATICS,
+        ),
+    )
+    return [Judged(below(here, "pressure", words, float(foot.peak), "Pa", bearing), steps)]
+
+
+def cone_checks(at: At, facts: TowerFacts, vessel: Vessel, ask: Ask) -> list[Judged]:
+    """The cone's thrust on the top ring, and whether water in it would lift it."""
+    cone = vessel.cone
+    if cone is None:
+        return []
+    radius = facts.apothem
+    slope = math.atan2(cone.height, max(radius - cone.neck / 2.0, 1e-6))
+    here = at.below("cone", "cone")
+    if cone.mass is None:
+        return nothing(here, "seat", "push of the cone on its seat", f"say how heavy it is: {here.key}.mass")
+    seat = towers.cone_seat(cone.mass * G, radius, slope)
+    piece = facts.ring_piece
+    stress = piece.load_factor * float(seat.hoop) / piece.shape.area
+    steps = (
+        step(
+            "T",
+            "pull in the top ring",
+            "T = W/(2*pi*R*tan(a))*R",
+            (given("W", cone.mass * G, "N"), given("R", radius, "m", "sheet"), given("a", slope, "rad")),
+            (float(seat.hoop), "N"),
+            STATICS,
+        ),
+    )
+    found = [
+        Judged(
+            below(
+                here,
+                "seat",
+                "pull in the ring under the cone",
+                stress,
+                "Pa",
+                Limit(piece.tension, piece.source, piece.includes),
+            ),
+            steps,
+            by_level=False,
+        )
+    ]
+    if cone.water is not None:
+        lift = float(towers.cone_uplift(ask.case.density, radius, slope, min(cone.water, cone.height)))
+        limit = Limit(cone.mass * G, STATICS)
+        found.append(
+            Judged(
+                below(
+                    here,
+                    "lift",
+                    "lift of the water in it against its weight",
+                    lift,
+                    "N",
+                    limit,
+                    advice="strap it down",
+                ),
+                by_level=False,
+            )
+        )
+    return found
