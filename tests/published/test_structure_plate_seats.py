@@ -8,7 +8,7 @@ from functools import lru_cache
 import pytest
 
 from tests.published.case import Case
-from tests.published.test_structure_plates import COMPUTED, PICKS, Pick, marked, solve, under_head, unit_panel
+from tests.published.test_structure_plates import COMPUTED, PICKS, Pick, marked, solve, unit_panel, unit_water
 from tidestead.physics.structure import plate_panel, plates
 from tidestead.physics.structure.plates import Edges, Panel, PanelState, WaterLoad
 
@@ -55,7 +55,7 @@ WORKED = [
     Case(
         "three edges, width three heights: the corner's twist governs",
         of=solve,
-        given={"panel": unit_panel("SSSF", 0.3, 3.0), "load": under_head(1.0)},
+        given={"panel": unit_panel("SSSF", 0.3, 3.0), "load": unit_water(1.0)},
         printed=0.113,
         to=0.0005,
         source=COMPUTED,
