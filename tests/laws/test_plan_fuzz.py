@@ -14,7 +14,7 @@ from tests.laws.plan_texts import SCRAPS, broken_plans
 from tidestead.core.errors import Fault, PlanError
 from tidestead.plan import LoadedPlan, loads
 from tidestead.plan.reading import digest_of, judged
-from tidestead.plan.statements import statements
+from tidestead.plan.scanning import statements
 from tidestead.plan.text import decode
 
 FEW = settings(max_examples=120, deadline=None, suppress_health_check=list(HealthCheck))

@@ -9,7 +9,8 @@ from hypothesis import given, settings
 from tests.laws.plan_texts import SOUND, Made, known_texts
 from tidestead.plan.lines import Lines
 from tidestead.plan.mending import mend
-from tidestead.plan.statements import dotted, shown, statements
+from tidestead.plan.scanning import statements
+from tidestead.plan.statements import dotted, shown
 
 
 @settings(max_examples=150, deadline=None)

@@ -139,7 +139,7 @@ class _Reader:
         known = (*self.known_figures, *self.known_tags, *_OWN_KEYS)
         close = nearest(key, known, 1)
         advice = f"Did you mean {close[0]}?" if close else f"Known here: {', '.join(known[:20])}."
-        self._fault(key, "", f"is not a key of {self.table.name}.", advice)
+        self._fault(key, key, f"is not a key of {self.table.name}.", advice)
 
     def _fault(self, key: str, given: str, allowed: str, advice: str) -> None:
         self.faults.append(RowFault(self.table.name, self.name, key, given, allowed, advice))

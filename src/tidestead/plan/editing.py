@@ -18,7 +18,8 @@ from typing import Any, TypeAlias
 
 from tidestead.core.errors import Fault, PlanError
 from tidestead.plan.lines import placed
-from tidestead.plan.statements import Mark, Path, Statement, dotted, statements
+from tidestead.plan.scanning import statements
+from tidestead.plan.statements import Mark, Path, Statement, dotted
 
 Value: TypeAlias = "str | int | float | bool | list[Any] | dict[str, Any]"
 

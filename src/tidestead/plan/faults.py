@@ -92,10 +92,12 @@ def _told(detail: ErrorDetails, path: Path) -> tuple[str, str]:
     if kind == "literal_error" and here:
         choices = " or ".join(f'"{word}"' for word in here.words)
         close = nearest(str(detail.get("input", "")), here.words)
-        return f"must be {choices}.", f'Write "{close[0] if close else here.words[0]}".'
+        return f"must be {choices}.", f'Write "{close[0]}".' if close else "Write one of these, in quotes."
     if kind in _BOUNDS:
         words, key = _BOUNDS[kind]
         return words.format(limit=context[key]), f"Write such as {context[key]:g}."
+    if kind == "dict_type" and here and (inner := here.under("")) and inner.annotation is Any:
+        kind = "model_type"
     allowed, advice = _KINDS.get(kind, (f"cannot stand here: {detail['msg']}.", "Write {example}."))
     form = _FORMS.get(str(path[-1]) if path else "", "Look at the example plan.")
     example = here.example if here else '"..."'

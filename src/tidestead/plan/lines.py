@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 
-from tidestead.plan.statements import Key, Mark, Path, Statement, shown, statements
+from tidestead.plan.scanning import statements
+from tidestead.plan.statements import Key, Mark, Path, Statement, dotted, shown
 
 
 @dataclass(frozen=True)
@@ -44,7 +45,7 @@ class Lines:
         """The key with its value as typed, or the heading that names it."""
         mark = self.marks.get(path)
         typed = self.typed(path)
-        return typed if mark is None or mark.whole else shown(f"{path[-1]} = {typed}", 80)
+        return typed if mark is None or mark.whole else shown(f"{dotted(path[-1:])} = {typed}", 80)
 
     def typed(self, path: Path) -> str:
         """The value as typed, on one line; empty where the text has none."""

@@ -33,13 +33,13 @@ def own_row_faults(values: Mapping[str, Any], lines: Lines, gallon: Gallon) -> I
             close = nearest(name, TABLES, 1)
             advice = f"Did you mean {close[0]}? " if close else ""
             told = f"{advice}Known: {', '.join(TABLES)}."
-            yield _fault((KEY, name), lines, "", "is not a table of the catalogue.", told)
+            path: Path = (KEY, name)
+            allowed = "is not a table of the catalogue."
+            yield Fault(dotted(path), lines.line(path), lines.key_typed(path), allowed, told)
         elif isinstance(rows, dict):
             sound = {row: entry for row, entry in rows.items() if isinstance(entry, dict)}
             for fault in own_rows(table(name), sound, gallon)[1]:
                 path = (KEY, name, fault.row, *((fault.key,) if fault.key else ()))
-                yield _fault(path, lines, fault.given, fault.allowed, fault.advice)
-
-
-def _fault(path: Path, lines: Lines, given: str, allowed: str, advice: str) -> Fault:
-    return Fault(dotted(path), lines.line(path), lines.key_typed(path) or given, allowed, advice)
+                unknown = fault.given == fault.key
+                given = lines.key_typed(path) if unknown else lines.typed(path) or fault.given
+                yield Fault(dotted(path), lines.line(path), given, fault.allowed, fault.advice)

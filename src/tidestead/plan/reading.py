@@ -19,8 +19,9 @@ from tidestead.plan.mending import Mended, mend, reader_fault
 from tidestead.plan.migration import migrated
 from tidestead.plan.model import Plan
 from tidestead.plan.own_rows import own_names, own_row_faults
+from tidestead.plan.scanning import statements
 from tidestead.plan.shape import shape_faults
-from tidestead.plan.statements import dotted, statements
+from tidestead.plan.statements import dotted
 from tidestead.plan.text import Text, decode, read_bytes
 
 if TYPE_CHECKING:
@@ -44,11 +45,6 @@ class LoadedPlan:
         from tidestead.plan.saving import Document  # noqa: PLC0415 - wanted only for edits
 
         return Document(self.text, self.path, self.digest, self.marked)
-
-    @cached_property
-    def lines(self) -> Lines:
-        """Where every key stands."""
-        return Lines.of(self.text)
 
 
 def load(path: str | Path) -> LoadedPlan:
