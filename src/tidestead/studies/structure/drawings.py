@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+import numpy as np
+
 from tidestead.core.scene import Scene
 from tidestead.studies.inputs import Inputs
 from tidestead.studies.structure.drawings_box import elevation, plan_view, section
@@ -64,7 +66,7 @@ def window_fields(window: WindowFacts) -> list[Scene]:
                 f"{at}.stress.{side}",
                 f"{window.at.words}: pull on the {side} side",
                 axes,
-                moments.T * per_moment,
+                np.maximum(moments.T, 0.0) * per_moment,
                 ("Pa", f"pull on the {side} side", limit),
             )
         )

@@ -102,10 +102,30 @@ def _window(part: str, window: Window, place: WallPlace) -> list[Shape]:
     outline = rectangle(left, window.sill, left + window.width, window.sill + window.height)
     name = part.rsplit(".", 1)[-1]
     return [
+        *_round_window(part, window, left, place.height),
         Area(outline, "clear", part, label=name),
         Measure((left, window.sill), (left + window.width, window.sill), -0.08, "sheet"),
         Measure((left, window.sill), (left, window.sill + window.height), 0.08, "sheet"),
     ]
+
+
+def _round_window(part: str, window: Window, left: float, top: float) -> list[Shape]:
+    """Jambs, sill and header, as far as the plan names them."""
+    right, sill = left + (window.width or 0.0), window.sill or 0.0
+    head = sill + (window.height or 0.0)
+    found: list[Shape] = []
+    jambs, beam, header = window.opening.jambs, window.opening.sill, window.opening.header
+    if jambs is not None and jambs.section is not None:
+        wide = jambs.section.pieces * jambs.section.breadth
+        found.append(Area(rectangle(left - wide, 0.0, left, top), "timber", f"{part}.jambs"))
+        found.append(Area(rectangle(right, 0.0, right + wide, top), "timber", f"{part}.jambs"))
+    if beam is not None and beam.section is not None:
+        low = max(sill - beam.section.pieces * beam.section.breadth, 0.0)
+        found.append(Area(rectangle(left, low, right, sill), "timber", f"{part}.sill"))
+    if header is not None and header.section is not None:
+        high = min(head + header.section.pieces * header.section.breadth, top)
+        found.append(Area(rectangle(left, head, right, high), "timber", f"{part}.header"))
+    return found
 
 
 def _told_elevation(vessel: Vessel, place: WallPlace, system: System) -> str:

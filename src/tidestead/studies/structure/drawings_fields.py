@@ -34,12 +34,11 @@ def bent_frame(key: str, state: FrameState, system: System) -> Scene:
     model = state.model
     places = np.array([[node.x, node.y, node.z] for node in model.nodes])
     size = float(np.max(np.ptp(places, axis=0)))
-    moved = state.displacements[:, :3]
-    largest = float(np.max(np.linalg.norm(moved, axis=1)))
+    lines = [state.shape(bar.name) for bar in model.bars]
+    largest = max(float(np.max(np.linalg.norm(line.moved, axis=1))) for line in lines)
     factor = SHOWN_SHARE * size / largest if largest > 0.0 else 1.0
     shapes: list[Shape] = []
-    for bar in model.bars:
-        line = state.shape(bar.name)
+    for line in lines:
         shapes.append(Stroke(_lean(line.rest), "ghost", f"{key}.frame"))
         shapes.append(Stroke(_lean(line.rest + factor * line.moved), "bow", f"{key}.frame"))
     told = (

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from tidestead.core.errors import ImpossibleInput, SolverError
 from tidestead.physics.structure.frame_model import BarSection
@@ -67,7 +67,7 @@ def _spec(
         vessel.width or 0.0,
         max(loads[name].span for name in walls),
         ask.case.density,
-        walls["south"].stud,
+        _corner(walls["south"].stud),
         "rigid" if vessel.corners is not None and vessel.corners.kind == "rigid" else "pinned",
         walls["south"],
         walls["north"],
@@ -79,6 +79,12 @@ def _spec(
 
 def _bar(section: MemberSection, modulus: float) -> BarSection:
     return BarSection.of(section, modulus, modulus * SHEAR_OF_YOUNG)
+
+
+def _corner(stud: BarSection) -> BarSection:
+    """A corner post: two studs square to each other, as stiff one way as the other."""
+    both = stud.strong + stud.weak
+    return replace(stud, area=2.0 * stud.area, strong=both, weak=both, torsion=2.0 * stud.torsion)
 
 
 def _of(piece: Piece) -> BarSection:

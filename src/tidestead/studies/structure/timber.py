@@ -149,12 +149,13 @@ def _nds_piece(
     load_duration = nds_duration(duration)
     conditions = nds.NdsConditions(
         duration=load_duration,
-        thickness=section.breadth,
-        width=section.depth,
+        thickness=min(section.breadth, section.depth),
+        width=max(section.breadth, section.depth),
         wet=setting.wet,
         temp_c=setting.warmest_c,
         size_in_values=bool(row.tag("size_in_values", False)),
         repetitive=repetitive or section.pieces >= 3,
+        flat=section.depth < section.breadth,
     )
     design = nds.adjusted_lumber(reference, conditions)
     return Piece(
