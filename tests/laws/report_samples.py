@@ -11,6 +11,7 @@ from tidestead.core.answer import (
     Column,
     Estimate,
     Figure,
+    Given,
     Series,
     Step,
     Table,
@@ -204,12 +205,20 @@ ANSWER = Answer(
         Working(
             "bow of the long window",
             (
-                Step("p", "pressure at the sill", "rho g h", "1025 x 9.81 x 0.98", 9854.0, "Pa", STATICS),
+                Step(
+                    "p",
+                    "pressure at the sill",
+                    "rho g h",
+                    (Given("rho", 1025.0, "kg/m3"), Given("h", 0.98, "m", "level")),
+                    9854.0,
+                    "Pa",
+                    STATICS,
+                ),
                 Step(
                     "w",
                     "bow",
                     "alpha p a^4 / (E t^3)",
-                    "0.0138 x 9854 x 2.4^4 / (1.65e9 x 0.05^3)",
+                    (Given("p", 9854.0, "Pa"), Given("a", 2.4, "m"), Given("t", 0.05, "m")),
                     0.021,
                     "m",
                     BOOK,

@@ -14,7 +14,18 @@ from importlib import resources
 from typing import Any, TypeAlias
 
 from tidestead import __version__
-from tidestead.core.answer import Answer, Assumption, Check, Estimate, Figure, Series, Step, Table, Working
+from tidestead.core.answer import (
+    Answer,
+    Assumption,
+    Check,
+    Estimate,
+    Figure,
+    Given,
+    Series,
+    Step,
+    Table,
+    Working,
+)
 from tidestead.core.scene import Area, Contours, Measure, Note, Scene, Shape, Stroke
 from tidestead.core.source import Source
 from tidestead.report import wording
@@ -179,10 +190,20 @@ def _step(step: Step) -> Object:
         "symbol": step.symbol,
         "meaning": step.meaning,
         "formula": step.formula,
-        "numbers": step.numbers,
+        "numbers": [_given(given) for given in step.numbers],
         "result": numbers.take("result", step.result),
         "unit": step.unit,
         "source": _source(step.source),
+        "why_null": numbers.why,
+    }
+
+
+def _given(given: Given) -> Object:
+    numbers = _Numbers()
+    return {
+        "symbol": given.symbol,
+        "value": numbers.take("value", given.value),
+        "unit": given.unit,
         "why_null": numbers.why,
     }
 

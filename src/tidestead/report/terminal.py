@@ -104,22 +104,25 @@ def _checks(sheet: Sheet, checks: Sequence[Check], every: bool) -> None:
     if len(kept) < len(checks):
         sheet.paragraph(f"{len(checks) - len(kept)} more, all sound (--all lists them)")
     unsound = [check for check in checks if check.verdict is not Verdict.SOUND]
-    sheet.bullets("What to do about them", dict.fromkeys(_advice(check) for check in unsound))
-    sheet.bullets(
-        "What the limits already hold", _gathered((check.limit_includes, check) for check in checks)
-    )
+    sheet.bullets("What to do about them", _advice(unsound))
+    sheet.bullets("What the limits already hold", _gathered((check.limit_includes, check) for check in kept))
     sheet.bullets(
         "Said of the checks", _gathered((caution, check) for check in checks for caution in check.cautions)
     )
 
 
-def _advice(check: Check) -> str:
-    """One line: the check, why it is unproven, what to do."""
-    told = ". ".join(part.rstrip(".") for part in (wording.reason(check), check.advice) if part)
-    if not told:
-        return ""
-    where = wording.place(check)
-    return f"{check.what}{f' ({where})' if where else ''}: {told}."
+def _advice(checks: Iterable[Check]) -> list[str]:
+    """One line for checks of one sort that want the same done: where, why they are unproven, what to do."""
+    places: dict[tuple[str, str], list[str]] = {}
+    for check in checks:
+        told = ". ".join(part.rstrip(".") for part in (wording.reason(check), check.advice) if part)
+        if told:
+            places.setdefault((check.what, told), []).append(check.where)
+    lines = []
+    for (what, told), where in places.items():
+        named = "; ".join(part for part in dict.fromkeys(where) if part)
+        lines.append(f"{what}{f' ({named})' if named else ''}: {told}.")
+    return lines
 
 
 def _gathered(notes: Iterable[tuple[str, Check]]) -> list[str]:
@@ -190,8 +193,13 @@ def _working(sheet: Sheet, workings: Sequence[Working]) -> None:
             meaning = f"{step.symbol}, {step.meaning}" if step.meaning else step.symbol
             sheet.paragraph(f"{meaning} {sheet.citations.mark(step.source)}")
             result = wording.shown(step.result, step.unit, sheet.system)
-            for line in dict.fromkeys((step.formula, step.numbers, result)):
-                sheet.paragraph(f"{step.symbol} = {line}" if line else "", indent=6)
+            numbers = [
+                f"{given.symbol} = {wording.shown(given.value, given.unit, sheet.system, given.style)}"
+                for given in step.numbers
+            ]
+            sheet.paragraph(f"{step.symbol} = {step.formula}" if step.formula else "", indent=6)
+            sheet.paragraph(f"with {', '.join(numbers)}" if numbers else "", indent=6)
+            sheet.paragraph(f"{step.symbol} = {result}", indent=6)
 
 
 def _sources(sheet: Sheet, extra: Sequence[Source]) -> None:

@@ -27,12 +27,19 @@ _STYLE = {
 }
 
 
+class _Console(Console):
+    """A console that leaves it to the command what to do when nobody reads any more."""
+
+    def on_broken_pipe(self) -> None:
+        raise BrokenPipeError
+
+
 def console(stream: IO[str]) -> Console:
     """A console on the stream: plain where it is no terminal, and never stopped by what it cannot encode."""
     reconfigure = getattr(stream, "reconfigure", None)
     if reconfigure is not None:
         reconfigure(errors=plain.HANDLER)
-    made = Console(file=stream, highlight=False, markup=False, emoji=False)
+    made = _Console(file=stream, highlight=False, markup=False, emoji=False)
     made.width = max(made.width, _NARROWEST)
     return made
 

@@ -2,73 +2,83 @@
 
 from __future__ import annotations
 
+import itertools
+import textwrap
 from collections.abc import Sequence
 
-from rich.box import SIMPLE_HEAD, Box
+from rich.cells import cell_len
 from rich.padding import Padding
 from rich.table import Table as Grid
 from rich.text import Text
 
-from tidestead.core.answer import Check, Column, Figure, Table, Verdict
+from tidestead.core.answer import Check, Column, Figure, Table
 from tidestead.report import wording
 from tidestead.report.terminal_sheet import Sheet
 
 WIDE_ENOUGH = 76
 """From this width on checks stand in a table; below it each stands in a block of its own."""
 
-_PLAIN_HEAD = Box("    \n    \n -- \n    \n    \n    \n    \n    \n", ascii=True)
+SIGN_WIDTH = 14
+"""Sign, word and the gap after them."""
+
+GAP = "  "
 
 
 def print_checks(sheet: Sheet, checks: Sequence[Check]) -> None:
     """Checks as a table where there is room for one, else as blocks."""
     if sheet.target.width >= WIDE_ENOUGH:
-        sheet.target.print(_check_table(sheet, checks))
+        _print_rows(sheet, checks)
         return
     for check in checks:
         _print_block(sheet, check)
 
 
-def _ruled(sheet: Sheet) -> Grid:
-    """An empty table with a line under its head."""
-    return Grid(
-        box=SIMPLE_HEAD if sheet.blocks else _PLAIN_HEAD,
-        show_edge=False,
-        pad_edge=False,
-        padding=(0, 1, 0, 0),
-        header_style="bold",
+def _print_rows(sheet: Sheet, checks: Sequence[Check]) -> None:
+    """One line of figures for a check, its ranges under them, and then where it is made, across the sheet."""
+    rows = [_figures(sheet, check) for check in checks]
+    heads = ("now", "allowed", "used", "margin")
+    widths = [
+        max([len(head), *(cell_len(line) for row in rows for line in row[index])])
+        for index, head in enumerate(heads)
+    ]
+    named = sheet.target.width - SIGN_WIDTH - sum(widths) - 2 * len(widths)
+    top = "".join(f"  {head:>{width}}" for head, width in zip(heads, widths, strict=True))
+    sheet.target.print(Text(f"{'verdict':<{SIGN_WIDTH}}{'check':<{named}}{top}", "bold"))
+    sheet.target.print(Text(("─" if sheet.blocks else "-") * sheet.target.width, "dim"))
+    for check, row in zip(checks, rows, strict=True):
+        names = textwrap.wrap(sheet.say(check.what), named) or [""]
+        for number, parts in enumerate(itertools.zip_longest(names, *row, fillvalue="")):
+            sign = sheet.sign(check.verdict, check.use) if number == 0 else Text("")
+            sign.truncate(SIGN_WIDTH, pad=True)
+            line = sign.append(_padded(parts[0], named), "not bold default")
+            for part, width in zip(parts[1:], widths, strict=True):
+                line.append("  " + " " * (width - cell_len(part)) + part, "not bold default")
+            sheet.target.print(line, no_wrap=True)
+        where = " ".join(part for part in (wording.place(check), sheet.citations.mark(check.source)) if part)
+        sheet.target.print(Padding(Text(sheet.say(where), "dim"), (0, 0, 0, SIGN_WIDTH), expand=False))
+
+
+def _figures(sheet: Sheet, check: Check) -> tuple[list[str], list[str], list[str], list[str]]:
+    """Now with its range, allowed, used and margin, each on as few lines as keep its column narrow."""
+    now = [wording.now(check, sheet.system), *_broken(wording.adverse(check, sheet.system))]
+    return (
+        [sheet.say(line) for line in now if line],
+        [sheet.say(line) for line in _broken(wording.allowed(check, sheet.system))],
+        [wording.used(check)],
+        [wording.margin(check)],
     )
 
 
-def _check_table(sheet: Sheet, checks: Sequence[Check]) -> Grid:
-    table = _ruled(sheet)
-    table.add_column("verdict", no_wrap=True)
-    table.add_column("check", overflow="fold", ratio=1)
-    for head in ("now", "allowed", "used", "margin"):
-        table.add_column(head, justify="right", no_wrap=True)
-    for check in checks:
-        now = "\n".join(
-            filter(None, (wording.now(check, sheet.system), wording.adverse(check, sheet.system)))
-        )
-        table.add_row(
-            sheet.sign(check.verdict, check.use),
-            _named(sheet, check),
-            Text(sheet.say(_broken(now))),
-            Text(sheet.say(_broken(wording.allowed(check, sheet.system)))),
-            Text(sheet.say(wording.used(check))),
-            Text(sheet.say(wording.margin(check)), "bold" if check.verdict is Verdict.FAILS else ""),
-        )
-    return table
+def _broken(value: str) -> list[str]:
+    """A limit or range on two lines."""
+    if value.startswith("at least "):
+        return ["at least", value.removeprefix("at least ")]
+    low, middle, high = value.partition(" to ")
+    return [f"{low} to", high] if middle and low not in ("up", "down") else [value]
 
 
-def _broken(value: str) -> str:
-    """A limit or range on two lines, so that its column stays narrow."""
-    return value.replace("at least ", "at least\n").replace(" to ", " to\n").replace("up to\n", "up to ")
-
-
-def _named(sheet: Sheet, check: Check) -> Text:
-    """What is checked, and under it where, with the mark of its source."""
-    where = " ".join(part for part in (wording.place(check), sheet.citations.mark(check.source)) if part)
-    return Text(sheet.say(check.what)).append(f"\n{sheet.say(where)}", "dim")
+def _padded(text: str, width: int) -> str:
+    return text + " " * (width - cell_len(text))
 
 
 def _print_block(sheet: Sheet, check: Check) -> None:
@@ -105,8 +115,12 @@ def print_data(sheet: Sheet, table: Table) -> None:
     ]
     wordy = [any(isinstance(row[index], str) for row in table.rows) for index in range(len(heads))]
     least = [_least_width(index, heads, rows, wordy[index]) for index in range(len(heads))]
-    if sum(least) + 2 * len(least) <= sheet.target.width:
-        sheet.target.print(_data_table(sheet, heads, rows, wordy))
+    room = sheet.target.width - (len(heads) - 1) * len(GAP)
+    if sum(least) <= room:
+        most = [_most_width(index, heads, rows, wordy[index]) for index in range(len(heads))]
+        heads_too = [max(width, cell_len(head)) for width, head in zip(most, heads, strict=True)]
+        widths = _shared(_shared(least, most, room), heads_too, room)
+        _print_table(sheet, heads, rows, list(zip(widths, wordy, strict=True)))
         return
     for row in rows:
         for number, (head, cell) in enumerate(zip(heads, row, strict=True)):
@@ -117,19 +131,69 @@ def _least_width(index: int, heads: Sequence[str], rows: Sequence[Sequence[str]]
     """The width below which a column would cut a word or break a number from its unit."""
     cells = [row[index] for row in rows]
     pieces = heads[index].split() + ([word for cell in cells for word in cell.split()] if wordy else cells)
-    return max(map(len, pieces), default=0)
+    return max(map(cell_len, pieces), default=0)
 
 
-def _data_table(
-    sheet: Sheet, heads: Sequence[str], rows: Sequence[Sequence[str]], wordy: Sequence[bool]
-) -> Grid:
-    """Numbers to the right, words to the left."""
-    made = _ruled(sheet)
-    for head, words in zip(heads, wordy, strict=True):
-        made.add_column(head, justify="left" if words else "right", overflow="fold")
-    for row in rows:
-        made.add_row(*(Text(cell, no_wrap=not words) for cell, words in zip(row, wordy, strict=True)))
-    return made
+def _most_width(index: int, heads: Sequence[str], rows: Sequence[Sequence[str]], wordy: bool) -> int:
+    """The width that a column can use: heads over numbers had better break than take room from words."""
+    least = _least_width(index, heads, rows, wordy)
+    return max([least, cell_len(heads[index]), *(cell_len(row[index]) for row in rows)]) if wordy else least
+
+
+def _shared(least: Sequence[int], most: Sequence[int], room: int) -> list[int]:
+    """Column widths: what each needs at least, and of the room left over as much as it can use, narrow ones first."""
+    widths = list(least)
+    left = room - sum(least)
+    for remaining, index in zip(
+        range(len(widths), 0, -1),
+        sorted(range(len(widths)), key=lambda place: most[place] - least[place]),
+        strict=True,
+    ):
+        more = min(most[index] - least[index], left // remaining)
+        widths[index] += more
+        left -= more
+    return widths
+
+
+def _print_table(
+    sheet: Sheet, heads: Sequence[str], rows: Sequence[Sequence[str]], columns: Sequence[tuple[int, bool]]
+) -> None:
+    """Numbers to the right, words to the left. Words of the first column that repeat are said once."""
+    _print_row(sheet, heads, columns, "bold")
+    across = sum(width for width, _ in columns) + len(GAP) * (len(columns) - 1)
+    sheet.target.print(Text(("─" if sheet.blocks else "-") * across, "dim"))
+    for name, group in itertools.groupby(rows, key=lambda row: row[0] if columns[0][1] else ""):
+        _print_group(sheet, name, list(group), columns)
+
+
+def _print_group(
+    sheet: Sheet, name: str, rows: Sequence[Sequence[str]], columns: Sequence[tuple[int, bool]]
+) -> None:
+    """Rows whose first column says the same words: these once, beside the first of the rows."""
+    if not columns[0][1]:
+        for row in rows:
+            _print_row(sheet, row, columns, "")
+        return
+    lines = [line for row in rows for line in _lines(row[1:], columns[1:])]
+    for first, rest in itertools.zip_longest(textwrap.wrap(name, columns[0][0]), lines, fillvalue=""):
+        sheet.target.print(Text(f"{_padded(first, columns[0][0])}{GAP}{rest}".rstrip()), no_wrap=True)
+
+
+def _print_row(sheet: Sheet, cells: Sequence[str], columns: Sequence[tuple[int, bool]], style: str) -> None:
+    for line in _lines(cells, columns):
+        sheet.target.print(Text(line.rstrip(), style), no_wrap=True)
+
+
+def _lines(cells: Sequence[str], columns: Sequence[tuple[int, bool]]) -> list[str]:
+    """The lines that one row takes, its cells wrapped within their columns."""
+    wrapped = [textwrap.wrap(cell, width) or [""] for cell, (width, _) in zip(cells, columns, strict=True)]
+    return [
+        GAP.join(
+            _padded(part, width) if words else " " * (width - cell_len(part)) + part
+            for part, (width, words) in zip(parts, columns, strict=True)
+        )
+        for parts in itertools.zip_longest(*wrapped, fillvalue="")
+    ]
 
 
 def _cell(sheet: Sheet, value: float | str | None, column: Column) -> str:
