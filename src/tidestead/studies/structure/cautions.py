@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from tidestead.studies.inputs import Inputs
-from tidestead.studies.structure.facts import StructureFacts
+from tidestead.studies.structure.facts import StructureFacts, VesselFacts
 
 ALWAYS = (
     "This does not replace a licensed engineer. Local building codes govern; ask whether a permit is needed.",
@@ -15,6 +15,11 @@ ALWAYS = (
     "a leak can reach it.",
     "Fill for the first time in steps of a quarter, measure the bow at each, wait, and compare with the table.",
     "Clean acrylic with water and a soft cloth only: solvents craze it. Put a guard along a free top edge.",
+)
+
+UNEVEN = (
+    "Where two walls that face each other push unequally, as with a window in one of them, the difference bends "
+    "both rims over their whole length; a hand formula with ties as fixed props does not see it."
 )
 
 STILL = (
@@ -29,14 +34,27 @@ def cautions_of(inputs: Inputs, facts: StructureFacts) -> tuple[str, ...]:
     """The usual words, those of the load, and those of a frame that could not be solved or disagrees."""
     found = [*ALWAYS, STILL if inputs.plan.site.earthquake is None else SHAKEN]
     for vessel in facts.built:
-        for case in vessel.cases[:1]:
-            if case.frame_missing:
-                found.append(
-                    f"{vessel.subject.key}: no whole frame beside the hand checks: {case.frame_missing}."
-                )
+        found += _frame_cautions(vessel)
         if vessel.level is not None and vessel.level.blocked:
             found.append(
                 f"{vessel.subject.key}: no water level mends these: {'; '.join(vessel.level.blocked[:4])}"
                 f"{' and more' if len(vessel.level.blocked) > 4 else ''}."
             )
     return tuple(found)
+
+
+def _frame_cautions(vessel: VesselFacts) -> list[str]:
+    """Where there is no whole frame, and where it and the hand formulas differ."""
+    if not vessel.cases:
+        return []
+    key, service = vessel.subject.key, vessel.cases[0]
+    found = []
+    if service.frame_missing:
+        found.append(f"{key}: no whole frame beside the hand checks: {service.frame_missing}.")
+    differ = [name for name, rim in service.rims.items() if rim.apart > AGREE]
+    if differ:
+        found.append(
+            f"{key}: hand formula and whole frame differ by more than {100 * AGREE:.0f} % on the rims "
+            f"{', '.join(differ)}; the larger decides. {UNEVEN}"
+        )
+    return found

@@ -41,6 +41,13 @@ class RimFacts:
         values = sorted((self.hand.moment, self.frame_moment))
         return Estimate(values[0], self.hand.moment, values[1], "hand formula and whole frame")
 
+    @property
+    def apart(self) -> float:
+        """How far hand formula and frame differ, as a share of the larger."""
+        if self.frame_moment is None:
+            return 0.0
+        return abs(self.frame_moment - self.hand.moment) / max(self.hand.moment, self.frame_moment, 1e-9)
+
     def beside(self, frame_moment: float) -> RimFacts:
         """The same with what the whole frame says."""
         return replace(self, frame_moment=frame_moment)

@@ -135,10 +135,8 @@ def _frame(facts: VesselFacts) -> Table:
         if rim.frame_moment is None:
             continue
         hand = rim.hand.moment
-        apart = abs(rim.frame_moment - hand) / max(hand, rim.frame_moment)
-        rows.append(
-            (name, hand, rim.frame_moment, "agree" if apart <= AGREE else f"differ by {100 * apart:.0f} %")
-        )
+        words = "agree" if rim.apart <= AGREE else f"differ by {100 * rim.apart:.0f} %"
+        rows.append((name, hand, rim.frame_moment, words))
     note = (
         "The hand formula takes corners and ties as props that do not give; the frame lets them. The larger value "
         f"decides. More than {100 * AGREE:.0f} % apart is said."
