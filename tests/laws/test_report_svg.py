@@ -171,8 +171,11 @@ def test_limit_within_the_field_is_drawn_and_marked_and_beyond_it_only_marked() 
 
     assert "allowed 3.4 MPa" in drawn(3.4e6)
     assert drawn(3.4e6).count('fill="url(#ts-s-over)"') == 2
-    assert "allowed 9 MPa" in drawn(9e6)
-    assert 'fill="url(#ts-s-over)"' not in drawn(9e6)
+    for beyond in (6e6, 9e6):
+        assert f"allowed {beyond / 1e6:.0f} MPa" in drawn(beyond)
+        assert 'fill="url(#ts-s-over)"' not in drawn(beyond)
+    assert "far beyond" in drawn(9e6)
+    assert "far beyond" not in drawn(6e6)
     assert "allowed" not in drawn(None)
     assert "most 4.2 MPa" in drawn(None)
 

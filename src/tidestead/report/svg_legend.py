@@ -13,11 +13,16 @@ from tidestead.report.svg_words import Box, Text, number, width
 
 _BAR, _SMALL, _ROW = 12.0, 12.5, 21.0
 _SWATCH = 24.0
+_SMALL_BOW = 0.0015
+_ROOM_FOR_LIMIT = 1.8
+"""The bar is drawn on to a limit up to so many times the range of the field."""
 
 
-def style_of(unit: str) -> str:
-    """How values of a field are shown: bows to a tenth of a millimetre."""
-    return "bow" if unit == "m" else ""
+def style_of(unit: str, largest: float) -> str:
+    """How values of a field are shown: bows to a tenth of a millimetre, or finer where all of them are small."""
+    if unit != "m":
+        return ""
+    return "bow" if largest >= _SMALL_BOW else "fine"
 
 
 def bands(field: Contours, uid: str, system: System, room: Box) -> tuple[str, float]:
@@ -27,8 +32,9 @@ def bands(field: Contours, uid: str, system: System, room: Box) -> tuple[str, fl
         return Text((f"{field.what}: no value anywhere",), room.left, room.top + 8.0, "start").svg(), _ROW
     levels = svg_contours.levels(*ends, field.unit, system)
     limit = field.limit
-    low, high = ends[0], max(ends[1], limit if limit is not None else ends[1])
-    span = (high - low) or 1.0
+    low = ends[0]
+    within = limit is not None and limit <= low + _ROOM_FOR_LIMIT * (ends[1] - low)
+    span = (max(ends[1], limit if limit is not None and within else ends[1]) - low) or 1.0
 
     def place(value: float) -> float:
         return room.left + 4.0 + (room.right - room.left - 8.0) * (value - low) / span
@@ -38,14 +44,13 @@ def bands(field: Contours, uid: str, system: System, room: Box) -> tuple[str, fl
     parts += _bar([place(value) for value in (ends[0], *levels, ends[1])], top)
     if limit is not None and limit < ends[1]:
         parts.append(_band(place(max(limit, low)), place(ends[1]), top, f'fill="url(#{uid}-over)"'))
-    style = style_of(field.unit)
+    style = style_of(field.unit, ends[1])
     labels = [(place(value), show(value, field.unit, system, style)) for value in levels]
     parts += _labels(labels, top + _BAR + 10.0, room)
     height = 54.0
     if limit is not None:
-        parts.append(
-            _limit_mark(place(limit), top, f"allowed {show(limit, field.unit, system, style)}", room)
-        )
+        words = f"allowed {show(limit, field.unit, system, style)}"
+        parts.append(_limit_mark(place(limit), top, words, room) if within else _limit_far(top, words, room))
         height += 18.0
     return "".join(parts), height
 
@@ -88,6 +93,16 @@ def _limit_mark(place: float, top: float, words: str, room: Box) -> str:
     return (
         f'<path d="{mark}" {paint("none", "rust")} stroke-width="2.6"/>'
         + Text((words,), middle, top + _BAR + 30.0, size=_SMALL).svg()
+    )
+
+
+def _limit_far(top: float, words: str, room: Box) -> str:
+    """The limit told, with an arrow, where it lies so far off that a bar up to it would be bare."""
+    y = top + _BAR + 30.0
+    arrow = f"M{number(room.right - 22)} {number(y)}h18m-5 -4l5 4l-5 4"
+    return (
+        f'<path d="{arrow}" {paint("none", "rust")} stroke-width="1.8"/>'
+        + Text((f"{words}, far beyond the most here",), room.right - 28.0, y, "end", size=_SMALL).svg()
     )
 
 

@@ -131,7 +131,7 @@ def peak(frame: Frame, field: Contours, room: Room) -> tuple[str, Text] | None:
         return None
     point, value = svg_contours.greatest(field)
     x, y = frame.at(point)
-    words = f"most {show(value, field.unit, frame.system, style_of(field.unit))}"
+    words = f"most {show(value, field.unit, frame.system, style_of(field.unit, value))}"
     text = room.take(_near((x, y), (words,), "middle")[1:])
     if text is None:
         return None
