@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from tidestead.studies.inputs import Inputs
 from tidestead.studies.structure.facts import StructureFacts, VesselFacts
+from tidestead.studies.structure.frame_facts import AGREE
 
 ALWAYS = (
     "This does not replace a licensed engineer. Local building codes govern; ask whether a permit is needed.",

@@ -95,7 +95,7 @@ def _thickness(inputs: Inputs, facts: VesselFacts) -> Table:
         ]
     note = (
         "Sheets as merchants list them, delivered as thin as their standard allows; the last line of a window is "
-        "the least that is sound."
+        "the least that is sound, or the thickest listed where none is."
     )
     return Table(f"structure.{key}.thickness", f"{key}: what thickness?", columns, tuple(rows), note)
 
