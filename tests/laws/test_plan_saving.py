@@ -37,7 +37,7 @@ def test_an_edit_is_saved_with_its_comment_and_the_version_before_it_is_kept(pla
     assert save(document, plan) == previous_of(plan)
     assert previous_of(plan).name == "basin.previous.toml"
     assert previous_of(plan).read_bytes() == before
-    assert plan.read_bytes() == before.replace(b'thickness = "30 mm"', b'thickness = "2 3/8 in"')
+    assert plan.read_bytes() == before.replace(b'thickness = "35 mm"', b'thickness = "2 3/8 in"')
     assert load(plan).plan == changed
     assert not left_over(plan.parent)
 
