@@ -184,6 +184,10 @@ def check_no_crash_loses_anything(plan: Path, times: int) -> None:
         assert lining.coats == 5 or found.site.place == "x" * (lining.coats or 0)
         if previous_of(plan).exists():
             assert load(previous_of(plan)).plan.name == found.name
+        document = load(plan).document
+        set_value(document, COATS, 5)
+        save(document, plan)
+        assert not left_over(plan.parent)
         plan.write_text(starter_text("metric"), encoding="utf-8")
 
 
@@ -221,3 +225,15 @@ def test_of_two_savers_neither_loses_what_the_other_wrote(plan: Path) -> None:
     lining = load(plan).plan.vessels["basin"].lining
     assert lining is not None
     assert lining.coats == 5 + 30
+
+
+def test_what_a_crash_left_is_swept_and_nothing_else(plan: Path) -> None:
+    stale = plan.with_name(f".{plan.name}.0123456789ab.part")
+    others = [plan.with_name(".other.toml.0123456789ab.part"), plan.with_name("basin.toml.part")]
+    for path in (stale, *others):
+        path.write_text("half", encoding="utf-8")
+    document = load(plan).document
+    set_value(document, COATS, 6)
+    save(document, plan)
+    assert stale.exists() == (sys.platform == "win32")
+    assert all(path.exists() for path in others)

@@ -28,6 +28,10 @@ try:
 except ImportError:  # Windows has no such lock; there the digest alone guards
     fcntl = None  # type: ignore[assignment]
 
+_UNFINISHED = ".part"
+_LONG = 80
+"""Characters of the plan's name in the name of an unfinished file; a file name may not be longer than 255."""
+
 
 @dataclass
 class Document:
@@ -99,6 +103,7 @@ def _replace(document: Document, target: Path) -> Path:
             raise _refused(target, "has changed on disk since it was read.", advice)
         if not os.access(target, os.W_OK):
             raise _refused(target, "may not be written.", "Change its rights, or save it under another name.")
+        _sweep(target)
         with (
             _beside(target, document.data, like=target) as fresh,
             _beside(target, before, like=target) as old,
@@ -138,10 +143,18 @@ def _held(target: Path) -> Iterator[BinaryIO]:
         yield file
 
 
+def _sweep(target: Path) -> None:
+    """Take away what a crash left beside the plan. Only its one saver, who holds the plan, may do this."""
+    for name in os.listdir(target.parent):
+        if fcntl is not None and name.startswith(f".{target.name[:_LONG]}.") and name.endswith(_UNFINISHED):
+            with suppress(FileNotFoundError):
+                target.with_name(name).unlink()
+
+
 @contextmanager
 def _beside(target: Path, data: bytes, like: Path | None = None) -> Iterator[Path]:
     """A finished file in the same folder, on the disk; taken away again if it is not used."""
-    fresh = target.with_name(f".{target.name[:80]}.{secrets.token_hex(6)}.part")
+    fresh = target.with_name(f".{target.name[:_LONG]}.{secrets.token_hex(6)}{_UNFINISHED}")
     try:
         with fresh.open("xb") as file:
             file.write(data)
