@@ -75,12 +75,49 @@ def test_pieces_to_add_fit_the_example(page: Path) -> None:
             assert loads(EXAMPLE + "\n" + block).plan.vessels
 
 
-def test_first_plan_is_a_plan_that_gets_an_answer() -> None:
+def test_tables_that_pages_speak_of_are_in_the_answer() -> None:
+    spoken = {
+        name.strip("?")
+        for page in PAGES
+        for name in re.findall(r"[Tt]able\s+\*\*([^*]+)\*\*", page.read_text(encoding="utf-8"))
+    }
+    titles = [table.title for table in desk.answer(loads(EXAMPLE), ["structure"])["structure"].tables]
+    lost = {name for name in spoken if not any(name in title for title in titles)}
+    assert spoken
+    assert not lost, f"{lost} in none of {titles}"
+
+
+def verdict_of(text: str) -> str:
+    return str(desk.answer(loads(text), ["structure"])["structure"].verdict)
+
+
+def test_first_plan_gets_the_answers_its_page_says() -> None:
+    """Unproven while nothing is said of the walls, then sound; a thinner window fails."""
     blocks = list(fenced(ROOT / "docs" / "first-plan.md", "toml"))
-    for count in range(1, len(blocks) + 1):
-        answers = desk.answer(loads("\n".join(blocks[:count])), ["structure"])
-        assert answers["structure"].verdict in Verdict
-        assert (answers["structure"].verdict == Verdict.UNPROVEN) is (count == 1)
+    steps = ["\n".join(blocks[:count]) for count in range(1, len(blocks) + 1)]
+    assert [verdict_of(step) for step in steps] == ["unproven", "sound", "sound"]
+    assert verdict_of(steps[-1].replace('thickness = "40 mm"', 'thickness = "30 mm"')) == "fails"
+
+
+def test_readme_change_of_a_window_changes_its_verdict() -> None:
+    text = (ROOT / "README.md").read_text(encoding="utf-8")
+    shown = next(fenced(ROOT / "README.md", "toml"))
+    assert shown in EXAMPLE, "the window shown in the README is not the example's"
+    changed = re.search(r'Change the thickness to `"([^"]+)"`', text)
+    assert changed is not None
+    thicker = re.sub(r'(?m)^thickness = ".*"', f'thickness = "{changed[1]}"', shown)
+    before, after = (
+        {
+            check.id + check.case: check.verdict
+            for check in desk.answer(loads(plan), ["structure"])["structure"].checks
+        }
+        for plan in (EXAMPLE, EXAMPLE.replace(shown, thicker))
+    )
+    mended = {name for name in before if before[name] != after[name]}
+    assert mended
+    assert all(name.startswith("structure.reef.south.long.") for name in mended)
+    assert {before[name] for name in mended} == {Verdict.FAILS}
+    assert {after[name] for name in mended} == {Verdict.SOUND}
 
 
 def test_readme_starts_with_the_job_and_shows_both_commands() -> None:
