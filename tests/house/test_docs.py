@@ -16,7 +16,7 @@ from tidestead import desk
 from tidestead.cli.commands import tidestead
 from tidestead.core.answer import Verdict
 from tidestead.plan import loads
-from tools import theory
+from tools import made
 
 PAGES = [ROOT / "README.md", ROOT / "CHANGELOG.md", *sorted((ROOT / "docs").rglob("*.md"))]
 ADDED = "# add to packhouse.toml"
@@ -158,11 +158,11 @@ def test_architecture_table_opens_what_exists() -> None:
 def test_made_pages_are_up_to_date() -> None:
     stale = [
         named(path)
-        for path, text in theory.pages().items()
+        for path, text in made.pages().items()
         if not path.exists() or path.read_text(encoding="utf-8") != text
     ]
-    stale += [named(path) for path in (ROOT / "docs" / "theory").glob("*.md") if path not in theory.pages()]
-    assert not stale, "Run python tools/theory.py; out of date: " + ", ".join(stale)
+    stale += [named(path) for path in (ROOT / "docs" / "theory").glob("*.md") if path not in made.pages()]
+    assert not stale, "Run python tools/made.py; out of date: " + ", ".join(stale)
 
 
 @pytest.mark.parametrize("name", sorted(tidestead.commands))

@@ -1,8 +1,9 @@
-"""Write the theory pages and the page of sources from what the code and the catalog say of themselves.
+"""Write what is made in docs: theory pages, the page of sources, the picture of the README.
 
-    python tools/theory.py
+    python tools/made.py
 
-Run it after a change to a formula's docstring, a catalog figure or a published case; a house test compares.
+Run it after a change to a docstring in physics, a catalog figure, a published case, an example or a drawing.
+A house test compares.
 """
 
 from __future__ import annotations
@@ -23,11 +24,15 @@ ROOT = Path(__file__).resolve().parents[1]
 sys.path.insert(0, str(ROOT))
 
 from tests.house import formulas, proofs, tree  # noqa: E402 - the tree is put on the path first
+from tidestead import desk  # noqa: E402
 from tidestead.core.dims import unit_of  # noqa: E402
 from tidestead.core.source import Known  # noqa: E402
+from tidestead.plan import load  # noqa: E402
+from tidestead.report import svg  # noqa: E402
 
 DOCS = ROOT / "docs"
-MADE = "<!-- made by tools/theory.py; change the docstring or the catalog, then run it again -->\n"
+PICTURE, DRAWN = DOCS / "pictures" / "packhouse-south-wall.svg", "structure.reef.south.elevation"
+MADE = "<!-- made by tools/made.py; change the docstring or the catalog, then run it again -->\n"
 THEORY = """# Theory: {title}
 
 {about}
@@ -53,7 +58,14 @@ Where every number comes from and how well it is known, in the words the program
 def pages() -> dict[Path, str]:
     """Every page that is made, with its text."""
     made = {DOCS / "theory" / f"{subject}.md": theory(modules) for subject, modules in subjects().items()}
-    return {**made, DOCS / "sources.md": sources()}
+    return {**made, DOCS / "sources.md": sources(), PICTURE: picture()}
+
+
+def picture() -> str:
+    """The wall with the long window of the example, as the program draws it."""
+    example = load(ROOT / "examples" / "packhouse.toml")
+    scenes = desk.answer(example, ["structure"])["structure"].scenes
+    return svg.draw(next(scene for scene in scenes if scene.id == DRAWN), example.plan.show)
 
 
 def subjects() -> dict[str, list[ModuleType]]:
