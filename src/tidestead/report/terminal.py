@@ -197,7 +197,8 @@ def _working(sheet: Sheet, workings: Sequence[Working]) -> None:
                 f"{given.symbol} = {wording.shown(given.value, given.unit, sheet.system, given.style)}"
                 for given in step.numbers
             ]
-            sheet.paragraph(f"{step.symbol} = {step.formula}" if step.formula else "", indent=6)
+            begun = "" if "=" in step.formula else f"{step.symbol} = "
+            sheet.paragraph(f"{begun}{step.formula}" if step.formula else "", indent=6)
             sheet.paragraph(f"with {', '.join(numbers)}" if numbers else "", indent=6)
             sheet.paragraph(f"{step.symbol} = {result}", indent=6)
 
