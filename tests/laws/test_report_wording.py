@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 
+import numpy as np
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
@@ -37,6 +38,7 @@ def test_percent_stays_on_its_side_of_what_judges_it(share: float) -> None:
 )
 def test_percent_as_written(share: float, printed: str) -> None:
     assert wording.percent(share) == printed
+    assert wording.percent(np.float64(share)) == printed
 
 
 @pytest.mark.parametrize(

@@ -30,7 +30,7 @@ def percent(share: float, bounds: Iterable[float] = (0.8, 1.0)) -> str:
     """A share as percent, with as many decimals as keep it on its own side of the bounds that judge it."""
     if not math.isfinite(share) or abs(share) * 100.0 > _LARGEST_PERCENT:
         return ">999 %" if share > 0 else "<-999 %"
-    hundredth = share * 100.0
+    hundredth = float(share) * 100.0
     for places in range(4):
         rounded = round(hundredth, places)
         if all(_side(rounded - 100.0 * bound) == _side(hundredth - 100.0 * bound) for bound in bounds):
