@@ -23,8 +23,9 @@ from tidestead.core.dims import unit_of
 from tidestead.core.units import DIMENSIONS, Dimension, parse, write
 
 SAME = 1e-12
-"""Relative: fifteen digits are typed, and no formula here makes a thousand times more of an error put in."""
-DIGITS = 15
+"""Relative. What is typed reads back to the last bit or next to it."""
+DIGITS = 17
+"""Digits that tell any two floats apart (IEEE 754 double)."""
 LIKED = ("ft", "US gal", "lb/ft3", "psf", "lbf ft")
 """Units a builder would use where a dimension has several."""
 NOT_TYPED = {"%", "N/m2", "h", "1", "count"}
@@ -69,7 +70,8 @@ def through_us(value: Any, hint: Any) -> Any:
 def _read_back(value: Any, dimension: Dimension) -> Any:
     if isinstance(value, (np.ndarray, list, tuple)):
         return np.array([_read_back(item, dimension) for item in value])
-    return value if value is None else parse(typed(value, dimension), dimension.name)
+    typeable = value is not None and np.isfinite(value)
+    return parse(typed(value, dimension), dimension.name) if typeable else value
 
 
 def in_us(case: Case) -> Case:
