@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
+from functools import lru_cache
 from typing import TypeAlias
 
 import numpy as np
@@ -21,7 +22,7 @@ from tidestead.physics.structure.plate_panel import (
     Panel,
     WaterLoad,
 )
-from tidestead.physics.structure.plate_ritz import SEAT_POINTS_EXTRA, RitzPlate, factored
+from tidestead.physics.structure.plate_ritz import SEAT_POINTS_EXTRA, Factored, RitzPlate, factored
 
 Mask: TypeAlias = NDArray[np.bool_]
 MOST_ROUNDS: Count = 300
@@ -35,6 +36,8 @@ this share of the shorter side (about a thickness) is taken as just so hard; bow
 ROUNDING: Ratio = 1e-10
 """A point this near to its seat, as a share of the greatest bow, may count as pressing or as lifted."""
 LINE_POINTS: Count = 401
+KEPT_PLATES: Count = 16
+"""Panels whose compliance is kept, since the same one is asked about at many levels of water."""
 
 
 @dataclass(frozen=True, eq=False)
@@ -114,22 +117,37 @@ def push_only_bow(plate: RitzPlate, load: WaterLoad) -> tuple[Array, Count]:
     Valid:  thin plates, small turns, no friction on the seat.
     """
     _check_balance(plate.panel, load)
+    held = _softly_held(plate)
+    start = held.whole.solve(plate.reduced(plate.push(load)))
+    system = SeatSystem(
+        bow=held.seats.moves @ start,
+        compliance=held.seats.moves @ held.answers,
+        soft=held.soft * held.seats.length,
+        stiffness=held.seats.stiffness,
+    )
+    forces, rounds = system.settled()
+    return plate.spread(start + held.answers @ forces), rounds
+
+
+@dataclass(frozen=True, eq=False)
+class SoftlyHeld:
+    """A panel on soft springs: what no load changes. `answers` is the bow for a unit force at each seat point."""
+
+    seats: SeatPoints
+    whole: Factored
+    answers: Array
+    soft: NewtonPerMetre2
+
+
+@lru_cache(maxsize=KEPT_PLATES)
+def _softly_held(plate: RitzPlate) -> SoftlyHeld:
     short = min(plate.panel.width, plate.panel.height)
     soft = SOFT_SHARE * plate.panel.rigidity / short**3
     leaning = plate.panel.leaning()
-    held = replace(plate, panel=replace(plate.panel, springs=EdgeSprings(**dict.fromkeys(leaning, soft))))
+    springs = EdgeSprings(**dict.fromkeys(leaning, soft))
     seats = _seat_points(plate)
-    whole = factored(held.stiffness())
-    columns = np.column_stack([plate.reduced(plate.push(load)), seats.moves.T])
-    solved = whole.solve(columns)
-    system = SeatSystem(
-        bow=seats.moves @ solved[:, 0],
-        compliance=seats.moves @ solved[:, 1:],
-        soft=soft * seats.length,
-        stiffness=seats.stiffness,
-    )
-    forces, rounds = system.settled()
-    return plate.spread(solved[:, 0] + solved[:, 1:] @ forces), rounds
+    whole = factored(replace(plate, panel=replace(plate.panel, springs=springs)).stiffness())
+    return SoftlyHeld(seats, whole, whole.solve(seats.moves.T), soft)
 
 
 @dataclass(frozen=True, eq=False)

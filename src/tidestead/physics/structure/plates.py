@@ -9,7 +9,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from functools import cached_property
+from functools import cached_property, lru_cache
 
 import numpy as np
 
@@ -24,7 +24,7 @@ from tidestead.core.dims import (
     Ratio,
 )
 from tidestead.core.errors import ImpossibleInput
-from tidestead.physics.structure.plate_contact import Contact, contact, on_seats, push_only_bow
+from tidestead.physics.structure.plate_contact import KEPT_PLATES, Contact, contact, on_seats, push_only_bow
 from tidestead.physics.structure.plate_fields import (
     Fields,
     GridFields,
@@ -241,8 +241,14 @@ def solve_push_only(
     Valid:  as solve_panel; no friction; the panel's own weight and seal not counted.
     """
     panel.check_held()
-    plate = ritz_plate(on_seats(panel, seat_stiffness), all_edges=True, extra_degree=extra_degree)
+    plate = _seat_plate(on_seats(panel, seat_stiffness), extra_degree)
     if not plate.panel.leaning():
         return solve_panel(panel, load, extra_degree)
     table, rounds = push_only_bow(plate, load)
     return PanelState(panel, load, plate, table, contact(plate, table, rounds))
+
+
+@lru_cache(maxsize=KEPT_PLATES)
+def _seat_plate(panel: Panel, extra_degree: Count) -> RitzPlate:
+    """The same plate for the same panel, so that what was worked out of it can be kept."""
+    return ritz_plate(panel, all_edges=True, extra_degree=extra_degree)
