@@ -1,0 +1,46 @@
+"""What an element of a network is: one law from flow to head, and where that head is counted from.
+
+Flow is in m3/s, positive from start to end; heads in metres of the water itself above one datum.
+
+    start head = larger of   end head + through(flow)           an element full of water
+                             crest + over(flow)                 an element that spills freely at its crest
+
+An element has one of the two, or both: a pipe has `through`, a weir `over`, a standpipe both, and which one holds
+at the solution says how it runs. A law gives head and its slope; it must rise with flow.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Protocol
+
+from tidestead.core.dims import CubicMetrePerSecond, Metre, SecondPerSquareMetre
+
+
+@dataclass(frozen=True)
+class HeadAt:
+    """Head lost at a flow (negative where a pump gives head), and how fast it grows with flow."""
+
+    head: Metre
+    slope: SecondPerSquareMetre
+
+
+class Law(Protocol):
+    """Head lost by a flow through or over an element."""
+
+    def at(self, flow: CubicMetrePerSecond) -> HeadAt:
+        """Head and slope at a flow of either sign."""
+        ...
+
+
+@dataclass(frozen=True)
+class Link:
+    """An element between two nodes. `one_way` ones (check valves, pumps, weirs) let nothing back."""
+
+    name: str
+    start: str
+    end: str
+    through: Law | None = None
+    over: Law | None = None
+    crest: Metre = 0.0
+    one_way: bool = False

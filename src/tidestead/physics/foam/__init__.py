@@ -1,0 +1,1 @@
+"""How a fractionator earns its place: bubbles, columns, foam, removal."""
