@@ -14,6 +14,7 @@ from tidestead.plan.model import Plan, Vessel
 from tidestead.studies.structure.ask import Ask, Tables
 from tidestead.studies.structure.base_checks import base_checks
 from tidestead.studies.structure.checks import At, unproven
+from tidestead.studies.structure.cracked import cracked_checks
 from tidestead.studies.structure.found import BOX_ORDER, WallPlace, box_walls
 from tidestead.studies.structure.frame_facts import FrameFacts, find_frame
 from tidestead.studies.structure.ground_checks import Standing, find_standing, ground_checks, slosh_checks
@@ -80,15 +81,20 @@ def find_case(subject: Subject, case: LoadCase, *, with_lost: bool = False) -> C
     ask = subject.ask(case)
     if ask is None:
         why = f"say which rules: vessels.{subject.key}.timber_rules"
-        silent = nothing(subject.at.below("timber", "timber"), "rules", "timber", why)
-        return CaseFacts(case, standing, silent=tuple(silent))
+        return CaseFacts(case, standing, silent=(_unfound(subject, "rules", why),))
     try:
         if subject.vessel.shape == "box":
             return _find_box(subject, ask, standing, with_lost)
         return _find_tower(subject, ask, standing)
     except CatalogError as fault:
-        silent = nothing(subject.at.below("timber", "timber"), "rules", "timber", str(fault))
-        return CaseFacts(case, standing, silent=tuple(silent))
+        return CaseFacts(case, standing, silent=(_unfound(subject, "rules", str(fault)),))
+    except (SolverError, ImpossibleInput) as fault:
+        return CaseFacts(case, standing, silent=(_unfound(subject, "solved", str(fault)),))
+
+
+def _unfound(subject: Subject, name: str, why: str) -> Judged:
+    """The timber as a whole, where nothing can be said of it: no level is then known to be safe."""
+    return Judged(unproven(subject.at.below("timber", "timber"), name, "timber", "1", why, PRACTICE))
 
 
 def _find_box(subject: Subject, ask: Ask, standing: Standing, with_lost: bool) -> CaseFacts:
@@ -164,7 +170,7 @@ def _find_tower(subject: Subject, ask: Ask, standing: Standing) -> CaseFacts:
             subject.at.below("rings", "rings"), "pull_and_bending", "the rings", "say " + "; ".join(unsaid)
         )
     windows: list[WindowFacts] = []
-    fall = subject.vessel.stands_on.drop or 0.0
+    fall = (subject.vessel.stands_on.drop or 0.0) + (subject.vessel.stands_on.settles or 0.0)
     for face, wall in subject.vessel.walls.items():
         if wall.windows:
             place = WallPlace(
@@ -186,7 +192,10 @@ def judge_case(subject: Subject, facts: CaseFacts, system: System) -> list[Judge
         try:
             found += _judge_timber(subject, facts, ask, system)
         except CatalogError as fault:
-            found += nothing(subject.at.below("timber", "timber"), "rules", "timber", str(fault))
+            found.append(_unfound(subject, "rules", str(fault)))
+        except (SolverError, ImpossibleInput) as fault:
+            found.append(_unfound(subject, "solved", str(fault)))
+    found += cracked_checks(subject.at, subject.vessel)
     found += lining_checks(subject.at, subject.vessel, facts.moves, subject.tables)
     found += ground_checks(subject.at, subject.vessel, facts.standing, subject.tables)
     found += slosh_checks(subject.at, subject.vessel, subject.plan.site, facts.case)

@@ -10,7 +10,7 @@ from tidestead.core.errors import CatalogError
 from tidestead.core.source import Source
 from tidestead.physics.structure import eurocode, nds_panels, plywood
 from tidestead.plan.model import Sheathing
-from tidestead.studies.structure.timber import Setting, factor, kmod, nds_duration
+from tidestead.studies.structure.timber import Setting, check_heat, factor, kmod, nds_duration
 from tidestead.studies.structure.water import Duration
 
 
@@ -31,7 +31,8 @@ class Strip:
 
 
 def strip(setting: Setting, row: Row, sheathing: Sheathing, duration: Duration) -> Strip:
-    """The strip that spans across the studs. Raises CatalogError where the sheet is of the other rules."""
+    """The strip that spans across the studs. Raises CatalogError where the sheet is of the other rules or too hot."""
+    check_heat(setting)
     if row.tag("basis") != setting.rules:
         raise CatalogError(
             f'sheet "{row.name}" is of the {row.tag("basis")} rules, but the vessel is judged by {setting.rules}.'

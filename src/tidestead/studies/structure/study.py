@@ -13,6 +13,7 @@ from tidestead.studies.structure.found import as_drawn, has_measured
 from tidestead.studies.structure.judged import Judged, adverse
 from tidestead.studies.structure.levels import safe_level
 from tidestead.studies.structure.told import tell
+from tidestead.studies.structure.wall_checks import nothing
 from tidestead.studies.structure.water import LoadCase, WaterFacts, load_cases, water_facts
 
 TABLES = ("lumber", "sheathing", "fasteners", "clear", "linings", "seals", "soils", "floors")
@@ -62,4 +63,7 @@ def judge(inputs: Inputs, facts: StructureFacts) -> Answer:
 
 def judge_vessel(facts: VesselFacts, system: System) -> tuple[Judged, ...]:
     """The checks of one vessel, each in the load case that uses most of its limit."""
+    if not facts.cases:
+        why = f"say how deep the water is: vessels.{facts.subject.key}.water"
+        return tuple(nothing(facts.subject.at, "water", "depth of the water", why))
     return adverse(judge_case(facts.subject, case, system) for case in facts.cases)

@@ -103,6 +103,20 @@ def setting_of(plan: Plan, vessel: Vessel) -> Setting | None:
     )
 
 
+_HOTTEST_C = {"NDS": 65.6, "EC5": 60.0}
+"""Wood that stays hotter has no figures. Source: NDS-2018, Table 2.3.3 ends at 150 F; EN 1995-1-1, 1.1.2, from
+memory."""
+
+
+def check_heat(setting: Setting) -> None:
+    """Raises CatalogError where the wood stays too hot for the rules to say anything of it."""
+    hottest = _HOTTEST_C[setting.rules]
+    if setting.warmest_c > hottest:
+        raise CatalogError(
+            f"the {setting.rules} rules have no figures for wood that stays over {hottest:g} °C."
+        )
+
+
 FALLBACK_WOOD_C = 38.0
 """Taken where the plan is silent: 100 F, up to which neither set of rules takes anything off."""
 
@@ -122,8 +136,9 @@ def piece(
 ) -> Piece:
     """A timber bent along its depth, under the rules of its vessel.
 
-    Raises CatalogError where the grade belongs to the other set of rules.
+    Raises CatalogError where the grade belongs to the other set of rules or the wood is too hot for any.
     """
+    check_heat(setting)
     if row.tag("basis") != setting.rules:
         raise CatalogError(
             f'grade "{row.name}" is of the {row.tag("basis")} rules, but the vessel is judged by {setting.rules}.'
