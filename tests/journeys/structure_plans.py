@@ -159,8 +159,14 @@ height = "18 in"
 sill = "6 in"
 from_left = "21 in"
 edges = { left = "seat", right = "seat", bottom = "seat", top = "seat" }
-seat = { width = "1 1/2 in", bed = "silicone-neutral", bed_thickness = "1/4 in", gap = "1/8 in", membrane = "clamp flange" }
 temperature = "72 degF"
+
+[vessels.vat.walls.south.windows.pane.seat]
+width = "1 1/2 in"
+bed = "silicone-neutral"
+bed_thickness = "1/4 in"
+gap = "1/8 in"
+membrane = "clamp flange"
 
 [vessels.vat.walls.south.windows.pane.opening]
 sill = { section = "2-2x4", grade = "dfl-no2" }

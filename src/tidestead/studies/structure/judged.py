@@ -46,6 +46,15 @@ def adverse(cases: Iterable[Iterable[Judged]]) -> tuple[Judged, ...]:
     for case in cases:
         for judged in case:
             before = kept.get(judged.check.id)
-            if before is None or judged.use > before.use:
+            if before is None or _rank(judged) > _rank(before):
                 kept[judged.check.id] = judged
     return tuple(kept.values())
+
+
+def _rank(judged: Judged) -> tuple[float, float]:
+    """By use; where that is past any number, by how far the value is on the wrong side of its limit."""
+    check, limit = judged.check, judged.check.limit
+    if check.use is None or check.estimate is None or not isinstance(limit, float):
+        return judged.use, 0.0
+    over = check.estimate.high - limit if check.must_be == "below" else limit - check.estimate.low
+    return judged.use, over

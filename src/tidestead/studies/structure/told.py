@@ -87,7 +87,8 @@ def _failing(inputs: Inputs, failing: list[Check]) -> str:
         adverse = estimate.high if first.must_be == "below" else estimate.low
         now = show(adverse, first.unit, inputs.system, first.style)
         allowed = show(limit, first.unit, inputs.system, first.style)
-        words += f": {now} where {allowed} is allowed" if first.unit != "1" else f": {_percent(first)} used"
+        needed = f"{allowed} is allowed" if first.must_be == "below" else f"at least {allowed} is needed"
+        words += f": {now} where {needed}" if first.unit != "1" else f": {_percent(first)} used"
     words += f"{_rest(failing, 'fails too', 'fail too')}."
     if first.advice:
         words += f" Try {first.advice}."
@@ -105,7 +106,7 @@ def _silent(silent: list[Check]) -> str:
     first = silent[0]
     count = len(silent)
     head = "One check cannot be made" if count == 1 else f"{count} checks cannot be made"
-    return f"{head}; first {first.where}: {first.missing or 'the value is not finite'}."
+    return f"{head}; first {first.where}: {(first.missing or 'the value is not finite').rstrip('.')}."
 
 
 def _named(check: Check) -> str:

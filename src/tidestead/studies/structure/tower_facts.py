@@ -86,7 +86,8 @@ def find_tower(vessel: Vessel, ask: Ask) -> TowerFacts:
     piece = ask.piece(rings.grade, timber_left(rings.section, rings.as_built))
     apothem = (vessel.across or 0.0) / 2.0
     levels = ring_heights(vessel)
-    depth = min(ask.case.level + (vessel.stands_on.drop or 0.0), levels[-1])
+    stands = vessel.stands_on
+    depth = min(ask.case.level + (stands.drop or 0.0) + (stands.settles or 0.0), levels[-1])
     rib_piece, rib_spacing = _rib(vessel, ask, apothem)
     rib = None
     loads = ring_loads(np.asarray(levels), depth, ask.case.density)

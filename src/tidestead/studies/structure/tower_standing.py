@@ -130,18 +130,15 @@ def cone_checks(at: At, facts: TowerFacts, vessel: Vessel, ask: Ask) -> list[Jud
     if cone.water is not None:
         lift = float(towers.cone_uplift(ask.case.density, radius, slope, min(cone.water, cone.height)))
         limit = Limit(cone.mass * G, STATICS)
-        found.append(
-            Judged(
-                below(
-                    here,
-                    "lift",
-                    "lift of the water in it against its weight",
-                    lift,
-                    "N",
-                    limit,
-                    advice="strap it down",
-                ),
-                by_level=False,
-            )
+        numbers = (
+            given("rho", ask.case.density, "kg/m3"),
+            given("R", radius, "m", "sheet"),
+            given("a", slope, "rad"),
+            given("h", min(cone.water, cone.height), "m", "level"),
         )
+        words = "lift of the water in it against its weight"
+        formula = "F = rho*g*(pi*R**2*h - volume of the cone to h)"
+        lifting = (step("F", words, formula, numbers, (lift, "N"), STATICS),)
+        check = below(here, "lift", words, lift, "N", limit, advice="strap it down")
+        found.append(Judged(check, lifting, by_level=False))
     return found
