@@ -128,17 +128,22 @@ def cone_checks(at: At, facts: TowerFacts, vessel: Vessel, ask: Ask) -> list[Jud
         )
     ]
     if cone.water is not None:
-        lift = float(towers.cone_uplift(ask.case.density, radius, slope, min(cone.water, cone.height)))
-        limit = Limit(cone.mass * G, STATICS)
-        numbers = (
-            given("rho", ask.case.density, "kg/m3"),
-            given("R", radius, "m", "sheet"),
-            given("a", slope, "rad"),
-            given("h", min(cone.water, cone.height), "m", "level"),
-        )
-        words = "lift of the water in it against its weight"
-        formula = "F = rho*g*(pi*R**2*h - volume of the cone to h)"
-        lifting = (step("F", words, formula, numbers, (lift, "N"), STATICS),)
-        check = below(here, "lift", words, lift, "N", limit, advice="strap it down")
-        found.append(Judged(check, lifting, by_level=False))
+        found.append(_cone_lift(here, cone.mass * G, (radius, slope, min(cone.water, cone.height)), ask))
     return found
+
+
+def _cone_lift(here: At, weight: float, shape: tuple[float, float, float], ask: Ask) -> Judged:
+    """Water in the cone against its weight; `shape` is its radius, slope and how high the water stands in it."""
+    radius, slope, water = shape
+    lift = float(towers.cone_uplift(ask.case.density, radius, slope, water))
+    numbers = (
+        given("rho", ask.case.density, "kg/m3"),
+        given("R", radius, "m", "sheet"),
+        given("a", slope, "rad"),
+        given("h", water, "m", "level"),
+    )
+    words = "lift of the water in it against its weight"
+    formula = "F = rho*g*(pi*R**2*h - volume of the cone to h)"
+    steps = (step("F", words, formula, numbers, (lift, "N"), STATICS),)
+    check = below(here, "lift", words, lift, "N", Limit(weight, STATICS), advice="strap it down")
+    return Judged(check, steps, by_level=False)
