@@ -216,7 +216,7 @@ def test_without_style_sheet_the_light_colours_stand_in_the_shapes() -> None:
 
 
 def test_both_palettes_colour_every_role_and_ink_stands_out_from_paper() -> None:
-    """At least 4.5 to 1 for words on the sheet. Source: WCAG 2.2, success criterion 1.4.3 [read]."""
+    """At least 4.5 to 1 for words on the sheet. Source: WCAG 2.2, success criterion 1.4.3 [from memory]."""
     assert set(LIGHT) == set(DARK)
     for palette in (LIGHT, DARK):
         for role in ("ink", "soft"):

@@ -47,14 +47,17 @@ def below(
     at: At, name: str, what: str, value: Estimate | float, unit: str, limit: Limit, **more: Unpack[More]
 ) -> Check:
     """A check that the value stays below its limit."""
-    estimate = value if isinstance(value, Estimate) else Estimate.exact(float(value))
+    if isinstance(value, Estimate):
+        estimate = Estimate(float(value.low), float(value.likely), float(value.high), value.basis)
+    else:
+        estimate = Estimate.exact(float(value))
     return Check(
         at.ident(name),
         what,
         at.words,
         unit,
         estimate,
-        limit.value,
+        limit.value if limit.value is None or isinstance(limit.value, tuple) else float(limit.value),
         limit.source,
         part=at.key,
         near=limit.near,

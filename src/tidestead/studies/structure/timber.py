@@ -187,7 +187,7 @@ def _nds_piece(
         1.0,
         1.0,
         f"allowable stress: load duration {load_duration:g}, {'wet' if setting.wet else 'dry'} service, "
-        f"wood to {setting.warmest_c:.0f} °C",
+        "the wood at its warmest",
         row.figure("bending").source,
     )
 
