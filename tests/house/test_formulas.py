@@ -100,6 +100,20 @@ def test_planted_fault_is_found(tmp_path: Path, right: str, wrong: str, word: st
     assert any(word in fault for fault in found), found
 
 
+@pytest.mark.parametrize(
+    "module", [one for one in PHYSICS if public_functions(one)], ids=lambda one: one.__name__
+)
+def test_our_own_formula_that_loses_its_source_is_found(tmp_path: Path, module: ModuleType) -> None:
+    """Take the source away from one formula of ours, in a copy of its file."""
+    function = public_functions(module)[0]
+    text = Path(module.__file__ or "").read_text(encoding="utf-8")
+    start = text.index(f"def {function.__name__}(")
+    robbed = text[:start] + text[start:].replace("Source:", "Recalled:", 1)
+    assert planted(tmp_path, robbed).found == [
+        f"madeup.{function.__name__} has no 'Source:' in its docstring"
+    ]
+
+
 def test_docstring_gone_is_found(tmp_path: Path) -> None:
     start, end = GOOD.index('"""The push.'), GOOD.index("return Push(depth, depth)")
     found = planted(tmp_path, GOOD[:start] + GOOD[end:]).found

@@ -23,6 +23,20 @@ BY_PRINT = {name: [case for case in cases if not case.differs] for name, cases i
 BY_REFEREE = sorted(proven_by_referee() & set(map(address, every_formula())) - BY_PRINT.keys())
 
 
+def short(name: str) -> str:
+    """The address of a formula below its subject."""
+    return name.removeprefix("tidestead.physics.structure.")
+
+
+CANNOT_BE_SCALED = {
+    "filling.judge_reading": "gives a word",
+    "plate_basis.kept_functions": "gives places in a list",
+    "plate_ritz.factored": "gives a matrix in two factors, whose errors cancel when both are scaled",
+    "tank_spec.lost_tie": "gives a description that both solvers are handed",
+}
+"""Formulas whose result has no number that could be two percent off; their referees judge them otherwise."""
+
+
 @pytest.mark.parametrize("name", sorted(BY_PRINT))
 def test_two_percent_off_breaks_a_case(name: str) -> None:
     cases = BY_PRINT[name]
@@ -32,7 +46,7 @@ def test_two_percent_off_breaks_a_case(name: str) -> None:
 
 @pytest.mark.long
 @pytest.mark.timeout(900)
-@pytest.mark.parametrize("name", BY_REFEREE)
+@pytest.mark.parametrize("name", [one for one in BY_REFEREE if short(one) not in CANNOT_BE_SCALED])
 def test_two_percent_off_breaks_its_referee(name: str) -> None:
     asked = [str(path) for path in sorted((TESTS / "agree").glob("test_*.py")) if name in called_in(path)]
     command = [
@@ -49,6 +63,10 @@ def test_two_percent_off_breaks_its_referee(name: str) -> None:
     spoiled = {**os.environ, SETTING: name}
     done = subprocess.run(command, cwd=ROOT, env=spoiled, capture_output=True, text=True, check=False)
     assert done.returncode == 1, f"{name}: no referee notices a result 2 % too large\n{done.stdout[-2000:]}"
+
+
+def test_what_cannot_be_scaled_is_there() -> None:
+    assert CANNOT_BE_SCALED.keys() <= {short(name) for name in BY_REFEREE}
 
 
 def test_a_blunt_case_is_noticed() -> None:
