@@ -99,6 +99,8 @@ def signature_faults(function: Callable[..., Any]) -> list[str]:
 def record_faults(record: type) -> list[str]:
     """A record of physics is a frozen dataclass with a docstring, each field with its unit."""
     name = record.__qualname__
+    if _is_protocol(record):
+        return [fault for method in _methods(record) for fault in signature_faults(method)]
     if not dataclasses.is_dataclass(record):
         return [f"{name} is a class but not a dataclass"]
     found = []
@@ -145,6 +147,11 @@ def unit_faults(hint: Any) -> list[str]:
     return [f"has no unit: {getattr(hint, '__name__', hint)}"]
 
 
+def _is_protocol(kind: type) -> bool:
+    """A description of what a record must be able to do."""
+    return bool(getattr(kind, "_is_protocol", False))
+
+
 def _is_record(kind: type) -> bool:
-    """A record of ours, or a matrix kept sparse by scipy."""
-    return dataclasses.is_dataclass(kind) or kind.__module__.startswith("scipy.sparse")
+    """A record of ours or what one must be able to do, or a matrix kept sparse by scipy."""
+    return dataclasses.is_dataclass(kind) or _is_protocol(kind) or kind.__module__.startswith("scipy.sparse")
