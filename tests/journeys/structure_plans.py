@@ -186,6 +186,9 @@ kind = "pinned"
 joint = { fastener = "screw-no14x4", count = 3, into = "side" }
 """
 
+PLAIN = VAT[: VAT.index("[vessels.vat.walls.south.windows")] + VAT[VAT.index("[vessels.vat.ties") :]
+"""The vat without its window: quicker to answer."""
+
 SHEET = """\
 tidestead = 1
 name = "One sheet"
