@@ -135,6 +135,7 @@ def unit_faults(hint: Any) -> list[str]:
     if unit is not None:
         return [] if unit in UNITS else [f"has the unit '{unit}', which core.dims does not name"]
     origin = typing.get_origin(hint)
+    origin = typing.get_origin(getattr(origin, "__value__", None)) or origin  # a name given to a type
     if origin is typing.Literal or hint is Ellipsis:
         return []
     if origin in _GROUPS:

@@ -29,4 +29,4 @@ def peaks(values: Array) -> tuple[Array, Array]:
     curved = (at == inner) & (bend < 0.0)
     shift = np.where(curved, 0.5 * (left - right) / np.where(curved, bend, 1.0), 0.0)
     top = np.take_along_axis(values, at[..., None], axis=-1)[..., 0]
-    return top - 0.25 * (left - right) * shift * curved, at + shift
+    return top - 0.25 * (left - right) * shift * curved, np.asarray(at + shift, dtype=np.float64)
