@@ -11,6 +11,7 @@ at the solution says how it runs. A law gives head and its slope; it must rise w
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 from typing import Protocol
 
@@ -19,7 +20,10 @@ from tidestead.core.dims import CubicMetrePerSecond, Metre, SecondPerSquareMetre
 
 @dataclass(frozen=True)
 class HeadAt:
-    """Head lost at a flow (negative where a pump gives head), and how fast it grows with flow."""
+    """Head lost at a flow (negative where a pump gives head), and how fast it grows with flow.
+
+    An endless slope says that nothing passes.
+    """
 
     head: Metre
     slope: SecondPerSquareMetre
@@ -31,6 +35,27 @@ class Law(Protocol):
     def at(self, flow: CubicMetrePerSecond) -> HeadAt:
         """Head and slope at a flow of either sign."""
         ...
+
+
+@dataclass(frozen=True)
+class SeriesLaw:
+    """Elements one after the other, each passed by the same flow: their heads add up."""
+
+    parts: tuple[Law, ...]
+
+    def at(self, flow: CubicMetrePerSecond) -> HeadAt:
+        """Head and slope of all parts together."""
+        every = [part.at(flow) for part in self.parts]
+        return HeadAt(sum(one.head for one in every), sum(one.slope for one in every))
+
+
+@dataclass(frozen=True)
+class ShutLaw:
+    """Nothing passes: a closed valve, a pump that stands behind a check valve."""
+
+    def at(self, flow: CubicMetrePerSecond) -> HeadAt:
+        """No head without flow, and an endless slope."""
+        return HeadAt(flow * 0.0, flow * 0.0 + math.inf)
 
 
 @dataclass(frozen=True)
