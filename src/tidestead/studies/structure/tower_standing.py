@@ -100,36 +100,28 @@ def cone_checks(at: At, facts: TowerFacts, vessel: Vessel, ask: Ask) -> list[Jud
     here = at.below("cone", "cone")
     if cone.mass is None:
         return nothing(here, "seat", "push of the cone on its seat", f"say how heavy it is: {here.key}.mass")
-    seat = towers.cone_seat(cone.mass * G, radius, slope)
-    piece = facts.ring_piece
-    stress = piece.load_factor * float(seat.hoop) / piece.shape.area
-    steps = (
-        step(
-            "T",
-            "pull in the top ring",
-            "T = W/(2*pi*R*tan(a))*R",
-            (given("W", cone.mass * G, "N"), given("R", radius, "m", "sheet"), given("a", slope, "rad")),
-            (float(seat.hoop), "N"),
-            STATICS,
-        ),
-    )
-    found = [
-        Judged(
-            below(
-                here,
-                "seat",
-                "pull in the ring under the cone",
-                stress,
-                "Pa",
-                Limit(piece.tension, piece.source, piece.includes),
-            ),
-            steps,
-            by_level=False,
-        )
-    ]
+    found = [_cone_seat(here, cone.mass * G, (radius, slope), facts)]
     if cone.water is not None:
         found.append(_cone_lift(here, cone.mass * G, (radius, slope, min(cone.water, cone.height)), ask))
+        why = "the rings and faces below are reckoned to the top of the wall only: keep the water below the cone"
+        found += nothing(here, "head", "push of the water in the cone on what is below", why)
     return found
+
+
+def _cone_seat(here: At, weight: float, shape: tuple[float, float], facts: TowerFacts) -> Judged:
+    """The cone's thrust on the top ring; `shape` is its radius and slope."""
+    radius, slope = shape
+    piece, pull = facts.ring_piece, float(towers.cone_seat(weight, radius, slope).hoop)
+    stress = piece.load_factor * pull / piece.shape.area
+    cone = (given("W", weight, "N"), given("R", radius, "m", "sheet"), given("a", slope, "rad"))
+    ring = (given("g", piece.load_factor, "1"), given("T", pull, "N"), given("A", piece.shape.area, "m2"))
+    steps = (
+        step("T", "pull in the top ring", "T = W/(2*pi*R*tan(a))*R", cone, (pull, "N"), STATICS),
+        step("f_t", "pull over the section", "f_t = g*T/A", ring, (stress, "Pa"), STATICS),
+    )
+    limit = Limit(piece.tension, piece.source, piece.includes)
+    check = below(here, "seat", "pull in the ring under the cone", stress, "Pa", limit)
+    return Judged(check, steps, by_level=False)
 
 
 def _cone_lift(here: At, weight: float, shape: tuple[float, float, float], ask: Ask) -> Judged:
