@@ -369,6 +369,16 @@ def test_pinned_corners_govern_unless_their_capacity_is_shown() -> None:
         assert "tower.rings.corner_moment" not in checks(text)
 
 
+def test_water_in_the_cone_is_weighed_and_its_head_below_not_passed_over() -> None:
+    """Lift by Archimedes: R 0.3, 0.4 high to a neck of 0.15, so r = 0.2625 where 0.1 of water stands in it."""
+    text = changed(TOWER, ('mass = "8 kg"', 'mass = "8 kg"\nwater = "10 cm"'))
+    ring = math.pi * 0.1 * (0.3**2 - (0.3**2 + 0.3 * 0.2625 + 0.2625**2) / 3.0)
+    weight = only_vessel(text).water.density * 9.80665
+    assert value(text, "tower.cone.lift").likely == pytest.approx(ring * weight)
+    assert verdicts(text, "tower.cone.lift") == {Verdict.SOUND}
+    assert "below the cone" in missing(text, "tower.cone.head")
+
+
 def test_ring_bends_by_the_printed_formulas() -> None:
     """q L2/8 hinged, q L2/12 stiff; T = q r; side L = 2 r tan(pi/8) = 9.941/12 r."""
     busiest = max(only_vessel(TOWER).cases[0].tower.rings, key=lambda ring: ring.line_load)
