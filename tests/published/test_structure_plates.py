@@ -280,7 +280,7 @@ TANKS = [
     _tank("bottom shear, 1.25", "CCCF", 1.25, "0.36", SILL, NEAR.format(ours="0.372")),
     _tank("bottom shear, 1.5", "CCCF", 1.5, "0.40", SILL, NEAR.format(ours="0.408")),
     _tank("bottom shear, 2", "CCCF", 2.0, "0.45", SILL, NEAR.format(ours="0.460")),
-    _tank("side shear", "CCCF", 1.5, "0.26", JAMB, NEAR.format(ours="0.267")),
+    _tank("side shear", "CCCF", 1.5, "0.26", JAMB),
     _tank("hinged top, bow", "CCSS", 2.0, "0.0043", MIDDLE_BOW, NEAR.format(ours="0.00422")),
     _tank("hinged top, moment up the height", "CCSS", 2.0, "0.045", PICKS["my_plus"]),
     _tank("hinged top, moment along the width", "CCSS", 2.0, "0.020", PICKS["mx_plus"]),

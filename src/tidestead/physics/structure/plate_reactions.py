@@ -13,11 +13,13 @@ from numpy.linalg import cholesky
 from numpy.typing import NDArray
 from scipy.linalg import lstsq, solve_triangular
 
-from tidestead.core.dims import Array, Count, Metre, Newton, NewtonPerMetre, Radian
+from tidestead.core.dims import Array, Count, Metre, Newton, NewtonPerMetre, Radian, Ratio
 from tidestead.physics.structure.plate_basis import LineBasis, line_basis
 from tidestead.physics.structure.plate_panel import EDGE_NAMES, EdgeName, LineLoads, Metres, Panel
-from tidestead.physics.structure.plate_ritz import EDGE_STRIP, NEIGHBOURS, SEAT_POINTS_EXTRA, RitzPlate
+from tidestead.physics.structure.plate_ritz import NEIGHBOURS, SEAT_POINTS_EXTRA, RitzPlate
 
+BLIND_END: Ratio = 0.15
+"""Share of the shorter side at the end of a clamped edge that meets a free one where its force is not judged."""
 Numbers: TypeAlias = NDArray[np.intp]
 LINE_POINTS: Count = 81
 LOWER_DEGREE: Count = 2
@@ -31,7 +33,7 @@ class EdgeReaction:
     """The seat force along one edge: `line_load` at `place` along it, from the left or from the bottom.
 
     `peak` is the greatest push on a metre of the seat. It leaves out the ends of a clamped edge that meets a
-    free one, over EDGE_STRIP, where plate theory gives no limit to it.
+    free one, over BLIND_END, where plate theory gives no limit to it.
     """
 
     edge: EdgeName
@@ -150,7 +152,7 @@ def _silent(panel: Panel, line: LineBasis, edge: EdgeName) -> list[int]:
 
 def _sure(panel: Panel, edge: EdgeName, place: Metres) -> NDArray[np.bool_]:
     """Which places along an edge stand clear of a corner between a clamped and a free edge."""
-    reach = EDGE_STRIP * min(panel.width, panel.height)
+    reach = BLIND_END * min(panel.width, panel.height)
     sure = np.ones(len(place), dtype=np.bool_)
     for beside, distance in zip(NEIGHBOURS[edge], (place, place[-1] - place), strict=True):
         if {panel.edges.of(edge), panel.edges.of(beside)} == {"clamped", "free"}:

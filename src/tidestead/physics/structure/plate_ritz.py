@@ -15,9 +15,12 @@ from tidestead.core.errors import SolverError
 from tidestead.physics.structure.plate_basis import LineBasis, kept_functions, line_basis
 from tidestead.physics.structure.plate_panel import EDGE_NAMES, EdgeName, Panel, WaterLoad
 
-EDGE_STRIP: Ratio = 0.15
+EDGE_STRIP: Ratio = 0.1
 """Width of a strip along an edge where the moments change quickly, as a share of the shorter side."""
-EDGE_DEGREE: Count = 9
+EDGE_DEGREE: Count = 8
+LOW_WATER: Ratio = 0.3
+LEAST_STRIP: Ratio = 0.02
+"""Water lower than the first share of the height gets a strip to itself, no narrower than the second share."""
 LONG_SIDE: Ratio = 4.5
 """A side this many times the other is cut at LONG_CUTS, where the ends stop being felt."""
 LONG_CUTS: tuple[Ratio, ...] = (1.2, 4.5)
@@ -154,16 +157,17 @@ def factored(stiffness: Array) -> Factored:
     return Factored(lower, scale)
 
 
-def ritz_plate(panel: Panel, all_edges: bool = False, extra_degree: Count = 0) -> RitzPlate:
+def ritz_plate(panel: Panel, low: Metre = 0.0, all_edges: bool = False, extra_degree: Count = 0) -> RitzPlate:
     """Choose strips and degrees for a panel, and keep the functions its edges leave.
 
-    `all_edges` puts a strip along every edge, for seats that may let go. `extra_degree` goes to all strips.
+    `low` is the depth of low water, which gets a strip of its own (see low_strip). `all_edges` puts a strip
+    along every edge, for seats that may let go. `extra_degree` goes to all strips.
     Source: own choice, tested against finer solutions (see the constants above).
     Valid:  sides up to 30 times each other.
     """
     ends = {edge: all_edges or _quick(panel, edge) for edge in EDGE_NAMES}
-    along = _side(panel.width, panel.height, (ends["left"], ends["right"]), extra_degree)
-    up = _side(panel.height, panel.width, (ends["bottom"], ends["top"]), extra_degree)
+    along = _side(panel.width, panel.height, (ends["left"], ends["right"]), 0.0, extra_degree)
+    up = _side(panel.height, panel.width, (ends["bottom"], ends["top"]), low, extra_degree)
     return RitzPlate(
         panel,
         along,
@@ -171,6 +175,15 @@ def ritz_plate(panel: Panel, all_edges: bool = False, extra_degree: Count = 0) -
         kept_functions(along, panel.edges.left, panel.edges.right, panel.mirrored),
         kept_functions(up, panel.edges.bottom, panel.edges.top, mirrored=False),
     )
+
+
+def low_strip(panel: Panel, head: Metre) -> Metre:
+    """Depth of the strip that low water gets to itself; nothing where the water is high.
+
+    Source: own choice (see the constants above).
+    Valid:  any head.
+    """
+    return max(head, LEAST_STRIP * panel.height) if 0.0 < head < LOW_WATER * panel.height else 0.0
 
 
 def _quick(panel: Panel, edge: EdgeName) -> bool:
@@ -182,25 +195,28 @@ def _quick(panel: Panel, edge: EdgeName) -> bool:
     return any(spring > 0.0 for spring in springs) or against in beside
 
 
-def _side(length: Metre, other: Metre, quick: tuple[bool, bool], extra: Count) -> LineBasis:
-    """Strips of one side: narrow ones at quick ends, and cuts further in where the side is long."""
+def _side(length: Metre, other: Metre, quick: tuple[bool, bool], low: Metre, extra: Count) -> LineBasis:
+    """Strips of one side: narrow ones at quick ends and under low water, and cuts further in of a long side."""
     short = min(length, other)
-    far = [
-        share * short for share in LONG_CUTS if length > LONG_SIDE * short and share * short < 0.4 * length
-    ]
-    start = [EDGE_STRIP * short] * quick[0] + far
-    finish = [EDGE_STRIP * short] * quick[1] + far
+    far = [share * short for share in LONG_CUTS if share * short < 0.4 * length] * (
+        length > LONG_SIDE * short
+    )
+    edge = EDGE_STRIP * short
+    start = [edge] * quick[0] + far
+    if low > 0.0:
+        start = sorted([low, *(mark for mark in start if not 0.67 * low < mark < 1.5 * low)])
+    finish = [edge] * quick[1] + far
     cuts = (0.0, *start, *(length - mark for mark in reversed(finish)), length)
-    inner = INNER_DEGREE if any(quick) else WHOLE_DEGREE
+    inner = INNER_DEGREE if any(quick) or low > 0.0 else WHOLE_DEGREE
     degrees = []
     for number in range(len(cuts) - 1):
         span = cuts[number + 1] - cuts[number]
-        if (number == 0 and quick[0]) or (number == len(cuts) - 2 and quick[1]):
+        # a hair is taken off so that rounding in the sizes cannot change the degree of a round ratio
+        longer = math.ceil(DEGREE_PER_RATIO * max(0.0, span / short - 1.0) - 1e-9)
+        if span < 1.5 * edge:
             degrees.append(EDGE_DEGREE + extra)
-        elif far:
+        elif far or span < LOW_WATER * length:
             degrees.append(LONG_DEGREE + extra)
         else:
-            # a hair is taken off so that rounding in the sizes cannot change the degree of a round ratio
-            longer = math.ceil(DEGREE_PER_RATIO * max(0.0, span / short - 1.0) - 1e-9)
             degrees.append(inner + longer + extra)
     return line_basis(cuts, tuple(degrees))

@@ -51,7 +51,7 @@ from tidestead.physics.structure.plate_reactions import (
     edge_forces,
     edge_rotations,
 )
-from tidestead.physics.structure.plate_ritz import RitzPlate, factored, ritz_plate
+from tidestead.physics.structure.plate_ritz import Factored, RitzPlate, factored, low_strip, ritz_plate
 
 __all__ = [
     "Contact",
@@ -220,8 +220,8 @@ def solve_panel(panel: Panel, load: WaterLoad, extra_degree: Count = 0) -> Panel
     clamped and a free edge 2 % of the shorter side is left out of the search; a peak right beside it is within 1 %.
     """
     panel.check_held()
-    plate = ritz_plate(panel, extra_degree=extra_degree)
-    kept = factored(plate.stiffness()).solve(plate.reduced(plate.push(load)))
+    plate, whole = _held_plate(panel, low_strip(panel, load.head), extra_degree)
+    kept = whole.solve(plate.reduced(plate.push(load)))
     return PanelState(panel, load, plate, plate.spread(kept))
 
 
@@ -241,7 +241,7 @@ def solve_push_only(
     Valid:  as solve_panel; no friction; the panel's own weight and seal not counted.
     """
     panel.check_held()
-    plate = _seat_plate(on_seats(panel, seat_stiffness), extra_degree)
+    plate = _seat_plate(on_seats(panel, seat_stiffness), low_strip(panel, load.head), extra_degree)
     if not plate.panel.leaning():
         return solve_panel(panel, load, extra_degree)
     table, rounds = push_only_bow(plate, load)
@@ -249,6 +249,13 @@ def solve_push_only(
 
 
 @lru_cache(maxsize=KEPT_PLATES)
-def _seat_plate(panel: Panel, extra_degree: Count) -> RitzPlate:
+def _seat_plate(panel: Panel, low: Metre, extra_degree: Count) -> RitzPlate:
     """The same plate for the same panel, so that what was worked out of it can be kept."""
-    return ritz_plate(panel, all_edges=True, extra_degree=extra_degree)
+    return ritz_plate(panel, low, all_edges=True, extra_degree=extra_degree)
+
+
+@lru_cache(maxsize=KEPT_PLATES)
+def _held_plate(panel: Panel, low: Metre, extra_degree: Count) -> tuple[RitzPlate, Factored]:
+    """Functions and factored stiffness of a panel, kept since one panel is asked about at many levels."""
+    plate = ritz_plate(panel, low, extra_degree=extra_degree)
+    return plate, factored(plate.stiffness())
