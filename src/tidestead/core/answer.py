@@ -48,7 +48,10 @@ class Estimate:
 
     @property
     def finite(self) -> bool:
-        return all(map(math.isfinite, (self.low, self.likely, self.high))) and self.low <= self.likely <= self.high
+        return (
+            all(map(math.isfinite, (self.low, self.likely, self.high)))
+            and self.low <= self.likely <= self.high
+        )
 
 
 MustBe = Literal["below", "above", "within"]

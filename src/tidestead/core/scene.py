@@ -10,7 +10,18 @@ from dataclasses import dataclass
 from typing import Literal, TypeAlias
 
 Stuff = Literal[
-    "timber", "sheet", "clear", "water", "membrane", "ground", "metal", "seal", "outline", "ghost", "load", "bow"
+    "timber",
+    "sheet",
+    "clear",
+    "water",
+    "membrane",
+    "ground",
+    "metal",
+    "seal",
+    "outline",
+    "ghost",
+    "load",
+    "bow",
 ]
 Point: TypeAlias = tuple[float, float]
 

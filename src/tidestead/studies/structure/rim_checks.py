@@ -123,74 +123,28 @@ def corner_checks(at: At, corner: Corner | None, rims: Mapping[str, RimFacts], a
 
 def buttress_checks(at: At, rim: RimFacts, ask: Ask) -> list[Judged]:
     """A raking strut takes the rim's push down to a heel; the wall beside it wants to lift."""
-    buttresses = rim.place.wall.buttresses
-    if buttresses is None:
+    prop = rim.place.wall.buttresses
+    if prop is None:
         return []
-    if (
-        buttresses.spacing is None
-        or buttresses.reach is None
-        or buttresses.section is None
-        or buttresses.grade is None
-    ):
+    if prop.spacing is None or prop.reach is None or prop.section is None or prop.grade is None:
         return nothing(at, "strut", "push in the strut", f"say {at.key}: spacing, reach, section and grade")
     inner = [float(value) for value in rim.hand.reactions[1:-1]]
     push = max(inner, default=float(max(rim.hand.reactions)))
-    rise, reach = rim.place.height, buttresses.reach
+    rise, reach = rim.place.height, prop.reach
     slant = (rise**2 + reach**2) ** 0.5
     along, uplift = push * slant / reach, push * rise / reach
-    piece = ask.piece(buttresses.grade, timber_left(buttresses.section, buttresses.as_built))
+    force = given("F", push, "N")
+    sizes = (force, given("h", rise, "m", "level"), given("r", reach, "m", "level"))
+    pushed = step("F", "push of the rim on one buttress", "reaction of the rim", (), (push, "N"), STATICS)
+    leaning = step("C", "along the strut", "C = F*sqrt(h**2 + r**2)/r", sizes, (along, "N"), STATICS)
+    lifting = step("U", "uplift beside the wall", "U = F*h/r", sizes, (uplift, "N"), STATICS)
+    piece = ask.piece(prop.grade, timber_left(prop.section, prop.as_built))
     crushed = piece.load_factor * along / piece.shape.area
-    steps = (
-        step("F", "push of the rim on one buttress", "reaction of the rim", (), (push, "N"), STATICS),
-        step(
-            "C",
-            "along the strut",
-            "C = F*sqrt(h**2 + r**2)/r",
-            (given("F", push, "N"), given("h", rise, "m", "level"), given("r", reach, "m", "level")),
-            (along, "N"),
-            STATICS,
-        ),
-        step(
-            "U",
-            "uplift beside the wall",
-            "U = F*h/r",
-            (given("F", push, "N"), given("h", rise, "m", "level"), given("r", reach, "m", "level")),
-            (uplift, "N"),
-            STATICS,
-        ),
-    )
-    found = [
-        Judged(
-            below(
-                at,
-                "strut",
-                "push in the strut",
-                crushed,
-                "Pa",
-                Limit(column_strength(ask.setting, piece, slant), piece.source, piece.includes),
-            ),
-            steps,
-        )
-    ]
-    if buttresses.anchor_capacity is None:
-        found += nothing(
-            at,
-            "uplift",
-            "uplift beside the wall",
-            f"say what its anchor may carry for good: {at.key}.anchor_capacity",
-        )
-    else:
-        found.append(
-            Judged(
-                below(
-                    at,
-                    "uplift",
-                    "uplift beside the wall",
-                    uplift,
-                    "N",
-                    Limit(buttresses.anchor_capacity, YOURS),
-                ),
-                steps,
-            )
-        )
-    return found
+    limit = Limit(column_strength(ask.setting, piece, slant), piece.source, piece.includes)
+    strut = Judged(below(at, "strut", "push in the strut", crushed, "Pa", limit), (pushed, leaning))
+    words = "uplift beside the wall"
+    if prop.anchor_capacity is None:
+        why = f"say what its anchor may carry for good: {at.key}.anchor_capacity"
+        return [strut, *nothing(at, "uplift", words, why)]
+    check = below(at, "uplift", words, uplift, "N", Limit(prop.anchor_capacity, YOURS))
+    return [strut, Judged(check, (pushed, lifting))]

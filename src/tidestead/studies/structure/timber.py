@@ -9,7 +9,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Literal
 
-from tidestead.catalog import Row, Table, table
+from tidestead.catalog import Row, table
 from tidestead.core.errors import CatalogError
 from tidestead.core.source import Known, Source
 from tidestead.core.units import Section
@@ -119,11 +119,6 @@ def check_heat(setting: Setting) -> None:
 
 FALLBACK_WOOD_C = 38.0
 """Taken where the plan is silent: 100 F, up to which neither set of rules takes anything off."""
-
-
-def lumber_row(name: str, tables: dict[str, Table]) -> Row:
-    """A grade from ours or the user's rows."""
-    return tables["lumber"][name]
 
 
 def factor(name: str, key: str) -> float:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
+
 import numpy as np
 
 from tidestead.core.answer import Estimate
@@ -13,7 +15,7 @@ from tidestead.studies.structure.beam_checks import BOW_SHARE, SEAT_SHARE, Bent,
 from tidestead.studies.structure.checks import At, Limit, below, given
 from tidestead.studies.structure.joint_checks import fixing_check
 from tidestead.studies.structure.judged import Judged, step
-from tidestead.studies.structure.sheets import strip
+from tidestead.studies.structure.sheets import Strip, strip
 from tidestead.studies.structure.tower_facts import RingFacts, TowerFacts
 from tidestead.studies.structure.wall_checks import nothing
 from tidestead.studies.structure.wall_loads import Patch
@@ -39,68 +41,76 @@ def face_checks(at: At, facts: TowerFacts, vessel: Vessel, ask: Ask) -> list[Jud
     sheet = strip(ask.setting, ask.tables["sheathing"][sheathing.sheet], sheathing, ask.case.duration)
     if sheet.refused:
         return nothing(at, "bending", "bending of the sheathing", sheet.refused)
-    upright = beams.hydrostatic_beam(np.asarray(facts.levels), facts.depth, facts.weight, sheet.stiffness)
-    span, how = float(facts.bays.max()), "strip from ring to ring"
-    moment, shear, bow = upright.moment, float(upright.shear.max()), float(max(abs(upright.deflection)))
-    if vessel.shape == "polygon":
-        across = facts.rib_spacing or facts.side
-        count = max(1, round(facts.side / across))
-        level = beams.equal_spans(facts.pressure, across, count, sheet.stiffness)
-        if float(level.moment) < moment:
-            span, how = across, "strip from upright to upright"
-            moment, shear, bow = float(level.moment), float(level.shear), float(level.deflection)
+    span = _face_span(facts, vessel, sheet)
     numbers = (
         given("g", sheet.load_factor, "1"),
         given("p", facts.pressure, "Pa"),
-        given("s", span, "m", "lumber"),
+        given("s", span.span, "m", "lumber"),
+        given("EI", sheet.stiffness, "N m2/m"),
     )
-    acting, sheared = sheet.load_factor * moment, sheet.load_factor * shear
-    lasting = bow * ask.lasting(sheet.creep)
+    moment, shear = sheet.load_factor * span.moment, sheet.load_factor * span.shear
+    bow = span.bow * ask.lasting(sheet.creep)
+    rows = (
+        (
+            "bending",
+            "bending",
+            "M",
+            moment,
+            "N m/m",
+            Limit(sheet.bending, sheet.bending_source, sheet.includes),
+            "",
+        ),
+        (
+            "rolling",
+            "rolling shear",
+            "V",
+            shear,
+            "N/m",
+            Limit(sheet.shear, sheet.shear_source, sheet.includes),
+            "",
+        ),
+        ("bow", "lasting bow", "w", bow, "m", Limit(span.span / BOW_SHARE, PRACTICE, "span over 200"), "bow"),
+    )
     return [
         Judged(
-            below(
-                at,
-                "bending",
-                "bending",
-                acting,
-                "N m/m",
-                Limit(sheet.bending, sheet.bending_source, sheet.includes),
-            ),
-            (step("M", how, "M = g*(beam under the water)", numbers, (acting, "N m/m"), STATICS),),
-        ),
-        Judged(
-            below(
-                at,
-                "rolling",
-                "rolling shear",
-                sheared,
-                "N/m",
-                Limit(sheet.shear, sheet.shear_source, sheet.includes),
-            ),
-            (step("V", how, "V = g*(beam under the water)", numbers, (sheared, "N/m"), STATICS),),
-        ),
-        Judged(
-            below(
-                at,
-                "bow",
-                "lasting bow",
-                lasting,
-                "m",
-                Limit(span / BOW_SHARE, PRACTICE, "span over 200"),
-                style="bow",
-            ),
-            (
-                step(
-                    "w",
-                    "bow with creep",
-                    "w = k*(beam under the water)",
-                    (*numbers, given("EI", sheet.stiffness, "N m2/m")),
-                    (lasting, "m"),
-                    STATICS,
-                ),
-            ),
-        ),
+            below(at, name, words, value, unit, limit, style=style),
+            (step(symbol, span.how, f"{symbol}: beam under the water", numbers, (value, unit), STATICS),),
+        )
+        for name, words, symbol, value, unit, limit, style in rows
     ]
+
+
+@dataclass(frozen=True)
+class FaceSpan:
+    """A strip of a face over its span: moment and shear per metre, bow at once."""
+
+    span: float
+    moment: float
+    shear: float
+    bow: float
+    how: str
+
+
+def _face_span(facts: TowerFacts, vessel: Vessel, sheet: Strip) -> FaceSpan:
+    """The way of spanning that bends the sheet less."""
+    upright = beams.hydrostatic_beam(np.asarray(facts.levels), facts.depth, facts.weight, sheet.stiffness)
+    bow = float(max(abs(upright.deflection)))
+    up = FaceSpan(
+        float(facts.bays.max()), upright.moment, float(upright.shear.max()), bow, "strip from ring to ring"
+    )
+    if vessel.shape != "polygon":
+        return up
+    across = facts.rib_spacing or facts.side
+    count = max(1, round(facts.side / across))
+    level = beams.equal_spans(facts.pressure, across, count, sheet.stiffness)
+    flat = FaceSpan(
+        across,
+        float(level.moment),
+        float(level.shear),
+        float(level.deflection),
+        "strip from upright to upright",
+    )
+    return min(up, flat, key=lambda way: way.moment)
 
 
 def rib_checks(at: At, facts: TowerFacts, ask: Ask) -> list[Judged]:
@@ -119,80 +129,49 @@ def rib_checks(at: At, facts: TowerFacts, ask: Ask) -> list[Judged]:
 
 
 def ring_checks(at: At, facts: TowerFacts, ring: RingFacts, vessel: Vessel, ask: Ask) -> list[Judged]:
-    """The busiest ring: pull, bending of a side, both together, and its corner joint."""
-    piece = facts.ring_piece
-    pulled = piece.load_factor * float(timber_stress.axial_stress(ring.pull, piece.shape.area))
-    bending = ring.bending
-    moment = max(bending.middle, bending.corner) if bending is not None else 0.0
-    bent = piece.load_factor * float(timber_stress.bending_stress(moment, piece.shape.strong_modulus))
-    both = eurocode.tension_bending_use if ask.setting.rules == "EC5" else nds.tension_bending_use
-    use = float(both(pulled / piece.tension, bent / piece.bending))
-    corners = (
-        "stiff corners, as their shown capacity allows" if ring.rigid_corners else "corners taken as hinges"
-    )
-    load = given("q", ring.line_load, "N/m")
-    steps = (
-        step(
-            "T",
-            "pull round the ring",
-            "T = q*r",
-            (load, given("r", facts.apothem, "m", "sheet")),
-            (ring.pull, "N"),
-            STATICS,
-        ),
-        step(
-            "M",
-            f"bending of a side, {corners}",
-            "M = q*L**2/8 hinged; q*L**2/12 and /24 stiff",
-            (load, given("L", facts.side, "m", "sheet")),
-            (moment, "N m"),
-            STATICS,
-        ),
-        step(
-            "u",
-            "pull and bending together",
-            "f_t/F_t + f_b/F_b",
-            (
-                given("f_t", pulled, "Pa"),
-                given("F_t", piece.tension, "Pa"),
-                given("f_b", bent, "Pa"),
-                given("F_b", piece.bending, "Pa"),
-            ),
-            (use, "1"),
-            piece.source,
-        ),
-    )
-    limit = Limit(1.0, piece.source, piece.includes)
-    advice = "a larger ring, rings closer together, or a corner joint with a shown moment capacity"
-    found = [
-        Judged(
-            below(at, "pull_and_bending", "pull and bending together", use, "1", limit, advice=advice), steps
-        )
-    ]
+    """The busiest ring: pull and bending of a side together, and its corner joint."""
+    found = [_ring_use(at, facts, ring, ask)]
     rings = vessel.rings
-    if (
-        vessel.shape == "polygon"
-        and rings is not None
-        and rings.corners == "rigid"
-        and rings.corner_capacity is None
-    ):
+    if rings is None or rings.grade is None:
+        return found
+    if vessel.shape == "polygon" and rings.corners == "rigid" and rings.corner_capacity is None:
         why = (
             "stiff corners count only with their moment capacity: say rings.corner_capacity. Hinges are taken"
         )
         found += nothing(at, "corner_moment", "moment at a corner", why)
-    if rings is not None and rings.grade is not None:
-        joint = (rings.grade, piece.section.breadth / 2.0, piece.section.breadth / 2.0)
-        found.append(
-            fixing_check(
-                at.below("joint", "corner joint"),
-                "pull on a corner joint",
-                ring.pull,
-                _halved(rings.joint),
-                joint,
-                ask,
-            )
-        )
+    half = facts.ring_piece.section.breadth / 2.0
+    here = at.below("joint", "corner joint")
+    joint = (rings.grade, half, half)
+    found.append(fixing_check(here, "pull on a corner joint", ring.pull, _halved(rings.joint), joint, ask))
     return found
+
+
+def _ring_use(at: At, facts: TowerFacts, ring: RingFacts, ask: Ask) -> Judged:
+    piece, bending = facts.ring_piece, ring.bending
+    pulled = piece.load_factor * float(timber_stress.axial_stress(ring.pull, piece.shape.area))
+    moment = max(bending.middle, bending.corner) if bending is not None else 0.0
+    bent = piece.load_factor * float(timber_stress.bending_stress(moment, piece.shape.strong_modulus))
+    both = eurocode.tension_bending_use if ask.setting.rules == "EC5" else nds.tension_bending_use
+    use = float(both(pulled / piece.tension, bent / piece.bending))
+    corners = "stiff corners, as shown" if ring.rigid_corners else "corners taken as hinges"
+    load = given("q", ring.line_load, "N/m")
+    radius, side = given("r", facts.apothem, "m", "sheet"), given("L", facts.side, "m", "sheet")
+    shares = (
+        given("f_t", pulled, "Pa"),
+        given("F_t", piece.tension, "Pa"),
+        given("f_b", bent, "Pa"),
+        given("F_b", piece.bending, "Pa"),
+    )
+    bends = "M = q*L**2/8 hinged; q*L**2/12 and /24 stiff"
+    words = "pull and bending together"
+    steps = (
+        step("T", "pull round the ring", "T = q*r", (load, radius), (ring.pull, "N"), STATICS),
+        step("M", f"bending of a side, {corners}", bends, (load, side), (moment, "N m"), STATICS),
+        step("u", words, "f_t/F_t + f_b/F_b", shares, (use, "1"), piece.source),
+    )
+    advice = "a larger ring, rings closer together, or a corner joint with a shown moment capacity"
+    limit = Limit(1.0, piece.source, piece.includes)
+    return Judged(below(at, "pull_and_bending", words, use, "1", limit, advice=advice), steps)
 
 
 def _halved(joint: Fixing) -> Fixing:

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from tidestead.core.dims import Array, G
+from tidestead.core.dims import Array
 from tidestead.core.errors import SolverError
 from tidestead.physics.structure.beams import BeamState, hydrostatic_beam
 from tidestead.physics.structure.rings import (
@@ -133,9 +133,3 @@ def _ring(
     rigid = ring_bending(load, side, piece.stiffness, math.inf)
     held = held_ring_bending(rigid, pinned, capacity)
     return RingFacts(number, level, load, pull, held, rigid_corners=bool(held.corner > 0.0))
-
-
-def own_weight(vessel: Vessel, water_weight: float, share: float) -> float:
-    """Weight of the empty tower with its cone, N."""
-    cone = vessel.cone.mass if vessel.cone is not None and vessel.cone.mass is not None else 0.0
-    return share * water_weight + cone * G

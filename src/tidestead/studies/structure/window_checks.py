@@ -5,12 +5,14 @@ from __future__ import annotations
 from tidestead.core.answer import Estimate
 from tidestead.core.source import COMPUTED, PRACTICE
 from tidestead.core.units import System, show
-from tidestead.physics.structure import acrylic, glass, seals
+from tidestead.physics.structure import acrylic, seals
 from tidestead.physics.structure.large_bow import guard
 from tidestead.studies.structure.checks import Limit, above, below, given, unproven
 from tidestead.studies.structure.judged import Judged, step
 from tidestead.studies.structure.timber import Piece
 from tidestead.studies.structure.window_facts import WindowFacts
+from tidestead.studies.structure.window_glass import glass_checks
+from tidestead.studies.structure.window_seal import seal_checks
 from tidestead.studies.structure.window_steps import (
     PLATE,
     bow_step,
@@ -64,7 +66,7 @@ def stress_checks(facts: WindowFacts, system: System) -> list[Judged]:
         why = f"the sheet stays hotter than {show(row.si('service_temperature_max'), 'degC', system)}"
         return [Judged(unproven(facts.at, "stress", "stress in the sheet", "Pa", why, PLATE), by_level=False)]
     if row.tag("kind") == "glass":
-        return _glass_stress(facts)
+        return glass_checks(facts)
     sides = {"water": facts.state.peak_water, "air": facts.state.peak_air}
     found = []
     for side, peak in sides.items():
@@ -89,63 +91,6 @@ def stress_checks(facts: WindowFacts, system: System) -> list[Judged]:
                 check,
                 (*load_steps(facts), moment_step(facts, side, peak.value), stress_step(facts, peak.value)),
             )
-        )
-    return found
-
-
-def _glass_stress(facts: WindowFacts) -> list[Judged]:
-    row = facts.row
-    kind = glass.GlassKind(row.si("strength_annealed"), row.si("strength_characteristic"))
-    kmod = glass.load_duration_factor(glass.FIFTY_YEARS)
-    factor = row.si("factor_load")
-    limit = Limit(
-        glass.design_strength(kind, kmod),
-        row.figure("strength_characteristic").source,
-        f"load times {factor:g}; strength for fifty years over 1.8",
-    )
-    moment = facts.state.peak_moment
-    plies = facts.window.plies
-    thick = min(share.thickness_for_stress for share in glass.ply_shares(plies)) if plies else facts.thickness
-    stress = thin(facts, factor * 6.0 * moment / thick**2, 2)
-    found = [
-        Judged(
-            below(facts.at, "stress", "pull in the glass", stress, "Pa", limit, cautions=facts.cautions),
-            (*load_steps(facts), moment_step(facts, "either", moment), stress_step(facts, moment)),
-        )
-    ]
-    if len(plies) >= 2:
-        rise = glass.broken_ply_rise(plies)
-        broken = Estimate(stress.low * rise, stress.likely * rise, stress.high * rise, stress.basis)
-        found.append(
-            Judged(
-                below(
-                    facts.at,
-                    "broken_ply",
-                    "pull in the glass with one ply broken",
-                    broken,
-                    "Pa",
-                    Limit(limit.value, limit.source, limit.includes, near=0.0),
-                ),
-                (
-                    *load_steps(facts),
-                    step(
-                        "r",
-                        "what the plies left take more",
-                        "r = sum(t**3)/(sum(t**3) - largest t**3)",
-                        tuple(
-                            given(f"t{number}", ply, "m", "sheet")
-                            for number, ply in enumerate(plies, start=1)
-                        ),
-                        (rise, "1"),
-                        limit.source,
-                    ),
-                ),
-            )
-        )
-    else:
-        why = "a single pane leaves nothing when it breaks: laminate it, so that one ply may break"
-        found.append(
-            Judged(unproven(facts.at, "broken_ply", "one ply broken", "Pa", why, PRACTICE), by_level=False)
         )
     return found
 
@@ -237,67 +182,6 @@ def seat_checks(facts: WindowFacts, seat_timber: Piece | None) -> list[Judged]:
             Judged(unproven(facts.at, "held", "what holds the edge", "N", why, PRACTICE), by_level=False)
         )
     return found
-
-
-def seal_checks(facts: WindowFacts) -> list[Judged]:
-    """How far the seal must follow: the edge turning on its seat, a corner lifting off it."""
-    seat = facts.window.seat
-    if facts.seal is None or seat.bed_thickness is None or seat.width is None:
-        why = f"say what seals it and how thick: {facts.at.key}.seat.bed, .bed_thickness and .width"
-        return [
-            Judged(
-                unproven(facts.at, "seal", "how far the seal must follow", "m", why, PRACTICE), by_level=False
-            )
-        ]
-    worst = facts.worst_creep
-    turns = facts.state.edge_rotations
-    seated = [
-        turn
-        for turn, edge in zip((turns.left, turns.right, turns.bottom, turns.top), facts.edges, strict=True)
-        if edge in ("seat", "held", "rim")
-    ]
-    turn = max(seated, default=0.0) / worst
-    lift = facts.state.corner_lift / worst
-    allowed = facts.seal.si("travel_share") * seat.bed_thickness
-    limit = Limit(allowed, facts.seal.figure("travel_share").source, "share of the bed's thickness")
-    opening = turn * seat.width
-    lift_steps = (
-        step(
-            "u",
-            "corner lifts off its seat, with creep",
-            "plate on seats that only push, over the creep ratio",
-            (given("share of the seat pressed", facts.state.contact_share, "1"), given("r", worst, "1")),
-            (lift, "m"),
-            PLATE,
-        ),
-    )
-    steps = (
-        step(
-            "theta", "edge turns, with creep", "from the plate over the creep ratio", (), (turn, "rad"), PLATE
-        ),
-        step(
-            "u",
-            "outer lip opens",
-            "u = theta*b",
-            (given("theta", turn, "rad"), given("b", seat.width, "m", "sheet")),
-            (opening, "m"),
-            COMPUTED,
-        ),
-    )
-    return [
-        Judged(
-            below(
-                facts.at, "seal.turn", "seal stretched as the edge turns", opening, "m", limit, style="bow"
-            ),
-            steps,
-        ),
-        Judged(
-            below(
-                facts.at, "seal.lift", "seal stretched where a corner lifts", lift, "m", limit, style="bow"
-            ),
-            lift_steps,
-        ),
-    ]
 
 
 def growth_checks(facts: WindowFacts) -> list[Judged]:

@@ -1,0 +1,47 @@
+"""Judging a glass window: lasting strength, and one ply of a laminate broken."""
+
+from __future__ import annotations
+
+from tidestead.core.answer import Estimate
+from tidestead.core.source import PRACTICE
+from tidestead.physics.structure import glass
+from tidestead.studies.structure.checks import Limit, below, given, unproven
+from tidestead.studies.structure.judged import Judged, step
+from tidestead.studies.structure.window_facts import WindowFacts
+from tidestead.studies.structure.window_steps import load_steps, moment_step, stress_step, thin
+
+SINGLE = "a single pane leaves nothing when it breaks: laminate it, so that one ply may break"
+
+
+def glass_checks(facts: WindowFacts) -> list[Judged]:
+    """Pull in the glass against what it may bear for fifty years, whole and with a ply broken."""
+    row, plies = facts.row, facts.window.plies
+    kind = glass.GlassKind(row.si("strength_annealed"), row.si("strength_characteristic"))
+    strength = glass.design_strength(kind, glass.load_duration_factor(glass.FIFTY_YEARS))
+    factor = row.si("factor_load")
+    includes = f"load times {factor:g}; strength for fifty years over 1.8"
+    limit = Limit(strength, row.figure("strength_characteristic").source, includes)
+    moment = facts.state.peak_moment
+    thick = min(share.thickness_for_stress for share in glass.ply_shares(plies)) if plies else facts.thickness
+    stress = thin(facts, factor * 6.0 * moment / thick**2, 2)
+    steps = (*load_steps(facts), moment_step(facts, "either", moment), stress_step(facts, moment))
+    whole = below(facts.at, "stress", "pull in the glass", stress, "Pa", limit, cautions=facts.cautions)
+    return [Judged(whole, steps), _broken(facts, stress, limit)]
+
+
+def _broken(facts: WindowFacts, stress: Estimate, limit: Limit) -> Judged:
+    plies = facts.window.plies
+    if len(plies) < 2:
+        check = unproven(facts.at, "broken_ply", "one ply broken", "Pa", SINGLE, PRACTICE)
+        return Judged(check, by_level=False)
+    rise = glass.broken_ply_rise(plies)
+    broken = Estimate(stress.low * rise, stress.likely * rise, stress.high * rise, stress.basis)
+    numbers = tuple(given(f"t{number}", ply, "m", "sheet") for number, ply in enumerate(plies, start=1))
+    formula = "r = sum(t**3)/(sum(t**3) - largest t**3)"
+    steps = (
+        *load_steps(facts),
+        step("r", "what the plies left take more", formula, numbers, (rise, "1"), limit.source),
+    )
+    last = Limit(limit.value, limit.source, limit.includes, near=0.0)
+    words = "pull in the glass with one ply broken"
+    return Judged(below(facts.at, "broken_ply", words, broken, "Pa", last), steps)
