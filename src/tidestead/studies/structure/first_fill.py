@@ -37,6 +37,10 @@ def find_fill(subject: Subject, last: LoadCase) -> tuple[FillPoint, ...]:
             f"{window.at.words}, {_share(peak.x, window.width)} across and {_share(peak.y, window.height)} up"
         )
         points.append(FillPoint(where, window.at.key, _steps(bows, last.level, 1.0 / min(window.creep))))
+        if window.edges[3] == "free":
+            bows = [facts.windows[number].state.free_edge_bow for facts in found]
+            where = f"{window.at.words}, middle of its free upper edge"
+            points.append(FillPoint(where, window.at.key, _steps(bows, last.level, 1.0 / min(window.creep))))
     for name, rim in found[-1].rims.items():
         bows = [facts.rims[name].bow for facts in found]
         key = f"{subject.key}.{name}.rim"

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from typing import Literal
 
 from tidestead.catalog import Row, Table
+from tidestead.core.errors import SolverError
 from tidestead.physics.structure import acrylic, glass
 from tidestead.physics.structure.plates import (
     EdgeReactions,
@@ -153,6 +154,7 @@ def find_window(at: At, name: str, window: Window, setting: WindowSetting) -> Wi
     load = WaterLoad(head, setting.weight)
     pushes_only = any(edge in ("seat", "rim") for edge in _edges(window))
     state = solve_push_only(panel, load, seat) if pushes_only else solve_panel(panel, load)
+    _check_balance(at, state)
     runs = _creep(window, row)
     return WindowFacts(
         at,
@@ -178,6 +180,16 @@ def find_window(at: At, name: str, window: Window, setting: WindowSetting) -> Wi
         runs.too_hot,
         top_on,
     )
+
+
+BALANCE = 0.01
+"""Share of the push that the seats may be found to carry too much or too little."""
+
+
+def _check_balance(at: At, state: PanelState) -> None:
+    """What the seats carry must be what the water pushes; else the solution is not one."""
+    if abs(state.total_reaction - state.total_load) > BALANCE * state.total_load + 1.0:
+        raise SolverError(f"{at.words}: the seats do not balance the push of the water")
 
 
 def _edges(window: Window) -> tuple[EdgeSupport, EdgeSupport, EdgeSupport, EdgeSupport]:
