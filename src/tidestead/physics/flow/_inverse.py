@@ -1,0 +1,57 @@
+"""Head for a flow where a formula gives flow for a head. Private to this subject: no formulas here."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+from tidestead.core.dims import CubicMetrePerSecond, Metre
+from tidestead.core.errors import SolverError
+from tidestead.physics.flow.laws import HeadAt
+
+_STEPS = 60
+_CLOSE = 1e-13
+_NUDGE = 1e-6
+
+
+class Rising:
+    """The reverse of a rising flow-for-head formula, for one flow at a time.
+
+    Below the head `from_head` the formula gives way to a parabola through nothing that meets it in value and
+    slope, so that the slope stays finite; a flow of the wrong sign runs on along the parabola's first slope.
+    """
+
+    def __init__(self, flow_at: Callable[[Metre], CubicMetrePerSecond], from_head: Metre) -> None:
+        self._flow_at = flow_at
+        self._head = from_head
+        self._flow, gain = self._with_gain(from_head)
+        # head = first*q + bend*q**2; both ends of the parabola rise where 0 < slope*flow < 2*head
+        over = min(max(self._flow / gain / from_head, 0.05), 1.95)
+        self._first = (2.0 - over) * from_head / self._flow
+        self._bend = (over - 1.0) * from_head / self._flow**2
+
+    def at(self, flow: CubicMetrePerSecond) -> HeadAt:
+        """Head and slope at a flow of either sign."""
+        if flow <= 0.0:
+            return HeadAt(self._first * flow, self._first)
+        if flow <= self._flow:
+            return HeadAt((self._first + self._bend * flow) * flow, self._first + 2.0 * self._bend * flow)
+        head = self.head(flow)
+        return HeadAt(head, 1.0 / self._with_gain(head)[1])
+
+    def head(self, flow: CubicMetrePerSecond) -> Metre:
+        """Head at a flow that is not negative, by Newton's steps on the logarithms."""
+        if flow <= self._flow:
+            return (self._first + self._bend * flow) * flow
+        head = self._head * (flow / self._flow) ** (2.0 / 3.0)
+        for _ in range(_STEPS):
+            got, gain = self._with_gain(head)
+            wanted = max(self._head, head * (flow / got) ** (got / (gain * head)))
+            if abs(wanted - head) <= _CLOSE * wanted:
+                return wanted
+            head = wanted
+        raise SolverError(f"no head was found for a flow of {flow} m3/s")
+
+    def _with_gain(self, head: Metre) -> tuple[float, float]:
+        """Flow at a head, and how much more for each metre of head."""
+        flow, step = float(self._flow_at(head)), head * _NUDGE
+        return flow, (float(self._flow_at(head + step)) - float(self._flow_at(head - step))) / (2.0 * step)

@@ -1,0 +1,321 @@
+"""Water over a level crest: how much at a head, how high for a flow, and how far that is to be believed.
+
+The head is the height of still water above the crest, measured well before it. Overflows of large vessels run
+at 5 to 30 mm, which is below the range of every formula printed; `weir_head` gives a span for that reason.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from functools import cached_property
+from typing import Literal
+
+import numpy as np
+
+from tidestead.core.dims import Count, CubicMetrePerSecond, G, Metre, Ratio
+from tidestead.core.errors import ImpossibleInput
+from tidestead.physics import _refuse
+from tidestead.physics.flow._inverse import Rising
+from tidestead.physics.flow.laws import HeadAt
+
+_FOOT = 0.3048
+_US = _FOOT**0.5
+"""SI size of a weir coefficient printed in ft**0.5/s."""
+
+_FRANCIS = 3.33 * _US
+_CONTRACTED_BY = 0.1
+"""Coefficient, and share of the head lost to the length at each end. Source: Francis (1883)."""
+
+_SHARES = (0.2, 0.4, 0.5, 0.6, 0.7, 0.8, 0.9, 1.0)
+_STEEPER = (-0.0087, 0.0317, 0.0612, 0.0995, 0.1602, 0.2376, 0.3447, 0.4000)
+_LEVEL = (3.152, 3.164, 3.173, 3.178, 3.182, 3.189, 3.205, 3.220)
+"""C1 and C2 in ft**0.5/s by crest length over channel width.
+Source: USBR, Water Measurement Manual (2001), chapter 7, section 6; the same in EPA's SWMM manual, Table 6-2."""
+
+_WIDER_SHARES = (0.0, 0.2, 0.4, 0.6, 0.8, 1.0)
+_WIDER = (0.0024, 0.0024, 0.0027, 0.0036, 0.0042, -0.0009)
+"""k_b in metres, added to the crest length. Source: Kindsvater and Carter (1957), figure, from memory; the two
+values seen in print (about 0.010 ft at 0.5, -0.003 ft at 1) agree."""
+
+_HIGHER: Metre = 0.003 * _FOOT
+"""k_h, added to the head. Source: USBR, Water Measurement Manual (2001), chapter 7, section 6."""
+
+_REHBOCK = (0.602, 0.083, 0.0012)
+"""Source: Rehbock (1929), in the rounded form of the textbooks."""
+
+_BROAD = 2.63 * _US
+_SHARP_FROM: Ratio = 2.0
+"""Coefficient of a crest long in the direction of flow, and the head over crest thickness from which it is sharp.
+Source: Brater and King (1976), as EPA's SWMM reference manual, volume II, section 6.3.2, sums it up."""
+
+_HEAD_LEAST: Metre = 0.03
+_LENGTH_LEAST: Metre = 0.15
+_HEIGHT_LEAST: Metre = 0.1
+_STEEPEST: Ratio = 2.0
+"""Range of Kindsvater and Carter. Source: Blevins, Applied Fluid Dynamics Handbook (1984), as quoted."""
+
+_BELOW: Ratio = 0.15
+_WITHIN: Ratio = 0.03
+"""Least error of the head below the range, and inside it for a crest made at home. Common practice, no source."""
+
+_HELD_UP: Metre = 0.004
+"""Below this head the skin of the water may hold all of it back: a film 2*l*sin(45 deg) = 3.8 mm high stands
+at an edge, l = sqrt(sigma/(rho*g)) = 2.7 mm."""
+
+_NOTHING: Metre = 0.001
+"""Below this head a law runs on to nothing as a parabola, so that its slope stays finite."""
+
+
+@dataclass(frozen=True)
+class Comb:
+    """Teeth that stand on a crest: so many slots of one width between teeth of one height."""
+
+    slots: Count
+    slot_width: Metre
+    tooth_height: Metre
+
+
+@dataclass(frozen=True)
+class Weir:
+    """A level crest in an upright wall.
+
+    `height` is that of the crest above the floor before it, `wall_width` the width of the water before it (the
+    crest's own length where it spans the whole wall), `thickness` that of the edge in the direction of flow.
+    """
+
+    length: Metre
+    height: Metre
+    wall_width: Metre
+    thickness: Metre = 0.0
+    comb: Comb | None = None
+
+    def __post_init__(self) -> None:
+        _refuse.not_positive(crest_length=self.length, crest_height=self.height)
+        _refuse.negative(crest_thickness=self.thickness)
+        if self.wall_width < self.length * (1.0 - 1e-9):
+            raise ImpossibleInput(
+                f"a crest {self.length} m long does not fit a wall {self.wall_width} m wide"
+            )
+        if self.comb is not None:
+            _refuse.not_positive(slots=self.comb.slots, slot_width=self.comb.slot_width)
+            _refuse.not_positive(tooth_height=self.comb.tooth_height)
+            if self.comb.slots * self.comb.slot_width > self.length * (1.0 + 1e-9):
+                raise ImpossibleInput(
+                    f"{self.comb.slots} slots of {self.comb.slot_width} m are more than a crest of {self.length} m"
+                )
+
+    @property
+    def open_length(self) -> Metre:
+        """Crest that water can pass: the slots, or all of it."""
+        return self.length if self.comb is None else self.comb.slots * self.comb.slot_width
+
+
+@dataclass(frozen=True)
+class WeirHead:
+    """Head over a weir. `within` says whether formulas are made for it, stretched to it, or say nothing of it."""
+
+    low: Metre
+    likely: Metre
+    high: Metre
+    within: Literal["range", "stretched", "outside"]
+
+
+def francis_flow(length: Metre, head: Metre, contractions: Count) -> CubicMetrePerSecond:
+    """Flow over a sharp crest, without the width of the channel.
+
+        Q = 3.33*(L - 0.1*n*H)*H**1.5      feet and seconds; n: ends that stand clear of a side wall
+
+    Source: Francis (1883), as in USBR, Water Measurement Manual (2001), chapter 7.
+    Valid:  L > 3*H, water behind deep; read at heads of 60 to 500 mm. Low by a tenth at a head of 10 mm.
+    """
+    _refuse.not_positive(crest_length=length)
+    _refuse.negative(head=head, contractions=contractions)
+    flow: CubicMetrePerSecond = (
+        _FRANCIS * np.maximum(length - _CONTRACTED_BY * contractions * head, 0.0) * head**1.5
+    )
+    return flow
+
+
+def kindsvater_carter_flow(weir: Weir, head: Metre) -> CubicMetrePerSecond:
+    """Flow over a plain sharp crest in a wall as wide or wider.
+
+        Q = (C1*h/p + C2)*(L + kb)*(h + kh)**1.5      feet and seconds; p: crest above floor
+        C1, C2, kb by L/B, read off between the rows of the table;  kh = 0.003 ft
+
+    Source: USBR, Water Measurement Manual (2001), chapter 7, section 6; kb from memory of the figure.
+    Valid:  0.03 m < h < 2*p, L > 0.15 m, p > 0.1 m, nappe free of the wall. Teeth are left out.
+    """
+    _refuse.negative(head=head)
+    return _Plain(weir).flow(head)
+
+
+def rehbock_flow(length: Metre, height: Metre, head: Metre) -> CubicMetrePerSecond:
+    """Flow over a sharp crest across the whole width.
+
+        Q = 2/3*sqrt(2*g)*(0.602 + 0.083*h/p)*b*(h + 0.0012)**1.5
+
+    Source: Rehbock (1929); printed elsewhere with 0.0832 and 0.00125, which gives 0.05 % more at h = 0.3 m.
+    Valid:  0.03 < h < 0.75 m, b > 0.3 m, p > 0.3 m, h/p < 1.
+    """
+    _refuse.not_positive(crest_length=length, crest_height=height)
+    _refuse.negative(head=head)
+    level, steeper, higher = _REHBOCK
+    return 2.0 / 3.0 * (2.0 * G) ** 0.5 * (level + steeper * head / height) * length * (head + higher) ** 1.5
+
+
+def broad_crest_flow(length: Metre, head: Metre) -> CubicMetrePerSecond:
+    """Flow over a crest thick against the head, such as the edge of a board.
+
+        Q = 2.63*L*H**1.5      feet and seconds
+
+    Source: Brater and King (1976), quoted in EPA's SWMM reference manual, volume II, section 6.3.2.
+    Valid:  head below half the thickness of the crest; between half and twice it lies between broad and sharp.
+    """
+    _refuse.not_positive(crest_length=length)
+    _refuse.negative(head=head)
+    return _BROAD * length * head**1.5
+
+
+def comb_flow(weir: Weir, head: Metre) -> CubicMetrePerSecond:
+    """Flow over a crest with teeth.
+
+        Q = C*(Ls*(v(h) - v(h - t)) + L*v(h - t)) + C*Ls*kh**1.5      v(x) = (x + kh)**1.5 - kh**1.5, none below 0
+        Ls = N*(s - 0.2*min(h, t, s/3))      C as kindsvater_carter_flow across the whole width
+
+    Through the slots up to the tops of the teeth (t), over the whole length above them. Each slot loses 0.1*h at
+    either side as Francis has it, no more than at his limit s = 3*h.
+    Source: put together from Francis (1883) and USBR, Water Measurement Manual (2001); no test of combs is known.
+    Valid:  clean slots wider than about 6 mm; narrower ones hold water back by its skin.
+    """
+    _refuse.negative(head=head)
+    if weir.comb is None:
+        raise ImpossibleInput("this weir has no teeth")
+    return _Combed(weir).flow(head)
+
+
+def drowned_share(head_up: Metre, head_down: Metre) -> Ratio:
+    """Share of the free flow left where the water behind the weir stands above the crest.
+
+        Q/Q0 = (1 - (h2/h1)**1.5)**0.385      heads above the crest
+
+    Source: Villemonte (1947), as in EPA's SWMM reference manual, volume II, equation 6-26.
+    Valid:  sharp rectangular crests, h2 < h1. Water below the crest: all of it.
+    """
+    _refuse.not_positive(head_before=head_up)
+    down = np.maximum(head_down, 0.0)
+    if np.any(np.greater(down, head_up)):
+        raise ImpossibleInput(f"water stands {head_down} m above the crest behind it, {head_up} m before it")
+    share: Ratio = (1.0 - (down / head_up) ** 1.5) ** 0.385
+    return share
+
+
+def weir_flow(weir: Weir, head: Metre) -> CubicMetrePerSecond:
+    """Likely flow over a weir, with teeth or plain.
+
+    Source: `comb_flow`, or `kindsvater_carter_flow` where there are no teeth.
+    Valid:  as there.
+    """
+    return kindsvater_carter_flow(weir, head) if weir.comb is None else comb_flow(weir, head)
+
+
+def weir_head(weir: Weir, flow: CubicMetrePerSecond) -> WeirHead:
+    """Head that a flow needs, with its span. One weir and one flow at a time.
+
+    The likely head is that of `weir_flow`. The span is that of the other formulas (Francis, Rehbock across the
+    whole width, a broad crest where the edge is thicker than half the head), and at least 15 % either way below
+    the range of the formulas, 3 % inside it.
+    Source: the formulas named; the least errors are common practice, no source.
+    Valid:  "range" inside the range of Kindsvater and Carter; "stretched" below it; "outside" where the skin of the
+            water rules (head under 4 mm) or the crest is lower than half the head.
+    """
+    _refuse.negative(flow=flow)
+    likely = WeirLaw(weir).at(flow).head
+    stretched = _is_stretched(weir, likely)
+    error = _BELOW if stretched else _WITHIN
+    others = [Rising(other, _NOTHING).head(flow) for other in _others(weir, likely)]
+    outside = 0.0 < likely < _HELD_UP or likely > _STEEPEST * weir.height
+    return WeirHead(
+        low=min([likely * (1.0 - error), *others]),
+        likely=likely,
+        high=max([likely * (1.0 + error), *others]),
+        within="outside" if outside else "stretched" if stretched else "range",
+    )
+
+
+@dataclass(frozen=True)
+class WeirLaw:
+    """The weir as an element that spills freely at its crest (`Link.over`)."""
+
+    weir: Weir
+
+    @cached_property
+    def _rising(self) -> Rising:
+        made = _Plain(self.weir) if self.weir.comb is None else _Combed(self.weir)
+        return Rising(made.flow, _NOTHING)
+
+    def at(self, flow: CubicMetrePerSecond) -> HeadAt:
+        """Head and slope at a flow; a flow against the weir meets a steep straight line."""
+        return self._rising.at(flow)
+
+
+class _Plain:
+    """Kindsvater and Carter's formula with the table read once."""
+
+    def __init__(self, weir: Weir) -> None:
+        share = min(weir.length / weir.wall_width, 1.0)
+        self.steeper = float(np.interp(share, _SHARES, _STEEPER)) * _US / weir.height
+        self.level = float(np.interp(share, _SHARES, _LEVEL)) * _US
+        self.length = weir.length + float(np.interp(share, _WIDER_SHARES, _WIDER))
+
+    def flow(self, head: Metre) -> CubicMetrePerSecond:
+        return (self.steeper * head + self.level) * self.length * (head + _HIGHER) ** 1.5
+
+
+class _Combed:
+    """Slots between teeth, and the whole crest above them."""
+
+    def __init__(self, weir: Weir) -> None:
+        assert weir.comb is not None
+        self.comb, self.length = weir.comb, weir.length
+        self.steeper, self.level = _STEEPER[-1] * _US / weir.height, _LEVEL[-1] * _US
+
+    def flow(self, head: Metre) -> CubicMetrePerSecond:
+        slot, tooth = self.comb.slot_width, self.comb.tooth_height
+        narrowed = 2.0 * _CONTRACTED_BY * np.minimum(head, min(tooth, slot / 3.0))
+        slots = self.comb.slots * (slot - narrowed)
+        still = _HIGHER**1.5
+        all_over = (head + _HIGHER) ** 1.5 - still
+        above = (np.maximum(head - tooth, 0.0) + _HIGHER) ** 1.5 - still
+        through = slots * (all_over - above + still) + self.length * above
+        flow: CubicMetrePerSecond = (self.steeper * head + self.level) * through
+        return flow
+
+
+def _is_stretched(weir: Weir, head: Metre) -> bool:
+    inside = (
+        head >= _HEAD_LEAST
+        and head >= _SHARP_FROM * weir.thickness
+        and weir.length >= _LENGTH_LEAST
+        and weir.height >= _HEIGHT_LEAST
+        and head < _STEEPEST * weir.height
+        and weir.comb is None
+    )
+    return not inside
+
+
+def _others(weir: Weir, head: Metre) -> list[Callable[[Metre], CubicMetrePerSecond]]:
+    """Formulas that would do as well for this weir."""
+    whole = weir.wall_width <= weir.length * (1.0 + 1e-9)
+    ends = 0 if whole else 2
+    slots = weir.comb.slots if weir.comb is not None else 1
+    flows: list[Callable[[Metre], CubicMetrePerSecond]] = []
+    if weir.comb is None or head <= weir.comb.tooth_height:
+        ends = 0 if weir.comb is not None else ends
+        narrowed = weir.open_length - (slots * weir.comb.slot_width / 15.0 if weir.comb is not None else 0.0)
+        flows.append(lambda h: francis_flow(narrowed, h, ends))
+        if head < _SHARP_FROM * weir.thickness:
+            flows.append(lambda h: broad_crest_flow(narrowed, h))
+    if whole and weir.comb is None:
+        flows.append(lambda h: rehbock_flow(weir.length, weir.height, h))
+    return flows
