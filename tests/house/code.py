@@ -11,6 +11,7 @@ import re
 from collections.abc import Iterable, Iterator
 from itertools import pairwise
 from types import ModuleType
+from typing import NamedTuple
 
 MODULE_LINES = 400
 FUNCTION_LINES = 50
@@ -105,16 +106,27 @@ def _bodies(node: ast.AST) -> Iterator[list[ast.stmt]]:
             yield body
 
 
-def unused_names(trees: Iterable[tuple[str, ast.Module]]) -> list[str]:
+class Unused(NamedTuple):
+    """A name that nothing uses, and where it stands."""
+
+    where: str
+    line: int
+    name: str
+
+    def __str__(self) -> str:
+        return f"{self.where}:{self.line}: {self.name} is never used"
+
+
+def unused_names(trees: Iterable[tuple[str, ast.Module]]) -> list[Unused]:
     """Functions, classes and constants at the top of a module, and methods, that nothing in the trees names.
 
     What a decorator registers (a command, a validator), what a protocol calls by name (`__init__`) and what a
     library calls in a subclass of its own is taken as used. Words in strings count: `__all__`, forward types.
     """
     trees = list(trees)
-    used = {name for _, tree in trees for name in _used_names(tree)}
+    used = {name for _, tree in trees for name in used_names(tree)}
     return [
-        f"{where}:{line}: {name} is never used"
+        Unused(where, line, name)
         for where, tree in trees
         for name, line in _defined_names(tree)
         if name not in used and not (name.startswith("__") and name.endswith("__"))
@@ -138,7 +150,8 @@ def _registered(node: _Function | ast.ClassDef) -> bool:
     return any(_last_name(one) not in {"cache", "lru_cache", "dataclass", "njit"} for one in called)
 
 
-def _used_names(tree: ast.Module) -> Iterator[str]:
+def used_names(tree: ast.Module) -> Iterator[str]:
+    """Every name that a file reads, imports, or spells in a short text."""
     for node in ast.walk(tree):
         if isinstance(node, ast.Name) and isinstance(node.ctx, ast.Load):
             yield node.id
