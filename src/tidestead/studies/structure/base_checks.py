@@ -57,6 +57,9 @@ def base_checks(at: At, loads: WallLoads, slab: float | None, ask: Ask) -> list[
             STATICS,
         ),
     )
+    if number <= 0:
+        gone = below(at, "push", words, force, "N", Limit(0.0, YOURS, "none of its fasteners is left"))
+        return [Judged(gone, steps)]
     found = [Judged(_carried(at, force, loads, base, ask), steps)]
     if base.carried_by == "anchors":
         found += _edge_check(at, base, slab, force, ask)

@@ -88,7 +88,8 @@ def _failing(inputs: Inputs, failing: list[Check]) -> str:
         now = show(adverse, first.unit, inputs.system, first.style)
         allowed = show(limit, first.unit, inputs.system, first.style)
         needed = f"{allowed} is allowed" if first.must_be == "below" else f"at least {allowed} is needed"
-        words += f": {now} where {needed}" if first.unit != "1" else f": {_percent(first)} used"
+        told = first.unit != "1" and now != allowed
+        words += f": {now} where {needed}" if told else f": {_percent(first)} of what is allowed"
     words += f"{_rest(failing, 'fails too', 'fail too')}."
     if first.advice:
         words += f" Try {first.advice}."
