@@ -84,6 +84,7 @@ def main(words: list[str]) -> int:
     if testing:
         os.chdir(ROOT)
         return hand_over([str(PYTHON), "-m", "pytest", *words[1:]])
+    os.environ["TIDESTEAD_CALLED_AS"] = ("py" if WINDOWS else "python3") + " start.py"
     return hand_over([str(COMMAND), *(words or ["demo"])])
 
 

@@ -14,6 +14,7 @@ from types import ModuleType
 import pytest
 
 from tests.house.tree import ROOT
+from tidestead.cli import demo
 
 POSIX_ONLY = pytest.mark.skipif(os.name == "nt", reason="the stand-in command is a shell script")
 
@@ -67,6 +68,21 @@ def test_words_and_exit_code_are_handed_over(set_up: Path) -> None:
 @POSIX_ONLY
 def test_no_words_mean_the_example(set_up: Path) -> None:
     assert run(set_up).stdout == "demo\n"
+
+
+@POSIX_ONLY
+def test_program_is_told_how_it_was_called(set_up: Path) -> None:
+    start = loaded(set_up / "start.py")
+    start.COMMAND.write_text(f'#!/bin/sh\necho "${demo.CALLED_AS}"\n', encoding="utf-8")
+    assert run(set_up).stdout == "python3 start.py\n"
+
+
+def test_next_steps_say_how_to_call_the_program(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setenv(demo.CALLED_AS, "python3 start.py")
+    assert (
+        demo.next_steps(Path("p.toml"), "").splitlines()[1]
+        == "Try next, with python3 start.py for tidestead:"
+    )
 
 
 @POSIX_ONLY

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 import re
 import shlex
 from importlib import resources
@@ -17,6 +18,8 @@ if TYPE_CHECKING:
     from tidestead.core.units import System
 
 EXAMPLE = "packhouse.toml"
+CALLED_AS = "TIDESTEAD_CALLED_AS"
+"""Set by start.py, where the program is not on the path under its own name."""
 
 
 @click.command(short_help="Copy the example plan here and answer it.")
@@ -56,8 +59,9 @@ def example_text(name: str) -> str:
 def next_steps(path: Path, text: str) -> str:
     """What to try next: the line of a window's thickness, and the commands."""
     name = shlex.quote(str(path))
+    called = os.environ.get(CALLED_AS)
     steps = [
-        "\nTry next:",
+        f"\nTry next, with {called} for tidestead:" if called else "\nTry next:",
         f"  tidestead ask {name} structure --working     the formulas, numbers and sources behind it",
         f"  tidestead export {name} --to svg             the drawings",
     ]
