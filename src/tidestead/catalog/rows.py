@@ -60,6 +60,10 @@ class Row:
     tags: Mapping[str, Tag]
     figures: Mapping[str, Datum]
 
+    def __reduce__(self) -> tuple[Any, ...]:
+        """Facts hold rows and go from process to process; a read-only mapping cannot, so it is made anew."""
+        return _same_row, (self.table, self.name, self.title, dict(self.tags), dict(self.figures))
+
     def has(self, key: str) -> bool:
         """Whether the row has this figure or tag."""
         return key in self.figures or key in self.tags
@@ -101,6 +105,10 @@ class Table:
     about: str
     rows: Mapping[str, Row]
 
+    def __reduce__(self) -> tuple[Any, ...]:
+        """As a row's."""
+        return _same_table, (self.name, self.about, dict(self.rows))
+
     @property
     def names(self) -> tuple[str, ...]:
         return tuple(self.rows)
@@ -136,6 +144,14 @@ class Table:
         if faults:
             raise CatalogError("\n".join(str(fault) for fault in faults))
         return self.with_rows(own)
+
+
+def _same_row(table: str, name: str, title: str, tags: dict[str, Tag], figures: dict[str, Datum]) -> Row:
+    return Row(table, name, title, MappingProxyType(tags), MappingProxyType(figures))
+
+
+def _same_table(name: str, about: str, rows: dict[str, Row]) -> Table:
+    return Table(name, about, MappingProxyType(rows))
 
 
 def nearest(word: str, names: Iterable[str], most: int = 3) -> list[str]:
