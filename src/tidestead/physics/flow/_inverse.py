@@ -45,7 +45,7 @@ class Rising:
         head = self._head * (flow / self._flow) ** (2.0 / 3.0)
         for _ in range(_STEPS):
             got, gain = self._with_gain(head)
-            wanted = max(self._head, head * (flow / got) ** (got / (gain * head)))
+            wanted: Metre = max(self._head, head * (flow / got) ** (got / (gain * head)))
             if abs(wanted - head) <= _CLOSE * wanted:
                 return wanted
             head = wanted

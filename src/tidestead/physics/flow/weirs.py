@@ -161,7 +161,10 @@ def rehbock_flow(length: Metre, height: Metre, head: Metre) -> CubicMetrePerSeco
     _refuse.not_positive(crest_length=length, crest_height=height)
     _refuse.negative(head=head)
     level, steeper, higher = _REHBOCK
-    return 2.0 / 3.0 * (2.0 * G) ** 0.5 * (level + steeper * head / height) * length * (head + higher) ** 1.5
+    flow: CubicMetrePerSecond = (
+        2.0 / 3.0 * (2.0 * G) ** 0.5 * (level + steeper * head / height) * length * (head + higher) ** 1.5
+    )
+    return flow
 
 
 def broad_crest_flow(length: Metre, head: Metre) -> CubicMetrePerSecond:
@@ -174,7 +177,8 @@ def broad_crest_flow(length: Metre, head: Metre) -> CubicMetrePerSecond:
     """
     _refuse.not_positive(crest_length=length)
     _refuse.negative(head=head)
-    return _BROAD * length * head**1.5
+    flow: CubicMetrePerSecond = _BROAD * length * head**1.5
+    return flow
 
 
 def comb_flow(weir: Weir, head: Metre) -> CubicMetrePerSecond:
@@ -269,7 +273,8 @@ class _Plain:
         self.length = weir.length + float(np.interp(share, _WIDER_SHARES, _WIDER))
 
     def flow(self, head: Metre) -> CubicMetrePerSecond:
-        return (self.steeper * head + self.level) * self.length * (head + _HIGHER) ** 1.5
+        flow: CubicMetrePerSecond = (self.steeper * head + self.level) * self.length * (head + _HIGHER) ** 1.5
+        return flow
 
 
 class _Combed:
