@@ -201,7 +201,7 @@ def test_more_terms_change_little(panel: Panel, load: WaterLoad, more: int) -> N
     """And the work of the load only grows with the terms: the Ritz method is too stiff, never too soft."""
     coarse, fine = solve_panel(panel, load), solve_panel(panel, load, extra_degree=more)
     assert fine.max_bow == pytest.approx(coarse.max_bow, rel=1e-3)
-    rel = 1e-2 if beside_blind_corner(coarse) else 2e-3
+    rel = 1e-2 if beside_blind_corner(coarse) or load.head < 0.1 * panel.height else 3e-3
     assert fine.peak_moment == pytest.approx(coarse.peak_moment, rel=rel)
     work = [float(np.sum(state.plate.push(load) * state.table)) for state in (coarse, fine)]
     assert work[1] >= work[0] * (1.0 - 1e-9)

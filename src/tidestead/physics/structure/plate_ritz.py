@@ -166,7 +166,9 @@ def ritz_plate(panel: Panel, low: Metre = 0.0, all_edges: bool = False, extra_de
     Valid:  sides up to 30 times each other.
     """
     ends = {edge: all_edges or _quick(panel, edge) for edge in EDGE_NAMES}
-    along = _side(panel.width, panel.height, (ends["left"], ends["right"]), 0.0, extra_degree)
+    # low water presses on a short length of the sides, so that the moments across them change quickly too
+    sides = (ends["left"] or low > 0.0, ends["right"] or low > 0.0)
+    along = _side(panel.width, panel.height, sides, 0.0, extra_degree)
     up = _side(panel.height, panel.width, (ends["bottom"], ends["top"]), low, extra_degree)
     return RitzPlate(
         panel,
