@@ -9,7 +9,7 @@ from __future__ import annotations
 from functools import lru_cache
 
 from tidestead import desk
-from tidestead.core.answer import Answer, Check, Estimate
+from tidestead.core.answer import Answer, Check, Estimate, Verdict
 from tidestead.core.units import System
 from tidestead.plan import loads
 from tidestead.studies.inputs import Inputs
@@ -323,6 +323,14 @@ def only_vessel(text: str) -> VesselFacts:
 def checks(text: str) -> dict[str, Check]:
     """Checks by what follows "structure." in their id."""
     return {check.id.removeprefix("structure."): check for check in asked(text).checks}
+
+
+def missing(text: str, ident: str) -> str:
+    """Why a check cannot be made; it must be unproven, and the answer no better."""
+    check = checks(text)[ident]
+    assert check.verdict is Verdict.UNPROVEN
+    assert asked(text).verdict in (Verdict.UNPROVEN, Verdict.FAILS)
+    return check.missing
 
 
 def use(text: str, ident: str) -> float:
