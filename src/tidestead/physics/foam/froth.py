@@ -1,8 +1,9 @@
 """Foam above the water: how wet it rises, and how much air a neck can pass before foam and water are one.
 
-The theory is of stable foam of equal bubbles. Foam of a fractionator bursts and coarsens: most of its air leaves
-by bursting and what runs over is far drier. So a neck's limit here is an upper bound, and how much liquid runs
-over is not told by it; nothing here turns it into a flow.
+The theory is of stable foam of equal bubbles. Foam of a fractionator bursts and coarsens on its way: most of its
+air leaves by bursting, coarser foam bears more air, and what runs over is far drier. So a neck judged with bubbles
+as small as in the water is judged too harshly, and the liquid it carries is an upper bound. How much runs over is
+not told by this; nothing here turns it into a flow.
 """
 
 from __future__ import annotations
@@ -114,8 +115,8 @@ def largest_gas_speed(scale: MetrePerSecond, law: DrainageLaw = USUAL) -> MetreP
         jg* = K*m*n*e***(n - 1)*(1 - e*)**2,   e* = (n - 1)/(n + 1)
 
     Source: Stevenson and Li (2014), with Wang, Evans and Stevenson, quoted.
-    Valid:  an upper bound: foam that bursts and coarsens has been counted on as stable. It grows with the
-            square of the bubble.
+    Valid:  stable foam. It grows with the square of the bubble, so foam that coarsens bears more; foam that
+            bursts lets its air go before the neck.
     """
     return rising_gas_speed(flooding_liquid(law), scale, law)
 
@@ -155,13 +156,13 @@ def neck_state(
 ) -> NeckState:
     """How hard a neck is worked by all the air that comes up. Numbers, no arrays.
 
-        jg = Q_air/A,   use = jg/jg*,   A_least = Q_air/jg*          bubble: diameter; r = d/2 in the foam
+        jg = Q_air/A,   use = jg/jg*,   A_least = Q_air/jg*          r = d/2
 
-    `dry` is the share of liquid that counts as a dry foam.
+    `bubble` is the diameter in the foam. It is no smaller than in the water and mostly larger, by how much no
+    source was found to say: show several. `dry` is the share of liquid that counts as a dry foam.
 
     Source: the formulas of this module.
-    Valid:  as these, with the usual m and n; bubbles in the foam as large as in the water, which is on the safe
-            side where they grow, and no air lost by bursting below the neck.
+    Valid:  as these, with the usual m and n; no air lost by bursting below the neck, which is on the safe side.
     """
     _refuse.not_positive(air_flow=air_flow)
     scale = drainage_scale(bubble / 2.0, properties)
