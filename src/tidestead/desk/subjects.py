@@ -7,12 +7,15 @@ from dataclasses import dataclass
 
 @dataclass(frozen=True)
 class SubjectEntry:
-    """One question. `study` is the module that answers it, `uses` the parts of the plan it reads."""
+    """One question. `study` is the module that answers it, `uses` the parts of the plan it reads, `needs` the
+    subjects whose facts it is given, which come before it.
+    """
 
     name: str
     question: str
     study: str = ""
     uses: tuple[str, ...] = ()
+    needs: tuple[str, ...] = ()
 
     @property
     def built(self) -> bool:
