@@ -1,4 +1,4 @@
-"""Head for a flow where a formula gives flow for a head. Private to this subject: no formulas here."""
+"""Head for a flow where a formula gives flow for a head, and the reverse. Private to this subject."""
 
 from __future__ import annotations
 
@@ -6,11 +6,13 @@ from collections.abc import Callable
 
 from tidestead.core.dims import CubicMetrePerSecond, Metre
 from tidestead.core.errors import SolverError
-from tidestead.physics.flow.laws import HeadAt
+from tidestead.physics.flow.laws import HeadAt, Law
 
 _STEPS = 60
 _CLOSE = 1e-13
 _NUDGE = 1e-6
+_EVEN = 1e-11
+_FLOOD: CubicMetrePerSecond = 1e6
 
 
 class Rising:
@@ -55,3 +57,22 @@ class Rising:
         """Flow at a head, and how much more for each metre of head."""
         flow, step = float(self._flow_at(head)), head * _NUDGE
         return flow, (float(self._flow_at(head + step)) - float(self._flow_at(head - step))) / (2.0 * step)
+
+
+def flow_of(law: Law, head: Metre, guess: CubicMetrePerSecond) -> CubicMetrePerSecond:
+    """The flow at which a law takes a head above nothing, by Newton's steps kept between bounds."""
+    low, high = 0.0, max(guess, 1e-9)
+    while law.at(high).head < head:
+        low, high = high, 2.0 * high
+        if high > _FLOOD:
+            raise SolverError(f"a law takes no head of {head} m at any flow")
+    flow = min(max(guess, low), high)
+    for _ in range(_STEPS):
+        here = law.at(flow)
+        low, high = (flow, high) if here.head < head else (low, flow)
+        wanted = flow + (head - here.head) / here.slope
+        wanted = wanted if low < wanted < high else 0.5 * (low + high)
+        if abs(wanted - flow) <= _EVEN * wanted:
+            return wanted
+        flow = wanted
+    raise SolverError(f"no flow was found for a head of {head} m")
