@@ -77,6 +77,17 @@ DEMANDS: Mapping[str, Mapping[str, Keys]] = MappingProxyType(
         "seals": {"*": ("kind", "bears", "travel_share", "bed_thickness_min")},
         "soils": {"*": ("allowed", "bearing")},
         "floors": {"*": ("kind",), "floor": ("live_load",), "slab": ("concrete_strength",)},
+        "foam_limits": {
+            "*": ("kind",),
+            "bubbles": ("diameters",),
+            "contact": ("least", "ample"),
+            "air": ("air_to_water_min",),
+            "throughput": ("turns_min", "turns_max"),
+            "column": ("share_tried",),
+            "skimmable": ("share_low", "share_high"),
+            "salt": ("salt_min",),
+            "foam": ("foam_diameters", "liquid_dry"),
+        },
     }
 )
 
