@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from math import isinf
 
 from tidestead.core.dims import CubicMetrePerSecond, Metre
 from tidestead.core.errors import SolverError
@@ -62,6 +63,8 @@ class Rising:
 def flow_of(law: Law, head: Metre, guess: CubicMetrePerSecond) -> CubicMetrePerSecond:
     """The flow at which a law takes a head above nothing, by Newton's steps kept between bounds."""
     low, high = 0.0, max(guess, 1e-9)
+    if isinf(law.at(high).slope):
+        return 0.0
     while law.at(high).head < head:
         low, high = high, 2.0 * high
         if high > _FLOOD:
