@@ -89,5 +89,5 @@ def test_surface_of_seawater_by_older_fits(temp_c: float) -> None:
 
 def test_arrays_give_what_numbers_give() -> None:
     sizes = np.array([*BALLS, 0.7e-3, 1e-3, 3e-3, 0.018])
-    whole = bubbles.rise_speed(sizes, SEAWATER)  # type: ignore[arg-type]  # arrays broadcast
+    whole = bubbles.rise_speed(sizes, SEAWATER)
     assert np.asarray(whole) == pytest.approx([bubbles.rise_speed(size, SEAWATER) for size in sizes.tolist()])

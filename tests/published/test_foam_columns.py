@@ -18,7 +18,7 @@ from tidestead.physics.foam.swarms import Swarm
 SEAWATER = WaterProperties(density=1023.3, viscosity=0.959e-3, surface_tension=0.0732)
 TABLE = "worked table of flooding in seawater of 25 degC, drift flux of Wallis with Richardson and Zaki"
 HINDERED = "J. Richardson and W. Zaki, Trans. Inst. Chem. Eng. 32 (1954) 35, as four public codes quote it"
-PARK = "J. Park et al., foam fractionation in a recirculating system for black sea bream"
+PARK = "Park et al., ozone and foam fractionation in a recirculating system for black sea bream"
 GEOMETRY = "elementary geometry"
 POLYGONS = "table of regular polygons of side 1 in handbooks of mathematics"
 MM_S = 1e-3

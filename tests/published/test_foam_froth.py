@@ -13,7 +13,7 @@ from tidestead.physics.foam.bubbles import WaterProperties
 
 BOOK = "P. Stevenson and X. Li, Foam Fractionation: Principles and Process Design (2014)"
 EXAMPLE = "section 5.5, page 86, recalling section 3.5"
-FLOODING = "X. Wang, G. Evans and P. Stevenson, Ind. Eng. Chem. Res., flooding in rising foam"
+FLOODING = "Wang, Evans and Stevenson, Flooding in a vertically rising gas-liquid foam, Ind. Eng. Chem. Res."
 SEAWATER = WaterProperties(density=1023.3, viscosity=0.959e-3, surface_tension=0.0732)
 WORKED = "worked table of largest speeds of air in stable foam of seawater at 25 degC"
 MM_S = 1e-3

@@ -8,10 +8,10 @@ from tests.published.case import Case
 from tidestead.physics.foam import removal
 from tidestead.physics.foam.removal import SideStream
 
-TRACER = "A. Alansari et al. (2018), tracer tests of a mixed pool"
-MIXED = "S. Gage and H. Bidwell (1926), law of purification by consecutive dilution, as quoted"
-TRADE = "trade formula 9.2 V/F for 99.99 %, after M. Escobal, Aquatic Systems Engineering"
-REEF = "K. Feldman et al. (2009, 2010), total organic carbon of reef tanks under skimming"
+TRACER = "Alansari et al. (2018), tracer tests of a mixed pool"
+MIXED = "Gage and Bidwell (1926), law of purification by consecutive dilution, as quoted"
+TRADE = "trade formula 9.2 V/F for 99.99 %, after P. Escobal, Aquatic Systems Engineering"
+REEF = "Feldman et al. (2009, 2010), total organic carbon of reef tanks under skimming"
 BALANCE = "balance of mass, worked by hand"
 
 UNIT = SideStream(flow=1.0, volume=1.0)

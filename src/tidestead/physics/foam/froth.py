@@ -103,7 +103,8 @@ def flooding_liquid(law: DrainageLaw = USUAL) -> Ratio:
 
         e* = (n - 1) / (n + 1)          a third for n = 2
 
-    Source: X. Wang, G. Evans and P. Stevenson, Ind. Eng. Chem. Res., flooding in rising foam; abstract seen.
+    Source: Wang, Evans and Stevenson, Flooding in a vertically rising gas-liquid foam, Ind. Eng. Chem. Res.;
+            abstract seen.
     Valid:  stable foam.
     """
     return (law.exponent - 1.0) / (law.exponent + 1.0)

@@ -62,7 +62,7 @@ def removal_pace(stream: SideStream) -> PerSecond:
 
         k = E*Q / V
 
-    Source: S. Gage and H. Bidwell (1926), as quoted; with E: Simmonds et al., Water 13 (2021) 2350.
+    Source: Gage and Bidwell (1926), as quoted; with E: Simmonds et al., Water 13 (2021) 2350.
     Valid:  mixed water, steady flow, efficiency that does not change with concentration.
     """
     return stream.efficiency * stream.flow / stream.volume
@@ -73,7 +73,7 @@ def share_left(stream: SideStream, time: Second) -> Ratio:
 
         C/C0 = f + (1 - f)*exp(-E*Q*t/V)          f: share that is never caught
 
-    Source: Gage and Bidwell (1926), as quoted; E: Simmonds et al., Water 13 (2021) 2350; f: K. Feldman and
+    Source: Gage and Bidwell (1926), as quoted; E: Simmonds et al., Water 13 (2021) 2350; f: Feldman and
             others (2009, 2010), who saw 20 to 30 % of a reef tank's organic carbon go before it levelled off.
     Valid:  mixed water, steady flow. Dead corners and old water in the sand come out slower.
     """

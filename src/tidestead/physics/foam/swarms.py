@@ -103,7 +103,7 @@ def flooding_gas_speed(water_speed: MetrePerSecond, swarm: Swarm) -> MetrePerSec
 def flooding_water_speed(gas_speed: MetrePerSecond, swarm: Swarm) -> MetrePerSecond:
     """Largest speed of sinking water that a column takes at this speed of air; nothing where air alone floods it.
 
-        n*U*e**2*(1 - e)**(n - 1) = jg,   jl* = U*(1 - e)**n*(1 - n*e)
+        n*U*e**2*(1 - e)**(n - 1) = jg,   jl* = U*(1 - e)**n*(1 - n*e)       none from e = 1/n on
 
     Source: `flooding_gas_speed` turned round.
     Valid:  as `gas_speed`.
@@ -112,7 +112,8 @@ def flooding_water_speed(gas_speed: MetrePerSecond, swarm: Swarm) -> MetrePerSec
     n = swarm.exponent
     e = crossing(lambda e: n * swarm.rise * e**2 * (1.0 - e) ** (n - 1.0) - gas_speed, 0.0, 1.0 / n)
     speed: MetrePerSecond = swarm.rise * (1.0 - e) ** n * (1.0 - n * e)
-    return choose(speed > 0.0, speed, 0.0)
+    in_still_water = swarm.rise / n * (1.0 - 1.0 / n) ** (n - 1.0)
+    return choose(np.less(gas_speed, in_still_water), speed, 0.0)
 
 
 def gas_holdup(gas_speed: MetrePerSecond, water_speed: MetrePerSecond, swarm: Swarm) -> Ratio:
