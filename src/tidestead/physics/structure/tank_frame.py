@@ -149,11 +149,16 @@ def _add_struts(draft: _Draft, layout: WallLayout) -> None:
 
 
 def _add_racking(draft: _Draft, layout: WallLayout) -> None:
-    """One spring along the wall, at the rim's joint nearest to its middle: it leaves the rim's pull alone."""
+    """A spring along the wall, at the rim's joint nearest to its middle: it leaves the rim's pull alone.
+
+    Two joints equally near share it, so that neither end of a wall is favoured.
+    """
     middle = draft.spec.run(layout.side) / 2.0
-    station = min(layout.stations, key=lambda joint: abs(joint.at - middle))
+    nearest = min(abs(joint.at - middle) for joint in layout.stations)
+    shared = [joint.node for joint in layout.stations if abs(joint.at - middle) < nearest + SAME_PLACE]
     way = "x" if layout.side in {"south", "north"} else "y"
-    draft.springs.append(Spring(station.node, way, draft.spec.wall(layout.side).racking))
+    stiffness = draft.spec.wall(layout.side).racking / len(shared)
+    draft.springs += [Spring(node, way, stiffness) for node in shared]
 
 
 def _add_tie(draft: _Draft, number: int, tie: TieBar) -> None:
