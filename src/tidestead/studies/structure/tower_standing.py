@@ -8,10 +8,10 @@ from tidestead.core.dims import G
 from tidestead.core.source import PRACTICE, STATICS
 from tidestead.physics.structure import towers
 from tidestead.plan.model import Vessel
+from tidestead.studies.checks import At, Limit, above, below, given
+from tidestead.studies.judged import Judged, step
 from tidestead.studies.structure.ask import Ask, Tables
-from tidestead.studies.structure.checks import At, Limit, above, below, given
 from tidestead.studies.structure.ground_checks import bearing_of
-from tidestead.studies.structure.judged import Judged, step
 from tidestead.studies.structure.tower_facts import TowerFacts
 from tidestead.studies.structure.wall_checks import nothing
 
@@ -87,7 +87,9 @@ def footing_checks(at: At, vessel: Vessel, full: float, tables: Tables) -> list[
             STATICS,
         ),
     )
-    return [Judged(below(here, "pressure", words, float(foot.peak), "Pa", bearing), steps)]
+    check = below(here, "pressure", words, float(foot.peak), "Pa", bearing)
+    # The less water is in it the more its foot tips, so that no lower level mends this.
+    return [Judged(check, steps, by_level=False)]
 
 
 def cone_checks(at: At, facts: TowerFacts, vessel: Vessel, ask: Ask) -> list[Judged]:
