@@ -6,10 +6,10 @@ from tidestead.core.answer import Check
 from tidestead.core.source import STATICS, YOURS, Known, Source
 from tidestead.physics.structure import anchors
 from tidestead.plan.model import BaseJoint, Fixing
+from tidestead.studies.checks import At, Limit, above, below, given
+from tidestead.studies.judged import Judged, step
 from tidestead.studies.structure.ask import Ask
-from tidestead.studies.structure.checks import At, Limit, above, below, given
 from tidestead.studies.structure.fixings import held, sides_of
-from tidestead.studies.structure.judged import Judged, step
 from tidestead.studies.structure.wall_checks import nothing
 from tidestead.studies.structure.wall_loads import WallLoads
 

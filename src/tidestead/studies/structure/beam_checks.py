@@ -8,9 +8,9 @@ from dataclasses import dataclass
 from tidestead.core.answer import Estimate
 from tidestead.core.source import PRACTICE, STATICS
 from tidestead.physics.structure import timber_stress
+from tidestead.studies.checks import At, Limit, below, given
+from tidestead.studies.judged import Judged, step
 from tidestead.studies.structure.ask import Ask
-from tidestead.studies.structure.checks import At, Limit, below, given
-from tidestead.studies.structure.judged import Judged, step
 from tidestead.studies.structure.timber import Piece
 from tidestead.studies.structure.wall_loads import Patch, bent
 

@@ -11,14 +11,14 @@ from tidestead.core.errors import CatalogError, ImpossibleInput, SolverError
 from tidestead.core.source import PRACTICE
 from tidestead.core.units import System
 from tidestead.plan.model import Plan, Vessel
+from tidestead.studies.checks import At, unproven
+from tidestead.studies.judged import Judged
 from tidestead.studies.structure.ask import Ask, Tables
 from tidestead.studies.structure.base_checks import base_checks
-from tidestead.studies.structure.checks import At, unproven
 from tidestead.studies.structure.cracked import cracked_checks
 from tidestead.studies.structure.found import BOX_ORDER, WallPlace, box_walls
 from tidestead.studies.structure.frame_facts import FrameFacts, find_frame
 from tidestead.studies.structure.ground_checks import Standing, find_standing, ground_checks, slosh_checks
-from tidestead.studies.structure.judged import Judged
 from tidestead.studies.structure.lining_checks import Moves, lining_checks
 from tidestead.studies.structure.lining_moves import box_moves, tower_moves
 from tidestead.studies.structure.rim_checks import buttress_checks, corner_checks, rim_checks, tie_checks

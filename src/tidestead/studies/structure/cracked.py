@@ -9,9 +9,9 @@ from collections.abc import Iterator
 
 from tidestead.core.source import PRACTICE
 from tidestead.plan.model import MeasuredTimber, Vessel
-from tidestead.studies.structure.checks import At, unproven
+from tidestead.studies.checks import At, unproven
+from tidestead.studies.judged import Judged
 from tidestead.studies.structure.found import box_walls
-from tidestead.studies.structure.judged import Judged
 
 
 def cracked_checks(at: At, vessel: Vessel) -> list[Judged]:

@@ -6,9 +6,9 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from tidestead.plan.model import Vessel
+from tidestead.studies.judged import Judged
 from tidestead.studies.structure.case_facts import CaseFacts, Subject
 from tidestead.studies.structure.first_fill import FillPoint
-from tidestead.studies.structure.judged import Judged
 from tidestead.studies.structure.levels import SafeLevel
 from tidestead.studies.structure.water import WaterFacts
 

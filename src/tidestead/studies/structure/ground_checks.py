@@ -9,9 +9,9 @@ from tidestead.core.dims import G
 from tidestead.core.source import PRACTICE, STATICS, YOURS, Known, Source
 from tidestead.physics.structure import ground, hydrostatics, sloshing
 from tidestead.plan.model import Site, StandsOn, Vessel
+from tidestead.studies.checks import At, Limit, below, given
+from tidestead.studies.judged import Judged, step
 from tidestead.studies.structure.ask import Tables
-from tidestead.studies.structure.checks import At, Limit, below, given
-from tidestead.studies.structure.judged import Judged, step
 from tidestead.studies.structure.wall_checks import nothing
 from tidestead.studies.structure.water import LoadCase
 

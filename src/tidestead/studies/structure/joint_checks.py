@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from tidestead.core.source import COMPUTED, PRACTICE
 from tidestead.plan.model import Fixing
+from tidestead.studies.checks import At, Limit, below, given, unproven
+from tidestead.studies.judged import Judged, step
 from tidestead.studies.structure.ask import Ask
-from tidestead.studies.structure.checks import At, Limit, below, given, unproven
 from tidestead.studies.structure.fixings import Held, held, sides_of
-from tidestead.studies.structure.judged import Judged, step
 
 GROUP = "Spacing and distance to ends and edges as the fastener's maker asks; in rows closer than that it carries less."
 

@@ -7,8 +7,8 @@ from dataclasses import dataclass
 
 from tidestead.core.answer import Verdict
 from tidestead.core.errors import ImpossibleInput, SolverError
+from tidestead.studies.judged import Judged
 from tidestead.studies.structure.case_facts import Subject, find_case, judge_case
-from tidestead.studies.structure.judged import Judged
 from tidestead.studies.structure.water import WaterFacts, tried
 
 CLOSE = 0.002

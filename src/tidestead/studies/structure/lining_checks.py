@@ -9,9 +9,9 @@ from tidestead.core.answer import Estimate, Step
 from tidestead.core.source import COMPUTED, PRACTICE, YOURS, Source
 from tidestead.physics.structure import joints, membranes, wood_movement
 from tidestead.plan.model import Building, Lining, Vessel
+from tidestead.studies.checks import At, Limit, above, below, given
+from tidestead.studies.judged import Judged, step
 from tidestead.studies.structure.ask import Tables
-from tidestead.studies.structure.checks import At, Limit, above, below, given
-from tidestead.studies.structure.judged import Judged, step
 from tidestead.studies.structure.wall_checks import nothing
 
 FALLBACK_HUMIDITY = (0.40, 0.90)

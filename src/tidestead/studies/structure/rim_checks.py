@@ -9,12 +9,12 @@ from tidestead.core.source import STATICS, YOURS
 from tidestead.physics.structure import eurocode, nds, timber_stress
 from tidestead.physics.structure.members import net_area
 from tidestead.plan.model import Corner, Tie
+from tidestead.studies.checks import At, Limit, below, given
+from tidestead.studies.judged import Judged, step
 from tidestead.studies.structure.ask import Ask
 from tidestead.studies.structure.beam_checks import Bent, beam_checks, times
-from tidestead.studies.structure.checks import At, Limit, below, given
 from tidestead.studies.structure.found import timber_left
 from tidestead.studies.structure.joint_checks import fixing_check
-from tidestead.studies.structure.judged import Judged, step
 from tidestead.studies.structure.rims import RimFacts
 from tidestead.studies.structure.timber import column_strength
 from tidestead.studies.structure.wall_checks import nothing

@@ -6,11 +6,11 @@ from tidestead.catalog import Table, table
 from tidestead.core.answer import Answer
 from tidestead.core.units import System
 from tidestead.studies.inputs import Inputs
+from tidestead.studies.judged import Judged, adverse
 from tidestead.studies.structure.case_facts import Subject, find_case, judge_case
 from tidestead.studies.structure.facts import StructureFacts, VesselFacts, VesselJudged
 from tidestead.studies.structure.first_fill import find_fill
 from tidestead.studies.structure.found import as_drawn, has_measured
-from tidestead.studies.structure.judged import Judged, adverse
 from tidestead.studies.structure.levels import safe_level
 from tidestead.studies.structure.told import tell
 from tidestead.studies.structure.wall_checks import nothing

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from tidestead.core.answer import Verdict, worst
 from tidestead.core.errors import ImpossibleInput, SolverError
 from tidestead.core.units import System
-from tidestead.studies.structure.judged import Judged
+from tidestead.studies.judged import Judged
 from tidestead.studies.structure.window_checks import BOW_SHARE, bow_checks, stress_checks
 from tidestead.studies.structure.window_facts import WindowFacts, WindowSetting, find_window
 

@@ -10,11 +10,11 @@ from tidestead.core.answer import Estimate
 from tidestead.core.source import PRACTICE, STATICS
 from tidestead.physics.structure import beams, eurocode, nds, timber_stress
 from tidestead.plan.model import Fixing, Vessel
+from tidestead.studies.checks import At, Limit, below, given
+from tidestead.studies.judged import Judged, step
 from tidestead.studies.structure.ask import Ask
 from tidestead.studies.structure.beam_checks import BOW_SHARE, SEAT_SHARE, Bent, beam_checks, simple_beam
-from tidestead.studies.structure.checks import At, Limit, below, given
 from tidestead.studies.structure.joint_checks import fixing_check
-from tidestead.studies.structure.judged import Judged, step
 from tidestead.studies.structure.sheets import Strip, strip
 from tidestead.studies.structure.tower_facts import RingFacts, TowerFacts
 from tidestead.studies.structure.wall_checks import nothing

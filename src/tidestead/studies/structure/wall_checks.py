@@ -7,12 +7,12 @@ from collections.abc import Sequence
 from tidestead.core.source import PRACTICE, STATICS, Known
 from tidestead.physics.structure import walls
 from tidestead.plan.model import Timber
+from tidestead.studies.checks import At, Limit, below, given, unproven
+from tidestead.studies.judged import Judged, step
 from tidestead.studies.structure.ask import Ask
 from tidestead.studies.structure.beam_checks import BOW_SHARE, SEAT_SHARE, beam_checks, simple_beam
-from tidestead.studies.structure.checks import At, Limit, below, given, unproven
 from tidestead.studies.structure.found import timber_left
 from tidestead.studies.structure.joint_checks import fixing_check
-from tidestead.studies.structure.judged import Judged, step
 from tidestead.studies.structure.sheets import Strip, strip
 from tidestead.studies.structure.wall_loads import JambLoads, Patch, WallLoads
 

@@ -7,8 +7,8 @@ from tidestead.core.source import COMPUTED, PRACTICE
 from tidestead.core.units import System, show
 from tidestead.physics.structure import acrylic, seals
 from tidestead.physics.structure.large_bow import guard
-from tidestead.studies.structure.checks import Limit, above, below, given, unproven
-from tidestead.studies.structure.judged import Judged, step
+from tidestead.studies.checks import Limit, above, below, given, unproven
+from tidestead.studies.judged import Judged, step
 from tidestead.studies.structure.timber import Piece
 from tidestead.studies.structure.window_facts import WindowFacts
 from tidestead.studies.structure.window_glass import glass_checks

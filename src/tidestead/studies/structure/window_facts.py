@@ -21,7 +21,7 @@ from tidestead.physics.structure.plates import (
     solve_push_only,
 )
 from tidestead.plan.model import EdgeSupport, Window
-from tidestead.studies.structure.checks import At
+from tidestead.studies.checks import At
 from tidestead.studies.structure.found import WallPlace
 
 HARD_SEAT = 1e9

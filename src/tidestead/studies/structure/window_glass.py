@@ -5,8 +5,8 @@ from __future__ import annotations
 from tidestead.core.answer import Estimate
 from tidestead.core.source import PRACTICE
 from tidestead.physics.structure import glass
-from tidestead.studies.structure.checks import Limit, below, given, unproven
-from tidestead.studies.structure.judged import Judged, step
+from tidestead.studies.checks import Limit, below, given, unproven
+from tidestead.studies.judged import Judged, step
 from tidestead.studies.structure.window_facts import WindowFacts
 from tidestead.studies.structure.window_steps import load_steps, moment_step, stress_step, thin
 

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from tidestead.core.source import COMPUTED, PRACTICE
-from tidestead.studies.structure.checks import Limit, below, given, unproven
-from tidestead.studies.structure.judged import Judged, step
+from tidestead.studies.checks import Limit, below, given, unproven
+from tidestead.studies.judged import Judged, step
 from tidestead.studies.structure.window_facts import WindowFacts
 from tidestead.studies.structure.window_steps import PLATE
 

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from tidestead.core.answer import Estimate, Step
 from tidestead.core.source import COMPUTED, Known, Source
-from tidestead.studies.structure.checks import given
-from tidestead.studies.structure.judged import step
+from tidestead.studies.checks import given
+from tidestead.studies.judged import step
 from tidestead.studies.structure.window_facts import WindowFacts
 
 PLATE = Source(

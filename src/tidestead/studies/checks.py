@@ -1,4 +1,4 @@
-"""Shorthand for the checks of this study: where they are, how their ids are made."""
+"""Shorthand for checks: where they are, how their ids are made."""
 
 from __future__ import annotations
 
@@ -11,17 +11,18 @@ from tidestead.core.source import Source
 
 @dataclass(frozen=True)
 class At:
-    """A part of a vessel: `key` is basin.south.long, `words` what a builder calls it."""
+    """A part of the system: `key` is basin.south.long, `words` what a builder calls it."""
 
     key: str
     words: str
+    subject: str = "structure"
 
     def below(self, key: str, words: str) -> At:
         """A part of this part."""
-        return At(f"{self.key}.{key}", f"{self.words}, {words}")
+        return At(f"{self.key}.{key}", f"{self.words}, {words}", self.subject)
 
     def ident(self, name: str) -> str:
-        return f"structure.{self.key}.{name}"
+        return f"{self.subject}.{self.key}.{name}"
 
 
 @dataclass(frozen=True)

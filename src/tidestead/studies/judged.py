@@ -1,4 +1,4 @@
-"""A check with its working, as the parts of this study hand them up, and how they are put together."""
+"""A check with its working, as the parts of a study hand them up, and how they are put together."""
 
 from __future__ import annotations
 
