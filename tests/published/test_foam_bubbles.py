@@ -83,7 +83,7 @@ CASES = [
     ),
     Case(
         "Best number: 4*1000*1000*g*(1 mm)**3/(3*mu**2)", bubbles.best_number,
-        {"diameter": 1e-3, "properties": CLEAN_UNITS}, 13076.0, 0.5, CLIFT, "page 113, by hand", "computed",
+        {"diameter": 1e-3, "properties": CLEAN_UNITS}, 13076.0, 0.5, CLIFT, "page 133, by hand", "computed",
     ),
     Case(
         "a bubble of 0.53 mm stands where balls end, shape number 2", bubbles.shape_number,

@@ -30,7 +30,7 @@ def fresh_surface_tension(temp_c: Celsius) -> NewtonPerMetre:
         sigma = 0.2358 * x**1.256 * (1 - 0.625*x)      x = 1 - T/647.096, T in kelvin
 
     Source: IAPWS R1-76(2014), Revised Release on Surface Tension of Ordinary Water Substance, quoted.
-    Valid:  from -25 degC to the critical point, within 0.5 % or better below 100 degC; clean water.
+    Valid:  from -25 degC to the critical point, within 0.5 % below 100 degC (from memory); clean water.
     """
     if not np.all((np.asarray(temp_c) > -_ZERO_CELSIUS) & (np.asarray(temp_c) < _CRITICAL - _ZERO_CELSIUS)):
         raise ImpossibleInput(f"liquid water has no surface at {temp_c} degC")

@@ -24,11 +24,11 @@ _REFERENCE_VISCOSITY: PascalSecond = 0.0009
 _MORTON_POWER = -0.149
 _ELLIPSOID_OFFSET = 0.857
 _WOBBLE: Ratio = 59.3
-"""Constants of deformed bubbles. Source: Clift, Grace and Weber (1978), equations 7-4 to 7-7, page 176, quoted."""
+"""Constants of deformed bubbles. Source: Clift, Grace and Weber (1978), equations 7-4 to 7-7, pages 175 and 176, quoted."""
 
 _LOW_BEST: Ratio = 73.0
 _MIDDLE_BEST: Ratio = 580.0
-"""Ends of the first two ranges for spheres. Source: Clift, Grace and Weber (1978), pages 113 and 133, quoted."""
+"""Ends of the first two ranges for spheres. Source: Clift, Grace and Weber (1978), equation 5-15 and following, page 133, quoted."""
 
 _CAP_EOTVOS: Ratio = 40.0
 _CAP = 0.711
@@ -87,7 +87,7 @@ def best_number(diameter: Metre, properties: WaterProperties) -> Ratio:
 
         Nd = 4*rho*(rho - rho_air)*g*d**3 / (3*mu**2)
 
-    Source: Clift, Grace and Weber (1978), page 113, quoted.
+    Source: Clift, Grace and Weber (1978), page 133, quoted.
     Valid:  any ball or bubble.
     """
     _refuse.not_positive(diameter=diameter)
@@ -139,7 +139,7 @@ def ellipsoid_rise(diameter: Metre, properties: WaterProperties) -> MetrePerSeco
         U = mu/(rho*d) * M**-0.149 * (J - 0.857)
         J = 0.94*H**0.757 for H <= 59.3, else 3.42*H**0.441
 
-    Source: Clift, Grace and Weber (1978), equations 7-4 to 7-6, page 176, quoted.
+    Source: Clift, Grace and Weber (1978), equation 7-4 and following, page 175, quoted.
     Valid:  2 < H < 1000, Eo < 40, M < 0.001; below H = 2 a bubble is a ball and this gives too little.
     """
     shape = shape_number(diameter, properties)
@@ -169,7 +169,7 @@ def rise_speed(diameter: Metre, properties: WaterProperties) -> MetrePerSecond:
     Source: Clift, Grace and Weber (1978), quoted. How the parts join is ours: the book changes from ball to
             ellipsoid at H = 2, where the speed would fall by a sixth; the larger is taken until the curves cross,
             near 0.8 mm in warm seawater.
-    Valid:  seawater from 0 to 40 degC. In clean water bubbles of 1 to 2 mm rise nearly twice as fast.
+    Valid:  seawater from 0 to 40 degC. In clean water bubbles of 1 to 2 mm rise nearly twice as fast (from memory).
     """
     ellipsoid = ellipsoid_rise(diameter, properties)
     small = np.maximum(sphere_rise(diameter, properties), ellipsoid)

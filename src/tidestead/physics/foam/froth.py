@@ -64,7 +64,7 @@ def drainage_scale(radius: Metre, properties: WaterProperties) -> MetrePerSecond
 
         K = rho*g*r**2 / mu          r: radius of the bubbles, not their diameter
 
-    Source: Stevenson and Li, Foam Fractionation (2014), drainage law, quoted.
+    Source: P. Stevenson and X. Li, Foam Fractionation (2014), law of drainage, known from memory.
     Valid:  foam of equal bubbles; for a mixture the mean radius.
     """
     _refuse.not_positive(radius=radius)
@@ -76,7 +76,7 @@ def drainage_speed(liquid: Ratio, scale: MetrePerSecond, law: DrainageLaw = USUA
 
         jd = K*m*e**n          e: share of the foam that is liquid
 
-    Source: Stevenson and Li (2014), quoted; m and n from memory, borne out by their worked example.
+    Source: Stevenson and Li (2014), known from memory; their worked example, seen, bears out form, m and n.
     Valid:  stable foam, e up to about a third.
     """
     _refuse.not_a_share(liquid=liquid)
@@ -90,7 +90,7 @@ def rising_gas_speed(liquid: Ratio, scale: MetrePerSecond, law: DrainageLaw = US
 
         jg = K*m*n*e**(n - 1)*(1 - e)**2
 
-    Source: Stevenson and Li (2014), quoted.
+    Source: Stevenson and Li (2014), known from memory, borne out by their worked example, seen.
     Valid:  stable foam, no wash water, e no more than at flooding.
     """
     _refuse.not_a_share(liquid=liquid)
@@ -115,7 +115,7 @@ def largest_gas_speed(scale: MetrePerSecond, law: DrainageLaw = USUAL) -> MetreP
 
         jg* = K*m*n*e***(n - 1)*(1 - e*)**2,   e* = (n - 1)/(n + 1)
 
-    Source: Stevenson and Li (2014), with Wang, Evans and Stevenson, quoted.
+    Source: Stevenson and Li (2014), known from memory, with Wang, Evans and Stevenson, abstract seen.
     Valid:  stable foam. It grows with the square of the bubble, so foam that coarsens bears more; foam that
             bursts lets its air go before the neck.
     """
@@ -127,7 +127,7 @@ def rising_liquid(gas_speed: MetrePerSecond, scale: MetrePerSecond, law: Drainag
 
         K*m*n*e**(n - 1)*(1 - e)**2 = jg,   0 <= e <= e*
 
-    Source: Stevenson and Li (2014), quoted.
+    Source: Stevenson and Li (2014), known from memory, borne out by their worked example, seen.
     Valid:  stable foam; foam that bursts on the way is drier.
     """
     _refuse.negative(gas_speed=gas_speed)
@@ -141,7 +141,7 @@ def carried_speed(liquid: Ratio, scale: MetrePerSecond, law: DrainageLaw = USUAL
 
         jf = K*m*e**n*(n*(1 - e) - 1)
 
-    Source: Stevenson and Li (2014), quoted; their worked example gives 0.533 mm/s.
+    Source: Stevenson and Li (2014), known from memory; their worked example, seen, gives 0.533 mm/s.
     Valid:  stable foam only. It must not be turned into litres of what runs over: real foam bursts.
     """
     speed: MetrePerSecond = drainage_speed(liquid, scale, law) * (law.exponent * (1.0 - liquid) - 1.0)

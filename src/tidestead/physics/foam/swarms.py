@@ -91,8 +91,8 @@ def flooding_gas_speed(water_speed: MetrePerSecond, swarm: Swarm) -> MetrePerSec
 
     Past it bubbles run together, the surface is lost and foam and water are one.
 
-    Source: Wallis (1969), known from memory. A handbook page on flotation columns gives 25 to 30 mm/s for its
-            bubbles, which are mostly of 1 to 1.5 mm.
+    Source: Wallis (1969), known from memory. A handbook page on flotation columns, seen, gives 25 to 30 mm/s for
+            bubbles whose size it does not tell; that fits 1.3 to 1.5 mm here.
     Valid:  as `gas_speed`; no measurement in seawater was found.
     """
     e = flooding_holdup(water_speed, swarm)
