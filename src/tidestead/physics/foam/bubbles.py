@@ -24,11 +24,13 @@ _REFERENCE_VISCOSITY: PascalSecond = 0.0009
 _MORTON_POWER = -0.149
 _ELLIPSOID_OFFSET = 0.857
 _WOBBLE: Ratio = 59.3
-"""Constants of deformed bubbles. Source: Clift, Grace and Weber (1978), equations 7-4 to 7-7, pages 175 and 176, quoted."""
+"""Constants of deformed bubbles.
+Source: Clift, Grace and Weber (1978), equations 7-4 to 7-7, pages 175 and 176, quoted."""
 
 _LOW_BEST: Ratio = 73.0
 _MIDDLE_BEST: Ratio = 580.0
-"""Ends of the first two ranges for spheres. Source: Clift, Grace and Weber (1978), equation 5-15 and following, page 133, quoted."""
+"""Ends of the first two ranges for spheres.
+Source: Clift, Grace and Weber (1978), equation 5-15 and following, page 133, quoted."""
 
 _CAP_EOTVOS: Ratio = 40.0
 _CAP = 0.711
