@@ -88,6 +88,25 @@ DEMANDS: Mapping[str, Mapping[str, Keys]] = MappingProxyType(
             "salt": ("salt_min",),
             "foam": ("foam_diameters", "liquid_dry"),
         },
+        "weirs": {
+            "*": ("kind",),
+            "crest": ("thickness",),
+            "comb": ("thickness", "slot", "tooth", "tooth_height"),
+            "break": ("hole_min", "hole_max", "below_min", "below_max"),
+        },
+        "bulkheads": {"*": ("kind", "pipe", "hole", "flange", "clamps_from", "clamps_to")},
+        "oxygen": {
+            "*": ("kind",),
+            "limit": ("level",),
+            "exchange": ("speed_low", "speed", "speed_high"),
+            "activity": ("factor_low", "factor_high"),
+            "diffuser": ("share_low", "share", "share_high"),
+        },
+        "uv_targets": {
+            "*": ("kind",),
+            "target": ("of", "dose"),
+            "lamp": ("life", "left_at_life", "sleeve"),
+        },
     }
 )
 
