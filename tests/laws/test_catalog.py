@@ -84,7 +84,7 @@ PINT_WORDS = {
     "lb/ft": "pound_force / foot", "lb/in": "pound_force / inch", "lb-in/ft": "pound_force * inch / foot",
     "lb-in2/ft": "pound_force * inch**2 / foot", "psf": "pound_force / foot**2", "psi": "pound_force / inch**2",
     "lb/ft3": "pound / foot**3", "%": "percent", "mm2": "mm**2", "in2": "inch**2", "in": "inch", "kg/m3": "kg/m**3",
-    "N/m2": "N/m**2", "N/mm3": "N/mm**3", "N/m3": "N/m**3", "MN/m3": "MN/m**3",
+    "N/m2": "N/m**2", "N/mm3": "N/mm**3", "N/m3": "N/m**3", "MN/m3": "MN/m**3", "J/m2": "J/m**2",
 }  # fmt: skip
 """Units of the files as the referee library spells them, where it would read another thing or nothing."""
 
