@@ -44,6 +44,8 @@ class Fixing(Part):
     """How many in this joint."""
     through: Length | None = None
     """Thickness of the piece under the fastener's head; that of one plank when left out."""
+    behind: Length | None = None
+    """Thickness of wood that can hold the point; that of the other piece when left out."""
     into: Literal["side", "end"] | None = None
     """Side grain or end grain of the piece that holds the point; the weaker is taken when left out."""
     as_built: MeasuredFixing = MeasuredFixing()

@@ -8,7 +8,7 @@ from pydantic import Field
 
 from tidestead.plan.fields import Count, FastenerName, Force, Length, LumberName, PartName, Section, SheetName
 from tidestead.plan.model.part import Fixing, MeasuredFixing, MeasuredTimber, Part
-from tidestead.plan.model.window import Window
+from tidestead.plan.model.window import Timber, Window
 
 
 class MeasuredSheet(Part):
@@ -60,7 +60,12 @@ class BaseJoint(Part):
     slab; floor ties: timbers or straps under the floor from this wall to the opposite one."""
     fastener: FastenerName | None = None
     capacity: Force | None = None
-    """What one fastener or anchor may carry sideways for good, from its maker's data or an engineer."""
+    """What one fastener or anchor may carry sideways for good, from its maker's data or an engineer: the working
+    load under NDS, the design resistance under EC5."""
+    bears_on: Literal["wood", "steel"] | None = None
+    """wood: the anchor goes through the bottom plate and presses on its wood. steel: on an angle along the plate."""
+    plate: Length | None = None
+    """Thickness of the bottom plate or ledger that the fastener goes through."""
     spacing: Length | None = None
     """Centre to centre along the wall."""
     diameter: Length | None = None
@@ -69,6 +74,10 @@ class BaseJoint(Part):
     """How deep an anchor sits in the slab."""
     edge_distance: Length | None = None
     """From the anchor to the edge of the slab that the push drives at."""
+    tie: Timber | None = None
+    """For floor ties: one of them, at every `spacing`."""
+    tie_joint: Fixing = Fixing()
+    """What holds each end of a floor tie to the bottom plates."""
     as_built: MeasuredFixing = MeasuredFixing()
 
 
@@ -81,7 +90,11 @@ class WallButtresses(Part):
     section: Section | None = None
     grade: LumberName | None = None
     anchor_capacity: Force | None = None
-    """What the anchor at the heel may carry in uplift for good."""
+    """What holds the foot of the wall beside it down, for good."""
+    heel_capacity: Force | None = None
+    """What holds the heel against the sideways push, for good."""
+    joint: Fixing = Fixing()
+    """What holds the strut's head to the rim or post."""
     as_built: MeasuredTimber = MeasuredTimber()
 
 

@@ -9,13 +9,14 @@ from tidestead.plan.fields import (
     Length,
     Lengths,
     Level,
+    LineMoment,
     LumberName,
     SealName,
     Section,
     Share,
     Temperature,
 )
-from tidestead.plan.model.part import Part
+from tidestead.plan.model.part import Fixing, Part
 
 EdgeSupport = Literal["seat", "held", "clamped", "rim", "free"]
 """seat: leans on a frame that can only push back. held: cannot move either way but may turn.
@@ -42,6 +43,8 @@ class Seat(Part):
     """Thickness of that bed."""
     gap: Length | None = None
     """Free room round each edge of the sheet for growth."""
+    clamp_capacity: LineMoment | None = None
+    """What the frame that clamps an edge may carry in bending for good, for each metre of edge."""
     membrane: Literal["clamp flange", "bed"] | None = None
     """How the lining meets the window: under a clamp flange, or in the bed."""
 
@@ -53,16 +56,32 @@ class Timber(Part):
     grade: LumberName | None = None
 
 
+class Crosspiece(Timber):
+    """A timber that spans from jamb to jamb."""
+
+    joint: Fixing = Fixing()
+    """What holds each of its ends to a jamb."""
+
+
+class Jambs(Timber):
+    """Timbers beside a window, from base to rim."""
+
+    top: Fixing = Fixing()
+    """What holds the head of each to the rim."""
+    foot: Fixing = Fixing()
+    """What holds the foot of each to the base."""
+
+
 class Opening(Part):
     """The timbers round a window, which hand its load to the rim and the base."""
 
-    sill: Timber | None = None
+    sill: Crosspiece | None = None
     """Under the sheet, from jamb to jamb."""
     sill_held_by: Literal["jambs", "base"] | None = None
     """jambs: the sill spans between them. base: it stands on the floor joint along its whole length."""
-    header: Timber | None = None
+    header: Crosspiece | None = None
     """Over a sheet that ends below the rim, from jamb to jamb."""
-    jambs: Timber | None = None
+    jambs: Jambs | None = None
     """Beside the sheet, from base to rim."""
 
 
