@@ -22,11 +22,16 @@ from tidestead.physics.flow.pipes import HazenWilliamsLaw, PipeLaw
 Indices = NDArray[np.intp]
 Flags = NDArray[np.bool_]
 
-TRICKLE = 1e-12
+TRICKLE = 1e-18
 """m3/s. Laws over a crest are never asked at less: their head may grow without bound from nothing."""
 
 _STACKED = (PipeLaw, HazenWilliamsLaw, FittingLaw)
 """Laws whose fields are plain numbers: those of many links make one law with arrays for fields."""
+
+
+def summed(places: Indices, amounts: Array | float, count: int) -> Array:
+    """Amounts added up by place."""
+    return np.asarray(np.bincount(places, amounts, count), dtype=float)
 
 
 @dataclass(frozen=True)
@@ -42,8 +47,8 @@ class LawBook:
         heads, slopes = np.zeros(len(flows)), np.zeros(len(flows))
         for places, law in self.stacked:
             found = law.at(flows[places])  # type: ignore[arg-type]  # laws broadcast; see core.dims
-            heads += np.bincount(places, found.head, len(flows))
-            slopes += np.bincount(places, found.slope, len(flows))
+            heads += summed(places, found.head, len(flows))
+            slopes += summed(places, found.slope, len(flows))
         for place, law in self.single:
             one = law.at(float(flows[place]))
             heads[place] += one.head
@@ -87,6 +92,8 @@ class Layout:
     """A network in arrays. Nodes are counted from the free ones on, then the fixed ones.
 
     `closed` links let nothing pass. `heads` holds fixed heads, `supply` what enters at free nodes.
+    `rows` and `columns` are the places of the links in the matrix of the balances of free nodes: by each link start
+    by start, start by end, end by end, end by start, of which those in `inner` concern free nodes only.
     `opens_at` is the head through each link without flow, from which on it lets water pass.
     """
 
@@ -95,6 +102,9 @@ class Layout:
     free: int
     start: Indices
     end: Indices
+    rows: Indices
+    columns: Indices
+    inner: Flags
     heads: Array
     supply: Array
     crest: Array
@@ -122,12 +132,19 @@ def lay_out(links: Sequence[Link], fixed: Mapping[str, float], injections: Mappi
         names, [None if shut else link.through for link, shut in zip(ordered, closed, strict=True)]
     )
     over = _book(names, [None if shut else link.over for link, shut in zip(ordered, closed, strict=True)])
+    start = np.array([number[link.start] for link in ordered])
+    end = np.array([number[link.end] for link in ordered])
+    rows, columns = np.concatenate([start, start, end, end]), np.concatenate([start, end, end, start])
+    inner = (rows < len(free)) & (columns < len(free))
     return Layout(
         links=ordered,
         nodes=nodes,
         free=len(free),
-        start=np.array([number[link.start] for link in ordered]),
-        end=np.array([number[link.end] for link in ordered]),
+        start=start,
+        end=end,
+        rows=rows[inner],
+        columns=columns[inner],
+        inner=inner,
         heads=np.array([fixed[node] for node in nodes[len(free) :]], dtype=float),
         supply=np.array([injections.get(node, 0.0) for node in free], dtype=float),
         crest=np.array([link.crest for link in ordered], dtype=float),
@@ -143,8 +160,8 @@ def lay_out(links: Sequence[Link], fixed: Mapping[str, float], injections: Mappi
 
 def _is_closed(link: Link) -> bool:
     """Whether an element lets nothing pass: of a way through and one over a crest the narrower counts."""
-    ways = [law for law in (link.through, link.over) if law is not None]
-    return any(math.isinf(law.at(TRICKLE).slope) for law in ways)
+    parts = [part for law in (link.through, link.over) for part in _parts(law)]
+    return any(math.isinf(part.at(TRICKLE).slope) for part in parts if not isinstance(part, _STACKED))
 
 
 def _check_links(links: Sequence[Link]) -> None:

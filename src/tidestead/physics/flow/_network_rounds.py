@@ -12,12 +12,16 @@ import numpy as np
 
 from tidestead.core.dims import Array
 from tidestead.core.errors import SolverError
-from tidestead.physics.flow._network_layout import TRICKLE, Flags, Indices, Layout
+from tidestead.physics.flow._network_layout import TRICKLE, Indices, Layout, summed
 
 SHUT, THROUGH, OVER = 0, 1, 2
 
 LEAK = 1e-10
 """m2/s let through a shut link by each metre of head, while the answer is sought."""
+
+_SEEP = 1e-13
+"""m2/s let out at every node by each metre it has risen, while the answer is sought: where water arrives over a
+crest and has no way on, the level then rises until the crest drowns."""
 
 _FLATTEST = 1e-6
 """s/m2. Slopes nearer to nothing are taken as this, keeping their sign."""
@@ -25,17 +29,33 @@ _FLATTEST = 1e-6
 _DENSE_TO = 150
 """Free nodes up to which a full matrix is quicker than a sparse one (measured)."""
 
-_HURRIED, _MOST = 40, 200
-"""Rounds after which only one link at a time may open or shut, and after which it is given up."""
+_HURRIED, _TOGETHER, _MOST = 10, 50, 200
+"""Rounds after which links open or shut only when flows are nearly still, then only one at a time; and after
+which the search is given up."""
 
-_STILL = 1e-11
-"""Change of flow, as a share of the largest, at which a round counts as the last but one."""
+_NEAR = 1e-4
+"""Change of flow, as a share of the largest, at which flows count as nearly still."""
+
+_STILL = 1e-12
+"""Change of flow, as a share of the largest, at which flows count as standing still."""
+
+_SMALL = 1e-6
+"""m3/s. Where no flow is larger, flows are judged by this one."""
+
+_SHRUNK = 0.1
+"""Share of its flow at which a crest is tried again when its straight line ran backwards."""
+
+_ROUNDING = 2e-15
+"""Rounding of a head, as a share of the largest."""
 
 NOTHING = 1e-10
 """Share of the largest flow below which a flow counts as none."""
 
 _CLOSE_HEAD = 1e-10
 """Share of the largest head by which a shut link must be pushed before it opens."""
+
+_RUNAWAY = 1e4
+"""A level so many times the highest fixed one has run away."""
 
 _OPENING_HEAD = 0.1
 """m. Head for which the flow of a link is first guessed."""
@@ -54,11 +74,18 @@ class Running:
 
 @dataclass(frozen=True)
 class Lines:
-    """Every link's law as a straight line: flow = base + give*(start head - reach*end head)."""
+    """Every law as a straight line about the present heads: flow = base + give*(rise at start - reach*rise at end).
+
+    Counted from the present heads, so that rounding of flows shrinks with what is still to be mended.
+    """
 
     base: Array
     give: Array
     reach: Array
+
+    def flows(self, layout: Layout, rises: Array) -> Array:
+        """Flows of all links when heads rise by so much."""
+        return self.base + self.give * (rises[layout.start] - self.reach * rises[layout.end])
 
 
 def begin(layout: Layout, start: Array | None) -> Running:
@@ -87,56 +114,75 @@ def law_heads(layout: Layout, running: Running) -> tuple[Array, Array]:
     return np.where(spills, layout.crest + over, through), slope
 
 
+def ends(layout: Layout, running: Running) -> tuple[Array, Array]:
+    """Heads at the start and at the end of every link."""
+    return running.heads[layout.start], running.heads[layout.end]
+
+
 def lines(layout: Layout, running: Running, leak: float) -> Lines:
-    """Straight lines for every law at the present flows."""
+    """Straight lines for every law at the present flows and heads."""
     head, slope = law_heads(layout, running)
+    start, end = ends(layout, running)
     shut = running.state == SHUT
     spilling = (running.state == OVER) | (shut & ~layout.has_through & layout.has_over)
     give = np.where(shut, leak, 1.0 / slope)
-    rest = np.where(shut & spilling, layout.crest, head)
-    base = np.where(shut, 0.0, running.flows) - give * rest
-    return Lines(base, give, np.where(spilling, 0.0, 1.0))
+    reach = np.where(spilling, 0.0, 1.0)
+    excess = start - reach * end - np.where(shut & spilling, layout.crest, head)
+    return Lines(np.where(shut, 0.0, running.flows) + give * excess, give, reach)
 
 
-def solve_heads(layout: Layout, made: Lines, pinned: Indices, heads: Array) -> Array:
-    """Heads of all nodes from the balance at each free one; `pinned` nodes keep theirs."""
-    free, count = layout.free, len(layout.nodes)
-    start, end, give, reach = layout.start, layout.end, made.give, made.reach
-    rows = np.concatenate([start, start, end, end])
-    columns = np.concatenate([start, end, end, start])
-    values = np.concatenate([give, -give * reach, give * reach, -give])
-    right = np.bincount(end, made.base, count) - np.bincount(start, made.base, count)
-    right = right[:free] + layout.supply
-    held = (rows < free) & (columns >= free)
-    right -= np.bincount(rows[held], values[held] * heads[columns[held]], free)
-    kept = (rows < free) & (columns < free) & ~np.isin(rows, pinned)
-    right[pinned] = heads[pinned]
-    entries = (
-        np.concatenate([rows[kept], pinned]),
-        np.concatenate([columns[kept], pinned]),
-        np.concatenate([values[kept], np.ones(len(pinned))]),
-    )
-    return np.concatenate([_solved(free, entries, right), heads[free:]])
+def solve_rises(layout: Layout, made: Lines, pinned: Indices, seep: float) -> Array:
+    """By how much heads must rise for every free node to be in balance; `pinned` nodes stay.
+
+    `seep` is what each free node lets out, by metre of rise.
+    """
+    free, give, reach = layout.free, made.give, made.reach
+    values = np.concatenate([give, -give * reach, give * reach, -give])[layout.inner]
+    rows, columns = layout.rows, layout.columns
+    right = imbalance(layout, made.base)
+    if pinned.size:
+        kept = ~np.isin(rows, pinned)
+        rows, columns = np.concatenate([rows[kept], pinned]), np.concatenate([columns[kept], pinned])
+        values = np.concatenate([values[kept], np.ones(len(pinned))])
+        right[pinned] = 0.0
+    found = _solved(free, (rows, columns, values), right, seep)
+    return np.concatenate([found, np.zeros(len(layout.nodes) - free)])
 
 
-def _solved(free: int, entries: tuple[Indices, Indices, Array], right: Array) -> Array:
+def imbalance(layout: Layout, flows: Array) -> Array:
+    """What enters each free node less what leaves it."""
+    count = len(layout.nodes)
+    net = summed(layout.end, flows, count) - summed(layout.start, flows, count)
+    return net[: layout.free] + layout.supply
+
+
+def _solved(free: int, entries: tuple[Indices, Indices, Array], right: Array, seep: float) -> Array:
     rows, columns, values = entries
     if free <= _DENSE_TO:
-        matrix = np.bincount(rows * free + columns, values, free * free).reshape(free, free)
+        matrix = summed(rows * free + columns, values, free * free).reshape(free, free)
+        matrix.flat[:: free + 1] += seep
         try:
             return np.asarray(np.linalg.solve(matrix, right), dtype=float)
         except np.linalg.LinAlgError as error:
             raise SolverError("the network's balances have no single answer") from error
-    from scipy.sparse import csc_array  # noqa: PLC0415 - only for large networks
+    from scipy.sparse import csc_array, eye_array  # noqa: PLC0415 - only for large networks
     from scipy.sparse.linalg import splu  # noqa: PLC0415 - as above
 
-    return np.asarray(splu(csc_array((values, (rows, columns)), shape=(free, free))).solve(right))
+    sparse = csc_array((values, (rows, columns)), shape=(free, free)) + seep * eye_array(free)
+    return np.asarray(splu(csc_array(sparse)).solve(right))
 
 
-def line_flows(layout: Layout, made: Lines, heads: Array) -> Array:
-    """Flows of all links on their straight lines."""
-    flows: Array = made.base + made.give * (heads[layout.start] - made.reach * heads[layout.end])
-    return flows
+def scale_of(flows: Array) -> float:
+    """The largest flow, by which flows are judged; where next to nothing flows, a trickle."""
+    return max(float(np.max(np.abs(flows))), _SMALL)
+
+
+def still(running: Running, made: Lines, flows: Array, share: float = _STILL) -> bool:
+    """Whether flows of open links changed by no more than a share, or than rounding of heads can do."""
+    rounding = _ROUNDING * (1.0 + float(np.max(np.abs(running.heads)))) * np.abs(made.give)
+    step = np.abs(flows - running.flows)
+    dry = (flows <= 0.0) & (np.abs(running.flows) <= NOTHING * scale_of(flows))
+    return bool(np.all((step <= share * scale_of(flows) + rounding) | (running.state == SHUT) | dry))
 
 
 def seek(layout: Layout, running: Running) -> Running:
@@ -145,80 +191,75 @@ def seek(layout: Layout, running: Running) -> Running:
     while running.rounds < _MOST:
         running.rounds += 1
         made = lines(layout, running, LEAK)
-        heads = solve_heads(layout, made, none, running.heads)
-        flows = line_flows(layout, made, heads)
-        scale = max(float(np.max(np.abs(flows))), TRICKLE)
-        step = np.where(running.state == SHUT, 0.0, np.abs(flows - running.flows))
-        calm = bool(np.max(step) <= _STILL * scale)
-        running.heads = heads
-        changed = turn(layout, running, flows, patient=running.rounds > _HURRIED, calm=calm)
+        rises = solve_rises(layout, made, none, _SEEP)
+        running.heads = running.heads + rises
+        flows = made.flows(layout, rises)
+        calm = still(running, made, flows)
+        if running.rounds <= _HURRIED or still(running, made, flows, _NEAR):
+            most = len(flows) if running.rounds <= _TOGETHER else 1
+        else:
+            most = 0
+        changed = turn(layout, running, flows, most)
         if calm and not changed:
             return running
-    raise SolverError(f"{_restless(layout, running)}: no balance found in {_MOST} rounds")
+    raise SolverError(_restless(layout, running))
 
 
 def _restless(layout: Layout, running: Running) -> str:
-    """The link whose law fits its heads worst."""
-    return layout.links[int(np.argmax(np.abs(misfit(layout, running))))].name
+    """What cannot be balanced: a node whose level runs away, else the link whose law fits its heads worst."""
+    highest = int(np.argmax(np.abs(running.heads)))
+    if abs(running.heads[highest]) > _RUNAWAY * (1.0 + float(np.max(np.abs(layout.heads)))):
+        way = "put in cannot get out" if running.heads[highest] > 0.0 else "taken out cannot get in"
+        return f"{layout.nodes[highest]}: no level balances it; water {way}"
+    name = layout.links[int(np.argmax(np.abs(misfit(layout, running))))].name
+    return f"{name}: no balance found in {running.rounds} rounds"
 
 
 def misfit(layout: Layout, running: Running) -> Array:
     """By how much the heads at the ends of each open link differ from its law."""
     head, _ = law_heads(layout, running)
-    ends = running.heads[layout.start] - np.where(running.state == THROUGH, running.heads[layout.end], 0.0)
-    gap: Array = np.where(running.state == SHUT, 0.0, ends - head)
+    start, end = ends(layout, running)
+    gap: Array = np.where(
+        running.state == SHUT, 0.0, start - np.where(running.state == THROUGH, end, 0.0) - head
+    )
     return gap
 
 
-def turn(layout: Layout, running: Running, flows: Array, patient: bool, calm: bool) -> bool:
-    """Take over new flows, and open or shut what the heads ask for; whether anything turned.
+def turn(layout: Layout, running: Running, flows: Array, most: int) -> bool:
+    """Take over new flows, and open or shut what the heads ask for, `most` links; whether anything turned.
 
-    In a hurry every link turns at once. That may go round in circles; patience waits for calm, then turns
-    only the first by name, which always comes to an end where laws rise with flow.
+    At first all turn at once. That may go round in circles; turning only the first by name, once flows are
+    nearly still, always comes to an end where laws rise with flow.
     """
     wanted = wanted_states(layout, running, flows)
     turning = wanted != running.state
-    if patient:
-        first = np.flatnonzero(turning)[:1] if calm else np.zeros(0, dtype=np.intp)
-        turning = np.zeros(len(turning), dtype=bool)
-        turning[first] = True
+    turning[np.flatnonzero(turning)[most:]] = False
     opening = turning & (running.state == SHUT)
+    start = ends(layout, running)[0]
+    push = np.clip(np.sqrt(np.maximum(start - barrier(layout, running), 0.0) / _OPENING_HEAD), 1e-3, 3.0)
     running.state = np.where(turning, wanted, running.state)
-    overshot = (flows <= 0.0) & layout.has_over & (running.state != SHUT) & ~_may_return(layout, running)
-    flows = np.where(overshot, 0.2 * np.maximum(running.flows, TRICKLE), flows)
-    direction = np.where(_ends(layout, running)[1] > _ends(layout, running)[0], -1.0, 1.0)
-    flows = np.where(opening, np.where(layout.has_over, direction, 1.0) * running.guess, flows)
+    overshot = (flows <= 0.0) & layout.has_over & (running.state != SHUT)
+    flows = np.where(overshot, _SHRUNK * np.maximum(running.flows, TRICKLE), flows)
+    flows = np.where(opening, running.guess * push, flows)
     running.flows = np.where(running.state == SHUT, 0.0, flows)
-    return bool(np.any(turning | overshot))
-
-
-def _ends(layout: Layout, running: Running) -> tuple[Array, Array]:
-    return running.heads[layout.start], running.heads[layout.end]
-
-
-def _may_return(layout: Layout, running: Running) -> Flags:
-    """Links with a crest through which water may run back: it stands above the crest at their end."""
-    start, end = _ends(layout, running)
-    allowed = layout.has_through & layout.has_over & ~layout.one_way
-    back: Flags = allowed & (end > np.maximum(start, layout.crest))
-    return back
+    return bool(np.any(turning))
 
 
 def barrier(layout: Layout, running: Running) -> Array:
     """Head at its start from which on each link lets water forward."""
-    beyond = np.where(layout.has_through, _ends(layout, running)[1] + layout.opens_at, -np.inf)
+    beyond = np.where(layout.has_through, ends(layout, running)[1] + layout.opens_at, -np.inf)
     return np.maximum(beyond, np.where(layout.has_over, layout.crest, -np.inf))
 
 
 def wanted_states(layout: Layout, running: Running, flows: Array) -> Indices:
     """What each link ought to do by the present heads and flows."""
-    start, end = _ends(layout, running)
+    start, end = ends(layout, running)
+    needed = barrier(layout, running)
     close = _CLOSE_HEAD * (1.0 + float(np.max(np.abs(running.heads))))
-    back, forward = _may_return(layout, running), start > barrier(layout, running)
-    opens = (start > barrier(layout, running) + close) | (back & (end > start + close))
-    running_back = np.where(layout.has_over, (flows <= 0.0) & ~forward & ~back, flows < -_backflow(flows))
-    shuts = running_back & (layout.has_over | layout.one_way)
-    shut = np.where(running.state == SHUT, ~opens, shuts) | layout.closed
+    nothing = NOTHING * scale_of(flows)
+    dry = (flows <= 0.0) & ((start <= needed) | (running.flows <= nothing))
+    shuts = np.where(layout.has_over, dry, layout.one_way & (flows < -nothing))
+    shut = np.where(running.state == SHUT, start <= needed + close, shuts) | layout.closed
     return np.where(shut, SHUT, _narrower(layout, running, flows, end))
 
 
@@ -227,13 +268,7 @@ def _narrower(layout: Layout, running: Running, flows: Array, end: Array) -> Ind
     both = layout.has_through & layout.has_over
     if not np.any(both):
         return np.where(layout.has_through, THROUGH, OVER)
-    at = np.where(running.state == SHUT, running.guess, flows)
-    over = layout.crest + layout.over.at(np.maximum(at, TRICKLE))[0]
+    at = np.maximum(np.where(running.state == SHUT, running.guess, flows), TRICKLE)
+    over = layout.crest + layout.over.at(at)[0]
     through = end + layout.through.at(at)[0]
-    spills = both & (at > 0.0) & (over > through)
-    return np.where(layout.has_through & ~spills, THROUGH, OVER)
-
-
-def _backflow(flows: Array) -> float:
-    """Flow too small to be told from none."""
-    return NOTHING * max(float(np.max(np.abs(flows))), TRICKLE)
+    return np.where(layout.has_through & ~(both & (over > through)), THROUGH, OVER)

@@ -6,28 +6,26 @@ from typing import Literal
 
 import numpy as np
 
-from tidestead.core.dims import Array
 from tidestead.core.errors import SolverError
-from tidestead.physics.flow._network_layout import TRICKLE, Flags, Indices, Layout
+from tidestead.physics.flow._network_layout import Flags, Indices, Layout
 from tidestead.physics.flow._network_rounds import (
     NOTHING,
     OVER,
     SHUT,
     THROUGH,
     Running,
-    line_flows,
+    imbalance,
     lines,
     misfit,
-    solve_heads,
+    scale_of,
+    solve_rises,
+    still,
     wanted_states,
 )
 
 Branch = Literal["through", "over", "shut"]
 
 _ROUNDS = 30
-_STILL = 1e-13
-"""Change of flow, as a share of the largest, below which only rounding is left."""
-
 _FIT = 1e-8
 """Share of the largest head by which a law may miss its heads."""
 
@@ -62,28 +60,34 @@ def refuse_adrift(layout: Layout) -> None:
 
 
 def settle(layout: Layout, running: Running) -> Flags:
-    """Take out the leaks of shut links. Gives the nodes that are cut off, whose level nothing tells."""
-    dry = (running.state == OVER) & (
-        running.flows <= NOTHING * np.max(np.abs(running.flows), initial=TRICKLE)
-    )
-    running.state = np.where(dry, SHUT, running.state)
-    running.flows = np.where(running.state == SHUT, 0.0, running.flows)
-    cut_off = ~reachable(layout, running.state != SHUT, running.state == OVER)
-    pins = _pins(layout, running, cut_off)
-    before = np.inf
+    """Take out the leaks of shut links. Gives the nodes that are cut off, whose level nothing tells.
+
+    A crest that only leaks ran over falls dry; then what is cut off is looked for again.
+    """
+    while True:
+        dry = (running.state == OVER) & (running.flows <= NOTHING * scale_of(running.flows))
+        running.state = np.where(dry, SHUT, running.state)
+        running.flows = np.where(running.state == SHUT, 0.0, running.flows)
+        cut_off = ~reachable(layout, running.state != SHUT, running.state == OVER)
+        if not _runs_dry(layout, running, _pins(layout, running, cut_off)):
+            return cut_off
+
+
+def _runs_dry(layout: Layout, running: Running, pins: Indices) -> bool:
+    """Rounds without leaks until flows stand still, or until some crest falls dry: whether one did."""
     for _ in range(_ROUNDS):
         running.rounds += 1
         made = lines(layout, running, 0.0)
-        running.heads = solve_heads(layout, made, pins, running.heads)
-        flows = line_flows(layout, made, running.heads)
-        flows = np.where((running.state == OVER) & (flows <= 0.0), running.flows, flows)
-        step = float(np.max(np.abs(flows - running.flows)))
+        rises = solve_rises(layout, made, pins, 0.0)
+        running.heads = running.heads + rises
+        flows = made.flows(layout, rises)
+        done = still(running, made, flows)
         running.flows = flows
-        still = step <= _STILL * max(float(np.max(np.abs(flows))), TRICKLE)
-        if still or (step >= before and step <= NOTHING * float(np.max(np.abs(flows)))):
+        if np.any((running.state == OVER) & (flows <= NOTHING * scale_of(flows))):
+            return True
+        if done:
             break
-        before = step
-    return cut_off
+    return False
 
 
 def _pins(layout: Layout, running: Running, cut_off: Flags) -> Indices:
@@ -110,14 +114,6 @@ def turned(layout: Layout, running: Running, cut_off: Flags) -> bool:
     return bool(wrong.size)
 
 
-def imbalance(layout: Layout, flows: Array) -> Array:
-    """What enters each free node less what leaves it."""
-    count = len(layout.nodes)
-    net = np.bincount(layout.end, flows, count) - np.bincount(layout.start, flows, count)
-    found: Array = net[: layout.free] + layout.supply
-    return found
-
-
 def verify(layout: Layout, running: Running) -> tuple[float, float]:
     """Largest misfit of a law and of a node's balance; SolverError, naming the place, where they are not small."""
     gap, missing = np.abs(misfit(layout, running)), np.abs(imbalance(layout, running.flows))
@@ -126,7 +122,7 @@ def verify(layout: Layout, running: Running) -> tuple[float, float]:
         raise SolverError(
             f"{layout.links[worst].name}: its law misses the heads at its ends by {gap[worst]:.3g} m"
         )
-    if empty > _BALANCE * max(float(np.max(np.abs(running.flows))), TRICKLE):
+    if empty > _BALANCE * scale_of(running.flows):
         node = layout.nodes[int(np.argmax(missing))]
         raise SolverError(f"{node}: {empty:.3g} m3/s more or less comes in than goes out; it has no way out")
     return float(gap[worst]), empty

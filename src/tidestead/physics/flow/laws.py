@@ -60,7 +60,7 @@ class ShutLaw:
 
 @dataclass(frozen=True)
 class Link:
-    """An element between two nodes. `one_way` ones (check valves, pumps, weirs) let nothing back."""
+    """An element between two nodes. `one_way` ones (check valves, pumps) and ones with a crest let nothing back."""
 
     name: str
     start: str

@@ -23,7 +23,9 @@ _TURNS = 20
 class NetworkState:
     """Flow by link (from start to end), head by node, and by link whether it runs through, over or is shut.
 
-    Nodes in `cut_off` are parted from every fixed level by shut links: their head is not a number.
+    Nodes in `cut_off` are parted from every fixed level by shut links: their head is not a number. The
+    elements in `drowned` have water above their crest at their far end: what they pass is not to be trusted,
+    nor that they let nothing back.
     `residual` is the largest misfit of a law, `imbalance` that of a node.
     """
 
@@ -31,6 +33,7 @@ class NetworkState:
     heads: Mapping[str, Metre]
     branch: Mapping[str, Branch]
     cut_off: tuple[str, ...]
+    drowned: tuple[str, ...]
     rounds: Count
     residual: Metre
     imbalance: CubicMetrePerSecond
@@ -57,7 +60,8 @@ def solve_network(
     Source: E. Todini and S. Pilati, A gradient algorithm for the analysis of pipe networks (1988); equations as
             in L. Rossman et al., EPANET 2.2 User Manual (2020), analysis algorithms. Crests and the order
             in which links open are ours.
-    Valid:  steady flow, heads that count all energy, laws that rise with flow. A law that falls somewhere
+    Valid:  steady flow, heads that count all energy, laws that rise with flow. An element with a crest lets
+            nothing back. A law that falls somewhere
             (a tee with negative K) is borne while the pipes about it outweigh it.
     """
     if not links or not fixed:
@@ -84,12 +88,15 @@ def _state(layout: Layout, running: rounds.Running, cut_off: Flags) -> NetworkSt
     nothing = np.abs(running.flows) <= rounds.NOTHING * np.max(np.abs(running.flows))
     flows = np.where(nothing & layout.one_way, np.maximum(running.flows, 0.0), running.flows)
     heads = np.where(cut_off, np.nan, running.heads)
-    names = [link.name for link in layout.links]
+    links = [link.name for link in layout.links]
     return NetworkState(
-        flows=dict(zip(names, flows.tolist(), strict=True)),
+        flows=dict(zip(links, flows.tolist(), strict=True)),
         heads=dict(zip(layout.nodes, heads.tolist(), strict=True)),
-        branch=dict(zip(names, settled.names_of(running.state), strict=True)),
+        branch=dict(zip(links, settled.names_of(running.state), strict=True)),
         cut_off=tuple(node for node, lost in zip(layout.nodes, cut_off, strict=True) if lost),
+        drowned=tuple(
+            links[at] for at in np.flatnonzero(layout.has_over & (heads[layout.end] > layout.crest))
+        ),
         rounds=running.rounds,
         residual=residual,
         imbalance=imbalance,
