@@ -53,7 +53,8 @@ def _last(printed: float) -> float:
 LIPS = [
     Case(f"{name} takes {printed:g} m3/h at {head} mm", standpipes.standpipe_flow,
          {"pipe": TALL[BORES[name]], "head": head * MM}, printed, _last(printed), SWMM,
-         "worked for Schedule 40 bores", "computed", unit=PER_HOUR, pick=lambda found: found.flow, differs=DIFFER.get(printed, ""))
+         "worked for Schedule 40 bores", "computed", unit=PER_HOUR, pick=lambda found: found.flow,
+         differs=DIFFER.get(printed, ""))
     for name, flows in AT_HEADS.items()
     for head, printed in zip((10, 20, 30, 50, 100), flows, strict=True)
 ]  # fmt: skip
