@@ -11,15 +11,16 @@ from tidestead.core.source import Source
 
 @dataclass(frozen=True)
 class At:
-    """A part of the system: `key` is basin.south.long, `words` what a builder calls it."""
+    """A part of the system: `key` is basin.south.long, `words` what a builder calls it, `path` its place in the plan."""
 
     key: str
     words: str
     subject: str = "structure"
+    path: str = ""
 
-    def below(self, key: str, words: str) -> At:
-        """A part of this part."""
-        return At(f"{self.key}.{key}", f"{self.words}, {words}", self.subject)
+    def below(self, key: str, words: str, path: str = "") -> At:
+        """A part of this part; `path` where the plan files it under another name than `key`."""
+        return At(f"{self.key}.{key}", f"{self.words}, {words}", self.subject, f"{self.path}.{path or key}")
 
     def ident(self, name: str) -> str:
         return f"{self.subject}.{self.key}.{name}"

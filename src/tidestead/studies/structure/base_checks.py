@@ -2,132 +2,174 @@
 
 from __future__ import annotations
 
-from tidestead.core.answer import Check
-from tidestead.core.source import STATICS, YOURS, Known, Source
-from tidestead.physics.structure import anchors
+import math
+from collections.abc import Sequence
+
+import numpy as np
+
+from tidestead.core.answer import Step
+from tidestead.core.source import STATICS, YOURS
 from tidestead.plan.model import BaseJoint, Fixing
-from tidestead.studies.checks import At, Limit, above, below, given
+from tidestead.studies.checks import At, Limit, below, given
 from tidestead.studies.judged import Judged, step
 from tidestead.studies.structure.ask import Ask
-from tidestead.studies.structure.fixings import held, sides_of
+from tidestead.studies.structure.fixings import Sides, held, wood
+from tidestead.studies.structure.joint_checks import Member, fixing_check
+from tidestead.studies.structure.slab_edge import ANCHOR, edge_checks
 from tidestead.studies.structure.wall_checks import nothing
-from tidestead.studies.structure.wall_loads import WallLoads
+from tidestead.studies.structure.wall_loads import Patch, WallLoads
 
-CONCRETE = Source("ACI 318-19", "17.7.2, as an anchor maker's guide prints it", Known.QUOTED)
+PUSH = "push at the foot of the wall"
 
-UNKNOWN_CONCRETE = "strength times 0.70, load times 1.4; house slab, concrete of unknown strength"
+ADVICE = "closer or stronger fasteners, a ledger, or ties under the floor"
 
-EDGE = "anchor to the edge of the slab"
+_GRID = 40
+"""Points to a bay at which the load on the base is taken."""
 
-ANCHOR = "The anchor's approval governs: cracked concrete, permanent load, edge distance, corrosion by salt."
+
+def props_along(length: float, spacing: float) -> list[float]:
+    """Places of fasteners: one at each end, and no further apart than the spacing."""
+    bays = max(1, math.ceil(length / spacing - 1e-9))
+    return [length * number / bays for number in range(bays + 1)]
+
+
+def shares(patches: Sequence[Patch], props: Sequence[float]) -> list[float]:
+    """What each prop takes when every load is shared by the two beside it, as their distances say."""
+    places = np.asarray(props)
+    found = np.zeros(len(places))
+    for patch in patches:
+        edges = np.unique(np.concatenate((np.linspace(patch.start, patch.end, _GRID), places)))
+        edges = edges[(edges >= patch.start) & (edges <= patch.end)]
+        middles, widths = (edges[1:] + edges[:-1]) / 2.0, np.diff(edges)
+        slope = (patch.at_end - patch.at_start) / (patch.end - patch.start)
+        force = (patch.at_start + slope * (middles - patch.start)) * widths
+        left = np.clip(np.searchsorted(places, middles, side="right") - 1, 0, len(places) - 2)
+        right_share = (middles - places[left]) / (places[left + 1] - places[left])
+        np.add.at(found, left, force * (1.0 - right_share))
+        np.add.at(found, left + 1, force * right_share)
+    return [float(value) for value in found]
+
+
+def busiest(patches: Sequence[Patch], length: float, spacing: float, missing: int) -> float:
+    """Push on the busiest fastener. Missing ones are taken side by side next to it, where they hurt most."""
+    props = props_along(length, spacing)
+    if missing:
+        found = shares(patches, props)
+        worst = max(range(len(found)), key=found.__getitem__)
+        first = worst + 1 if worst + 1 + missing < len(props) else worst - missing
+        gone = set(range(max(first, 0), max(first, 0) + missing))
+        props = [at for number, at in enumerate(props) if number not in gone]
+    if len(props) < 2:
+        return math.inf
+    return max(shares(patches, props))
 
 
 def base_checks(at: At, loads: WallLoads, slab: float | None, ask: Ask) -> list[Judged]:
     """The push at the foot of a wall against what is named to carry it. `slab` is its thickness."""
     base = loads.place.wall.base
-    words = "push at the foot of the wall"
     if base is None or base.carried_by is None:
-        why = f"say what carries it (it is twice what the rim carries): {at.key}.carried_by"
-        return nothing(at, "push", words, why)
-    if base.spacing is None or (base.capacity is None and base.fastener is None):
-        return nothing(
-            at, "push", words, f"say {at.key}.spacing, and .capacity by the maker's data or .fastener"
-        )
-    number = max(1, int(loads.place.length / base.spacing + 1e-9)) - base.as_built.missing
-    force = max(loads.base_even * base.spacing, loads.base_push / max(number, 1))
-    steps = (
+        why = f"say what carries it (it is twice what the rim carries): {at.path}.carried_by"
+        return nothing(at, "push", PUSH, why)
+    if base.spacing is None:
+        return nothing(at, "push", PUSH, f"say {at.path}.spacing")
+    force = busiest(loads.base, loads.place.length, base.spacing, base.as_built.missing)
+    steps = _steps(loads, base.spacing, force)
+    if not math.isfinite(force):
+        whole = sum(patch.force for patch in loads.base)
+        gone = below(at, "push", PUSH, whole, "N", Limit(0.0, YOURS, "too few of its fasteners are left"))
+        return [Judged(gone, steps[:1])]
+    if base.carried_by == "floor ties":
+        return _tie_checks(at, force, base, ask, steps)
+    found = _capacity_check(at, force, base, ask, steps) + _wood_check(at, force, loads, base, ask, steps)
+    if base.carried_by == "anchors":
+        found += edge_checks(at, base, slab, force, ask)
+    return found
+
+
+def _steps(loads: WallLoads, spacing: float, force: float) -> tuple[Step, ...]:
+    depth = given("h", loads.depth, "m", "level")
+    line, bay = given("q", loads.base_even, "N/m"), given("s", spacing, "m", "lumber")
+    sharing = "loads of studs, jambs and sill, each shared by the two fasteners beside it"
+    return (
         step(
             "q",
             "push on a metre of base",
             "q = gamma*h**2/2 - q_rim",
-            (given("h", loads.depth, "m", "level"),),
+            (depth,),
             (loads.base_even, "N/m"),
             STATICS,
         ),
         step(
             "F",
-            "on one fastener",
-            "the larger of q*s and the whole push over their number",
-            (
-                given("q", loads.base_even, "N/m"),
-                given("s", base.spacing, "m", "lumber"),
-                given("n", number, "count"),
-            ),
+            "on the busiest fastener",
+            sharing,
+            (line, bay),
             (force, "N"),
             STATICS,
         ),
     )
-    if number <= 0:
-        gone = below(at, "push", words, force, "N", Limit(0.0, YOURS, "none of its fasteners is left"))
-        return [Judged(gone, steps)]
-    found = [Judged(_carried(at, force, loads, base, ask), steps)]
-    if base.carried_by == "anchors":
-        found += _edge_check(at, base, slab, force, ask)
-    return found
 
 
-def _carried(at: At, force: float, loads: WallLoads, base: BaseJoint, ask: Ask) -> Check:
-    words = "push at the foot of the wall"
-    advice = "closer or stronger fasteners, a ledger, or ties under the floor"
-    if base.capacity is not None:
-        limit = Limit(base.capacity, YOURS, "as its maker gives it, for good")
-        return below(at, "push", words, force, "N", limit, advice=advice, cautions=(ANCHOR,))
+def _capacity_check(at: At, force: float, base: BaseJoint, ask: Ask, steps: tuple[Step, ...]) -> list[Judged]:
+    """The fastener in the floor: what its maker or an engineer says."""
+    if base.capacity is None:
+        if base.carried_by == "anchors":
+            return nothing(at, "push", PUSH, f"say what one anchor may carry: {at.path}.capacity")
+        return []
+    factor = ask.setting.load_factor
+    includes = (
+        "as its maker gives it, for good" if factor == 1.0 else f"load times {factor:g}; design resistance"
+    )
+    limit = Limit(base.capacity, YOURS, includes)
+    check = below(at, "push", PUSH, factor * force, "N", limit, advice=ADVICE, cautions=(ANCHOR,))
+    return [Judged(check, steps)]
+
+
+def _wood_check(
+    at: At, force: float, loads: WallLoads, base: BaseJoint, ask: Ask, steps: tuple[Step, ...]
+) -> list[Judged]:
+    """The fastener in the wood that presses on it; a steel angle along the plate spreads the push."""
+    words = f"{PUSH}, on the wood"
+    if base.bears_on == "steel":
+        return [] if base.capacity is not None else nothing(at, "push", PUSH, f"say {at.path}.capacity")
     studs = loads.place.wall.studs
-    if studs is None or studs.grade is None or studs.section is None or base.fastener is None:
-        return nothing(at, "push", words, f"say {at.key}.fastener and the studs' grade")[0].check
+    if base.bears_on is None and base.capacity is not None:
+        why = f"say whether it presses on the plate's wood or on a steel angle: {at.path}.bears_on"
+        return nothing(at, "wood", words, why)
+    if base.fastener is None or studs is None or studs.grade is None or studs.section is None:
+        return nothing(at, "wood", words, f"say what goes through the plate: {at.path}.fastener")
+    plate = base.plate or studs.section.breadth
+    row = ask.lumber(studs.grade)
     fixing = Fixing(fastener=base.fastener, count=1, into="side")
-    sides = sides_of(fixing, studs.section.breadth, studs.section.depth, ask.lumber(studs.grade))
-    joint = held(ask.setting, ask.tables["fasteners"][base.fastener], fixing, sides, ask.case.duration)
+    behind = base.embedment if base.carried_by == "anchors" and base.embedment else studs.section.depth
+    joint = held(
+        ask.setting,
+        ask.tables["fasteners"][base.fastener],
+        fixing,
+        Sides(wood(row, plate), wood(row, behind)),
+        ask.case.duration,
+    )
+    cautions = (joint.refused,) if joint.refused else (BEHIND,)
     limit = Limit(joint.each, joint.source, joint.includes)
-    return below(
-        at,
-        "push",
-        words,
-        joint.load_factor * force,
-        "N",
-        limit,
-        advice=advice,
-        cautions=(joint.refused,) if joint.refused else (),
-    )
+    name = "wood" if base.capacity is not None else "push"
+    check = below(at, name, words, joint.load_factor * force, "N", limit, advice=ADVICE, cautions=cautions)
+    return [Judged(check, steps)]
 
 
-def _edge_check(at: At, base: BaseJoint, slab: float | None, force: float, ask: Ask) -> list[Judged]:
-    """The push drives anchors at the slab's edge: it must neither split nor break out."""
-    wanted = {
-        f"{at.key}.edge_distance": base.edge_distance,
-        f"{at.key}.diameter": base.diameter,
-        f"{at.key}.embedment": base.embedment,
-        "stands_on.slab_thickness": slab,
-    }
-    if base.edge_distance is None or base.diameter is None or base.embedment is None or slab is None:
-        unsaid = ", ".join(key for key, value in wanted.items() if value is None)
-        return nothing(at, "edge", EDGE, f"say {unsaid}")
-    strength = ask.tables["floors"]["slab-house"].si("concrete_strength")
-    anchor = anchors.EdgeAnchor(
-        base.diameter, base.embedment, base.edge_distance, base.spacing or 0.0, slab, strength
-    )
-    return [_breakout(at, anchor, force), _least_edge(at, anchor)]
+BEHIND = "Concrete behind the plate is taken as no better than wood, on the safe side."
 
 
-def _breakout(at: At, anchor: anchors.EdgeAnchor, force: float) -> Judged:
-    breakout = float(anchors.lasting_shear(anchors.row_breakout(anchor)))
-    numbers = (
-        given("d", anchor.diameter, "m", "sheet"),
-        given("le", anchor.embedment, "m", "sheet"),
-        given("c", anchor.edge, "m", "sheet"),
-        given("h", anchor.slab_thickness, "m", "sheet"),
-        given("fc", anchor.concrete_strength, "Pa"),
-    )
-    words = "edge of the slab breaking out"
-    steps = (step("V", f"{words}, for good", "V = 0.70*V_row/1.4", numbers, (breakout, "N"), CONCRETE),)
-    limit = Limit(breakout, CONCRETE, UNKNOWN_CONCRETE)
-    return Judged(below(at, "breakout", words, force, "N", limit, cautions=(ANCHOR,)), steps)
-
-
-def _least_edge(at: At, anchor: anchors.EdgeAnchor) -> Judged:
-    least = float(anchors.least_edge(anchor.diameter, "adhesive"))
-    diameter = given("d", anchor.diameter, "m", "sheet")
-    steps = (step("c", "least edge distance", "c = 6*d", (diameter,), (least, "m"), CONCRETE),)
-    limit = Limit(least, CONCRETE, near=0.05)
-    check = above(at, "edge", EDGE, anchor.edge, "m", limit, style="sheet", cautions=(ANCHOR,))
-    return Judged(check, steps, by_level=False)
+def _tie_checks(at: At, force: float, base: BaseJoint, ask: Ask, steps: tuple[Step, ...]) -> list[Judged]:
+    """Timbers under the floor from wall to wall: pull, and the joint at each end."""
+    tie = base.tie
+    here = at.below("tie", "floor ties")
+    if tie is None or tie.section is None or tie.grade is None:
+        return nothing(here, "tension", "pull in a floor tie", f"say its section and grade: {here.path}")
+    used = ask.piece(tie.grade, tie.section)
+    stress = used.load_factor * force / used.shape.area
+    limit = Limit(used.tension, used.source, used.includes)
+    pulled = Judged(below(here, "tension", "pull in a floor tie", stress, "Pa", limit), steps)
+    plank = Member(tie.grade, tie.section.breadth)
+    plate = Member(tie.grade, base.plate or tie.section.breadth)
+    joint = at.below("tie_joint", "end of a floor tie")
+    return [pulled, fixing_check(joint, PUSH, force, base.tie_joint, (plank, plate), ask)]

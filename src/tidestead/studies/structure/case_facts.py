@@ -68,7 +68,7 @@ class Subject:
 
     @property
     def at(self) -> At:
-        return At(self.key, self.key)
+        return At(self.key, self.key, path=f"vessels.{self.key}")
 
     def ask(self, case: LoadCase) -> Ask | None:
         setting = setting_of(self.plan, self.vessel)
@@ -113,7 +113,7 @@ def _find_box(subject: Subject, ask: Ask, standing: Standing, with_lost: bool) -
         windows += found
         loads = wall_loads(place, ask.case.weight, ask.case.level, found)
         if loads is None:
-            here = subject.at.below(name, f"{name} wall").below("studs", "studs")
+            here = subject.at.below(name, f"{name} wall", f"walls.{name}").below("studs", "studs")
             silent += nothing(
                 here, "bending", "bending of the studs", f"say {here.key}: section, grade and spacing"
             )
@@ -144,7 +144,9 @@ def _wall_windows(
     give = rim_stiffness(place, rim) if rim is not None else None
     for name, window in place.wall.windows.items():
         at = At(
-            f"{subject.key}.{place.name}.{name}", f"{subject.key}, window {name} in the {place.name} wall"
+            f"{subject.key}.{place.name}.{name}",
+            f"{subject.key}, window {name} in the {place.name} wall",
+            path=f"vessels.{subject.key}.walls.{place.name}.windows.{name}",
         )
         unsaid = missing_words(window)
         if window_top(window, place) == "rim" and give is None:
@@ -234,7 +236,7 @@ def _seat_timber(window: WindowFacts, ask: Ask) -> Piece | None:
 
 def _judge_wall(subject: Subject, facts: CaseFacts, name: str, ask: Ask) -> list[Judged]:
     loads = facts.walls[name]
-    at = subject.at.below(name, f"{name} wall")
+    at = subject.at.below(name, f"{name} wall", f"walls.{name}")
     found = judge_wall(at, loads, ask)
     found += base_checks(at.below("base", "base"), loads, subject.vessel.stands_on.slab_thickness, ask)
     rim = facts.rims.get(name)
@@ -255,7 +257,8 @@ def _judge_top(subject: Subject, facts: CaseFacts, ask: Ask) -> list[Judged]:
         walls = ("south", "north") if tie.across == "width" else ("west", "east")
         by_hand = tie_forces(facts.rims, walls)
         forces = {at: _with_frame(subject, facts, tie.across, at, force) for at, force in by_hand.items()}
-        found += tie_checks(At(f"{subject.key}.ties.{name}", f"{subject.key}, ties {name}"), tie, forces, ask)
+        here = subject.at.below(f"ties.{name}", f"ties {name}")
+        found += tie_checks(here, tie, forces, facts.rims.get(walls[0]), ask)
     found += corner_checks(subject.at, subject.vessel.corners, facts.rims, ask)
     return found
 

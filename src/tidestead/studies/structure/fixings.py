@@ -33,16 +33,23 @@ _SCREW_THICK = 6.0e-3
 
 
 @dataclass(frozen=True)
-class Sides:
-    """The two timbers of a joint: thickness under the head, thickness behind it, and how heavy the wood is.
+class Wood:
+    """One timber of a joint: how thick it is along the fastener, and how heavy.
 
     `gravity` is the oven-dry specific gravity of the American rules, `density` the characteristic one in kg/m3.
     """
 
-    head: float
-    point: float
+    thickness: float
     gravity: float | None
     density: float | None
+
+
+@dataclass(frozen=True)
+class Sides:
+    """The two timbers of a joint: the one under the head, and the one that holds the point."""
+
+    head: Wood
+    point: Wood
 
 
 @dataclass(frozen=True)
@@ -67,11 +74,10 @@ def joint_count(fixing: Fixing) -> int:
     return max((fixing.count or 0) - fixing.as_built.missing, 0)
 
 
-def sides_of(fixing: Fixing, plank: float, behind: float, row: Row) -> Sides:
-    """Thicknesses and density of a joint of timbers of one grade."""
-    return Sides(
-        fixing.through or plank,
-        behind,
+def wood(row: Row, thickness: float) -> Wood:
+    """A timber of a grade in a joint."""
+    return Wood(
+        thickness,
         row.si("specific_gravity") if row.has("specific_gravity") else None,
         row.si("density_characteristic") if row.has("density_characteristic") else None,
     )
@@ -92,13 +98,13 @@ def held(setting: Setting, fastener: Row, fixing: Fixing, sides: Sides, duration
 def _point_length(fastener: Row, sides: Sides) -> float:
     """How much of the fastener bears in the timber behind."""
     if not fastener.has("length"):
-        return sides.point
+        return sides.point.thickness
     tip = fastener.si("tip") if fastener.has("tip") else 0.0
-    return min(fastener.si("length") - sides.head - tip, sides.point)
+    return min(fastener.si("length") - sides.head.thickness - tip, sides.point.thickness)
 
 
 def _nds_held(setting: Setting, fastener: Row, fixing: Fixing, sides: Sides, duration: Duration) -> Held:
-    if sides.gravity is None:
+    if sides.head.gravity is None or sides.point.gravity is None:
         raise CatalogError("the timber of this joint has no specific gravity for the NDS rules.")
     diameter = fastener.si("diameter")
     # Thread crosses the joint: the root yields. Bearing, depth and moisture go by the nominal diameter.
@@ -118,15 +124,16 @@ def _nds_held(setting: Setting, fastener: Row, fixing: Fixing, sides: Sides, dur
         share = 1.0
     if point <= 0.0 or share == 0.0:
         return Held(0.0, count, "too short", NDS_YIELD, includes, 1.0, TOO_SHORT)
-    bearing = nds_fasteners.dowel_bearing(sides.gravity, diameter, pi / 2.0)
-    joint = NdsJoint(yielding, point, sides.head, bearing, bearing, fastener.si("bending_yield"))
+    main = nds_fasteners.dowel_bearing(sides.point.gravity, diameter, pi / 2.0)
+    side = nds_fasteners.dowel_bearing(sides.head.gravity, diameter, pi / 2.0)
+    joint = NdsJoint(yielding, point, sides.head.thickness, main, side, fastener.si("bending_yield"))
     value = nds_fasteners.lateral_value(joint, pi / 2.0)
     each = value.value * share * float(nds_fasteners.lateral_factor(diameter, conditions))
     return Held(each, count, f"yield mode {value.mode}", NDS_YIELD, includes, 1.0)
 
 
 def _ec_held(setting: Setting, fastener: Row, fixing: Fixing, sides: Sides, duration: Duration) -> Held:
-    if sides.density is None:
+    if sides.head.density is None or sides.point.density is None:
         raise CatalogError("the timber of this joint has no characteristic density for the EC5 rules.")
     point, count = _point_length(fastener, sides), joint_count(fixing)
     lasting, gamma = kmod(setting, duration), factor("ec-gamma-material", "connection")
@@ -141,14 +148,15 @@ def _ec_held(setting: Setting, fastener: Row, fixing: Fixing, sides: Sides, dura
     if point < 4.0 * diameter:
         return Held(0.0, count, "too short", EC_YIELD, includes, setting.load_factor, TOO_SHORT)
     thick = fastener.tag("kind") == "bolt" or diameter > _SCREW_THICK
-    embedment = (
-        eurocode_fasteners.bolt_embedment(sides.density, diameter, pi / 2.0)
+    head, behind = (
+        eurocode_fasteners.bolt_embedment(density, diameter, pi / 2.0)
         if thick
-        else eurocode_fasteners.nail_embedment(sides.density, diameter)
+        else eurocode_fasteners.nail_embedment(density, diameter)
+        for density in (sides.head.density, sides.point.density)
     )
     hinge = eurocode_fasteners.yield_moment(fastener.si("tensile_strength"), diameter)
     capacity = eurocode_fasteners.shear_capacity(
-        EcJoint(diameter, sides.head, point, embedment, embedment, hinge)
+        EcJoint(diameter, sides.head.thickness, point, head, behind, hinge)
     )
     each = float(eurocode.design_strength(capacity.value, lasting, gamma))
     return Held(each, count, f"mode {capacity.mode}", EC_YIELD, includes, setting.load_factor)

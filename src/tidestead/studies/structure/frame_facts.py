@@ -152,7 +152,7 @@ def _lines(jamb: JambLoads, loads: WallLoads) -> list[WallLine]:
     """What a window hands to the timbers round it."""
     window, place = jamb.window, loads.place
     reactions, opening = window.reactions, window.window.opening
-    start = min(_turned(place, jamb.left), _turned(place, jamb.right))
+    start = min(_turned(place, jamb.left), _turned(place, jamb.right)) + jamb.inset
     found = []
     for side, at in ((reactions.left, jamb.left), (reactions.right, jamb.right)):
         found += [

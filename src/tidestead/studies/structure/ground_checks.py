@@ -72,7 +72,7 @@ def ground_checks(at: At, vessel: Vessel, standing: Standing, tables: Tables) ->
         wanted = {"joists": ".capacity by an engineer, or .floor", None: ".kind"}.get(
             stands.kind, ".soil, or .bearing by a report"
         )
-        return nothing(here, "pressure", words, f"say what is under it: {here.key}{wanted}")
+        return nothing(here, "pressure", words, f"say what is under it: {here.path}{wanted}")
     cautions = (FLOOR,) if stands.kind == "joists" else _soil_cautions(stands, tables)
     found = [Judged(below(here, "pressure", words, standing.pressure, "Pa", limit, cautions=cautions), steps)]
     return found if stands.kind == "joists" else found + _edge_line(here, vessel, standing, limit)

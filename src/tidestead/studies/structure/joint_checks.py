@@ -2,27 +2,57 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
+
 from tidestead.core.source import COMPUTED, PRACTICE
 from tidestead.plan.model import Fixing
 from tidestead.studies.checks import At, Limit, below, given, unproven
 from tidestead.studies.judged import Judged, step
 from tidestead.studies.structure.ask import Ask
-from tidestead.studies.structure.fixings import Held, held, sides_of
+from tidestead.studies.structure.fixings import Held, Sides, held, wood
 
 GROUP = "Spacing and distance to ends and edges as the fastener's maker asks; in rows closer than that it carries less."
 
 
+@dataclass(frozen=True)
+class Member:
+    """One timber of a joint: its grade, and how thick it is along the fastener."""
+
+    grade: str
+    thickness: float
+
+
+LONG = 0.5
+"""A fastener that goes along a timber finds this much of it and more."""
+
+
 def fixing_check(
-    at: At, words: str, force: float, fixing: Fixing, timber: tuple[str, float, float], ask: Ask
+    at: At, words: str, force: float, fixing: Fixing, members: tuple[Member, Member], ask: Ask
 ) -> Judged:
-    """A joint of two timbers of one grade. `timber` is grade, thickness under the head, thickness behind it."""
+    """A joint of two timbers: the one under the fastener's head, and the one that holds its point.
+
+    What the plan says of the joint itself (`through`, `behind`) wins over their thickness.
+    """
     if fixing.fastener is None or fixing.count is None:
-        why = f"say what fastens it and how many: {at.key}.fastener and .count"
+        why = f"say what fastens it and how many: {at.path}.fastener and .count"
         return Judged(unproven(at, "force", words, "N", why, PRACTICE), by_level=False)
-    grade, plank, behind = timber
-    sides = sides_of(fixing, plank, behind, ask.lumber(grade))
+    head, point = members
+    sides = Sides(
+        wood(ask.lumber(head.grade), fixing.through or head.thickness),
+        wood(ask.lumber(point.grade), fixing.behind or point.thickness),
+    )
     joint = held(ask.setting, ask.tables["fasteners"][fixing.fastener], fixing, sides, ask.case.duration)
     return joint_check(at, words, force, joint)
+
+
+def end_or_side(fixing: Fixing, upright: Member, level: Member) -> tuple[Member, Member]:
+    """Members of a joint of an upright and a timber across its end.
+
+    Into side grain the fastener goes through the upright into the other; into end grain the other way round.
+    """
+    if fixing.into == "side":
+        return upright, level
+    return level, Member(upright.grade, LONG)
 
 
 def joint_check(at: At, what: str, force: float, joint: Held) -> Judged:

@@ -39,6 +39,10 @@ def level_sentence(facts: VesselFacts, system: System) -> str:
     level = facts.level
     if level is None:
         return ""
+    if level.holds is None and level.governs:
+        return (
+            f"Keep water out of {facts.subject.key} until {level.governs_where} ({level.governs}) is settled."
+        )
     if level.holds is None:
         return f"Keep water out of {facts.subject.key} until it is mended."
     depth = show(level.holds, "m", system, "level")

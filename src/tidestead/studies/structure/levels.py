@@ -34,7 +34,10 @@ class SafeLevel:
 
 
 def safe_level(subject: Subject, water: WaterFacts) -> SafeLevel:
-    """Search both depths between the least depth and the brim. Use grows with depth."""
+    """Search both depths between the least depth and the brim. Use grows with depth.
+
+    No depth is given where a part that carries the water is unproven, or fails whatever the depth.
+    """
     brim = subject.vessel.brim if subject.vessel.brim is not None else subject.vessel.height
     kept: dict[float, list[Judged]] = {}
 
@@ -43,11 +46,15 @@ def safe_level(subject: Subject, water: WaterFacts) -> SafeLevel:
             kept[level] = _judged(subject, level, water)
         return kept[level]
 
-    blocked = tuple(
-        f"{one.check.where}: {one.check.what}"
+    stuck = [
+        one
         for one in judged(brim)
-        if not one.by_level and one.check.verdict in (Verdict.FAILS, Verdict.UNPROVEN)
-    )
+        if one.check.verdict is Verdict.UNPROVEN or (not one.by_level and one.check.verdict is Verdict.FAILS)
+    ]
+    blocked = tuple(f"{one.check.where}: {one.check.what}" for one in stuck)
+    bearing = [one for one in stuck if _bears(one)]
+    if bearing:
+        return SafeLevel(None, None, bearing[0].check.what, bearing[0].check.where, blocked)
     holds = _highest(lambda level: _reach(judged(level), sound=False), brim)
     sound = _highest(lambda level: _reach(judged(level), sound=True), holds) if holds is not None else None
     stop = max((one for one in judged(brim) if one.by_level), key=lambda one: one.use, default=None)
@@ -56,6 +63,15 @@ def safe_level(subject: Subject, water: WaterFacts) -> SafeLevel:
         stop = max((one for one in kept[nearest] if one.by_level), key=lambda one: one.use, default=stop)
     words = (stop.check.what, stop.check.where) if stop is not None and holds != brim else ("", "")
     return SafeLevel(sound, holds, *words, blocked)
+
+
+_NOT_BEARING = (".lining.", ".gap", ".temperature", ".seal")
+"""Parts of ids of checks without which the vessel still stands."""
+
+
+def _bears(judged: Judged) -> bool:
+    """Whether a check is of something that carries the water."""
+    return not any(mark in judged.check.id for mark in _NOT_BEARING)
 
 
 def _reach(judged: list[Judged], *, sound: bool) -> float:

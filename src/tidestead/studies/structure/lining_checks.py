@@ -79,7 +79,7 @@ def lining_checks(at: At, vessel: Vessel, moved: Moves | None, tables: Tables) -
     here = at.below("lining", "lining")
     if lining is None or lining.kind is None or lining.product is None:
         return nothing(
-            here, "follows", "whether the lining follows its joints", f"say {here.key}.kind and .product"
+            here, "follows", "whether the lining follows its joints", f"say {here.path}.kind and .product"
         )
     row = tables["linings"][lining.product]
     found = []
@@ -99,7 +99,7 @@ def _film_check(at: At, lining: Lining, row: Row) -> list[Judged]:
     thick = film(lining, row)
     if thick is None:
         return nothing(
-            at, "film", "dry film", f"say how many coats, or the dry film: {at.key}.coats or .dry_film"
+            at, "film", "dry film", f"say how many coats, or the dry film: {at.path}.coats or .dry_film"
         )
     source = row.figure("dry_film_min").source
     steps: tuple[Step, ...] = ()
@@ -201,12 +201,12 @@ def _end_checks(at: At, vessel: Vessel, lining: Lining, row: Row) -> list[Judged
     """Water must not reach the wood from behind: over the edge, or along a screw."""
     found = []
     if lining.ends_above_water is None:
-        found += nothing(at, "end", "end of the lining above the water", f"say {at.key}.ends_above_water")
+        found += nothing(at, "end", "end of the lining above the water", f"say {at.path}.ends_above_water")
     elif vessel.water is not None:
         found += [_over_brim(at, vessel, vessel.water, lining.ends_above_water), _over_water(at, lining, row)]
     words = "screws through the lining below the water"
     if lining.screws_through is None:
-        return found + nothing(at, "screws", words, f"say whether any goes through: {at.key}.screws_through")
+        return found + nothing(at, "screws", words, f"say whether any goes through: {at.path}.screws_through")
     count = 1.0 if lining.screws_through else 0.0
     advice = "no screw may go through it: clamp, or fasten above the water line"
     check = below(at, "screws", words, count, "count", Limit(0.5, PRACTICE, near=0.0), advice=advice)
@@ -244,7 +244,7 @@ def _seam_check(at: At, lining: Lining) -> list[Judged]:
             at,
             "seams",
             "seams of the coating",
-            f'say whether fabric is laid in them: {at.key}.seams = "reinforced"',
+            f'say whether fabric is laid in them: {at.path}.seams = "reinforced"',
         )
     return []
 

@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Mapping
 
 from tidestead.core.answer import Estimate
 from tidestead.core.source import STATICS, YOURS
+from tidestead.core.units import Section
 from tidestead.physics.structure import eurocode, nds, timber_stress
 from tidestead.physics.structure.members import net_area
 from tidestead.plan.model import Corner, Tie
@@ -13,8 +15,8 @@ from tidestead.studies.checks import At, Limit, below, given
 from tidestead.studies.judged import Judged, step
 from tidestead.studies.structure.ask import Ask
 from tidestead.studies.structure.beam_checks import Bent, beam_checks, times
-from tidestead.studies.structure.found import timber_left
-from tidestead.studies.structure.joint_checks import fixing_check
+from tidestead.studies.structure.found import ROUND, timber_left
+from tidestead.studies.structure.joint_checks import Member, fixing_check
 from tidestead.studies.structure.rims import RimFacts
 from tidestead.studies.structure.timber import column_strength
 from tidestead.studies.structure.wall_checks import nothing
@@ -73,52 +75,76 @@ def rim_checks(at: At, rim: RimFacts, ask: Ask) -> list[Judged]:
     return found
 
 
-def tie_checks(at: At, tie: Tie, forces: Mapping[float, Estimate], ask: Ask) -> list[Judged]:
-    """The busiest piece of a set of ties: net section and end joint."""
+def tie_checks(
+    at: At, tie: Tie, forces: Mapping[float, Estimate], rim: RimFacts | None, ask: Ask
+) -> list[Judged]:
+    """The busiest piece of a set of ties: net section and end joint. `rim` is one it holds."""
     if tie.section is None or tie.grade is None:
-        return nothing(at, "tension", "pull in the tie", f"say {at.key}.section and .grade")
-    force = max(forces.values(), key=lambda one: one.high, default=Estimate.exact(0.0))
+        return nothing(at, "tension", "pull in the tie", f"say {at.path}.section and .grade")
+    if not forces or rim is None:
+        why = "no rim is described for it to hold, or every piece of it is cracked"
+        return nothing(at, "tension", "pull in the tie", why)
+    force = max(forces.values(), key=lambda one: one.high)
     section = timber_left(tie.section, tie.as_built)
     piece = ask.piece(tie.grade, section)
-    area = piece.shape.area
-    if tie.end_joint.fastener is not None:
-        fastener = ask.tables["fasteners"][tie.end_joint.fastener]
-        if fastener.si("diameter") > _HOLE_FROM:
-            area = net_area(area, 1, fastener.si("diameter"), section.breadth * section.pieces)
+    area = _net(piece.shape.area, tie, section, ask)
     stress = times(force, piece.load_factor / area)
+    pull = given("T", force.likely, "N")
+    factor, net = given("g", piece.load_factor, "1"), given("A_net", area, "m2")
     steps = (
         step("T", "pull in the busiest tie", "reaction of the rims on it", (), (force.likely, "N"), STATICS),
         step(
             "f_t",
             "pull over the net section",
             "f_t = g*T/A_net",
-            (given("g", piece.load_factor, "1"), given("T", force.likely, "N"), given("A_net", area, "m2")),
+            (factor, pull, net),
             (stress.likely, "Pa"),
             STATICS,
         ),
     )
     limit = Limit(piece.tension, piece.source, piece.includes)
-    joint = (tie.grade, section.breadth, section.depth)
+    joint = (Member(tie.grade, section.breadth), rim_behind(rim))
+    here = at.below("end_joint", "end joint")
     return [
         Judged(below(at, "tension", "pull in the tie", stress, "Pa", limit), steps),
-        fixing_check(
-            at.below("end_joint", "end joint"), "pull on the end joint", force.high, tie.end_joint, joint, ask
-        ),
+        fixing_check(here, "pull on the end joint", force.high, tie.end_joint, joint, ask),
     ]
 
 
+def _net(area: float, tie: Tie, section: Section, ask: Ask) -> float:
+    """A tie's section less one fastener's hole, where that is thick."""
+    if tie.end_joint.fastener is None:
+        return area
+    diameter = ask.tables["fasteners"][tie.end_joint.fastener].si("diameter")
+    if diameter <= _HOLE_FROM:
+        return area
+    return float(net_area(area, 1, diameter, section.breadth * section.pieces))
+
+
+def rim_behind(rim: RimFacts) -> Member:
+    """The rim as what holds a fastener's point: all its planks, through their thickness."""
+    section = rim.piece.section
+    plank = min(section.breadth, section.depth)
+    grade = rim.place.wall.rim.grade if rim.place.wall.rim is not None else None
+    return Member(grade or "", plank * section.pieces)
+
+
 def corner_checks(at: At, corner: Corner | None, rims: Mapping[str, RimFacts], ask: Ask) -> list[Judged]:
-    """Where two rims meet, each hangs on the other's end."""
-    key = At(f"{at.key}.corners", f"{at.words}, corners")
+    """Where two rims meet each hangs on the other's end: both ends pull on the joint, square to each other."""
+    here = at.below("corners", "corners")
+    words = "pull at the corner"
     if corner is None or corner.kind is None:
-        return nothing(key, "force", "pull at the corner", f"say how the rims are joined: {key.key}")
-    if not rims:
-        return nothing(key, "force", "pull at the corner", "the rims are not described")
-    busiest = max(rims.values(), key=lambda rim: rim.pull)
-    grade = busiest.place.wall.rim.grade if busiest.place.wall.rim is not None else None
-    section = busiest.piece.section
-    joint = (grade or "", section.breadth, section.breadth * section.pieces)
-    return [fixing_check(key, "pull at the corner", busiest.pull, corner.joint, joint, ask)]
+        return nothing(here, "force", words, f"say how the rims are joined: {here.path}")
+    if len(rims) < len(ROUND):
+        return nothing(here, "force", words, "not every rim is described")
+    pulls = []
+    for number, name in enumerate(ROUND):
+        other = ROUND[(number + 1) % len(ROUND)]
+        pulls.append(math.hypot(float(rims[name].hand.reactions[-1]), float(rims[other].hand.reactions[0])))
+    busiest = rims[ROUND[max(range(len(pulls)), key=pulls.__getitem__)]]
+    whole = rim_behind(busiest)
+    plank = Member(whole.grade, whole.thickness / busiest.piece.section.pieces)
+    return [fixing_check(here.below("joint", "joint"), words, max(pulls), corner.joint, (plank, whole), ask)]
 
 
 def buttress_checks(at: At, rim: RimFacts, ask: Ask) -> list[Judged]:
@@ -127,7 +153,7 @@ def buttress_checks(at: At, rim: RimFacts, ask: Ask) -> list[Judged]:
     if prop is None:
         return []
     if prop.spacing is None or prop.reach is None or prop.section is None or prop.grade is None:
-        return nothing(at, "strut", "push in the strut", f"say {at.key}: spacing, reach, section and grade")
+        return nothing(at, "strut", "push in the strut", f"say {at.path}: spacing, reach, section and grade")
     inner = [float(value) for value in rim.hand.reactions[1:-1]]
     push = max(inner, default=float(max(rim.hand.reactions)))
     rise, reach = rim.place.height, prop.reach
@@ -142,9 +168,17 @@ def buttress_checks(at: At, rim: RimFacts, ask: Ask) -> list[Judged]:
     crushed = piece.load_factor * along / piece.shape.area
     limit = Limit(column_strength(ask.setting, piece, slant), piece.source, piece.includes)
     strut = Judged(below(at, "strut", "push in the strut", crushed, "Pa", limit), (pushed, leaning))
-    words = "uplift beside the wall"
-    if prop.anchor_capacity is None:
-        why = f"say what its anchor may carry for good: {at.key}.anchor_capacity"
-        return [strut, *nothing(at, "uplift", words, why)]
-    check = below(at, "uplift", words, uplift, "N", Limit(prop.anchor_capacity, YOURS))
-    return [strut, Judged(check, (pushed, lifting))]
+    found = [strut]
+    held = (
+        ("uplift", "uplift beside the wall", uplift, prop.anchor_capacity, "anchor_capacity", lifting),
+        ("heel", "sideways push on the heel", push, prop.heel_capacity, "heel_capacity", pushed),
+    )
+    for name, words, acting, capacity, key, line in held:
+        if capacity is None:
+            found += nothing(at, name, words, f"say what may carry it for good: {at.path}.{key}")
+        else:
+            value = ask.setting.load_factor * acting
+            found.append(Judged(below(at, name, words, value, "N", Limit(capacity, YOURS)), (pushed, line)))
+    joint = (Member(prop.grade, prop.section.breadth), rim_behind(rim))
+    here = at.below("joint", "head of the strut")
+    return [*found, fixing_check(here, "push of the strut", along, prop.joint, joint, ask)]

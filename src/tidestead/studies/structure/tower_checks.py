@@ -14,7 +14,7 @@ from tidestead.studies.checks import At, Limit, below, given
 from tidestead.studies.judged import Judged, step
 from tidestead.studies.structure.ask import Ask
 from tidestead.studies.structure.beam_checks import BOW_SHARE, SEAT_SHARE, Bent, beam_checks, simple_beam
-from tidestead.studies.structure.joint_checks import fixing_check
+from tidestead.studies.structure.joint_checks import Member, fixing_check
 from tidestead.studies.structure.sheets import Strip, strip
 from tidestead.studies.structure.tower_facts import RingFacts, TowerFacts
 from tidestead.studies.structure.wall_checks import nothing
@@ -37,7 +37,7 @@ def face_checks(at: At, facts: TowerFacts, vessel: Vessel, ask: Ask) -> list[Jud
     """The sheathing spans the shorter way: between ribs, or from ring to ring."""
     sheathing = vessel.walls["all"].sheathing if "all" in vessel.walls else None
     if sheathing is None or sheathing.sheet is None:
-        return nothing(at, "bending", "bending of the sheathing", f"say which sheet: {at.key}.sheet")
+        return nothing(at, "bending", "bending of the sheathing", f"say which sheet: {at.path}.sheet")
     sheet = strip(ask.setting, ask.tables["sheathing"][sheathing.sheet], sheathing, ask.case.duration)
     if sheet.refused:
         return nothing(at, "bending", "bending of the sheathing", sheet.refused)
@@ -141,7 +141,7 @@ def ring_checks(at: At, facts: TowerFacts, ring: RingFacts, vessel: Vessel, ask:
         found += nothing(at, "corner_moment", "moment at a corner", why)
     half = facts.ring_piece.section.breadth / 2.0
     here = at.below("joint", "corner joint")
-    joint = (rings.grade, half, half)
+    joint = (Member(rings.grade, half), Member(rings.grade, half))
     found.append(fixing_check(here, "pull on a corner joint", ring.pull, _halved(rings.joint), joint, ask))
     return found
 
@@ -185,7 +185,7 @@ def opening_checks(window: WindowFacts, facts: TowerFacts, ask: Ask) -> list[Jud
     jambs = window.window.opening.jambs
     if jambs is None or jambs.section is None or jambs.grade is None:
         return nothing(
-            here, "bending", "bending", f"say their section and grade: {window.at.key}.opening.jambs"
+            here, "bending", "bending", f"say their section and grade: {window.at.path}.opening.jambs"
         )
     used = ask.piece(jambs.grade, jambs.section)
     span = float(facts.bays.max())

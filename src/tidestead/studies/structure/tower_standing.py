@@ -72,7 +72,7 @@ def footing_checks(at: At, vessel: Vessel, full: float, tables: Tables) -> list[
     words = "pressure with a person leaning on its top"
     bearing = bearing_of(vessel.stands_on, tables)
     if bearing is None:
-        return nothing(here, "pressure", words, f"say what it stands on: {at.key}.stands_on")
+        return nothing(here, "pressure", words, f"say what it stands on: {at.path}.stands_on")
     width = vessel.across or 0.0
     off = KNOCK * top_of(vessel) / full
     foot = towers.footing_pressure(full, off, width, width)
@@ -101,7 +101,7 @@ def cone_checks(at: At, facts: TowerFacts, vessel: Vessel, ask: Ask) -> list[Jud
     slope = math.atan2(cone.height, max(radius - cone.neck / 2.0, 1e-6))
     here = at.below("cone", "cone")
     if cone.mass is None:
-        return nothing(here, "seat", "push of the cone on its seat", f"say how heavy it is: {here.key}.mass")
+        return nothing(here, "seat", "push of the cone on its seat", f"say how heavy it is: {here.path}.mass")
     found = [_cone_seat(here, cone.mass * G, (radius, slope), facts)]
     if cone.water is not None:
         found.append(_cone_lift(here, cone.mass * G, (radius, slope, min(cone.water, cone.height)), ask))

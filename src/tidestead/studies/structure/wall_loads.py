@@ -6,14 +6,15 @@ the rim or to a header. Sill and header hand theirs to the jambs, the jambs to r
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 
 import numpy as np
 
 from tidestead.core.dims import Array
-from tidestead.physics.structure.beams import BeamState, LinePatch, patched_beam
+from tidestead.core.errors import SolverError
+from tidestead.physics.structure.beams import BeamState, LinePatch, equal_spans, patched_beam
 from tidestead.studies.structure.drawings_box import stud_places, window_left
 from tidestead.studies.structure.found import WallPlace
 from tidestead.studies.structure.window_facts import WindowFacts
@@ -39,28 +40,48 @@ class Patch:
 
 
 @dataclass(frozen=True)
+class JambSide:
+    """One jamb: where it stands along the wall, its loads from the floor up, what it hands on."""
+
+    at: float
+    patches: tuple[Patch, ...]
+    top: float
+    bottom: float
+
+
+@dataclass(frozen=True)
 class JambLoads:
-    """The timbers round one window: loads on sill, header and the busier jamb, and where they stand."""
+    """The timbers round one window: both jambs, and the loads along sill and header from the left jamb.
+
+    `left` and `right` are the sheet's edges, where the jambs stand; the sheet leans `inset` further in.
+    """
 
     window: WindowFacts
     left: float
     right: float
+    inset: float
     sill: tuple[Patch, ...]
-    sill_force: float
     header: tuple[Patch, ...]
-    header_force: float
-    jamb: tuple[Patch, ...]
-    jamb_top: float
-    jamb_bottom: float
+    sides: tuple[JambSide, JambSide]
+    kerb: bool
+
+    @property
+    def clear(self) -> float:
+        """Length of sill and header, jamb to jamb."""
+        return self.right - self.left
+
+    @property
+    def busier(self) -> JambSide:
+        """The jamb that hands on more."""
+        return max(self.sides, key=lambda side: side.top + side.bottom)
 
 
 @dataclass(frozen=True)
 class WallLoads:
     """One wall under one load case. Depth at the deep end; line loads in N/m, forces in N.
 
-    `rim` are the patches along the rim, `rim_even` and `base_even` the line loads where there is no window,
-    `base_push` the whole push on the base. `stud_depth` is the water over a stud's foot, `stud_base` the line
-    load there.
+    `rim` and `base` are the patches along them, `rim_even` and `base_even` the line loads where there is no window.
+    `busiest` is how much more the busiest stud takes than its bay, since the sheet runs on over several studs.
     """
 
     place: WallPlace
@@ -68,19 +89,37 @@ class WallLoads:
     depth: float
     span: float
     spacing: float
-    stud_base: float
-    stud_top: float
-    stud_bottom: float
+    busiest: float
     rim_even: float
     base_even: float
-    base_push: float
     rim: tuple[Patch, ...]
+    base: tuple[Patch, ...]
     jambs: tuple[JambLoads, ...]
 
     @property
     def pressure(self) -> float:
         """Pressure at the floor."""
         return self.weight * self.depth
+
+    @property
+    def stud_base(self) -> float:
+        """Line load on the busiest stud at the floor."""
+        return self.pressure * self.spacing * self.busiest
+
+    @property
+    def stud_top(self) -> float:
+        """What the busiest stud hands to the rim."""
+        return self.rim_even * self.spacing * self.busiest
+
+    @property
+    def stud_bottom(self) -> float:
+        """What the busiest stud hands to the base."""
+        return self.base_even * self.spacing * self.busiest
+
+    @property
+    def push(self) -> float:
+        """The whole push of the water on the wall."""
+        return self.weight * self.depth**2 / 2.0 * self.place.length
 
 
 def cut(patches: Iterable[Patch], joints: Sequence[float]) -> list[LinePatch]:
@@ -156,7 +195,10 @@ def point(at: float, force: float, length: float) -> Patch:
 def wall_loads(
     place: WallPlace, weight: float, level: float, windows: Sequence[WindowFacts]
 ) -> WallLoads | None:
-    """Loads of one wall; None where the plan gives no studs to carry them."""
+    """Loads of one wall; None where the plan gives no studs to carry them.
+
+    Raises SolverError where rim and base together would not carry the push.
+    """
     studs = place.wall.studs
     if studs is None or studs.spacing is None or studs.section is None:
         return None
@@ -164,102 +206,156 @@ def wall_loads(
     span = max(place.height + place.deeper, depth)
     places = stud_places(place)
     spacing = places[1] - places[0] if len(places) > 1 else studs.spacing
-    even = water_patch(weight, depth, 0.0, span, 1.0)
-    base_even, rim_even = ends(even, span)
-    jambs = tuple(_jamb_loads(place, weight, depth, span, spacing, window) for window in windows)
-    rim = _rim_patches(place, rim_even, jambs, weight, depth, span)
-    push = sum(patch.force for patch in even) * place.length
-    return WallLoads(
+    wall = _Wet(place, weight, depth, span, spacing)
+    base_even, rim_even = ends(wall.strip(0.0, span, 1.0), span)
+    jambs = tuple(_jamb_loads(wall, window) for window in sorted(windows, key=lambda one: one.sill))
+    jambs = tuple(sorted(jambs, key=lambda one: one.left))
+    loads = WallLoads(
         place,
         weight,
         depth,
         span,
         spacing,
-        weight * depth * spacing,
-        rim_even * spacing,
-        base_even * spacing,
+        _busiest(len(places) - 1),
         rim_even,
         base_even,
-        push - sum(patch.force for patch in rim),
-        rim,
+        _along(wall, jambs, rim_even, _rim_of),
+        _along(wall, jambs, base_even, _base_of),
         jambs,
     )
+    _check_balance(loads)
+    return loads
 
 
-def _jamb_loads(
-    place: WallPlace, weight: float, depth: float, span: float, spacing: float, window: WindowFacts
-) -> JambLoads:
-    left = window_left(window.window, place.length)
-    right = left + window.width
-    sill_at, top_at = window.sill, window.sill + window.height
-    reactions = window.reactions
-    cripple = water_patch(weight, depth, 0.0, sill_at, 1.0)
-    cripple_top = ends(cripple, sill_at)[1] if sill_at > 0.0 else 0.0
-    sill = (
-        *sliced(reactions.bottom.place, reactions.bottom.line_load, 0.0, reactions.bottom.total),
-        *((Patch(0.0, window.width, cripple_top, cripple_top),) if cripple_top > 0.0 else ()),
-    )
-    header: tuple[Patch, ...] = ()
-    if window.top_on == "header":
-        above = tuple(
-            Patch(patch.start - top_at, patch.end - top_at, patch.at_start, patch.at_end)
-            for patch in water_patch(weight, depth, top_at, span, 1.0)
+BALANCE = 0.01
+"""Share of the push by which rim and base together may miss it."""
+
+
+def _check_balance(loads: WallLoads) -> None:
+    carried = sum(patch.force for patch in (*loads.rim, *loads.base))
+    if abs(carried - loads.push) > BALANCE * loads.push + 1.0:
+        raise SolverError(
+            f"{loads.place.name} wall: rim and base carry {carried / 1000:.2f} kN of a push of "
+            f"{loads.push / 1000:.2f} kN; windows may stand too near to each other or to a corner"
         )
-        lower = ends(above, span - top_at)[0] if above else 0.0
-        header = (
-            *sliced(reactions.top.place, reactions.top.line_load, 0.0, reactions.top.total),
-            *((Patch(0.0, window.width, lower, lower),) if lower > 0.0 else ()),
+
+
+def _busiest(bays: int) -> float:
+    """Reaction of the busiest inner stud over that of one bay: sheets run over as many studs as the wall has."""
+    if bays < 2:
+        return 1.0
+    return max(1.0, float(equal_spans(1.0, 1.0, bays, 1.0).reaction))
+
+
+@dataclass(frozen=True)
+class _Wet:
+    """A wall and the water on it."""
+
+    place: WallPlace
+    weight: float
+    depth: float
+    span: float
+    spacing: float
+
+    def strip(self, bottom: float, top: float, width: float) -> tuple[Patch, ...]:
+        """Line load on an upright between two heights, counted from the lower one."""
+        return tuple(
+            Patch(patch.start - bottom, patch.end - bottom, patch.at_start, patch.at_end)
+            for patch in water_patch(self.weight, self.depth, bottom, top, width)
         )
-    side = max(reactions.left, reactions.right, key=lambda edge: edge.total)
-    jamb = [*sliced(side.place, side.line_load, sill_at, side.total)]
-    jamb += water_patch(weight, depth, 0.0, span, spacing / 2.0)
-    if window.window.opening.sill_held_by != "base":
-        jamb.append(point(sill_at, max(ends(sill, window.width)), span))
-    if header:
-        jamb.append(point(top_at, max(ends(header, window.width)), span))
-    bottom, top = ends(jamb, span)
-    return JambLoads(
-        window,
-        left,
-        right,
-        sill,
-        sum(patch.force for patch in sill),
-        header,
-        sum(patch.force for patch in header),
-        tuple(jamb),
-        top,
-        bottom,
-    )
 
 
-def _rim_patches(
-    place: WallPlace, even: float, jambs: tuple[JambLoads, ...], weight: float, depth: float, span: float
-) -> tuple[Patch, ...]:
-    """Loads along the rim: studs where there is no window; jamb heads; window tops or what is over a header."""
-    patches: list[Patch] = []
-    begin = 0.0
-    for jamb in sorted(jambs, key=lambda one: one.left):
-        if jamb.left > begin:
-            patches.append(Patch(begin, jamb.left, even, even))
-        patches += [point(at, jamb.jamb_top, place.length) for at in (jamb.left, jamb.right)]
-        patches += _over_window(jamb, weight, depth, span)
-        begin = max(begin, jamb.right)
-    if begin < place.length:
-        patches.append(Patch(begin, place.length, even, even))
+def _jamb_loads(wall: _Wet, window: WindowFacts) -> JambLoads:
+    left = window_left(window.window, wall.place.length)
+    right = left + (window.window.width or 0.0)
+    inset = (right - left - window.width) / 2.0
+    kerb = window.window.opening.sill_held_by == "base"
+    sill, header = _sill_patches(wall, window, inset), _header_patches(wall, window, inset)
+    clear = right - left
+    sill_ends = (0.0, 0.0) if kerb else ends(sill, clear)
+    header_ends = ends(header, clear) if header else (0.0, 0.0)
+    edges = (window.reactions.left, window.reactions.right)
+    sides = []
+    for number, (at, edge) in enumerate(zip((left, right), edges, strict=True)):
+        patches = [*sliced(edge.place, edge.line_load, window.sill, edge.total)]
+        patches += wall.strip(0.0, wall.span, wall.spacing / 2.0 + inset)
+        patches += _points(window.sill, sill_ends[number], wall.span)
+        patches += _points(window.sill + window.height, header_ends[number], wall.span)
+        bottom, top = ends(patches, wall.span)
+        sides.append(JambSide(at, tuple(patches), top, bottom))
+    return JambLoads(window, left, right, inset, sill, header, (sides[0], sides[1]), kerb)
+
+
+def _points(at: float, force: float, length: float) -> list[Patch]:
+    return [point(at, force, length)] if force > 0.0 else []
+
+
+def _sill_patches(wall: _Wet, window: WindowFacts, inset: float) -> tuple[Patch, ...]:
+    """The window's lower edge, and the heads of the short studs under it."""
+    bottom = window.reactions.bottom
+    patches = [*sliced(bottom.place, bottom.line_load, inset, bottom.total)]
+    if window.sill > 0.0:
+        head = ends(wall.strip(0.0, window.sill, 1.0), window.sill)[1]
+        patches.append(Patch(inset, inset + window.width, head, head))
     return tuple(patches)
 
 
-def _over_window(jamb: JambLoads, weight: float, depth: float, span: float) -> tuple[Patch, ...]:
-    window = jamb.window
+def _header_patches(wall: _Wet, window: WindowFacts, inset: float) -> tuple[Patch, ...]:
+    """The window's upper edge, and the feet of the short studs over it; nothing where there is no header."""
+    if window.top_on != "header":
+        return ()
+    top, begin = window.reactions.top, window.sill + window.height
+    patches = [*sliced(top.place, top.line_load, inset, top.total)]
+    above = wall.strip(begin, wall.span, 1.0)
+    if above:
+        foot = ends(above, wall.span - begin)[0]
+        patches.append(Patch(inset, inset + window.width, foot, foot))
+    return tuple(patches)
+
+
+def _along(
+    wall: _Wet, jambs: tuple[JambLoads, ...], even: float, of: Callable[[_Wet, JambLoads], list[Patch]]
+) -> tuple[Patch, ...]:
+    """Loads along rim or base: even where studs stand, and what each window's timbers hand on."""
+    patches: list[Patch] = []
+    begin, half = 0.0, wall.spacing / 2.0
+    for jamb in jambs:
+        if jamb.left - half > begin:
+            patches.append(Patch(begin, jamb.left - half, even, even))
+        patches += of(wall, jamb)
+        begin = max(begin, jamb.right + half)
+    if begin < wall.place.length:
+        patches.append(Patch(begin, wall.place.length, even, even))
+    return tuple(patches)
+
+
+def _rim_of(wall: _Wet, jamb: JambLoads) -> list[Patch]:
+    """Jamb heads; the window's top where it leans on the rim, or what stands over its header."""
+    patches = [point(side.at, side.top, wall.place.length) for side in jamb.sides]
+    window, start = jamb.window, jamb.left + jamb.inset
     if window.top_on == "rim":
         top = window.reactions.top
-        return sliced(top.place, top.line_load, jamb.left, top.total)
-    if window.top_on == "header":
-        begin = window.sill + window.height
-        above = tuple(
-            Patch(patch.start - begin, patch.end - begin, patch.at_start, patch.at_end)
-            for patch in water_patch(weight, depth, begin, span, 1.0)
-        )
-        upper = ends(above, span - begin)[1] if above else 0.0
-        return (Patch(jamb.left, jamb.right, upper, upper),) if upper > 0.0 else ()
-    return ()
+        patches += sliced(top.place, top.line_load, start, top.total)
+    begin = window.sill + window.height
+    above = wall.strip(begin, wall.span, 1.0) if begin < wall.span else ()
+    if above and window.top_on == "header":
+        upper = ends(above, wall.span - begin)[1]
+        patches.append(Patch(start, start + window.width, upper, upper))
+    elif above and window.top_on == "rim":
+        whole = sum(patch.force for patch in above)
+        patches.append(Patch(start, start + window.width, whole, whole))
+    return patches
+
+
+def _base_of(wall: _Wet, jamb: JambLoads) -> list[Patch]:
+    """Jamb feet; the feet of the short studs; the sill where it stands on the base."""
+    window, start = jamb.window, jamb.left + jamb.inset
+    patches = [point(side.at, side.bottom, wall.place.length) for side in jamb.sides]
+    if window.sill > 0.0:
+        foot = ends(wall.strip(0.0, window.sill, 1.0), window.sill)[0]
+        patches.append(Patch(start, start + window.width, foot, foot))
+    if jamb.kerb:
+        patches += [
+            Patch(jamb.left + one.start, jamb.left + one.end, one.at_start, one.at_end) for one in jamb.sill
+        ]
+    return patches

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from tidestead.core.answer import Estimate
-from tidestead.core.source import COMPUTED, PRACTICE
+from tidestead.core.source import COMPUTED, PRACTICE, YOURS
 from tidestead.core.units import System, show
 from tidestead.physics.structure import acrylic, seals
 from tidestead.physics.structure.large_bow import guard
@@ -27,6 +27,9 @@ from tidestead.studies.structure.window_steps import (
 BOW_SHARE = 200.0
 """Least span over bow. Source: common practice, no source."""
 
+GLASS_WARMS = 50.0
+"""Kelvin that a glass sheet may warm above the day it was set. Common practice, no source."""
+
 LEAST_FREEBOARD = 0.010
 """Least height of a free edge over the water, whatever the level. Source: common practice, no source."""
 
@@ -36,6 +39,7 @@ def judge_window(facts: WindowFacts, system: System, seat_timber: Piece | None) 
     found = stress_checks(facts, system)
     found += bow_checks(facts)
     found += seat_checks(facts, seat_timber)
+    found += clamp_checks(facts)
     found += seal_checks(facts)
     found += growth_checks(facts)
     found += freeboard_checks(facts)
@@ -142,7 +146,7 @@ def _temperature(facts: WindowFacts) -> list[Judged]:
     """Acrylic creeps faster when warm: how warm it stays must be said."""
     if not facts.asks_temperature:
         return []
-    why = f"say how warm it stays: {facts.at.key}.temperature. Until then the worse creep figure decides"
+    why = f"say how warm it stays: {facts.at.path}.temperature. Until then the worse creep figure decides"
     source = facts.row.figure("creep_ratio").source
     return [
         Judged(
@@ -155,7 +159,7 @@ def seat_checks(facts: WindowFacts, seat_timber: Piece | None) -> list[Judged]:
     """The sheet must bear in compression on timber that does not crush."""
     seat = facts.window.seat
     if seat.width is None:
-        why = f"say how much of the sheet rests on the frame: {facts.at.key}.seat.width"
+        why = f"say how much of the sheet rests on the frame: {facts.at.path}.seat.width"
         return [
             Judged(unproven(facts.at, "seat", "pressure on the seat", "Pa", why, PRACTICE), by_level=False)
         ]
@@ -184,31 +188,39 @@ def seat_checks(facts: WindowFacts, seat_timber: Piece | None) -> list[Judged]:
     return found
 
 
+def clamp_checks(facts: WindowFacts) -> list[Judged]:
+    """An edge that cannot turn needs a frame that is shown to carry its moment; a seat is no clamp."""
+    if "clamped" not in facts.edges:
+        return []
+    words, capacity = "moment in the frame that clamps an edge", facts.window.seat.clamp_capacity
+    if capacity is None:
+        why = (
+            f"say what its frame may carry for good, for each metre: {facts.at.path}.seat.clamp_capacity; "
+            "a sheet that only leans on timber is not clamped"
+        )
+        return [Judged(unproven(facts.at, "clamp", words, "N m/m", why, PRACTICE), by_level=False)]
+    moment = facts.state.peak_water
+    steps = (moment_step(facts, "water", moment.value),)
+    check = below(facts.at, "clamp", words, moment.value, "N m/m", Limit(capacity, YOURS))
+    return [Judged(check, steps)]
+
+
 def growth_checks(facts: WindowFacts) -> list[Judged]:
-    """Room round the sheet to grow with heat and water."""
+    """Room round the sheet to grow with heat and water. It stands on its lower edge: all its height grows upward."""
     row, seat = facts.row, facts.window.seat
     if seat.gap is None:
-        why = f"say how much room the sheet has at each edge: {facts.at.key}.seat.gap"
+        why = f"say how much room the sheet has at each edge: {facts.at.path}.seat.gap"
         return [Judged(unproven(facts.at, "gap", "room to grow", "m", why, PRACTICE), by_level=False)]
-    longest = max(facts.window.width or 0.0, facts.window.height or 0.0)
+    wide, high = facts.window.width or 0.0, facts.window.height or 0.0
+    grows = max(wide / 2.0, 0.0 if facts.edges[3] == "free" else high)
     if row.has("growth_allowance"):
         share, source = row.si("growth_allowance"), row.figure("growth_allowance").source
     else:
-        share, source = row.si("expansion") * 50.0, row.figure("expansion").source
-    need = acrylic.growth_gap(longest, 0.0, 0.0, share) / 2.0
-    steps = (
-        step(
-            "g",
-            "growth at each end",
-            "g = s*L/2",
-            (given("s", share, "1"), given("L", longest, "m", "sheet")),
-            (need, "m"),
-            source,
-        ),
-    )
+        share, source = row.si("expansion") * GLASS_WARMS, row.figure("expansion").source
+    need = acrylic.growth_gap(grows, 0.0, 0.0, share)
+    numbers = (given("s", share, "1"), given("L", grows, "m", "sheet"))
+    formula = "g = s*L, L: half the width, or the whole height where the upper edge is held"
+    steps = (step("g", "growth at the tightest edge", formula, numbers, (need, "m"), source),)
     limit = Limit(seat.gap, source, "", near=0.05)
-    return [
-        Judged(
-            below(facts.at, "gap", "growth at each end", need, "m", limit, style="bow"), steps, by_level=False
-        )
-    ]
+    check = below(facts.at, "gap", "growth at the tightest edge", need, "m", limit, style="bow")
+    return [Judged(check, steps, by_level=False)]

@@ -15,7 +15,7 @@ def seal_checks(facts: WindowFacts) -> list[Judged]:
     """Opening of the bed at the outer lip of a seat, and at a corner that lifts, against what the bed follows."""
     seat = facts.window.seat
     if facts.seal is None or seat.bed_thickness is None or seat.width is None:
-        why = f"say what seals it and how thick: {facts.at.key}.seat.bed, .bed_thickness and .width"
+        why = f"say what seals it and how thick: {facts.at.path}.seat.bed, .bed_thickness and .width"
         check = unproven(facts.at, "seal", "how far the seal must follow", "m", why, PRACTICE)
         return [Judged(check, by_level=False)]
     allowed = facts.seal.si("travel_share") * seat.bed_thickness
