@@ -26,7 +26,7 @@ crest and has no way on, the level then rises until the crest drowns."""
 _FLATTEST = 1e-6
 """s/m2. Slopes nearer to nothing are taken as this, keeping their sign."""
 
-_DENSE_TO = 150
+_DENSE_TO = 100
 """Free nodes up to which a full matrix is quicker than a sparse one (measured)."""
 
 _HURRIED, _TOGETHER, _MOST = 10, 50, 200
