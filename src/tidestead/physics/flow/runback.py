@@ -143,15 +143,15 @@ def pipe_volume(bore: Metre, length: Metre) -> CubicMetre:
 def share_above(low: Metre, high: Metre, level: Metre) -> Ratio:
     """Share of an evenly rising pipe that lies above a level.
 
-        (high - level)/(high - low), from none to all; a level pipe is all above or all below
+        (high - level)/(high - low), from none to all; a level pipe at the level counts as above it
 
     Source: geometry.
     Valid:  low <= high.
     """
     _refuse.negative(rise=high - low)
-    if level >= high:
-        return 0.0
-    return 1.0 if level <= low else (high - level) / (high - low)
+    if level <= low:
+        return 1.0
+    return 0.0 if level >= high else (high - level) / (high - low)
 
 
 def free_volume(basin: Basin, level: Metre) -> CubicMetre:

@@ -311,16 +311,19 @@ def _is_stretched(weir: Weir, head: Metre) -> bool:
 
 def _others(weir: Weir, head: Metre) -> list[Callable[[Metre], CubicMetrePerSecond]]:
     """Formulas that would do as well for this weir."""
+    comb = weir.comb
     whole = weir.wall_width <= weir.length * (1.0 + 1e-9)
-    ends = 0 if whole else 2
-    slots = weir.comb.slots if weir.comb is not None else 1
     flows: list[Callable[[Metre], CubicMetrePerSecond]] = []
-    if weir.comb is None or head <= weir.comb.tooth_height:
-        ends = 0 if weir.comb is not None else ends
-        narrowed = weir.open_length - (slots * weir.comb.slot_width / 15.0 if weir.comb is not None else 0.0)
-        flows.append(lambda h: francis_flow(narrowed, h, ends))
+    if comb is None or head <= comb.tooth_height:
+        ends = 2 * comb.slots if comb is not None else 0 if whole else 2
+        limit = (weir.length if comb is None else comb.slot_width) / 3.0
+
+        def narrowed(over: Metre) -> Metre:
+            return weir.open_length - _CONTRACTED_BY * ends * min(over, limit)
+
+        flows.append(lambda over: francis_flow(narrowed(over), over, 0))
         if head < _SHARP_FROM * weir.thickness:
-            flows.append(lambda h: broad_crest_flow(narrowed, h))
-    if whole and weir.comb is None:
-        flows.append(lambda h: rehbock_flow(weir.length, weir.height, h))
+            flows.append(lambda over: broad_crest_flow(narrowed(over), over))
+    if whole and comb is None:
+        flows.append(lambda over: rehbock_flow(weir.length, weir.height, over))
     return flows

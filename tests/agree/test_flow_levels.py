@@ -1,0 +1,120 @@
+"""Levels against time, by steps, against closed forms: Torricelli, weirs that run out, two vessels that even out."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+import numpy as np
+import pytest
+from scipy.integrate import quad
+
+from tidestead.core.dims import G
+from tidestead.physics.flow import draining, levels, runback
+from tidestead.physics.flow.draining import Basin, Outlet, upright_basin
+from tidestead.physics.flow.laws import HeadAt
+from tidestead.physics.flow.levels import Pumped, Siphon, Spill
+from tidestead.physics.flow.runback import Falling, Guards, PowerStop, ReturnLine
+from tidestead.physics.flow.weirs import Weir, WeirLaw, weir_head
+
+UPPER = upright_basin(0.0, 2.0, 2.0)
+LOWER = upright_basin(-3.0, 0.0, 1.0)
+
+
+@dataclass(frozen=True)
+class Square:
+    """Head as the square of flow."""
+
+    factor: float
+
+    def at(self, flow: float) -> HeadAt:
+        return HeadAt(self.factor * flow * abs(flow), 2.0 * self.factor * abs(flow) + 1e-12)
+
+
+@dataclass(frozen=True)
+class Power:
+    """Head as flow to the power 2/3: a crest whose coefficient is constant."""
+
+    coefficient: float
+
+    def at(self, flow: float) -> HeadAt:
+        head = (max(flow, 0.0) / self.coefficient) ** (2.0 / 3.0)
+        return HeadAt(head, 2.0 / 3.0 * head / flow if flow > 0.0 else 1e6)
+
+
+def test_a_hole_empties_as_torricelli_says() -> None:
+    area, share = 1e-3, 0.61
+    law = Square(1.0 / (2.0 * G * (share * area) ** 2))
+    time = draining.draining_time(2.0, Outlet(0.2, area, share), 1.2, 0.5)
+    course = levels.level_course((UPPER, LOWER), (1.2, -3.0), (Spill(0, 1, 0.2, law),), time)
+    assert course.levels[-1, 0] == pytest.approx(0.5, abs=1e-5)
+
+
+def test_a_weir_runs_out_as_its_closed_form() -> None:
+    """dh/dt = -C*h**1.5/A: h = h0/(1 + C*sqrt(h0)*t/(2*A))**2."""
+    coefficient, start, time = 2.2, 0.05, 60.0
+    course = levels.level_course(
+        (UPPER, LOWER), (1.0 + start, -3.0), (Spill(0, 1, 1.0, Power(coefficient)),), time
+    )
+    closed = start / (1.0 + coefficient * math.sqrt(start) * time / (2.0 * 2.0)) ** 2
+    assert course.levels[-1, 0] - 1.0 == pytest.approx(closed, abs=2e-6)
+
+
+def test_two_vessels_even_out_and_stop() -> None:
+    """Flow as the root of the difference d: sqrt(d) falls evenly by (1/A1 + 1/A2)/(2*sqrt(k)) a second."""
+    lower, factor = upright_basin(-3.0, 2.0, 1.0), 4.0e5
+    start = 1.2 - 0.2
+    time = 0.5 * 2.0 * math.sqrt(start * factor) / (1.0 / 2.0 + 1.0 / 1.0)
+    course = levels.level_course((UPPER, lower), (1.2, 0.2), (Siphon(0, 1, -5.0, Square(factor)),), time)
+    # Each step may err by a millionth of a metre in either vessel.
+    assert course.levels[-1, 0] - course.levels[-1, 1] == pytest.approx(
+        start / 4.0, abs=2e-6 * len(course.times)
+    )
+
+
+def test_steps_come_to_rest_where_the_power_stop_says() -> None:
+    """The reference basin, 261 L: the levels by steps end at the volumes by continuity."""
+    basin, sump = upright_basin(0.0, 1.3, 6.0), upright_basin(-0.8, -0.05, 1.0)
+    crest = 1.2
+    stop = PowerStop((Falling(basin, 1.2185, crest, (ReturnLine(0.8, 1.175),)),), (), sump, -0.4)
+    still = runback.runback(stop, Guards())
+    ways = (Spill(0, 1, crest, WeirLaw(Weir(1.2, 1.0, 1.2))), Siphon(0, 1, still.rests[0], Square(1e5)))
+    course = levels.level_course((basin, sump), (1.2185, -0.4), ways, 3600.0)
+    assert course.levels[-1] == pytest.approx([still.rests[0], still.sump_level], abs=1e-6)
+    assert course.volumes[-1, 1] - course.volumes[0, 1] == pytest.approx(still.total, abs=1e-5)
+    assert np.ptp(course.volumes.sum(axis=1)) < 1e-9 * course.volumes[0].sum()
+
+
+def test_a_start_comes_to_the_weirs_own_head() -> None:
+    basin, sump = upright_basin(0.0, 1.3, 6.0), upright_basin(-0.8, -0.05, 1.8)
+    weir, flow = Weir(1.2, 1.0, 1.2), 20.0 / 3600.0
+    ways = (Spill(0, 1, 1.2, WeirLaw(weir)), Pumped(1, 0, flow, -0.75))
+    course = levels.level_course((basin, sump), (1.175, -0.3), ways, 1800.0)
+    assert course.levels[-1, 0] - 1.2 == pytest.approx(weir_head(weir, flow).likely, abs=2e-5)
+    assert np.ptp(course.volumes.sum(axis=1)) < 1e-9
+
+
+def test_a_pump_that_sucks_its_sump_dry_slows_and_stays() -> None:
+    ways = (Pumped(1, 0, 0.01, -2.9),)
+    course = levels.level_course((UPPER, LOWER), (1.0, -2.85), ways, 3600.0)
+    assert course.levels[-1, 1] == pytest.approx(-2.9, abs=1e-4)
+    assert course.levels.min(axis=0)[1] > -2.9 - 1e-6
+
+
+@pytest.mark.parametrize(("start", "end"), [(1.2, 0.1), (1.0, 0.6), (0.5, 0.25)])
+def test_draining_of_any_shape_is_the_integral(start: float, end: float) -> None:
+    basin, outlet = Basin((0.0, 0.5, 1.2), (2.0, 3.0, 6.0)), Outlet(0.0, 2e-3, 0.61)
+    theirs, _ = quad(
+        lambda z: draining.surface_at(basin, z) / draining.outlet_flow(outlet, z),
+        end, start, points=[0.5] if end < 0.5 < start else None,
+    )  # fmt: skip
+    assert draining.basin_draining_time(basin, outlet, start, end) == pytest.approx(theirs, rel=1e-9)
+
+
+def test_pumping_down_is_the_integral() -> None:
+    basin = Basin((0.0, 0.5, 1.2), (2.0, 3.0, 6.0))
+    theirs, _ = quad(
+        lambda z: draining.surface_at(basin, z) / np.interp(z, [0.0, 1.2], [1e-3, 2e-3]), 0.1, 1.2
+    )
+    ours = draining.pumped_down_time(basin, 1.2, 0.1, ((0.0, 1e-3), (1.2, 2e-3)))
+    assert ours == pytest.approx(theirs, rel=3e-5)
