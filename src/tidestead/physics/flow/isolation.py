@@ -122,7 +122,7 @@ def vessel_isolation(pieces: Sequence[Piece], waters: Mapping[str, OpenWater], p
 
 
 def still_flowing(
-    pieces: Sequence[Piece], waters: Mapping[str, OpenWater], shut: Iterable[str]
+    pieces: Sequence[Piece], waters: Mapping[str, OpenWater], shut: Sequence[str]
 ) -> tuple[str, ...]:
     """The pieces that can still carry water while some are shut or taken out, in their order.
 
