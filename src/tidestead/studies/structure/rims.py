@@ -73,8 +73,11 @@ def props_of(place: WallPlace) -> tuple[float, ...]:
     if buttresses is not None and buttresses.spacing is not None:
         bays = max(1, -int(-(place.length - 1e-9) // buttresses.spacing))
         props |= {place.length * number / bays for number in range(1, bays)}
-    ordered = sorted(props)
-    return tuple(at for at, before in zip(ordered, [-1.0, *ordered], strict=False) if at - before > MERGED)
+    kept = [0.0]
+    for at in sorted(props):
+        if at - kept[-1] > MERGED and place.length - at > MERGED:
+            kept.append(at)
+    return (*kept, place.length)
 
 
 MERGED = 0.005
