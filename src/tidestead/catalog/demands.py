@@ -26,6 +26,9 @@ _GLASS: Keys = (
     "thickness_tolerances",
 )
 
+_SET = ("ball", "butterfly", "gate", "globe", "diaphragm")
+"""Kinds of valve that are set to a position."""
+
 DEMANDS: Mapping[str, Mapping[str, Keys]] = MappingProxyType(
     {
         "lumber": {
@@ -87,6 +90,21 @@ DEMANDS: Mapping[str, Mapping[str, Keys]] = MappingProxyType(
             "skimmable": ("share_low", "share_high"),
             "salt": ("salt_min",),
             "foam": ("foam_diameters", "liquid_dry"),
+        },
+        "pipes": {"*": ("kind", "pressure", "bore", "roughness")},
+        "fittings": {"*": ("kind", "basis"), "multiple": ("multiple",), "k": ("k",)},
+        "valves": {
+            "*": ("kind", "basis", "one_way"),
+            "multiple": ("multiple",),
+            "k": ("k",),
+            "check": ("cracking_head",),
+            **{kind: ("positions", "ks") for kind in _SET},
+        },
+        "flow_limits": {
+            "*": ("kind",),
+            "at most": ("most",),
+            "at least": ("least",),
+            "between": ("least", "most"),
         },
         "weirs": {
             "*": ("kind",),

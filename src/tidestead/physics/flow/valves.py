@@ -6,7 +6,7 @@ import math
 from dataclasses import dataclass
 from itertools import pairwise
 
-from tidestead.core.dims import CubicMetrePerSecond, KgPerM3, Metre, MetrePerSecond, Ratio
+from tidestead.core.dims import CubicMetrePerSecond, Metre, Ratio
 from tidestead.core.errors import ImpossibleInput
 from tidestead.physics.flow import _refuse
 from tidestead.physics.flow.fittings import FittingLaw
@@ -100,18 +100,3 @@ class CheckLaw:
         """Head and slope."""
         passed = square_loss(flow, self.bore, self.k)
         return HeadAt(self.cracking_head + passed.head, passed.slope)
-
-
-def check_open_velocity(coefficient: Ratio, density: KgPerM3) -> MetrePerSecond:
-    """Velocity from which on the disc of a check valve is lifted fully and lies still.
-
-        v = N / sqrt(rho)     N by kind: swing 45 or 75, lift 50*(seat/pipe)**2, foot valve 20 or 45
-
-    Slower, it flutters, wears and loses more than its printed resistance.
-
-    Source: Crane TP-410 (2009), appendix A, minimum velocity for full disc lift, in metric units.
-    Valid:  `coefficient` in kg0.5 m-0.5 s-1, from the maker or the catalogue; about 20 %.
-    """
-    _refuse.not_positive(coefficient=coefficient, density=density)
-    velocity: MetrePerSecond = coefficient / density**0.5
-    return velocity
