@@ -11,6 +11,7 @@ from tidestead.physics.structure import timber_stress
 from tidestead.studies.checks import At, Limit, below, given
 from tidestead.studies.judged import Judged, step
 from tidestead.studies.structure.ask import Ask
+from tidestead.studies.structure.joint_checks import times
 from tidestead.studies.structure.timber import Piece
 from tidestead.studies.structure.wall_loads import Patch, bent
 
@@ -25,23 +26,23 @@ SEAT_SHARE = 300.0
 class Bent:
     """What a timber does under its loads: largest moment, shear, bow at once, and the span the bow is held to.
 
-    Moment and bow carry a range where two ways of finding them differ.
+    They carry a range where two ways of finding them differ.
     """
 
     moment: Estimate
-    shear: float
+    shear: Estimate
     bow: Estimate
     span: float
     how: str
 
 
-def simple_beam(timber: Piece, patches: Sequence[Patch], span: float) -> Bent:
-    """A timber on two props."""
+def simple_beam(timber: Piece, patches: Sequence[Patch], span: float, busiest: float = 1.0) -> Bent:
+    """A timber on two props. `busiest` is how much more than its loads the busiest of its kind may take."""
     state = bent(patches, (0.0, span), timber.stiffness)
     return Bent(
-        Estimate.exact(state.moment),
-        float(state.shear.max()),
-        Estimate.exact(abs(float(state.deflection[0]))),
+        up_to(state.moment, busiest),
+        up_to(float(state.shear.max()), busiest),
+        up_to(abs(float(state.deflection[0])), busiest),
         span,
         "beam on two props under its loads",
     )
@@ -52,9 +53,12 @@ def beam_checks(at: At, timber: Piece, state: Bent, ask: Ask, share: float = BOW
     return [_bending(at, timber, state), _shear(at, timber, state), _bow(at, timber, state, ask, share)]
 
 
-def times(value: Estimate, factor: float) -> Estimate:
-    """An estimate in another measure."""
-    return Estimate(value.low * factor, value.likely * factor, value.high * factor, value.basis)
+BUSIEST = "at worst the stud on which a sheet that runs over several leans hardest"
+
+
+def up_to(value: float, factor: float) -> Estimate:
+    """A value, and what it comes to for the busiest of its kind."""
+    return Estimate(value, value, value * factor, BUSIEST) if factor > 1.0 else Estimate.exact(value)
 
 
 def _bending(at: At, timber: Piece, state: Bent) -> Judged:
@@ -90,17 +94,16 @@ def _bending(at: At, timber: Piece, state: Bent) -> Judged:
 
 def _shear(at: At, timber: Piece, state: Bent) -> Judged:
     wide, deep = timber.section.pieces * timber.section.breadth, timber.section.depth
-    stress = timber.load_factor * float(
-        timber_stress.shear_stress(state.shear, wide, deep, timber.crack_factor)
-    )
+    per_force = timber.load_factor * float(timber_stress.shear_stress(1.0, wide, deep, timber.crack_factor))
+    stress = times(state.shear, per_force)
     numbers = (
         given("g", timber.load_factor, "1"),
-        given("V", state.shear, "N"),
+        given("V", state.shear.likely, "N"),
         given("b", wide, "m", "lumber"),
         given("d", deep, "m", "lumber"),
         given("k", timber.crack_factor, "1"),
     )
-    steps = (step("f_v", "shear stress", "f_v = g*1.5*V/(k*b*d)", numbers, (stress, "Pa"), STATICS),)
+    steps = (step("f_v", "shear stress", "f_v = g*1.5*V/(k*b*d)", numbers, (stress.likely, "Pa"), STATICS),)
     limit = Limit(timber.shear, timber.source, timber.includes)
     return Judged(below(at, "shear", "shear", stress, "Pa", limit, advice="a larger timber"), steps)
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from tidestead.core.answer import Estimate
 from tidestead.core.source import COMPUTED, PRACTICE
 from tidestead.plan.model import Fixing
 from tidestead.studies.checks import At, Limit, below, given, unproven
@@ -27,7 +28,7 @@ LONG = 0.5
 
 
 def fixing_check(
-    at: At, words: str, force: float, fixing: Fixing, members: tuple[Member, Member], ask: Ask
+    at: At, words: str, force: Estimate | float, fixing: Fixing, members: tuple[Member, Member], ask: Ask
 ) -> Judged:
     """A joint of two timbers: the one under the fastener's head, and the one that holds its point.
 
@@ -55,9 +56,15 @@ def end_or_side(fixing: Fixing, upright: Member, level: Member) -> tuple[Member,
     return level, Member(upright.grade, LONG)
 
 
-def joint_check(at: At, what: str, force: float, joint: Held) -> Judged:
+def times(value: Estimate, factor: float) -> Estimate:
+    """An estimate in another measure."""
+    return Estimate(value.low * factor, value.likely * factor, value.high * factor, value.basis)
+
+
+def joint_check(at: At, what: str, force: Estimate | float, joint: Held) -> Judged:
     """The force on a joint, with its load factor, against what its fasteners carry together."""
-    acting = joint.load_factor * force
+    value = force if isinstance(force, Estimate) else Estimate.exact(force)
+    acting = times(value, joint.load_factor)
     check = below(
         at,
         "force",
@@ -74,8 +81,8 @@ def joint_check(at: At, what: str, force: float, joint: Held) -> Judged:
             "P",
             "force on the joint",
             "P = g*F",
-            (given("g", joint.load_factor, "1"), given("F", force, "N")),
-            (acting, "N"),
+            (given("g", joint.load_factor, "1"), given("F", value.likely, "N")),
+            (acting.likely, "N"),
             COMPUTED,
         ),
         step(

@@ -14,9 +14,9 @@ from tidestead.plan.model import Corner, Tie
 from tidestead.studies.checks import At, Limit, below, given
 from tidestead.studies.judged import Judged, step
 from tidestead.studies.structure.ask import Ask
-from tidestead.studies.structure.beam_checks import Bent, beam_checks, times
+from tidestead.studies.structure.beam_checks import Bent, beam_checks
 from tidestead.studies.structure.found import ROUND, timber_left
-from tidestead.studies.structure.joint_checks import Member, fixing_check
+from tidestead.studies.structure.joint_checks import Member, fixing_check, times
 from tidestead.studies.structure.rims import RimFacts
 from tidestead.studies.structure.timber import column_strength
 from tidestead.studies.structure.wall_checks import nothing
@@ -29,9 +29,8 @@ def rim_checks(at: At, rim: RimFacts, ask: Ask) -> list[Judged]:
     """A rim bends between its props and is pulled by the walls round its corners."""
     piece = rim.piece
     bow = Estimate.exact(rim.bow)
-    state = Bent(
-        rim.moment, float(rim.hand.shear.max()), bow, rim.longest, "beam over corners, ties and buttresses"
-    )
+    shear = Estimate.exact(float(rim.hand.shear.max()))
+    state = Bent(rim.moment, shear, bow, rim.longest, "beam over corners, ties and buttresses")
     found = beam_checks(at, piece, state, ask)
     stress = piece.load_factor * float(timber_stress.axial_stress(rim.pull, piece.shape.area))
     pulled = stress / piece.tension

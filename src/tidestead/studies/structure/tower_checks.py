@@ -120,7 +120,7 @@ def rib_checks(at: At, facts: TowerFacts, ask: Ask) -> list[Judged]:
         return []
     bent = Bent(
         Estimate.exact(state.moment),
-        float(state.shear.max()),
+        Estimate.exact(float(state.shear.max())),
         Estimate.exact(float(max(abs(state.deflection)))),
         float(facts.bays.max()),
         "rib over all rings under the water",

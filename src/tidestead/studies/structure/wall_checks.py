@@ -10,7 +10,7 @@ from tidestead.plan.model import Crosspiece, Fixing, Wall
 from tidestead.studies.checks import At, Limit, below, given, unproven
 from tidestead.studies.judged import Judged, step
 from tidestead.studies.structure.ask import Ask
-from tidestead.studies.structure.beam_checks import BOW_SHARE, SEAT_SHARE, beam_checks, simple_beam
+from tidestead.studies.structure.beam_checks import BOW_SHARE, SEAT_SHARE, beam_checks, simple_beam, up_to
 from tidestead.studies.structure.found import timber_left
 from tidestead.studies.structure.joint_checks import Member, end_or_side, fixing_check
 from tidestead.studies.structure.sheets import Strip, strip
@@ -105,16 +105,17 @@ def stud_checks(at: At, loads: WallLoads, ask: Ask) -> list[Judged]:
     section = timber_left(studs.section, studs.as_built)
     timber = ask.piece(studs.grade, section, repetitive=loads.spacing <= REPETITIVE_SPACING)
     patches = (Patch(0.0, min(loads.depth, loads.span), loads.stud_base, 0.0),)
-    found = beam_checks(at, timber, simple_beam(timber, patches, loads.span), ask)
+    found = beam_checks(at, timber, simple_beam(timber, patches, loads.span, loads.busiest), ask)
     upright = Member(studs.grade, section.breadth)
     heads = end_or_side(studs.top, upright, rim_member(loads.place.wall, upright, studs.top))
     feet = end_or_side(studs.foot, upright, plate_member(loads.place.wall, upright))
-    found.append(
-        fixing_check(at.below("top", "head"), "fixing to the rim", loads.stud_top, studs.top, heads, ask)
+    ends_of = (
+        ("top", "head", "fixing to the rim", loads.stud_top, studs.top, heads),
+        ("foot", "foot", "fixing to the base", loads.stud_bottom, studs.foot, feet),
     )
-    found.append(
-        fixing_check(at.below("foot", "foot"), "fixing to the base", loads.stud_bottom, studs.foot, feet, ask)
-    )
+    for key, where, words, force, fixing, members in ends_of:
+        acting = up_to(force, loads.busiest)
+        found.append(fixing_check(at.below(key, where), words, acting, fixing, members, ask))
     return found
 
 

@@ -103,18 +103,18 @@ class WallLoads:
 
     @property
     def stud_base(self) -> float:
-        """Line load on the busiest stud at the floor."""
-        return self.pressure * self.spacing * self.busiest
+        """Line load on a stud at the floor, from its own bay."""
+        return self.pressure * self.spacing
 
     @property
     def stud_top(self) -> float:
-        """What the busiest stud hands to the rim."""
-        return self.rim_even * self.spacing * self.busiest
+        """What a stud hands to the rim."""
+        return self.rim_even * self.spacing
 
     @property
     def stud_bottom(self) -> float:
-        """What the busiest stud hands to the base."""
-        return self.base_even * self.spacing * self.busiest
+        """What a stud hands to the base."""
+        return self.base_even * self.spacing
 
     @property
     def push(self) -> float:
