@@ -12,7 +12,7 @@ from scipy.integrate import quad
 from tidestead.core.dims import G
 from tidestead.physics.flow import draining, levels, runback
 from tidestead.physics.flow.draining import Basin, Outlet, upright_basin
-from tidestead.physics.flow.laws import HeadAt
+from tidestead.physics.flow.laws import HeadAt, ShutLaw
 from tidestead.physics.flow.levels import Pumped, Siphon, Spill
 from tidestead.physics.flow.runback import Falling, Guards, PowerStop, ReturnLine
 from tidestead.physics.flow.weirs import Weir, WeirLaw, weir_head
@@ -99,6 +99,21 @@ def test_a_pump_that_sucks_its_sump_dry_slows_and_stays() -> None:
     course = levels.level_course((UPPER, LOWER), (1.0, -2.85), ways, 3600.0)
     assert course.levels[-1, 1] == pytest.approx(-2.9, abs=1e-4)
     assert course.levels.min(axis=0)[1] > -2.9 - 1e-6
+
+
+def test_a_small_box_on_a_short_pipe_evens_out_in_few_steps() -> None:
+    """Stiff: the box follows the tank within a second for an hour."""
+    tank, box, sump = UPPER, upright_basin(0.0, 2.0, 0.01), upright_basin(-3.0, 0.0, 5.0)
+    ways = (Siphon(0, 1, -5.0, Square(2.0e3)), Spill(1, 2, 0.9, Power(1e-3)))
+    course = levels.level_course((tank, box, sump), (1.2, 0.5, -3.0), ways, 3600.0)
+    assert len(course.times) < 500
+    assert course.levels[-1, 0] == pytest.approx(course.levels[-1, 1], abs=1e-4)
+    assert np.ptp(course.volumes.sum(axis=1)) < 1e-9
+
+
+def test_what_is_shut_stays() -> None:
+    course = levels.level_course((UPPER, LOWER), (1.2, -2.0), (Siphon(0, 1, 0.1, ShutLaw()),), 600.0)
+    assert course.levels[-1] == pytest.approx([1.2, -2.0], abs=1e-12)
 
 
 @pytest.mark.parametrize(("start", "end"), [(1.2, 0.1), (1.0, 0.6), (0.5, 0.25)])

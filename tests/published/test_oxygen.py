@@ -58,7 +58,8 @@ CASES = [
            why="two fits of the same data, 6e-5 apart")
       for temp, printed in ((20, 7.395), (24, 6.888), (25, 6.771), (26, 6.657), (28, 6.440), (30, 6.235))],
     Case("vapour over fresh water of 20 degC", oxygen.vapour_pressure, {"sal_psu": 0.0, "temp_c": 20.0}, 2339.0, 3.0,
-         "steam tables (IAPWS-95)", "saturation at 20 degC, 2.339 kPa", "recalled", why="the formula lies 0.12 % under the tables"),
+         "steam tables (IAPWS-95)", "saturation at 20 degC, 2.339 kPa", "recalled",
+         why="the formula lies 0.12 % under the tables"),
     Case("seawater of 35 has 1.9 % less vapour", oxygen.vapour_pressure, {"sal_psu": 35.0, "temp_c": 24.0}, 0.9813,
          0.0005, "TEOS-10, chemical potential of water", "water activity of seawater of 35, 20 to 28 degC", "computed",
          pick=lambda found: found / float(oxygen.vapour_pressure(0.0, 24.0)), why="two sources, 0.0002 apart"),

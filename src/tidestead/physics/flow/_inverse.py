@@ -3,17 +3,19 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from math import isinf
+from math import inf, isinf
 
 from tidestead.core.dims import CubicMetrePerSecond, Metre
 from tidestead.core.errors import SolverError
 from tidestead.physics.flow.laws import HeadAt, Law
 
-_STEPS = 60
+_STEPS = 90
 _CLOSE = 1e-13
 _NUDGE = 1e-6
-_EVEN = 1e-11
-_FLOOD: CubicMetrePerSecond = 1e6
+_EVEN = 1e-7
+"""Last step that ends the search; Newton's next would be its square."""
+
+_TRICKLE: CubicMetrePerSecond = 1e-9
 
 
 class Rising:
@@ -60,22 +62,22 @@ class Rising:
         return flow, (float(self._flow_at(head + step)) - float(self._flow_at(head - step))) / (2.0 * step)
 
 
-def flow_of(law: Law, head: Metre, guess: CubicMetrePerSecond) -> CubicMetrePerSecond:
-    """The flow at which a law takes a head above nothing, by Newton's steps kept between bounds."""
-    low, high = 0.0, max(guess, 1e-9)
-    if isinf(law.at(high).slope):
-        return 0.0
-    while law.at(high).head < head:
-        low, high = high, 2.0 * high
-        if high > _FLOOD:
-            raise SolverError(f"a law takes no head of {head} m at any flow")
-    flow = min(max(guess, low), high)
+def flow_of(law: Law, head: Metre, guess: CubicMetrePerSecond) -> tuple[CubicMetrePerSecond, float]:
+    """The flow at which a law takes a head above nothing, and how much more for each metre of head.
+
+    Newton's steps on the logarithms, on which laws are nearly straight, kept between bounds.
+    """
+    low, high, flow = 0.0, inf, max(guess, _TRICKLE)
     for _ in range(_STEPS):
         here = law.at(flow)
+        if isinf(here.slope) or (here.head >= head and flow <= _TRICKLE):
+            return 0.0, 0.0
         low, high = (flow, high) if here.head < head else (low, flow)
-        wanted = flow + (head - here.head) / here.slope
-        wanted = wanted if low < wanted < high else 0.5 * (low + high)
+        bend = here.head / (flow * here.slope) if here.head > 0.0 else 0.0
+        wanted = flow * (head / here.head) ** bend if bend > 0.0 else 0.0
+        if not low < wanted < high and wanted != flow:
+            wanted = 0.5 * (low + high) if high < inf else 4.0 * flow
         if abs(wanted - flow) <= _EVEN * wanted:
-            return wanted
-        flow = wanted
+            return wanted, 1.0 / here.slope
+        flow = max(wanted, _TRICKLE)
     raise SolverError(f"no flow was found for a head of {head} m")

@@ -7,6 +7,7 @@ metres above one datum, which is also that of the network.
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import lru_cache
 
 import numpy as np
 
@@ -222,6 +223,7 @@ def pumped_down_time(
     return float(np.sum(volumes / _log_mean(at[:-1], at[1:])))
 
 
+@lru_cache(maxsize=256)
 def _table(basin: Basin) -> tuple[Array, Array, Array]:
     """Levels, surfaces, and the volumes below the levels."""
     levels, surfaces = np.array(basin.levels), np.array(basin.surfaces)
