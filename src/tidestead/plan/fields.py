@@ -176,6 +176,7 @@ def _band(dimension: str) -> Reader:
 Length = Annotated[float, Typed("length", above=0.0, most=LONGEST)]
 Level = Annotated[float, Typed("length", least=-LONGEST, most=LONGEST)]
 Share = Annotated[float, Typed("ratio", least=0.0, most=1.0)]
+Ratio = Annotated[float, Typed("ratio", above=0.0, most=1000.0)]
 Temperature = Annotated[float, Typed("temperature", least=-90.0, most=150.0)]
 TemperatureBand = Annotated[
     tuple[float, float],
@@ -185,6 +186,7 @@ ShareBand = Annotated[tuple[float, float], Typed("ratio", read=_band("ratio"), e
 Pressure = Annotated[float, Typed("pressure", above=0.0)]
 Force = Annotated[float, Typed("force", above=0.0)]
 Moment = Annotated[float, Typed("moment", above=0.0)]
+LineMoment = Annotated[float, Typed("moment_per_length", above=0.0)]
 Mass = Annotated[float, Typed("mass", above=0.0)]
 Duration = Annotated[float, Typed("time", above=0.0)]
 Acceleration = Annotated[float, Typed("acceleration", least=0.0)]

@@ -13,6 +13,7 @@ from pydantic import ValidationError
 
 from tidestead.core.errors import Fault, PlanError
 from tidestead.core.units import Gallon
+from tidestead.plan.circuits import circuit_faults
 from tidestead.plan.faults import faults_of, ordered
 from tidestead.plan.lines import Lines
 from tidestead.plan.mending import Mended, mend, reader_fault
@@ -107,4 +108,5 @@ def _validated(values: dict[str, Any], lines: Lines) -> tuple[Plan | None, list[
         plan = Plan.model_validate(values, context={"gallons": gallon, "yours": own_names(values)})
     except ValidationError as error:
         faults = faults_of(error, lines)
-    return plan, [*faults, *shape_faults(values, lines, gallon), *own_row_faults(values, lines, gallon)]
+    misfits = [*shape_faults(values, lines, gallon), *circuit_faults(values, lines, gallon)]
+    return plan, [*faults, *misfits, *own_row_faults(values, lines, gallon)]

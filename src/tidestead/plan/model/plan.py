@@ -20,6 +20,7 @@ from tidestead.plan.fields import (
     Words,
     Zone,
 )
+from tidestead.plan.model.flow import Apparatus, Circuit, FlowTargets, Pump, Supplies, Valve
 from tidestead.plan.model.part import Part
 from tidestead.plan.model.vessel import Vessel
 
@@ -80,5 +81,11 @@ class Plan(Part):
     building: Building = Building()
     water: Water = Water()
     vessels: dict[PartName, Vessel] = Field(default_factory=dict)
+    pumps: dict[PartName, Pump] = Field(default_factory=dict)
+    valves: dict[PartName, Valve] = Field(default_factory=dict)
+    apparatus: dict[PartName, Apparatus] = Field(default_factory=dict)
+    circuits: dict[PartName, Circuit] = Field(default_factory=dict)
+    supplies: Supplies = Supplies()
+    targets: FlowTargets = FlowTargets()
     yours: dict[str, dict[str, dict[str, Any]]] = Field(default_factory=dict)
     """Your own catalogue rows by table, named with `yours:` where they are used."""

@@ -22,6 +22,7 @@ from tidestead.plan.fields import (
     SoilName,
     Temperature,
 )
+from tidestead.plan.model.flow import AirFeed, FloatValve, Port
 from tidestead.plan.model.part import Fixing, MeasuredTimber, Part
 from tidestead.plan.model.tower import Cone, Ribs, Rings, TowerButtresses
 from tidestead.plan.model.wall import Wall
@@ -138,5 +139,9 @@ class Vessel(Part):
     ribs: Ribs | None = None
     buttresses: TowerButtresses | None = None
     cone: Cone | None = None
+    ports: dict[PartName, Port] = Field(default_factory=dict)
+    air: AirFeed | None = None
+    """Air to a fractionator."""
+    top_off: FloatValve | None = None
     dry_mass_share: Share | None = None
     """Own mass of the empty vessel as a share of its water; an assumption when left out."""

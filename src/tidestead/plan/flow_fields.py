@@ -1,0 +1,184 @@
+"""Kinds of value that circuits hold: points of a curve, what a line passes, names of ports, a tariff."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+from typing import Annotated, Any, Literal, TypeAlias
+
+from pydantic import (
+    Field,
+    GetCoreSchemaHandler,
+    GetJsonSchemaHandler,
+    Strict,
+    StringConstraints,
+    ValidationInfo,
+)
+from pydantic_core import CoreSchema, core_schema
+
+from tidestead.catalog.rows import nearest, row_names
+from tidestead.core.errors import QuantityError
+from tidestead.core.units import Gallon, Price, parse, parse_price
+from tidestead.plan.fields import MOST_ITEMS, Named, Typed, refusal
+
+
+@dataclass(frozen=True)
+class CurvePoint:
+    """A head at a flow, SI."""
+
+    flow: float
+    head: float
+
+
+ItemKind = Literal["pipe", "fitting", "valve", "pump", "apparatus", "riser"]
+
+
+@dataclass(frozen=True)
+class RouteItem:
+    """One thing the water passes: a pipe of a length, so many of a fitting, a named part of the plan, or the lip
+    of an open riser at a `level` above the datum, over which the water falls into the rest of the line.
+    """
+
+    kind: ItemKind
+    name: str
+    length: float = 0.0
+    count: int = 1
+    level: float = 0.0
+
+
+NAMED_KINDS: tuple[ItemKind, ...] = ("valve", "pump", "apparatus")
+ITEM_FORMS = '"pipe NAME LENGTH", "FITTING x3", "valve NAME", "pump NAME", "apparatus NAME", "riser LEVEL"'
+_COUNTED = re.compile(r"^(?P<name>\S+)(?: x ?(?P<count>[0-9]{1,3}))?$")
+_NAME = re.compile(r"^[a-z0-9_-]{1,40}$")
+_LONGEST_ITEM = 100
+
+
+def read_point(text: str, gallon: Gallon) -> CurvePoint:
+    """ "6 m3/h at 6.1 m". Raises QuantityError."""
+    flow, mark, head = text.partition(" at ")
+    if not mark:
+        raise QuantityError(f'"{text[:40]}"', "is not a flow and a head.", 'Write "6 m3/h at 6.1 m".')
+    return CurvePoint(parse(flow.strip(), "flow", gallon), parse(head.strip(), "length", gallon))
+
+
+def read_loss(text: str, gallon: Gallon) -> CurvePoint:
+    """ "0.4 m at 4 m3/h": the head comes first, as a maker's sheet says it. Raises QuantityError."""
+    head, mark, flow = text.partition(" at ")
+    if not mark:
+        raise QuantityError(f'"{text[:40]}"', "is not a head at a flow.", 'Write "0.4 m at 4 m3/h".')
+    point = CurvePoint(parse(flow.strip(), "flow", gallon), parse(head.strip(), "length", gallon))
+    if point.flow <= 0.0 or point.head < 0.0:
+        raise QuantityError(
+            f'"{text[:40]}"', "must be a loss at a flow above nothing.", 'Write "0.4 m at 4 m3/h".'
+        )
+    return point
+
+
+def read_item(text: str, gallon: Gallon) -> RouteItem:
+    """One item of a route. Raises QuantityError that names the word it stumbled over."""
+    words = text.split()
+    if not words or len(text) > _LONGEST_ITEM:
+        raise QuantityError(f'"{text[:40]}"', "is not something water passes.", f"Write one of {ITEM_FORMS}.")
+    first = words[0]
+    if first == "pipe":
+        return _pipe(text, words, gallon)
+    if first == "riser":
+        return _riser(text, words, gallon)
+    for kind in NAMED_KINDS:
+        if first == kind:
+            if len(words) != 2 or not _NAME.match(words[1]):
+                raise QuantityError(
+                    f'"{text[:40]}"', f"needs the name of one {kind}.", f'Write "{kind} NAME".'
+                )
+            return RouteItem(kind, words[1])
+    return _fitting(text)
+
+
+def _pipe(text: str, words: list[str], gallon: Gallon) -> RouteItem:
+    if len(words) < 3:
+        raise QuantityError(f'"{text[:40]}"', "needs a size and a length.", 'Write "pipe pvc40-2in 3.2 m".')
+    name = words[1]
+    if name not in row_names("pipes"):
+        close = nearest(name, row_names("pipes"))
+        advice = (
+            f'Did you mean "{close[0]}"?' if close else f"Known: {', '.join(row_names('pipes')[:8])}, ..."
+        )
+        raise QuantityError(f'"{name[:40]}"', "is not in the catalogue of pipes.", advice)
+    length = parse(" ".join(words[2:]), "length", gallon)
+    if length <= 0.0:
+        raise QuantityError(f'"{text[:40]}"', "has no length.", 'Write "pipe pvc40-2in 3.2 m".')
+    return RouteItem("pipe", name, length=length)
+
+
+def _riser(text: str, words: list[str], gallon: Gallon) -> RouteItem:
+    if len(words) < 2:
+        raise QuantityError(f'"{text[:40]}"', "needs the level of its lip.", 'Write "riser 1.42 m".')
+    return RouteItem("riser", "riser", level=parse(" ".join(words[1:]), "length", gallon))
+
+
+def _fitting(text: str) -> RouteItem:
+    counted = _COUNTED.match(text.strip())
+    name = counted["name"] if counted is not None else text.split(maxsplit=1)[0]
+    known = row_names("fittings")
+    if counted is None or name not in known:
+        close = nearest(name, (*known, "pipe", "riser", *NAMED_KINDS))
+        advice = f'Did you mean "{close[0]}"?' if close else f"Write one of {ITEM_FORMS}."
+        raise QuantityError(f'"{text[:40]}"', "is not something water passes.", advice)
+    count = int(counted["count"] or 1)
+    if count < 1:
+        raise QuantityError(f'"{text[:40]}"', "names none of them.", f'Write "{name} x2", or leave it out.')
+    return RouteItem("fitting", name, count=count)
+
+
+@dataclass(frozen=True)
+class PriceOf:
+    """A price for one of something."""
+
+    per: str
+
+    def __get_pydantic_core_schema__(self, source: Any, handler: GetCoreSchemaHandler) -> CoreSchema:
+        return core_schema.with_info_plain_validator_function(self.validate)
+
+    def __get_pydantic_json_schema__(
+        self, schema: CoreSchema, handler: GetJsonSchemaHandler
+    ) -> dict[str, Any]:
+        return {"type": "string", "examples": [f"0.32 EUR/{self.per}"]}
+
+    def validate(self, value: Any, info: ValidationInfo) -> Price:
+        """The price, for the thing it must be for."""
+        if not isinstance(value, str):
+            raise refusal("", "must be a price in quotes.", f'Write "0.32 EUR/{self.per}".')
+        try:
+            price = parse_price(value, (info.context or {}).get("gallons"))
+        except QuantityError as error:
+            raise refusal(error.given, error.allowed, error.advice) from error
+        if price.per != self.per:
+            raise refusal("", f"is not a price for one {self.per}.", f'Write "0.32 EUR/{self.per}".')
+        return price
+
+
+def _typed(dimension: str, reader: Any, *examples: str) -> Typed:
+    return Typed(dimension, read=reader, examples=examples)
+
+
+Flow: TypeAlias = Annotated[float, Typed("flow", above=0.0)]
+Power: TypeAlias = Annotated[float, Typed("power", above=0.0)]
+Volume: TypeAlias = Annotated[float, Typed("volume", above=0.0)]
+AirFlow: TypeAlias = Annotated[float, Typed("air_flow", above=0.0)]
+Point: TypeAlias = Annotated[CurvePoint, _typed("flow", read_point, "6 m3/h at 6.1 m", "1600 gal/h at 20 ft")]
+CurvePoints: TypeAlias = Annotated[tuple[Point, ...], Strict(False), Field(max_length=MOST_ITEMS)]
+LossPoint: TypeAlias = Annotated[CurvePoint, _typed("flow", read_loss, "0.4 m at 4 m3/h")]
+Item: TypeAlias = Annotated[
+    RouteItem, _typed("length", read_item, "pipe pvc40-2in 3.2 m", "elbow-90 x3", "pump return")
+]
+Items: TypeAlias = Annotated[tuple[Item, ...], Strict(False), Field(max_length=MOST_ITEMS)]
+TariffPrice: TypeAlias = Annotated[Price, PriceOf("kWh")]
+
+PipeName: TypeAlias = Annotated[str, Named("pipes")]
+BulkheadName: TypeAlias = Annotated[str, Named("bulkheads")]
+LampTarget: TypeAlias = Annotated[str, Named("uv_targets")]
+ValveKind: TypeAlias = Annotated[str, Named("valves")]
+PortName: TypeAlias = Annotated[
+    str, StringConstraints(pattern=r"^[a-z0-9_-]+(\.[a-z0-9_-]+)?$", max_length=80)
+]
+"""A port as vessel.port, or the name of a junction."""

@@ -1,0 +1,168 @@
+"""How the water goes: pumps, valves, apparatus in the line, ports of vessels, and the circuits that join them."""
+
+from __future__ import annotations
+
+from typing import Literal
+
+from tidestead.plan.fields import Length, Level, Ratio, Share, Words
+from tidestead.plan.flow_fields import (
+    AirFlow,
+    BulkheadName,
+    CurvePoints,
+    Flow,
+    Items,
+    LampTarget,
+    LossPoint,
+    PipeName,
+    PortName,
+    Power,
+    TariffPrice,
+    ValveKind,
+    Volume,
+)
+from tidestead.plan.model.part import Part
+
+
+class Pump(Part):
+    """A pump as its maker gives it."""
+
+    curve: CurvePoints = ()
+    """Points of flow and head, such as ["0 m3/h at 7.0 m", "6 m3/h at 6.1 m", "16 m3/h at 0 m"]."""
+    speed: Share = 1.0
+    """Of full speed."""
+    power: Power | None = None
+    """Electric, at full speed."""
+    needs_head: Length | None = None
+    """Net positive suction head it needs."""
+    check_valve: bool = False
+    """Whether the pump itself lets nothing back when it stands."""
+
+
+class Valve(Part):
+    """A valve, named so that it can be found again and shut."""
+
+    kind: ValveKind
+    size: PipeName | None = None
+    """The pipe it sits in; that of the run it stands in when left out."""
+    open: Share = 1.0
+    """How far: 0 is shut."""
+    cracking: Length | None = None
+    """Head that a check valve needs to open."""
+
+
+class Apparatus(Part):
+    """Something in the line that costs head: a lamp in a tube, a chiller, a reactor, a strainer."""
+
+    kind: Literal["uv", "chiller", "reactor", "strainer", "other"]
+    loss: LossPoint | None = None
+    """Head lost at one flow, such as "0.4 m at 4 m3/h"; it grows with the square."""
+    fouled: Share = 0.0
+    """Share of a strainer's openings that is blocked."""
+    uvc: Power | None = None
+    """UV-C that a new lamp gives."""
+    lamp_left: Share | None = None
+    """Share of it that is left."""
+    volume: Volume | None = None
+    """Water in it."""
+    diameter: Length | None = None
+    """Inside diameter of a lamp's tube."""
+    against: LampTarget | None = None
+    """What its dose is wanted for, such as "norway-intake"."""
+
+
+class Bulkhead(Part):
+    """A fitting through a wall."""
+
+    fitting: BulkheadName
+    """A catalogue name, such as "heavy-2"."""
+    wall: Words
+    """Which wall of the vessel, or "floor"."""
+    from_left: Length | None = None
+    """From the wall's left end, seen from outside, to the middle of the hole."""
+    seat: Literal["liner", "membrane", "rigid"] | None = None
+    """What its flange presses on."""
+    thickness: Length | None = None
+    """Wall it clamps, where it is not sheathing and lining alone."""
+
+
+class SiphonBreak(Part):
+    """A hole that lets air in before too much runs back."""
+
+    level: Level
+    """Above the vessel floor."""
+    hole: Length
+
+
+class Port(Part):
+    """A place where water enters or leaves a vessel. Levels are above the vessel floor."""
+
+    kind: Literal["inlet", "outlet", "weir", "standpipe", "siphon", "spill"]
+    """inlet: a suction or a hole under water. outlet: where water comes in. weir, standpipe, siphon (kept full by a
+    valve): overflows. spill: water falls in from above."""
+    level: Level
+    """Middle of the hole, crest of the weir, lip of the standpipe."""
+    length: Length | None = None
+    """Of a weir, along its crest."""
+    open: Share = 1.0
+    """Share of a weir's length that its teeth leave open."""
+    teeth: Length | None = None
+    """Height of the teeth."""
+    size: PipeName | None = None
+    """Of a standpipe, a siphon or a hole."""
+    crest: Level | None = None
+    """Highest point of a siphon."""
+    siphon_break: SiphonBreak | None = None
+    bulkhead: Bulkhead | None = None
+
+
+class FloatValve(Part):
+    """What keeps the level against evaporation."""
+
+    level: Level
+    flow: Flow
+    """What it lets in when fully open."""
+    stock: Volume | None = None
+    """Fresh water it can draw on."""
+
+
+class Circuit(Part):
+    """One line from a port or a junction to another: what the water passes, in order."""
+
+    start: PortName
+    """Such as "sump.suction", or the name of a junction."""
+    route: Items = ()
+    """Such as ["pipe pvc40-2in 3.2 m", "elbow-90 x3", "valve main", "pump return", "apparatus lamp"].
+    "riser 1.42 m" is the lip of an open pipe, that high above the datum: it sets the level before it."""
+    end: PortName
+    high_point: Level | None = None
+    """Highest point of the line above the datum, where it is higher than both ends."""
+
+
+class AirFeed(Part):
+    """Air to a fractionator."""
+
+    flow: AirFlow | None = None
+    bubble: Length | None = None
+    """Diameter of the bubbles, if known."""
+    depth: Length | None = None
+    """Of the diffuser under water."""
+    loss: Length | None = None
+    """Head of water the diffuser itself costs."""
+
+
+class Supplies(Part):
+    """What comes from outside."""
+
+    tariff: TariffPrice | None = None
+    """Of electricity, such as "0.32 EUR/kWh"."""
+
+
+class FlowTargets(Part):
+    """What you want of the circulation."""
+
+    turnover: Ratio | None = None
+    """Times an hour that the display's water should pass the sump."""
+    foam_turnover: Ratio | None = None
+    """Times an hour that the whole water should pass the fractionator."""
+    quiet: bool = True
+    """Whether pipes must run quietly."""
