@@ -115,7 +115,7 @@ def _find_box(subject: Subject, ask: Ask, standing: Standing, with_lost: bool) -
         if loads is None:
             here = subject.at.below(name, f"{name} wall", f"walls.{name}").below("studs", "studs")
             silent += nothing(
-                here, "bending", "bending of the studs", f"say {here.key}: section, grade and spacing"
+                here, "bending", "bending of the studs", f"say {here.path}: section, grade and spacing"
             )
         else:
             walls[name] = loads
@@ -243,7 +243,7 @@ def _judge_wall(subject: Subject, facts: CaseFacts, name: str, ask: Ask) -> list
     here = at.below("rim", "rim")
     if rim is None:
         return found + nothing(
-            here, "bending", "bending of the rim", f"say {here.key}: section, grade and how it lies"
+            here, "bending", "bending of the rim", f"say {here.path}: section, grade and how it lies"
         )
     found += rim_checks(here, rim, ask)
     found += buttress_checks(at.below("buttresses", "buttresses"), rim, ask)

@@ -45,5 +45,8 @@ def level_sentence(facts: VesselFacts, system: System) -> str:
         )
     if level.holds is None:
         return f"Keep water out of {facts.subject.key} until it is mended."
-    depth = show(level.holds, "m", system, "level")
-    return f"Until it is mended, {facts.subject.key} may stand filled to {depth} and no higher."
+    holds = show(level.holds, "m", system, "level")
+    if level.sound is None:
+        return f"Until it is mended, nothing fails in {facts.subject.key} up to {holds}, but nothing is sound either."
+    depth = show(level.sound, "m", system, "level")
+    return f"Until it is mended, fill {facts.subject.key} no higher than {depth}; from {holds} on something fails."
