@@ -7,10 +7,12 @@ import math
 import pytest
 
 from tests.published.case import FOOT, INCH, PCF, Case
+from tests.published.test_flow_pipes import net1
 from tidestead.core.errors import ImpossibleInput
-from tidestead.physics.flow import pumps
+from tidestead.physics.flow import operating, pumps
 from tidestead.physics.flow.fittings import FittingLaw
 from tidestead.physics.flow.laws import Link
+from tidestead.physics.flow.network import solve_network
 from tidestead.physics.flow.pumps import PumpDuty, PumpLaw, PumpPoint
 
 CRANE = "Crane TP-410 (2009), as an open library's notebooks of its examples quote it"
@@ -95,6 +97,22 @@ CASES = [
          pick=lambda link: link.through.at(-2.0 * math.pi / 4.0 * 0.05**2).head),
 ]  # fmt: skip
 
+NETWORK = net1()
+PUMP_9 = next(link for link in NETWORK["links"] if link.name == "9")  # type: ignore[attr-defined]  # a list of links
+SOLVED = solve_network(**NETWORK)  # type: ignore[arg-type]  # as made
+
+CASES += [
+    made("pump 9 of Net1 runs at 1866.18 gal/min", operating.operating_point, {"pump": PUMP_9, "state": SOLVED},
+         1866.18, 0.005, unit=GPM, source=NET1, place="t = 0", known="computed", pick=field("flow")),
+    made("pump 9 of Net1 gives 204.35 ft", operating.operating_point, {"pump": PUMP_9, "state": SOLVED},
+         1004.35 - 800.0, 0.005, unit=FOOT, source=NET1, place="t = 0: head at 10 less that at 9", known="computed",
+         pick=field("head"), why="a difference of two printed heads"),
+    made("the system of Net1 asks 204.35 ft at 1866.18 gal/min", operating.system_curve,
+         {**NETWORK, "pump": "9", "flows": (1000.0 * GPM, 1866.18 * GPM)}, 1004.35 - 800.0, 0.005, unit=FOOT,
+         source=NET1, place="t = 0: head at 10 less that at 9", known="computed",
+         pick=lambda points: float(points[1].head), why="a difference of two printed heads"),
+]  # fmt: skip
+
 
 @pytest.mark.parametrize("case", CASES, ids=lambda case: case.name)
 def test_printed_value(case: Case) -> None:
@@ -130,3 +148,13 @@ def test_a_standing_pump_behind_its_check_valve_is_shut() -> None:
     shut = pumps.standing_pump(Link("p", "a", "b", CURVE, one_way=True))
     assert shut.through is not None
     assert math.isinf(shut.through.at(0.0).slope)
+
+
+def test_an_operating_point_is_that_of_a_pump() -> None:
+    pipe = next(link for link in NETWORK["links"] if link.name == "10")  # type: ignore[attr-defined]  # a list of links
+    with pytest.raises(ImpossibleInput, match="10 holds 0 pumps"):
+        operating.operating_point(pipe, SOLVED)
+    with pytest.raises(ImpossibleInput, match="no element 99"):
+        operating.system_curve(**NETWORK, pump="99", flows=(1e-3,))  # type: ignore[arg-type]  # as made
+    with pytest.raises(ImpossibleInput, match="flow of the system"):
+        operating.system_curve(**NETWORK, pump="9", flows=(0.0,))  # type: ignore[arg-type]  # as made
