@@ -12,6 +12,7 @@ from hypothesis import strategies as st
 from tests.laws.report_samples import ANSWER, BOOK, CHECKS
 from tidestead.core.answer import Check, Estimate, Verdict
 from tidestead.core.source import STATICS
+from tidestead.core.units import System
 from tidestead.report import plain, wording
 from tidestead.report.glyph import WIDTH, glyph
 
@@ -128,3 +129,31 @@ def test_ascii_text_is_ascii(text: str) -> None:
 def test_ascii_text_keeps_what_units_mean() -> None:
     assert plain.ascii_text("2.4 m², 1½ in, 25 °C, 4 × 5 µm") == "2.4 m2, 1 1/2 in, 25  deg C, 4 x 5 um"
     assert "≥ 3".encode("ascii", plain.HANDLER) == b">= 3"
+
+
+PSI, PSF = 6894.757293168, 47.88025898034
+
+
+@pytest.mark.parametrize(
+    ("value", "limit", "unit", "system", "told"),
+    [
+        (388.0 * PSF, 10.4 * PSI, "Pa", "us", ("2.69 psi", "10.4 psi")),
+        (505.0 * PSF, 435.0 * PSI, "Pa", "us", ("3.51 psi", "435 psi")),
+        (212.0 * PSF, 1.8 * PSI, "Pa", "us", ("212 psf", "259 psf")),
+        (980.0, 1200.0, "N", "metric", ("0.98 kN", "1.2 kN")),
+        (0.9, 1.2, "m", "metric", ("0.9 m", "1.2 m")),
+        (0.003, 1.2, "m", "metric", ("3 mm", "1200 mm")),
+        (5.0, 900_000.0, "Pa", "metric", ("0.005 kPa", "900 kPa")),
+    ],
+)
+def test_value_and_limit_share_a_unit(
+    value: float, limit: float, unit: str, system: System, told: tuple[str, str]
+) -> None:
+    check = Check("a.b", "what", "where", unit, Estimate.exact(value), limit, STATICS)
+    assert (wording.now(check, system), wording.allowed(check, system)) == told
+
+
+def test_range_shares_the_unit_of_its_limit() -> None:
+    check = Check("a.b", "what", "where", "N", Estimate(400.0, 400.0, 900.0), 4000.0, STATICS)
+    told = (wording.now(check, "metric"), wording.adverse(check, "metric"), wording.allowed(check, "metric"))
+    assert told == ("0.4 kN", "up to 0.9 kN", "4 kN")

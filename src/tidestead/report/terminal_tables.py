@@ -98,7 +98,9 @@ def figure_table(sheet: Sheet, figures: Sequence[Figure]) -> Padding:
     table.add_column(justify="right", overflow="fold")
     table.add_column(overflow="fold")
     for figure in figures:
-        value = wording.shown(figure.estimate.likely, figure.unit, sheet.system, figure.style)
+        estimate = figure.estimate
+        ends = (estimate.low, estimate.likely, estimate.high)
+        value = wording.shown(estimate.likely, figure.unit, sheet.system, figure.style, ends)
         spread = wording.spread(figure.estimate, figure.unit, sheet.system, figure.style)
         rest = ", ".join(part for part in (spread, figure.estimate.basis) if part)
         name = f"{figure.what} {sheet.citations.mark(figure.source)}"
@@ -109,10 +111,9 @@ def figure_table(sheet: Sheet, figures: Sequence[Figure]) -> Padding:
 def print_data(sheet: Sheet, table: Table) -> None:
     """A table of a study where its words and numbers fit side by side, else a block for each row."""
     heads = [sheet.say(column.head) for column in table.columns]
-    rows = [
-        [sheet.say(_cell(sheet, *pair)) for pair in zip(row, table.columns, strict=True)]
-        for row in table.rows
-    ]
+    down = [[row[index] for row in table.rows] for index in range(len(heads))]
+    cells = [_cells(sheet, values, column) for values, column in zip(down, table.columns, strict=True)]
+    rows = [[sheet.say(cell) for cell in row] for row in zip(*cells, strict=True)]
     wordy = [any(isinstance(row[index], str) for row in table.rows) for index in range(len(heads))]
     least = [_least_width(index, heads, rows, wordy[index]) for index in range(len(heads))]
     room = sheet.target.width - (len(heads) - 1) * len(GAP)
@@ -196,7 +197,14 @@ def _lines(cells: Sequence[str], columns: Sequence[tuple[int, bool]]) -> list[st
     ]
 
 
-def _cell(sheet: Sheet, value: float | str | None, column: Column) -> str:
-    if value is None:
-        return wording.NOTHING
-    return value if isinstance(value, str) else wording.shown(value, column.unit, sheet.system, column.style)
+def _cells(sheet: Sheet, values: Sequence[float | str | None], column: Column) -> list[str]:
+    """One column, its numbers in one unit."""
+    numbers = [value for value in values if value is not None and not isinstance(value, str)]
+    return [
+        value
+        if isinstance(value, str)
+        else wording.NOTHING
+        if value is None
+        else wording.shown(value, column.unit, sheet.system, column.style, numbers)
+        for value in values
+    ]

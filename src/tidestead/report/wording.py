@@ -17,13 +17,22 @@ _ORDER = (Verdict.FAILS, Verdict.UNPROVEN, Verdict.NEAR, Verdict.SOUND)
 _LARGEST_PERCENT = 999.0
 
 
-def shown(value: float, unit: str, system: System, style: str = "") -> str:
-    """A value as the user reads it; a value that is no number is named as such."""
+def shown(value: float, unit: str, system: System, style: str = "", beside: Iterable[float] = ()) -> str:
+    """A value as the user reads it, in a unit shared with those beside it; one that is no number is named as such."""
     if math.isnan(value):
         return "no number"
     if math.isinf(value):
         return "endless" if value > 0 else "endlessly below zero"
-    return show(value, unit, system, style)
+    return show(value, unit, system, style, beside)
+
+
+def _told(check: Check, value: float, system: System) -> str:
+    """A value of a check, in the unit that its value, range and limit share."""
+    limit = check.limit if isinstance(check.limit, tuple) else (check.limit,)
+    family = [end for end in limit if end is not None]
+    if check.estimate is not None:
+        family += [check.estimate.low, check.estimate.likely, check.estimate.high]
+    return shown(value, check.unit, system, check.style, family)
 
 
 def percent(share: float, bounds: Iterable[float] = (0.8, 1.0)) -> str:
@@ -54,9 +63,7 @@ def margin(check: Check) -> str:
 
 def now(check: Check, system: System) -> str:
     """The likely value."""
-    return (
-        NOTHING if check.estimate is None else shown(check.estimate.likely, check.unit, system, check.style)
-    )
+    return NOTHING if check.estimate is None else _told(check, check.estimate.likely, system)
 
 
 def adverse(check: Check, system: System) -> str:
@@ -64,16 +71,18 @@ def adverse(check: Check, system: System) -> str:
     if check.estimate is None or not check.estimate.finite:
         return ""
     if check.must_be == "within":
-        return spread(check.estimate, check.unit, system, check.style)
+        low, high = (_told(check, end, system) for end in (check.estimate.low, check.estimate.high))
+        return "" if low == high else f"{low} to {high}"
     below = check.must_be == "below"
     end = check.estimate.high if below else check.estimate.low
-    text = shown(end, check.unit, system, check.style)
+    text = _told(check, end, system)
     return "" if text == now(check, system) else f"{'up' if below else 'down'} to {text}"
 
 
 def spread(estimate: Estimate, unit: str, system: System, style: str = "") -> str:
     """The range of an estimate; empty where it is too small to show."""
-    low, high = (shown(end, unit, system, style) for end in (estimate.low, estimate.high))
+    ends = (estimate.low, estimate.likely, estimate.high)
+    low, high = (shown(end, unit, system, style, ends) for end in (estimate.low, estimate.high))
     return "" if low == high else f"{low} to {high}"
 
 
@@ -82,9 +91,9 @@ def allowed(check: Check, system: System) -> str:
     if check.limit is None:
         return NOTHING
     if isinstance(check.limit, tuple):
-        low, high = (shown(end, check.unit, system, check.style) for end in check.limit)
+        low, high = (_told(check, end, system) for end in check.limit)
         return f"{low} to {high}"
-    limit = shown(check.limit, check.unit, system, check.style)
+    limit = _told(check, check.limit, system)
     return limit if check.must_be == "below" else f"at least {limit}"
 
 

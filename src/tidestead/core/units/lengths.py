@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from fractions import Fraction
 
 from tidestead.core.units.dimensions import System
@@ -12,21 +13,26 @@ INCH, FOOT, MIL, MILLI, MICRO = (size(symbol) for symbol in ("in", "ft", "mil", 
 SIXTEENTHS, EIGHTHS = 16, 8
 FEET_FROM, LONGEST_IN_INCHES = 3 * FOOT, 10_000 * FOOT
 """Lengths below three feet are said in inches, those past any building in feet alone."""
+SMALLEST_IN_METRES = Fraction(1, 10)
+"""Of lengths that stand side by side, a smaller one keeps all of them in millimetres."""
 
 
-def length(value: Fraction, system: System, style: str) -> Shown:
-    """A length in metres as people say it."""
-    return _metric(value, style) if system == "metric" else _us(value, style)
+def length(value: Fraction, system: System, style: str, family: Sequence[Fraction] = ()) -> Shown:
+    """A length in metres as people say it; `family` are those that share its unit."""
+    sizes = [abs(one) for one in family if one] or [abs(value)]
+    if system == "us":
+        return _us(value, style, max(sizes))
+    small = max(sizes) < Fraction(9995, 10000) or (len(sizes) > 1 and min(sizes) < SMALLEST_IN_METRES)
+    return _metric(value, style, small)
 
 
-def _metric(value: Fraction, style: str) -> Shown:
+def _metric(value: Fraction, style: str, small: bool) -> Shown:
     if style == "film":
         return _with(figure(value / MICRO, "metric"), "µm")
     if style == "bow":
         return _with(fixed(value / MILLI, 1, "metric", keep_zeros=True), "mm")
     if style == "level":
         return _with(fixed(value, 2, "metric", keep_zeros=True), "m")
-    small = abs(value) < Fraction(9995, 10000)
     if style in ("lumber", "sheet"):
         return _with(fixed(value / MILLI, 1, "metric"), "mm")
     if style == "fine":
@@ -36,7 +42,7 @@ def _metric(value: Fraction, style: str) -> Shown:
     return _with(figure(value / MILLI, "metric"), "mm") if small else _with(fixed(value, 3, "metric"), "m")
 
 
-def _us(value: Fraction, style: str) -> Shown:
+def _us(value: Fraction, style: str, largest: Fraction) -> Shown:
     if style == "film":
         return _with(fixed(value / MIL, 1, "us"), "mil")
     if style == "bow":
@@ -48,7 +54,7 @@ def _us(value: Fraction, style: str) -> Shown:
     if style == "fine":
         return _with(fixed(value / INCH, 3, "us"), "in")
     parts = value / INCH * SIXTEENTHS
-    if abs(value) >= FEET_FROM or same(Fraction(round(parts)), parts):
+    if largest >= FEET_FROM or same(Fraction(round(parts)), parts):
         return feet_and_inches(value, SIXTEENTHS)
     shown = figure(value / INCH, "us")
     rounded = Fraction(shown.text)

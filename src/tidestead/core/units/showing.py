@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 import re
+from collections.abc import Iterable
 from fractions import Fraction
 from functools import cache
 
@@ -55,12 +56,17 @@ WORDLESS = {"1": "", "count": "", "°": "°"}
 """Units whose figure stands without a word after it, or close to its sign."""
 
 
-def show(value: float, unit_si: str, system: System, style: str = "") -> str:
+SMALLEST_BESIDE = Fraction(1, 1000)
+"""Of values that share a unit the smallest shows at least this much of it, where a smaller unit would do."""
+
+
+def show(value: float, unit_si: str, system: System, style: str = "", beside: Iterable[float] = ()) -> str:
     """A value in `unit_si` as the user reads it: a sensible unit, three digits, never finer than it is worth.
 
-    Lengths follow `style`: lumber, sheet, film, bow, level, fine. A unit not known here stands as it is.
+    Lengths follow `style`: lumber, sheet, film, bow, level, fine. A unit not known here stands as it is. With the
+    values that it is read `beside`, such as its limit, it shares one unit.
     """
-    return _shown(value, unit_si, system, style).text
+    return _shown(value, unit_si, system, style, beside).text
 
 
 def echo(value: float, unit_si: str, style: str = "") -> str:
@@ -71,7 +77,7 @@ def echo(value: float, unit_si: str, style: str = "") -> str:
     return f"{metric.text} {'=' if metric.exact and us.exact else '≈'} {us.text}"
 
 
-def _shown(value: float, unit_si: str, system: System, style: str) -> Shown:
+def _shown(value: float, unit_si: str, system: System, style: str, beside: Iterable[float] = ()) -> Shown:
     if style not in STYLES:
         raise ValueError(f'no style "{style}"; there are {", ".join(STYLES[1:])}')
     if not math.isfinite(value):
@@ -79,9 +85,10 @@ def _shown(value: float, unit_si: str, system: System, style: str) -> Shown:
             "not a number" if math.isnan(value) else "no limit" if value > 0 else "no lower limit", True
         )
     exact = Fraction(float(value))
+    family = [exact, *(Fraction(float(other)) for other in beside if math.isfinite(other))]
     if unit_si == "m":
-        return length(exact, system, style)
-    unit = _rung(exact, unit_si, system, style)
+        return length(exact, system, style, family)
+    unit = _rung(family, unit_si, system, style)
     number = unit.from_si(exact)
     digits = FINE_DIGITS if style == "fine" else DIGITS
     shown = fixed(number, digits - 2, system) if unit_si == "degC" else figure(number, system, digits)
@@ -89,13 +96,16 @@ def _shown(value: float, unit_si: str, system: System, style: str) -> Shown:
     return Shown(shown.text + (word if unit.symbol in WORDLESS else f" {word}"), shown.exact)
 
 
-def _rung(value: Fraction, unit_si: str, system: System, style: str) -> Unit:
-    """The largest unit that the value fills."""
-    chosen, *larger = _ladder(f"{unit_si} {style}" if style == "air" else unit_si, system)
+def _rung(family: list[Fraction], unit_si: str, system: System, style: str) -> Unit:
+    """The largest unit that the largest of the values fills, and of which the smallest is not too small a part."""
+    (_, chosen), *larger = _ladder(f"{unit_si} {style}" if style == "air" else unit_si, system)
+    sizes = [abs(value) for value in family]
+    largest, smallest = max(sizes), min((size for size in sizes if size), default=Fraction(0))
     for least, unit in larger:
-        if abs(value) >= least * Fraction(9995, 10000):
-            chosen = (least, unit)
-    return chosen[1]
+        small = len(family) > 1 and smallest < SMALLEST_BESIDE * unit.factor
+        if largest >= least * Fraction(9995, 10000) and not small:
+            chosen = unit
+    return chosen
 
 
 @cache

@@ -85,8 +85,8 @@ def _failing(inputs: Inputs, failing: list[Check]) -> str:
     words = f"{_named(first)} fails"
     if estimate is not None and isinstance(limit, float):
         adverse = estimate.high if first.must_be == "below" else estimate.low
-        now = show(adverse, first.unit, inputs.system, first.style)
-        allowed = show(limit, first.unit, inputs.system, first.style)
+        pair = (adverse, limit)
+        now, allowed = (show(value, first.unit, inputs.system, first.style, pair) for value in pair)
         needed = f"{allowed} is allowed" if first.must_be == "below" else f"at least {allowed} is needed"
         told = first.unit != "1" and now != allowed
         words += f": {now} where {needed}" if told else f": {_percent(first)} of what is allowed"
