@@ -122,7 +122,13 @@ def _capacity_check(at: At, force: float, base: BaseJoint, ask: Ask, steps: tupl
     )
     limit = Limit(base.capacity, YOURS, includes)
     check = below(at, "push", PUSH, factor * force, "N", limit, advice=ADVICE, cautions=(ANCHOR,))
-    return [Judged(check, steps)]
+    return [Judged(check, (*steps, _loaded(factor, force)))]
+
+
+def _loaded(factor: float, force: float) -> Step:
+    """The push with its load factor."""
+    numbers = (given("g", factor, "1"), given("F", force, "N"))
+    return step("P", "with its load factor", "P = g*F", numbers, (factor * force, "N"), STATICS)
 
 
 def _wood_check(
@@ -153,7 +159,7 @@ def _wood_check(
     limit = Limit(joint.each, joint.source, joint.includes)
     name = "wood" if base.capacity is not None else "push"
     check = below(at, name, words, joint.load_factor * force, "N", limit, advice=ADVICE, cautions=cautions)
-    return [Judged(check, steps)]
+    return [Judged(check, (*steps, _loaded(joint.load_factor, force)))]
 
 
 BEHIND = "Concrete behind the plate is taken as no better than wood, on the safe side."
@@ -168,7 +174,9 @@ def _tie_checks(at: At, force: float, base: BaseJoint, ask: Ask, steps: tuple[St
     used = ask.piece(tie.grade, tie.section)
     stress = used.load_factor * force / used.shape.area
     limit = Limit(used.tension, used.source, used.includes)
-    pulled = Judged(below(here, "tension", "pull in a floor tie", stress, "Pa", limit), steps)
+    numbers = (given("g", used.load_factor, "1"), given("F", force, "N"), given("A", used.shape.area, "m2"))
+    over = step("f_t", "pull over the section", "f_t = g*F/A", numbers, (stress, "Pa"), STATICS)
+    pulled = Judged(below(here, "tension", "pull in a floor tie", stress, "Pa", limit), (*steps, over))
     plank = Member(tie.grade, tie.section.breadth)
     plate = Member(tie.grade, base.plate or tie.section.breadth)
     joint = at.below("tie_joint", "end of a floor tie")

@@ -166,7 +166,10 @@ def buttress_checks(at: At, rim: RimFacts, ask: Ask) -> list[Judged]:
     piece = ask.piece(prop.grade, timber_left(prop.section, prop.as_built))
     crushed = piece.load_factor * along / piece.shape.area
     limit = Limit(column_strength(ask.setting, piece, slant), piece.source, piece.includes)
-    strut = Judged(below(at, "strut", "push in the strut", crushed, "Pa", limit), (pushed, leaning))
+    factor = given("g", ask.setting.load_factor, "1")
+    over = (factor, given("C", along, "N"), given("A", piece.shape.area, "m2"))
+    pressed = step("f_c", "push over the section", "f_c = g*C/A", over, (crushed, "Pa"), STATICS)
+    strut = Judged(below(at, "strut", "push in the strut", crushed, "Pa", limit), (pushed, leaning, pressed))
     found = [strut]
     held = (
         ("uplift", "uplift beside the wall", uplift, prop.anchor_capacity, "anchor_capacity", lifting),
@@ -177,7 +180,11 @@ def buttress_checks(at: At, rim: RimFacts, ask: Ask) -> list[Judged]:
             found += nothing(at, name, words, f"say what may carry it for good: {at.path}.{key}")
         else:
             value = ask.setting.load_factor * acting
-            found.append(Judged(below(at, name, words, value, "N", Limit(capacity, YOURS)), (pushed, line)))
+            loaded = step(
+                "P", words, "P = g*(the force)", (factor, given("F", acting, "N")), (value, "N"), STATICS
+            )
+            check = below(at, name, words, value, "N", Limit(capacity, YOURS))
+            found.append(Judged(check, (pushed, line, loaded) if line is not pushed else (pushed, loaded)))
     joint = (Member(prop.grade, prop.section.breadth), rim_behind(rim))
     here = at.below("joint", "head of the strut")
     return [*found, fixing_check(here, "push of the strut", along, prop.joint, joint, ask)]
