@@ -11,7 +11,7 @@ from tidestead.core.source import Source
 
 @dataclass(frozen=True)
 class At:
-    """A part of the system: `key` is basin.south.long, `words` what a builder calls it, `path` its place in the plan."""
+    """A part of the system: `key` is basin.south.long, `words` what a builder calls it, `path` its plan key."""
 
     key: str
     words: str

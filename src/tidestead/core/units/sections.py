@@ -31,12 +31,21 @@ ADVICE = 'Write "2x6", "47 x 145 mm" or "2 of 47 x 145 mm".'
 
 @dataclass(frozen=True)
 class Section:
-    """Pieces laid side by side, each of one breadth and depth in metres; `nominal` as printed, or empty."""
+    """Pieces laid side by side, each of one breadth and depth in metres; `nominal` as printed, or empty.
+
+    `sawn` is the breadth and depth it was graded at, where rot or a saw has since taken some.
+    """
 
     pieces: int
     breadth: float
     depth: float
     nominal: str
+    sawn: tuple[float, float] | None = None
+
+    @property
+    def graded(self) -> tuple[float, float]:
+        """Breadth and depth in metres when it was graded: what the size factors of its strength go by."""
+        return self.sawn or (self.breadth, self.depth)
 
 
 def parse_section(text: str) -> Section:

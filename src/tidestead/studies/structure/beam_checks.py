@@ -53,7 +53,7 @@ def beam_checks(at: At, timber: Piece, state: Bent, ask: Ask, share: float = BOW
     return [_bending(at, timber, state), _shear(at, timber, state), _bow(at, timber, state, ask, share)]
 
 
-BUSIEST = "at worst the stud on which a sheet that runs over several leans hardest"
+BUSIEST = "at worst the stud or rib on which a sheet that runs over several leans hardest"
 
 
 def up_to(value: float, factor: float) -> Estimate:

@@ -46,14 +46,15 @@ def timber_left(planned: Section, measured: MeasuredTimber) -> Section:
     """A section with its measured size and without what is lost. The lost share is taken off the depth."""
     breadth = measured.breadth or planned.breadth
     depth = measured.depth or planned.depth
-    depth *= 1.0 - (measured.lost or 0.0)
-    return Section(planned.pieces, breadth, depth, planned.nominal)
+    left = depth * (1.0 - (measured.lost or 0.0))
+    return Section(planned.pieces, breadth, left, planned.nominal, (breadth, depth))
 
 
 def lie(section: Section, lies: str | None) -> Section:
     """A rim section turned so that its depth is level: flat keeps it, on edge swaps it."""
     if lies == "on edge":
-        return Section(section.pieces, section.depth, section.breadth, section.nominal)
+        breadth, depth = section.graded
+        return Section(section.pieces, section.depth, section.breadth, section.nominal, (depth, breadth))
     return section
 
 

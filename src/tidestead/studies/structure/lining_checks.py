@@ -89,7 +89,7 @@ def lining_checks(at: At, vessel: Vessel, moved: Moves | None, tables: Tables) -
     found += _end_checks(here, vessel, lining, row)
     if lining.kind == "coating":
         found += _seam_check(here, lining)
-    found += _window_edges(here, vessel)
+    found += _window_edges(here, vessel, at.path)
     return found
 
 
@@ -249,7 +249,7 @@ def _seam_check(at: At, lining: Lining) -> list[Judged]:
     return []
 
 
-def _window_edges(at: At, vessel: Vessel) -> list[Judged]:
+def _window_edges(at: At, vessel: Vessel, path: str) -> list[Judged]:
     """How the lining meets each window must be decided before either is bought."""
     found = []
     for wall, parts in vessel.walls.items():
@@ -259,6 +259,6 @@ def _window_edges(at: At, vessel: Vessel) -> list[Judged]:
                     at,
                     f"window.{wall}.{name}",
                     f"how the lining meets window {name}",
-                    f"say walls.{wall}.windows.{name}.seat.membrane",
+                    f"say {path}.walls.{wall}.windows.{name}.seat.membrane",
                 )
     return found

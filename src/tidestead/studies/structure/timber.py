@@ -159,13 +159,13 @@ def _nds_piece(
     load_duration = nds_duration(duration)
     conditions = nds.NdsConditions(
         duration=load_duration,
-        thickness=min(section.breadth, section.depth),
-        width=max(section.breadth, section.depth),
+        thickness=min(section.graded),
+        width=max(section.graded),
         wet=setting.wet,
         temp_c=setting.warmest_c,
         size_in_values=bool(row.tag("size_in_values", False)),
         repetitive=repetitive or section.pieces >= 3,
-        flat=section.depth < section.breadth,
+        flat=section.graded[1] < section.graded[0],
     )
     design = nds.adjusted_lumber(reference, conditions)
     return Piece(
@@ -205,8 +205,8 @@ def _ec_piece(
         kmod=lasting,
         gamma_m=factor("ec-gamma-material", "solid"),
         kdef=factor("ec-kdef-solid", f"class_{setting.service_class}"),
-        depth=section.depth,
-        widest=max(section.depth, section.breadth),
+        depth=section.graded[1],
+        widest=max(section.graded),
     )
     design = eurocode.design_lumber(strength, conditions)
     return Piece(

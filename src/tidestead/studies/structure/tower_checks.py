@@ -6,19 +6,25 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from tidestead.core.answer import Estimate
 from tidestead.core.source import PRACTICE, STATICS
 from tidestead.physics.structure import beams, eurocode, nds, timber_stress
 from tidestead.plan.model import Fixing, Vessel
 from tidestead.studies.checks import At, Limit, below, given
 from tidestead.studies.judged import Judged, step
 from tidestead.studies.structure.ask import Ask
-from tidestead.studies.structure.beam_checks import BOW_SHARE, SEAT_SHARE, Bent, beam_checks, simple_beam
+from tidestead.studies.structure.beam_checks import (
+    BOW_SHARE,
+    SEAT_SHARE,
+    Bent,
+    beam_checks,
+    simple_beam,
+    up_to,
+)
 from tidestead.studies.structure.joint_checks import Member, fixing_check
 from tidestead.studies.structure.sheets import Strip, strip
 from tidestead.studies.structure.tower_facts import RingFacts, TowerFacts
 from tidestead.studies.structure.wall_checks import nothing
-from tidestead.studies.structure.wall_loads import Patch
+from tidestead.studies.structure.wall_loads import Patch, busiest_share
 from tidestead.studies.structure.window_facts import WindowFacts
 
 
@@ -26,7 +32,7 @@ def judge_tower(at: At, facts: TowerFacts, vessel: Vessel, ask: Ask) -> list[Jud
     """Every check of a tower but its windows, lining and ground."""
     found = face_checks(at.below("sheathing", "sheathing"), facts, vessel, ask)
     if facts.rib is not None and facts.rib_piece is not None:
-        found += rib_checks(at.below("ribs", "ribs"), facts, ask)
+        found += rib_checks(at.below("ribs", "ribs"), facts, vessel, ask)
     busiest = max(facts.rings, key=lambda ring: ring.line_load)
     where = at.below("rings", f"ring {busiest.number} from the floor")
     found += ring_checks(where, facts, busiest, vessel, ask)
@@ -113,15 +119,16 @@ def _face_span(facts: TowerFacts, vessel: Vessel, sheet: Strip) -> FaceSpan:
     return min(up, flat, key=lambda way: way.moment)
 
 
-def rib_checks(at: At, facts: TowerFacts, ask: Ask) -> list[Judged]:
+def rib_checks(at: At, facts: TowerFacts, vessel: Vessel, ask: Ask) -> list[Judged]:
     """Ribs run from the bottom plate to the top plate and lean on the rings."""
     state, piece = facts.rib, facts.rib_piece
     if state is None or piece is None:
         return []
+    more = busiest_share(round(facts.side / facts.rib_spacing)) if vessel.shape == "polygon" else 1.0
     bent = Bent(
-        Estimate.exact(state.moment),
-        Estimate.exact(float(state.shear.max())),
-        Estimate.exact(float(max(abs(state.deflection)))),
+        up_to(state.moment, more),
+        up_to(float(state.shear.max()), more),
+        up_to(float(max(abs(state.deflection))), more),
         float(facts.bays.max()),
         "rib over all rings under the water",
     )
@@ -135,9 +142,7 @@ def ring_checks(at: At, facts: TowerFacts, ring: RingFacts, vessel: Vessel, ask:
     if rings is None or rings.grade is None:
         return found
     if vessel.shape == "polygon" and rings.corners == "rigid" and rings.corner_capacity is None:
-        why = (
-            "stiff corners count only with their moment capacity: say rings.corner_capacity. Hinges are taken"
-        )
+        why = f"stiff corners count only with their moment capacity: say {at.path}.corner_capacity"
         found += nothing(at, "corner_moment", "moment at a corner", why)
     half = facts.ring_piece.section.breadth / 2.0
     here = at.below("joint", "corner joint")

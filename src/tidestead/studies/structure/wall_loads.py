@@ -216,7 +216,7 @@ def wall_loads(
         depth,
         span,
         spacing,
-        _busiest(len(places) - 1),
+        busiest_share(len(places) - 1),
         rim_even,
         base_even,
         _along(wall, jambs, rim_even, _rim_of),
@@ -240,8 +240,8 @@ def _check_balance(loads: WallLoads) -> None:
         )
 
 
-def _busiest(bays: int) -> float:
-    """Reaction of the busiest inner stud over that of one bay: sheets run over as many studs as the wall has."""
+def busiest_share(bays: int) -> float:
+    """Reaction of the busiest inner prop over what one bay brings: a sheet runs over as many as the wall has."""
     if bays < 2:
         return 1.0
     return max(1.0, float(equal_spans(1.0, 1.0, bays, 1.0).reaction))
