@@ -6,7 +6,7 @@ import numpy as np
 import pytest
 
 from tidestead.core.errors import ImpossibleInput
-from tidestead.physics.structure.filling import READING_ERROR, fill_steps, judge_reading
+from tidestead.physics.structure.filling import CREEP_IN_HOLD, READING_ERROR, fill_steps, judge_reading
 from tidestead.physics.structure.walls import stud_deflection
 
 LENGTH, STIFFNESS, WEIGHT, SPACING = 1.2, 30e3, 10.05e3, 0.4
@@ -43,9 +43,24 @@ def test_steps_agree_with_summed_point_loads() -> None:
 def test_what_a_reading_says() -> None:
     step = fill_steps(_bow, 1.1, 2.0)[-1]
     assert judge_reading(step, step.at_once, None) == "wait"
-    assert judge_reading(step, step.at_once + 3 * READING_ERROR, step.at_once) == "wait"
-    assert judge_reading(step, step.lasting, step.lasting) == "go on"
-    assert judge_reading(step, step.lasting + 1.1 * READING_ERROR, step.lasting) == "stop and drain"
+    seen = step.at_once + CREEP_IN_HOLD * (step.lasting - step.at_once)
+    assert judge_reading(step, step.at_once + 1.1 * READING_ERROR, step.at_once - READING_ERROR) == "wait"
+    assert judge_reading(step, seen, seen) == "go on"
+    assert judge_reading(step, seen + 1.1 * READING_ERROR, seen) == "stop and drain"
+    assert judge_reading(step, step.lasting, step.lasting) == "stop and drain"
+
+
+def test_nobody_goes_on_above_what_is_allowed_for_good() -> None:
+    allowed = 0.9 * _bow(1.1)
+    step = fill_steps(_bow, 1.1, 2.0, allowed)[-1]
+    assert step.stop_above == allowed
+    assert judge_reading(step, step.at_once, step.at_once) == "stop and drain"
+    assert fill_steps(_bow, 1.1, 2.0, allowed)[0].stop_above < allowed
+
+
+def test_point_that_moves_inward_stops_outward_of_where_it_should_be() -> None:
+    for step in fill_steps(lambda depth: -_bow(depth), 1.1, 2.0):
+        assert step.lasting < step.at_once < step.stop_above
 
 
 def test_nothing_recovers_under_load() -> None:

@@ -30,11 +30,16 @@ BOARD = dataclasses.replace(PLYWOOD, kind="strand board")
 
 
 def _panel(
-    name: str, of: tuple[Any, bool], printed: float, pick: Callable[[Any], float], **more: Any
+    name: str,
+    of: tuple[Any, bool],
+    printed: float,
+    pick: Callable[[Any], float],
+    fahrenheit: float = 68.0,
+    **more: Any,
 ) -> Case:
     """A capacity of the worked strip, or what the case says more."""
     said = {"source": SHEET, "place": "bottom foot", "known": "computed"} | more
-    given = {"reference": of[0], "duration": 0.9, "wet": of[1]}
+    given = {"reference": of[0], "duration": 0.9, "wet": of[1], "temp_c": (fahrenheit - 32.0) / 1.8}
     return Case(name, of=nds_panels.adjusted_panel, given=given, printed=printed, pick=pick, **said)
 
 
@@ -170,6 +175,27 @@ BEARING = operator.attrgetter("bearing")
 
 SHEETS = [
     _panel("bending of the worked strip", (PLYWOOD, True), 675.0, BENDING, unit=LB_IN / FOOT, to=0.5),
+    *(
+        _panel(
+            f"C_t on {what} of a {'wet' if wet else 'dry'} strip at {warm:g} F",
+            (PLYWOOD, wet),
+            factor,
+            pick,
+            fahrenheit=warm,
+            source="AWC, NDS-2018",
+            place="Table 2.3.3; that panels take it by Table 9.3.1 is from memory",
+            known="quoted",
+            to=0.005,
+        )
+        for wet, warm, what, factor, pick in (
+            (True, 100.0, "shear", 1.0, lambda values: values.planar_shear / (250 * 0.9 * 0.75 * LBF / FOOT)),
+            (True, 120.0, "shear", 0.7, lambda values: values.planar_shear / (250 * 0.9 * 0.75 * LBF / FOOT)),
+            (True, 149.0, "shear", 0.5, lambda values: values.planar_shear / (250 * 0.9 * 0.75 * LBF / FOOT)),
+            (False, 120.0, "bending", 0.8, lambda values: values.bending / (1000 * 0.9 * LB_IN / FOOT)),
+            (False, 120.0, "bearing", 0.8, lambda values: values.bearing / (360 * PSI)),
+            (True, 120.0, "stiffness", 0.9, lambda values: values.stiffness / (0.85 * PLYWOOD.stiffness)),
+        )
+    ),
     _panel(
         "share of bending used by the worked strip",
         (PLYWOOD, True),

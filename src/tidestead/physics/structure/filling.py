@@ -1,12 +1,13 @@
 """The first fill in steps: what should be measured at each, how long to wait, when to stop and drain.
 
 Bow follows load in proportion, so that it can be computed for every depth before the water comes. Timber and
-acrylic then creep: the bow a few days later lies between the bow at once and the lasting bow. More than the
-lasting bow means that something else gives: stop and drain to the step before.
+acrylic then creep: the bow at the end of a hold is the bow at once and a small part of what creep adds in years.
+More than that, or more than is allowed for good, means that something else gives: stop and drain to the step before.
 """
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable
 from dataclasses import dataclass
 from typing import Literal
@@ -26,6 +27,10 @@ HOLD_FULL: Hour = 72.0
 READING_ERROR: Metre = 0.5e-3
 """How well a builder reads a rule against a string. Source: common practice, no source."""
 
+CREEP_IN_HOLD: Ratio = 0.25
+"""Share of what creep adds in years that may show by the end of a hold. Source: common practice, no source: creep
+that goes on with the fourth or fifth root of time has done 0.1 to 0.25 of ten years' work in three days."""
+
 Reading = Literal["go on", "wait", "stop and drain"]
 
 
@@ -41,13 +46,17 @@ class FillStep:
     hold: Hour
 
 
-def fill_steps(bow_at: Callable[[Metre], Metre], depth: Metre, creep_rise: Ratio) -> tuple[FillStep, ...]:
+def fill_steps(
+    bow_at: Callable[[Metre], Metre], depth: Metre, creep_rise: Ratio, allowed: Metre = math.inf
+) -> tuple[FillStep, ...]:
     """Bow to expect at one point at each step of the first fill.
 
-        at once = bow(depth)      lasting = bow(depth) * creep rise      stop above = lasting + reading error
+        at once = bow(depth)      lasting = bow(depth) * creep rise
+        stop above = the lesser of allowed and at once + a quarter of |lasting - at once| + reading error
 
-    `bow_at` gives the short-term bow at that point for a depth of water. `creep_rise` is the lasting bow over
-    the bow at once: 2 for wood in a humid house, one over the creep ratio for acrylic, 1 for glass.
+    `bow_at` gives the short-term bow at that point for a depth of water, less than nothing where it moves inward.
+    `creep_rise` is the lasting bow over the bow at once: 2 for wood in a humid house, one over the creep ratio for
+    acrylic, 1 for glass. `allowed` is the bow that is allowed for good.
     Source: linear elasticity for the bow; common practice, no source, for steps, holds and the rule to stop.
     Valid:  small bow; a structure that carries in the same way at every depth. A seat that only pushes does
             not quite.
@@ -60,14 +69,15 @@ def fill_steps(bow_at: Callable[[Metre], Metre], depth: Metre, creep_rise: Ratio
         at_once = bow_at(share * depth)
         lasting = at_once * creep_rise
         hold = HOLD_FULL if share == SHARES[-1] else HOLD_BETWEEN
-        steps.append(FillStep(share, share * depth, at_once, lasting, lasting + READING_ERROR, hold))
+        seen = at_once + CREEP_IN_HOLD * abs(lasting - at_once) + READING_ERROR
+        steps.append(FillStep(share, share * depth, at_once, lasting, min(seen, allowed), hold))
     return tuple(steps)
 
 
 def judge_reading(step: FillStep, bow: Metre, bow_before: Metre | None) -> Reading:
     """What to do after a reading at the end of a hold, given the reading some hours before it.
 
-        above the lasting bow and the reading error: stop and drain
+        above the bow to stop at: stop and drain
         no reading before it, or still growing by more than the reading error: wait
         else: go on
 

@@ -9,8 +9,16 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Final, Literal
 
-from tidestead.core.dims import NewtonMetre2PerMetre, NewtonMetrePerMetre, NewtonPerMetre, Pascal, Ratio
+from tidestead.core.dims import (
+    Celsius,
+    NewtonMetre2PerMetre,
+    NewtonMetrePerMetre,
+    NewtonPerMetre,
+    Pascal,
+    Ratio,
+)
 from tidestead.physics.structure import _refuse
+from tidestead.physics.structure.nds import stiffness_temperature_factor, temperature_factor
 
 PanelKind = Literal["plywood", "strand board"]
 
@@ -66,20 +74,28 @@ def panel_creep_factor(kind: PanelKind, wet: bool, share_used: Ratio = 1.0) -> R
 
 
 def adjusted_panel(
-    reference: PanelReference, duration: Ratio, wet: bool, share_used: Ratio = 1.0
+    reference: PanelReference,
+    duration: Ratio,
+    wet: bool,
+    share_used: Ratio = 1.0,
+    temp_c: Celsius = 20.0,
 ) -> AdjustedPanel:
     """Capacities of a sheet as it is used.
 
-        bending and shear * C_D * 0.75 wet; stiffness * 0.85 wet, * creep for what stays;
-        bearing * 0.50 (plywood) or 0.20 (strand board) wet
+        bending and shear * C_D * C_t * 0.75 wet; stiffness * C_t * 0.85 wet, * creep for what stays;
+        bearing * C_t * 0.50 (plywood) or 0.20 (strand board) wet
+        C_t as for lumber: `nds.temperature_factor` for strength, `nds.stiffness_temperature_factor` for stiffness
 
-    Single numbers only. Strand board that can get wet is refused: its numbers are given, and the reason.
-    Source: APA, Panel Design Specification D510C, 4.5.1 and 4.5.2; the refusal is this program's own.
-    Valid:  sheets of 24 in and wider; wood no warmer than 100 F for long.
+    Single numbers only. Strand board that can get wet is refused: its numbers are given, and the reason. Hotter
+    than 150 F gives no number.
+    Source: APA, Panel Design Specification D510C, 4.5.1 and 4.5.2; C_t by NDS-2018, Tables 9.3.1 and 2.3.3, from
+            memory that panels take the lumber's; the refusal is this program's own.
+    Valid:  sheets of 24 in and wider; `temp_c` is what the wood itself keeps for long.
     """
     _refuse.not_positive(duration=duration)
-    strength = duration * (_WET_STRENGTH if wet else 1.0)
-    stiffness = reference.stiffness * (_WET_STIFFNESS if wet else 1.0)
+    hot = temperature_factor(temp_c, wet)
+    strength = duration * hot * (_WET_STRENGTH if wet else 1.0)
+    stiffness = reference.stiffness * stiffness_temperature_factor(temp_c) * (_WET_STIFFNESS if wet else 1.0)
     refused = ""
     if reference.kind == "strand board" and wet:
         refused = "strand board swells and creeps to a sixth of its stiffness when wet: use plywood here"
@@ -88,6 +104,6 @@ def adjusted_panel(
         permanent_stiffness=stiffness * panel_creep_factor(reference.kind, wet, share_used),
         bending=reference.bending * strength,
         planar_shear=reference.planar_shear * strength,
-        bearing=reference.bearing * (_WET_BEARING[reference.kind] if wet else 1.0),
+        bearing=reference.bearing * hot * (_WET_BEARING[reference.kind] if wet else 1.0),
         refused=refused,
     )

@@ -11,7 +11,7 @@ from tidestead.studies.structure.facts import StructureFacts, VesselFacts
 from tidestead.studies.structure.ground_checks import OWN_SHARE
 from tidestead.studies.structure.lining_checks import FALLBACK_HUMIDITY
 from tidestead.studies.structure.timber import FALLBACK_WOOD_C
-from tidestead.studies.structure.water import FALLBACK_C, FALLBACK_PSU
+from tidestead.studies.structure.water import FALLBACK_C, FALLBACK_PSU, FALLBACK_TEST
 
 
 def assumptions_of(inputs: Inputs, facts: StructureFacts) -> tuple[Assumption, ...]:
@@ -45,6 +45,13 @@ def _of_vessel(inputs: Inputs, facts: VesselFacts) -> list[Assumption]:
     brim, wood_c = show(vessel.height, "m", system, "level"), show(FALLBACK_WOOD_C, "degC", system)
     warmest = vessel.warmest_wood or inputs.plan.building.warmest_wood
     defaults = (
+        (
+            vessel.test.lasts if any(case.case.name == "test" for case in facts.cases) else 0.0,
+            "test.lasts",
+            show(FALLBACK_TEST, "s", system),
+            "wood bears less the longer the load stands",
+            PRACTICE,
+        ),
         (vessel.brim, "brim", brim, "it spills over the wall's top", STATICS),
         (vessel.wood, "wood", "wet", "wood may get and stay wet unless proved otherwise", PRACTICE),
         (warmest, "warmest_wood", wood_c, "no more than this costs no strength", PRACTICE),

@@ -17,7 +17,8 @@ from tidestead.studies.structure.ask import Ask, Tables
 from tidestead.studies.structure.base_checks import base_checks
 from tidestead.studies.structure.cracked import cracked_checks
 from tidestead.studies.structure.found import BOX_ORDER, WallPlace, box_walls
-from tidestead.studies.structure.frame_facts import FrameFacts, find_frame
+from tidestead.studies.structure.frame_checks import frame_checks
+from tidestead.studies.structure.frame_facts import FrameFacts, beside, find_frame
 from tidestead.studies.structure.ground_checks import Standing, find_standing, ground_checks, slosh_checks
 from tidestead.studies.structure.lining_checks import Moves, lining_checks
 from tidestead.studies.structure.lining_moves import box_moves, tower_moves
@@ -122,7 +123,7 @@ def _find_box(subject: Subject, ask: Ask, standing: Standing, with_lost: bool) -
     rims = find_rims(walls, {name: piece for name, piece in pieces.items() if name in walls})
     frame = find_frame(subject.vessel, walls, rims, ask, with_lost)
     if isinstance(frame, FrameFacts):
-        rims = {name: rim.beside(frame.state.moment(f"{name}.rim")) for name, rim in rims.items()}
+        rims = beside(rims, frame)
     return CaseFacts(
         ask.case,
         standing,
@@ -260,6 +261,7 @@ def _judge_top(subject: Subject, facts: CaseFacts, ask: Ask) -> list[Judged]:
         here = subject.at.below(f"ties.{name}", f"ties {name}")
         found += tie_checks(here, tie, forces, facts.rims.get(walls[0]), ask)
     found += corner_checks(subject.at, subject.vessel.corners, facts.rims, ask)
+    found += frame_checks(subject.at, facts.rims, facts.frame_missing, ask)
     return found
 
 

@@ -5,6 +5,9 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
 
+import numpy as np
+
+from tidestead.core.dims import Array
 from tidestead.core.errors import ImpossibleInput, SolverError
 from tidestead.physics.structure.frame_model import BarSection
 from tidestead.physics.structure.frames import FrameState, solve_frame
@@ -15,7 +18,7 @@ from tidestead.plan.model import Timber, Vessel
 from tidestead.studies.structure.ask import Ask
 from tidestead.studies.structure.drawings_box import stud_places
 from tidestead.studies.structure.found import LEFT_IS_FAR, WallPlace, timber_left
-from tidestead.studies.structure.rims import RimFacts
+from tidestead.studies.structure.rims import RimFacts, RimInFrame
 from tidestead.studies.structure.timber import Piece
 from tidestead.studies.structure.wall_loads import JambLoads, WallLoads, sliced
 
@@ -28,15 +31,26 @@ hinges and ties as rigid, the frame does not."""
 
 
 @dataclass(frozen=True)
-class FrameFacts:
-    """The solved frame, and what is left of it when each tie in turn is lost.
+class LostTie:
+    """One tie gone. Moments and pulls are over those with all ties; `use` is bending over what the rim bears for days.
 
-    `lost` pairs a tie's words with the largest rim moment over that with all ties, and the pull in the next tie
-    over the same.
+    `rim` is the one whose moment grows most, `busiest` the one that uses most of its strength then.
     """
 
+    at: float
+    rim: str
+    growth: float
+    busiest: str
+    use: float
+    pull: float
+
+
+@dataclass(frozen=True)
+class FrameFacts:
+    """The solved frame, and what is left of it when each tie in turn is lost."""
+
     state: FrameState
-    lost: tuple[tuple[str, float, float], ...]
+    lost: tuple[LostTie, ...]
     why_not: str = ""
 
 
@@ -52,7 +66,7 @@ def find_frame(
     try:
         spec = _spec(vessel, loads, rims, ask)
         state = solve_frame(box_frame(spec))
-        lost = _lost(spec, state) if with_lost else ()
+        lost = _lost(spec, state, rims, ask) if with_lost else ()
     except (SolverError, ImpossibleInput) as fault:
         return str(fault)
     return FrameFacts(state, lost)
@@ -174,15 +188,85 @@ def _lines(jamb: JambLoads, loads: WallLoads) -> list[WallLine]:
     return found
 
 
-def _lost(spec: BoxFrameSpec, whole: FrameState) -> tuple[tuple[str, float, float], ...]:
-    """Each tie taken away in turn: rim moment and tie pull over those with all of them."""
-    names = [f"{side}.rim" for side in ("south", "north", "west", "east")]
-    before = max(whole.moment(name) for name in names)
+def beside(rims: Mapping[str, RimFacts], frame: FrameFacts) -> dict[str, RimFacts]:
+    """The rims with what the frame says of each."""
+    return {name: rim.beside(rim_in_frame(rim, frame.state)) for name, rim in rims.items()}
+
+
+_OUT = {"south": (1, -1.0), "north": (1, 1.0), "west": (0, -1.0), "east": (0, 1.0)}
+"""Which of x and y points outward at a wall, and with which sign."""
+
+
+def rim_in_frame(rim: RimFacts, state: FrameState) -> RimInFrame:
+    """One rim's moment, shear and movement."""
+    wall = rim.place.name
+    along, outward = _outward(state, wall)
+    if wall in LEFT_IS_FAR:
+        along, outward = rim.place.length - along[::-1], outward[::-1]
+    moved = outward - np.interp(along, along[[0, -1]], outward[[0, -1]])
+    props = np.asarray(rim.props)
+    strayed = outward - np.interp(along, props, np.interp(props, along, outward))
+    return RimInFrame(
+        state.moment(f"{wall}.rim"),
+        state.shear(f"{wall}.rim"),
+        float(np.abs(strayed).max()),
+        float(outward[[0, -1]].max()),
+        along,
+        moved,
+    )
+
+
+def _outward(state: FrameState, wall: str) -> tuple[Array, Array]:
+    """Places along a wall from its west or south end, and how far the rim there moves outward."""
+    axis, sign = _OUT[wall]
+    names = [bar.name for bar in state.model.bars if bar.name.startswith(f"{wall}.rim.")]
+    shapes = [state.shape(name, _STATIONS) for name in names]
+    along = np.concatenate([shape.rest[:, 1 - axis] for shape in shapes])
+    moved = np.concatenate([sign * shape.moved[:, axis] for shape in shapes])
+    places, first = np.unique(np.round(along, 9), return_index=True)
+    return places, moved[first]
+
+
+_STATIONS = 9
+"""Places looked at along each piece of a rim between studs."""
+
+
+_COUNTS = 0.05
+"""A rim whose moment stays under this share of the largest one is left out when growth is told. Own choice: a moment
+of next to nothing may grow a hundredfold and still be next to nothing."""
+
+
+def _lost(
+    spec: BoxFrameSpec, whole: FrameState, rims: Mapping[str, RimFacts], ask: Ask
+) -> tuple[LostTie, ...]:
+    """Each tie taken away in turn."""
+    before = {name: whole.moment(f"{name}.rim") for name in rims}
+    may = {name: _moment_for_days(rim, ask) for name, rim in rims.items()}
     pull = max(abs(whole.axial(f"tie.{number}")) for number in range(len(spec.ties))) if spec.ties else 0.0
     found = []
     for number, tie in enumerate(spec.ties):
         state = solve_frame(box_frame(lost_tie(spec, number)))
-        after = max(state.moment(name) for name in names)
+        after = {name: state.moment(f"{name}.rim") for name in rims}
+        most = max(after.values())
+        growth = {
+            name: after[name] / before[name]
+            for name in rims
+            if before[name] > 0.0 and after[name] >= _COUNTS * most
+        }
+        use = {name: after[name] / may[name] for name in rims}
         others = [abs(state.axial(f"tie.{other}")) for other in range(len(spec.ties)) if other != number]
-        found.append((f"{tie.at:.4f}", after / before, max(others, default=0.0) / pull if pull else 0.0))
+        grown = max(growth, key=growth.__getitem__, default="")
+        busiest = max(use, key=use.__getitem__)
+        pulled = max(others, default=0.0) / pull if pull else 0.0
+        found.append(LostTie(tie.at, grown, growth.get(grown, 0.0), busiest, use[busiest], pulled))
     return tuple(found)
+
+
+def _moment_for_days(rim: RimFacts, ask: Ask) -> float:
+    """What a rim may bear in bending while the water is let out: its load factor taken off."""
+    timber = rim.place.wall.rim
+    if timber is None or timber.grade is None:
+        raise SolverError(f"the {rim.place.name} rim has no grade")
+    days = replace(ask, case=replace(ask.case, duration="days"))
+    piece = days.piece(timber.grade, rim.piece.section)
+    return piece.bending * piece.shape.strong_modulus / piece.load_factor

@@ -12,6 +12,7 @@ from tidestead.plan.model import Site, StandsOn, Vessel
 from tidestead.studies.checks import At, Limit, below, given
 from tidestead.studies.judged import Judged, step
 from tidestead.studies.structure.ask import Tables
+from tidestead.studies.structure.found import box_walls
 from tidestead.studies.structure.wall_checks import nothing
 from tidestead.studies.structure.water import LoadCase
 
@@ -105,10 +106,13 @@ def _soil_cautions(stands: StandsOn, tables: Tables) -> tuple[str, ...]:
 
 
 def _edge_line(at: At, vessel: Vessel, standing: Standing, limit: Limit) -> list[Judged]:
-    """The walls' own weight stands on a narrow strip beside the water's pressure."""
-    slab = vessel.stands_on.slab_thickness
-    if vessel.shape != "box" or slab is None:
+    """The walls' own weight stands on a narrow strip beside the water's pressure. Bare ground spreads nothing."""
+    if vessel.shape != "box":
         return []
+    slab = vessel.stands_on.slab_thickness
+    if slab is None and vessel.stands_on.kind == "slab":
+        return nothing(at, "edge", "pressure under the walls", f"say {at.key}.slab_thickness")
+    slab = slab or 0.0
     girth = 2.0 * ((vessel.length or 0.0) + (vessel.width or 0.0))
     line = standing.own_mass * G / girth
     contact = wall_thickness(vessel)
@@ -121,17 +125,22 @@ def _edge_line(at: At, vessel: Vessel, standing: Standing, limit: Limit) -> list
 
 
 def wall_thickness(vessel: Vessel) -> float:
-    """Depth of the studs, or a hand's breadth where the plan is silent."""
-    shared = vessel.walls.get("all")
-    if shared is not None and shared.studs is not None and shared.studs.section is not None:
-        return shared.studs.section.depth
-    return 0.1
+    """Depth of the studs of the thinnest wall, or a hand's breadth where the plan is silent."""
+    studs = [place.wall.studs for place in box_walls(vessel)]
+    return min(
+        (one.section.depth for one in studs if one is not None and one.section is not None), default=0.1
+    )
 
 
 def slosh_checks(at: At, vessel: Vessel, site: Site, case: LoadCase) -> list[Judged]:
-    """Freeboard against the slosh, and the shaken force as an addition to the still water's push."""
+    """Freeboard against the slosh, and the shaken force as an addition to the still water's push.
+
+    For water that stands for good only: nobody reckons with a shock while it is at its brim by mishap.
+    """
     quake = site.earthquake
-    if quake is None or vessel.shape != "box" or not vessel.length or not vessel.width:
+    if quake is None or case.duration != "permanent" or case.level <= 0.0:
+        return []
+    if vessel.shape != "box" or not vessel.length or not vessel.width:
         return []
     found = []
     for along, across, name, words in (

@@ -28,9 +28,7 @@ _HOLE_FROM = 0.006
 def rim_checks(at: At, rim: RimFacts, ask: Ask) -> list[Judged]:
     """A rim bends between its props and is pulled by the walls round its corners."""
     piece = rim.piece
-    bow = Estimate.exact(rim.bow)
-    shear = Estimate.exact(float(rim.hand.shear.max()))
-    state = Bent(rim.moment, shear, bow, rim.longest, "beam over corners, ties and buttresses")
+    state = Bent(rim.moment, rim.shear, rim.bow, rim.longest, "beam over corners, ties and buttresses")
     found = beam_checks(at, piece, state, ask)
     stress = piece.load_factor * float(timber_stress.axial_stress(rim.pull, piece.shape.area))
     pulled = stress / piece.tension

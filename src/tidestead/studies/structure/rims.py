@@ -5,7 +5,10 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 
+import numpy as np
+
 from tidestead.core.answer import Estimate
+from tidestead.core.dims import Array
 from tidestead.physics.structure.beams import BeamState
 from tidestead.studies.structure.ask import Ask
 from tidestead.studies.structure.found import ROUND, WallPlace, lie, timber_left
@@ -14,11 +17,38 @@ from tidestead.studies.structure.wall_loads import Patch, WallLoads, bent
 
 
 @dataclass(frozen=True)
+class RimInFrame:
+    """A rim as the whole frame bends it: largest moment and shear, and how it moves.
+
+    `places` count from the wall's left end; `moved` is the way outward there, less that of the straight line between
+    the two corners. `bow` is the largest straying from the line between two neighbouring props, `corners` the largest
+    way outward of either corner.
+    """
+
+    moment: float
+    shear: float
+    bow: float
+    corners: float
+    places: Array
+    moved: Array
+
+    @property
+    def farthest(self) -> tuple[float, float]:
+        """Place and way of the point that moves most, outward or inward."""
+        number = int(np.argmax(np.abs(self.moved)))
+        return float(self.places[number]), float(self.moved[number])
+
+    def at(self, place: float) -> float:
+        """Way outward at a place."""
+        return float(np.interp(place, self.places, self.moved))
+
+
+@dataclass(frozen=True)
 class RimFacts:
     """A rim over its props. `props` are places from the wall's left end, the corners among them.
 
-    `pull` is the tension from the walls round both corners; `frame_moment` the same rim's largest moment in the
-    whole frame, None where that could not be solved.
+    `pull` is the tension from the walls round both corners; `frame` is what the whole frame says of this rim, None
+    where that could not be solved.
     """
 
     place: WallPlace
@@ -26,7 +56,7 @@ class RimFacts:
     props: tuple[float, ...]
     hand: BeamState
     pull: float
-    frame_moment: float | None = None
+    frame: RimInFrame | None = None
 
     @property
     def longest(self) -> float:
@@ -36,26 +66,41 @@ class RimFacts:
     @property
     def moment(self) -> Estimate:
         """By hand and by frame; the larger one decides."""
-        if self.frame_moment is None:
-            return Estimate.exact(self.hand.moment, "by hand")
-        values = sorted((self.hand.moment, self.frame_moment))
-        return Estimate(values[0], self.hand.moment, values[1], "hand formula and whole frame")
+        return self._both(self.hand.moment, None if self.frame is None else self.frame.moment)
 
     @property
     def apart(self) -> float:
         """How far hand formula and frame differ, as a share of the larger."""
-        if self.frame_moment is None:
+        if self.frame is None:
             return 0.0
-        return abs(self.frame_moment - self.hand.moment) / max(self.hand.moment, self.frame_moment, 1e-9)
+        moment = self.frame.moment
+        return abs(moment - self.hand.moment) / max(self.hand.moment, moment, 1e-9)
 
-    def beside(self, frame_moment: float) -> RimFacts:
+    def beside(self, frame: RimInFrame) -> RimFacts:
         """The same with what the whole frame says."""
-        return replace(self, frame_moment=frame_moment)
+        return replace(self, frame=frame)
 
     @property
-    def bow(self) -> float:
-        """Largest bow at once."""
+    def shear(self) -> Estimate:
+        """Largest shear, by hand and by frame; the larger one decides."""
+        return self._both(float(self.hand.shear.max()), None if self.frame is None else self.frame.shear)
+
+    @property
+    def hand_bow(self) -> float:
+        """Largest bow at once between props that do not give."""
         return float(max(abs(self.hand.deflection)))
+
+    @property
+    def bow(self) -> Estimate:
+        """Largest bow at once between neighbouring props, by hand and by frame; the larger one decides."""
+        return self._both(self.hand_bow, None if self.frame is None else self.frame.bow)
+
+    @staticmethod
+    def _both(hand: float, frame: float | None) -> Estimate:
+        if frame is None:
+            return Estimate.exact(hand, "by hand")
+        low, high = sorted((hand, frame))
+        return Estimate(low, hand, high, "hand formula and whole frame")
 
 
 def rim_piece(place: WallPlace, ask: Ask) -> Piece | None:

@@ -62,14 +62,22 @@ def _direction(sheathing: Sheathing) -> Literal["along", "across"]:
     return "along" if sheathing.face_grain == "across studs" else "across"
 
 
+def _refusal(row: Row) -> str:
+    """Why a sheet has no place behind a lining, however dry the wood round it is said to be; else nothing.
+
+    The first leak wets it where nobody sees.
+    """
+    if row.tag("wet_places", True):
+        return ""
+    return f"{row.tag('kind')}: {row.tag('refuse', 'not where it can get wet')}. Use plywood"
+
+
 def _nds_strip(setting: Setting, row: Row, sheathing: Sheathing, duration: Duration) -> Strip:
     way = _direction(sheathing)
     planar = f"planar_{way}" if row.has(f"planar_{way}") else "planar_along"
-    silent = (
-        ""
-        if row.has(f"planar_{way}")
-        else "no figure is known for rolling shear across the face grain: turn the sheet"
-    )
+    silent = _refusal(row)
+    if not silent and not row.has(f"planar_{way}"):
+        silent = "no figure is known for rolling shear across the face grain: turn the sheet"
     reference = nds_panels.PanelReference(
         "strand board" if row.tag("kind") == "strand board" else "plywood",
         row.si(f"stiffness_{way}"),
@@ -78,7 +86,7 @@ def _nds_strip(setting: Setting, row: Row, sheathing: Sheathing, duration: Durat
         row.si("bearing"),
     )
     load_duration = nds_duration(duration)
-    panel = nds_panels.adjusted_panel(reference, load_duration, setting.wet_sheet)
+    panel = nds_panels.adjusted_panel(reference, load_duration, setting.wet_sheet, temp_c=setting.warmest_c)
     return Strip(
         row.si("thickness"),
         panel.bending,
@@ -86,10 +94,11 @@ def _nds_strip(setting: Setting, row: Row, sheathing: Sheathing, duration: Durat
         panel.stiffness,
         panel.stiffness / panel.permanent_stiffness,
         1.0,
-        f"allowable capacity: load duration {load_duration:g}, {'damp' if setting.wet_sheet else 'dry'} sheet",
+        f"allowable capacity: load duration {load_duration:g}, {'damp' if setting.wet_sheet else 'dry'} sheet, "
+        "the wood at its warmest",
         row.figure(f"bending_{way}").source,
         row.figure(planar).source,
-        panel.refused or silent,
+        silent or panel.refused,
     )
 
 
@@ -108,5 +117,5 @@ def _ec_strip(setting: Setting, row: Row, sheathing: Sheathing, duration: Durati
         f"load times {setting.load_factor:g}, strength times {lasting:g} over {gamma:g}",
         row.figure("veneer_bending").source,
         row.figure("veneer_rolling").source,
-        "",
+        _refusal(row),
     )

@@ -71,7 +71,8 @@ def _fill(facts: VesselFacts) -> Table:
     note = (
         "Set a straight edge or a string before any water is in and measure from it. Go on only when "
         "the bow has stopped growing at the end of the wait. Above the stop column, or at any crack or drip, "
-        "drain to the step before."
+        "drain to the step before. The stop is the bow at once, a quarter of what creep adds in years and how well a "
+        "rule is read, and never above the bow that is allowed for good. Less than nothing is inward."
     )
     return Table(f"structure.{key}.fill", f"{key}: first fill, bow to expect", columns, rows, note)
 
@@ -129,17 +130,20 @@ def _frame(facts: VesselFacts) -> Table:
         Column("moment by hand", "N m"),
         Column("moment in the frame", "N m"),
         Column("they"),
+        Column("bow by hand", "m", "bow"),
+        Column("moves in the frame", "m", "bow"),
     )
     rows: list[tuple[float | str | None, ...]] = []
     for name, rim in service.rims.items():
-        if rim.frame_moment is None:
+        if rim.frame is None:
             continue
         hand = rim.hand.moment
         words = "agree" if rim.apart <= AGREE else f"differ by {100 * rim.apart:.0f} %"
-        rows.append((name, hand, rim.frame_moment, words))
+        rows.append((name, hand, rim.frame.moment, words, rim.hand_bow, rim.frame.farthest[1]))
     note = (
         "The hand formula takes corners and ties as props that do not give; the frame lets them. The larger value "
-        f"decides. More than {100 * AGREE:.0f} % apart is said."
+        f"decides. More than {100 * AGREE:.0f} % apart is said. Moves: outward at once, beside the line between the "
+        "corners, where it is most; less than nothing is inward."
     )
     return Table(
         f"structure.{key}.frame", f"{key}: hand formulas beside the whole frame", columns, tuple(rows), note
@@ -150,9 +154,19 @@ def _lost(facts: VesselFacts) -> Table:
     key, frame = facts.subject.key, facts.cases[0].frame
     columns = (
         Column("tie lost at", "m", "level"),
-        Column("largest rim moment grows to", "1"),
+        Column("rim that feels it most"),
+        Column("its moment grows to", "1"),
+        Column("busiest rim then"),
+        Column("use of that rim then", "1"),
         Column("pull in the next tie grows to", "1"),
     )
-    rows = tuple((float(at), moment, pull) for at, moment, pull in frame.lost) if frame is not None else ()
-    note = "If a tie breaks: drain at once, keep away from the long walls. Times the value with all ties."
+    rows = (
+        tuple((tie.at, tie.rim, tie.growth, tie.busiest, tie.use, tie.pull) for tie in frame.lost)
+        if frame is not None
+        else ()
+    )
+    note = (
+        "If a tie breaks: drain at once, keep away from the long walls. Times the value with all ties. Use: bending "
+        "over what the rim bears for some days, as the frame has it; more than one breaks the next thing."
+    )
     return Table(f"structure.{key}.lost_tie", f"{key}: if one tie were lost", columns, rows, note)

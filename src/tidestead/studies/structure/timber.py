@@ -12,7 +12,7 @@ from typing import Literal
 from tidestead.catalog import Row, table
 from tidestead.core.errors import CatalogError
 from tidestead.core.source import Known, Source
-from tidestead.core.units import Section
+from tidestead.core.units import Section, parse_section, to_si
 from tidestead.physics.structure import eurocode, nds, nds_columns
 from tidestead.physics.structure.members import MemberSection, plank_section
 from tidestead.physics.structure.nds_fasteners import Moisture
@@ -117,8 +117,15 @@ def check_heat(setting: Setting) -> None:
         )
 
 
-FALLBACK_WOOD_C = 38.0
+FALLBACK_WOOD_C = to_si(100.0, "degF", "temperature")
 """Taken where the plan is silent: 100 F, up to which neither set of rules takes anything off."""
+
+_TIMBERS_FROM = 0.110
+"""Sawn wood of this least side and more is graded as timbers, which have values of their own: 5 in nominal, 4 1/2 in
+dressed. Source: NDS Supplement 2018, Tables 4A and 4D, from memory."""
+
+_WIDER = 0.003
+"""How much wider than its printed section a grade's piece may measure, metres: wood swells. Own choice."""
 
 
 def factor(name: str, key: str) -> float:
@@ -140,8 +147,26 @@ def piece(
         )
     shape = plank_section(section.breadth, section.depth, section.pieces)
     if setting.rules == "NDS":
+        _check_size(row, section)
         return _nds_piece(setting, row, section, shape, duration, repetitive)
     return _ec_piece(setting, row, section, shape, duration)
+
+
+def _check_size(row: Row, section: Section) -> None:
+    """Raises CatalogError where a grade's values are printed for narrower or thinner pieces than this one."""
+    if min(section.breadth, section.depth) > _TIMBERS_FROM:
+        raise CatalogError(
+            f'grade "{row.name}" is of planks up to 4 in thick; 5 x 5 in and larger are timbers with values of their '
+            "own: write them as a row of yours, or take thinner pieces side by side."
+        )
+    printed = str(row.tag("section", ""))
+    if not printed:
+        return
+    one = parse_section(printed)
+    if max(section.breadth, section.depth) > max(one.breadth, one.depth) + _WIDER:
+        raise CatalogError(
+            f'grade "{row.name}" has the values of {printed}; wider pieces bear less: take the grade of their own size.'
+        )
 
 
 def _nds_piece(

@@ -90,8 +90,24 @@ def load_cases(vessel: Vessel, water: WaterFacts) -> tuple[LoadCase, ...]:
     if vessel.stage in ("planned", "building", "testing"):
         density = water.fresh if vessel.test.water == "fresh" else water.density
         level = vessel.test.level if vessel.test.level is not None else brim
-        cases.append(LoadCase("test", "in the test fill", level, density, "days"))
+        cases.append(LoadCase("test", "in the test fill", level, density, lasting(vessel.test.lasts)))
     return tuple(cases)
+
+
+_DAYS, _WEEKS = 7.0 * 86400.0, 60.0 * 86400.0
+"""Longest loads of the classes seven days and two months, seconds; the week and its like of Eurocode 5's short term
+lies inside the first. Source: NDS-2018, Table 2.3.2; EN 1995-1-1, Table 2.1, from memory."""
+
+FALLBACK_TEST = _DAYS
+"""How long a test fill is taken to stand where the plan is silent."""
+
+
+def lasting(seconds: float | None) -> Duration:
+    """The class of a load that stands so long."""
+    time = FALLBACK_TEST if seconds is None else seconds
+    if time <= _DAYS * (1.0 + 1e-9):
+        return "days"
+    return "weeks" if time <= _WEEKS * (1.0 + 1e-9) else "permanent"
 
 
 def tried(level: Metre, water: WaterFacts) -> LoadCase:

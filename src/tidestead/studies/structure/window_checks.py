@@ -99,6 +99,11 @@ def stress_checks(facts: WindowFacts, system: System) -> list[Judged]:
     return found
 
 
+def bow_allowed(facts: WindowFacts) -> float:
+    """The lasting bow that is accepted: the plan's, else a share of the span."""
+    return facts.window.bow_limit or facts.span / BOW_SHARE
+
+
 def bow_checks(facts: WindowFacts) -> list[Judged]:
     """Bow at once and for good, and whether plate theory still holds at the lasting bow."""
     at_once = facts.state.max_bow
@@ -110,9 +115,7 @@ def bow_checks(facts: WindowFacts) -> list[Judged]:
         name = "bow.long" if facts.lasting else "bow.short"
         return [Judged(unproven(facts.at, name, "bow", "m", held.words, PLATE)), *_temperature(facts)]
     own = facts.window.bow_limit
-    limit = Limit(
-        own or facts.span / BOW_SHARE, PRACTICE, f"span over {BOW_SHARE:g}" if own is None else "your own"
-    )
+    limit = Limit(bow_allowed(facts), PRACTICE, f"span over {BOW_SHARE:g}" if own is None else "your own")
     short = thin(facts, at_once * held.factor, 3)
     cautions = tuple(
         word for word in (facts.creep_caution, held.words if held.state != "linear" else "") if word
