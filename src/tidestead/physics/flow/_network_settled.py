@@ -14,6 +14,7 @@ from tidestead.physics.flow._network_rounds import (
     SHUT,
     THROUGH,
     Running,
+    ends,
     imbalance,
     lines,
     misfit,
@@ -26,6 +27,9 @@ from tidestead.physics.flow._network_rounds import (
 Branch = Literal["through", "over", "shut"]
 
 _ROUNDS = 30
+_HELD = 1e-6
+"""Share of the largest head within which a pump without flow holds the level beyond it."""
+
 _FIT = 1e-8
 """Share of the largest head by which a law may miss its heads."""
 
@@ -62,8 +66,14 @@ def refuse_adrift(layout: Layout) -> None:
 def settle(layout: Layout, running: Running) -> Flags:
     """Take out the leaks of shut links. Gives the nodes that are cut off, whose level nothing tells.
 
-    A crest that only leaks ran over falls dry; then what is cut off is looked for again.
+    A crest that only leaks ran over falls dry; then what is cut off is looked for again. A pump that just
+    holds the level beyond it counts as open.
     """
+    held = (running.state == SHUT) & ~layout.closed & layout.one_way & (layout.opens_at < 0.0)
+    start, end = ends(layout, running)
+    close = _HELD * (1.0 + float(np.max(np.abs(running.heads))))
+    held &= (start - end - layout.opens_at >= -close) & ~layout.has_over
+    running.state = np.where(held, THROUGH, running.state)
     while True:
         dry = (running.state == OVER) & (running.flows <= NOTHING * scale_of(running.flows))
         running.state = np.where(dry, SHUT, running.state)

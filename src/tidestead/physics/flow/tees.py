@@ -23,12 +23,15 @@ _TEE_FROM: Radian = math.radians(75.0)
 _BRIDGE: Ratio = 0.01
 """Share of flow on either side of a step in Crane's formulas over which we bridge it. A step has no answer on it."""
 
-_ROUNDS = 60
+_NEXT_TO_NOTHING: Ratio = 0.05
+"""Share of the flow below which a leg counts as carrying a little of both ways. Our bridge, as above."""
+
+_ROUNDS = 300
 _STILL: Metre = 1e-8
 """Change of a tee's head at which the rounds end."""
 
-_CAREFUL: Ratio = 0.5
-"""Share of a change that is taken over once changes have stopped shrinking."""
+_CAREFUL: Ratio = 0.7
+"""Factor by which less of each change is taken over whenever changes have stopped shrinking."""
 
 _TURNED_MULTIPLE: Ratio = 60.0
 """Resistance of a tee whose branch feeds or gathers both ends of its run, in turbulent friction factors.
@@ -191,7 +194,7 @@ def solve_with_tees(
         change = abs(wanted[worst] - heads[worst]) if worst else 0.0
         if change <= _STILL:
             return state
-        share = _CAREFUL if change >= before else share
+        share = share * _CAREFUL if change >= 0.9 * before else share
         heads = {leg: heads[leg] + share * (wanted[leg] - heads[leg]) for leg in heads}
         before = change
     raise SolverError(
@@ -226,27 +229,41 @@ def _with_heads(links: Sequence[Link], heads: Mapping[str, Metre]) -> list[Link]
 
 
 def _tee_heads(place: TeePlace, links: Sequence[Link], state: NetworkState) -> dict[str, Metre]:
-    """Head lost in each leg of a tee, counted along its link."""
+    """Head lost in each leg of a tee, counted along its link.
+
+    Where a leg carries next to nothing, what would hold for a little in and a little out are bridged.
+    """
     ways = {link.name: 1.0 if link.end == place.node else -1.0 for link in links if link.name in _legs(place)}
     inflow = {leg: ways[leg] * state.flows[leg] for leg in _legs(place)}
-    full = max(inflow, key=lambda leg: abs(inflow[leg]))
-    joins = inflow[full] < 0.0
+    least = min(inflow, key=lambda leg: abs(inflow[leg]))
+    most = max(abs(flow) for flow in inflow.values())
+    if most == 0.0:
+        return dict.fromkeys(inflow, 0.0)
+    weight = min(max((inflow[least] / most + _NEXT_TO_NOTHING) / (2.0 * _NEXT_TO_NOTHING), 0.0), 1.0)
+    comes, leaves = (_inward_losses(place, inflow, least, way) for way in (1.0, -1.0))
+    return {leg: ways[leg] * (weight * comes[leg] + (1.0 - weight) * leaves[leg]) for leg in inflow}
+
+
+def _inward_losses(
+    place: TeePlace, inflow: Mapping[str, CubicMetrePerSecond], least: str, way: float
+) -> dict[str, Metre]:
+    """Head lost toward the node in each leg, when the leg with the least flow comes in (way 1) or leaves (-1).
+
+    All the flow is then in the leg of the other two that goes the other way.
+    """
+    rest = sorted((leg for leg in inflow if leg != least), key=lambda leg: way * inflow[leg])
+    full = rest[0]
+    branch_share = max(way * inflow[place.branch], 0.0) / abs(inflow[full]) if inflow[full] else 0.0
     bore = place.tee.branch_bore if full == place.branch else place.tee.run_bore
     dynamic = velocity_head(pipe_velocity(inflow[full], bore))
-    ks = _leg_ks(place, full, inflow, joins)
-    toward = 1.0 if joins else -1.0
-    return {leg: ks.get(leg, 0.0) * dynamic * toward * ways[leg] for leg in inflow}
+    ks = _leg_ks(place, full, min(branch_share, 1.0), joins=way > 0.0)
+    return {leg: way * ks.get(leg, 0.0) * dynamic for leg in inflow}
 
 
-def _leg_ks(
-    place: TeePlace, full: str, inflow: Mapping[str, CubicMetrePerSecond], joins: bool
-) -> dict[str, Ratio]:
-    if inflow[full] == 0.0:
-        return {}
+def _leg_ks(place: TeePlace, full: str, branch_share: Ratio, joins: bool) -> dict[str, Ratio]:
     if full == place.branch:
         turned = multiple_k(_TURNED_MULTIPLE, place.tee.branch_bore)
         return {place.one_end: turned, place.other_end: turned}
-    share = min(max(-inflow[place.branch] / inflow[full], 0.0), 1.0)
-    loss = (converging_k if joins else diverging_k)(place.tee, share)
+    loss = (converging_k if joins else diverging_k)(place.tee, branch_share)
     straight = place.other_end if full == place.one_end else place.one_end
     return {straight: loss.run, place.branch: loss.branch}
