@@ -16,6 +16,7 @@ from tests.journeys.planted import (
     planted,
     told,
 )
+from tidestead.core.errors import PlanError
 from tidestead.plan import load, loads, starter_text
 
 
@@ -260,3 +261,43 @@ def test_the_starter_plans_have_no_fault(system: str) -> None:
     loaded = loads(starter_text(system))  # type: ignore[arg-type]  # the parameters are these two words
     assert loaded.plan.show == system
     assert list(loaded.plan.vessels) == ["basin"]
+
+
+US_PLAN = (
+    'tidestead = 1\nname = "x"\nshow = "us"\n[site]\nlatitude = "45.2 N"\nlongitude = "3 W"\n'
+    '[vessels.a]\nrole = "display"\nshape = "box"\nlength = 12\nwidth = “4 ft”\nheight = "0 ft"\n'
+    '[vessels.a.walls.south.windows.w]\nthickness = 3\nwidth = "3-1/2"\n'
+    '[vessels.b]\nrole = "sump"\nshape = "box"\nheight = 1200\n'
+)
+
+
+@pytest.mark.parametrize(
+    ("where", "advice"),
+    [
+        ("site.latitude", "Write 45.2."),
+        ("site.longitude", "Write -3."),
+        ("vessels.a.length", 'Write "12 ft" or "12 in".'),
+        ("vessels.a.width", 'Write "4 ft".'),
+        ("vessels.a.height", 'Write such as "4 ft 6 in".'),
+        ("vessels.a.walls.south.windows.w.thickness", 'Write "3 in".'),
+        ("vessels.a.walls.south.windows.w.width", 'Write "3-1/2 in".'),
+        ("vessels.b.height", 'Write "1200 in".'),
+        ("vessels.b.length", 'Add length = "12 ft".'),
+    ],
+)
+def test_advice_is_in_the_units_of_the_plan_and_of_a_likely_size(where: str, advice: str) -> None:
+    """One fault for each, none for a value that is plain once its curly quotes are straight."""
+    with pytest.raises(PlanError) as raised:
+        loads(US_PLAN)
+    told = [fault for fault in raised.value.faults if fault.where == where]
+    assert [fault.advice for fault in told] == [advice]
+
+
+def test_advice_in_a_metric_plan_is_metric() -> None:
+    with pytest.raises(PlanError) as raised:
+        loads(US_PLAN.replace('"us"', '"metric"'))
+    told = {fault.where: fault.advice for fault in raised.value.faults}
+    assert told["vessels.a.length"] == 'Write "12 m".'
+    assert told["vessels.b.height"] == 'Write "1200 mm".'
+    assert told["vessels.a.walls.south.windows.w.thickness"] == 'Write "3 mm".'
+    assert told["vessels.a.height"] == 'Write such as "1.2 m".'

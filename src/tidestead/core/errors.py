@@ -36,10 +36,13 @@ class TidesteadError(Exception):
 
 
 class QuantityError(TidesteadError):
-    """A typed quantity that cannot be taken: bare, ambiguous, of the wrong dimension, or not a quantity."""
+    """A typed quantity that cannot be taken: bare, ambiguous, of the wrong dimension, or not a quantity.
 
-    def __init__(self, given: str, allowed: str, advice: str) -> None:
-        self.given, self.allowed, self.advice = given, allowed, advice
+    `bare` is the number of a quantity that came without a unit, as typed.
+    """
+
+    def __init__(self, given: str, allowed: str, advice: str, bare: str = "") -> None:
+        self.given, self.allowed, self.advice, self.bare = given, allowed, advice, bare
         super().__init__(" ".join(part for part in (given, allowed, advice) if part))
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Mapping
 from typing import Any
 
@@ -10,6 +11,7 @@ from pydantic_core import ErrorDetails
 
 from tidestead.catalog.rows import nearest
 from tidestead.core.errors import Fault
+from tidestead.core.units import System
 from tidestead.plan.lines import Lines
 from tidestead.plan.outline import known_keys, spot_at
 from tidestead.plan.statements import Path, dotted, shown
@@ -42,12 +44,12 @@ _FORMS = {
 _NAMES = "A name has only small letters, digits, - and _."
 
 
-def faults_of(error: ValidationError, lines: Lines) -> list[Fault]:
+def faults_of(error: ValidationError, lines: Lines, system: System | None = None) -> list[Fault]:
     """Every fault the models found; a key is not called missing where it was only misspelt."""
     details = error.errors(include_url=False)[: 2 * MOST]
     strange = {tuple(detail["loc"]) for detail in details if detail["type"] == "extra_forbidden"}
     return [
-        _fault(detail, lines)
+        _fault(detail, lines, system)
         for detail in details
         if not (detail["type"] == "missing" and misspelt(tuple(detail["loc"]), strange))
     ]
@@ -69,23 +71,23 @@ def ordered(faults: list[Fault]) -> tuple[Fault, ...]:
     return (*unique[:MOST], Fault("this file", None, "", f"{rest} more faults are not listed.", ""))
 
 
-def _fault(detail: ErrorDetails, lines: Lines) -> Fault:
+def _fault(detail: ErrorDetails, lines: Lines, system: System | None) -> Fault:
     kind, path = detail["type"], tuple(detail["loc"])
     if path and path[-1] == "[key]":
         return _bad_name(path[:-1], lines)
     if kind == "extra_forbidden":
         return unknown_key(path, lines)
     if kind == "missing":
-        return missing_key(path, lines)
+        return missing_key(path, lines, system)
     given, context = lines.typed(path), detail.get("ctx", {})
     if kind == "refused":
         given = given or context["given"]
         return Fault(dotted(path), lines.line(path), given, context["allowed"], context["advice"])
-    allowed, advice = _told(detail, path)
+    allowed, advice = _told(detail, path, system)
     return Fault(dotted(path), lines.line(path), given, allowed, advice)
 
 
-def _told(detail: ErrorDetails, path: Path) -> tuple[str, str]:
+def _told(detail: ErrorDetails, path: Path, system: System | None) -> tuple[str, str]:
     """What is allowed and what to write, for the kinds of fault that pydantic itself finds."""
     kind, here = detail["type"], spot_at(path)
     context: dict[str, Any] = detail.get("ctx", {})
@@ -100,7 +102,9 @@ def _told(detail: ErrorDetails, path: Path) -> tuple[str, str]:
         kind = "model_type"
     allowed, advice = _KINDS.get(kind, (f"cannot stand here: {detail['msg']}.", "Write {example}."))
     form = _FORMS.get(str(path[-1]) if path else "", "Look at the example plan.")
-    example = here.example if here else '"..."'
+    example = here.example_in(system) if here else '"..."'
+    if kind == "float_type":
+        advice = f"Write {_number_in(detail.get('input'))}."
     return allowed, advice.format(example=example, where=dotted(path), form=form)
 
 
@@ -114,10 +118,22 @@ def unknown_key(path: Path, lines: Lines) -> Fault:
     return Fault(dotted(path), lines.line(path), lines.key_typed(path), allowed, told)
 
 
-def missing_key(path: Path, lines: Lines) -> Fault:
+_LATITUDE = re.compile(r"\s*([+-]?[0-9]{1,3}(?:\.[0-9]{1,9})?)\s*°?\s*(N|S|E|W)?\b", re.IGNORECASE)
+
+
+def _number_in(given: object) -> str:
+    """The bare number meant by a text such as "45.2 N"; south and west are negative."""
+    found = _LATITUDE.match(given) if isinstance(given, str) else None
+    if found is None:
+        return "a number such as 58.4"
+    negative = (found[2] or "").upper() in ("S", "W") and not found[1].startswith("-")
+    return f"{'-' if negative else ''}{found[1].removeprefix('+')}"
+
+
+def missing_key(path: Path, lines: Lines, system: System | None = None) -> Fault:
     """A key that must be there; its line is that of the table that lacks it."""
     here = spot_at(path)
-    example = here.example if here else '"..."'
+    example = here.example_in(system) if here else '"..."'
     return Fault(dotted(path), lines.line(path[:-1]), "", "is missing.", f"Add {path[-1]} = {example}.")
 
 

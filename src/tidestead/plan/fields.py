@@ -1,7 +1,8 @@
 """The kinds of value a plan holds: text as a person types it becomes a number in SI, or a named row.
 
-What validates here sees two things beside the value, through pydantic's validation context: which gallon the
-plan means (`gallons`) and the names of the user's own catalogue rows (`yours`, by table).
+What validates here sees three things beside the value, through pydantic's validation context: which gallon the
+plan means (`gallons`), the names of the user's own catalogue rows (`yours`, by table), and the units that the
+plan is shown in (`show`), for advice in the user's own units.
 """
 
 from __future__ import annotations
@@ -26,10 +27,13 @@ from tidestead.core.units import (
     DIMENSIONS,
     Gallon,
     SalinityReading,
+    System,
+    bare_in,
     parse,
     parse_band,
     parse_salinity,
     parse_section,
+    show,
 )
 from tidestead.core.units import Section as SectionSize
 
@@ -87,28 +91,39 @@ class Typed:
         number = isinstance(value, int | float) and not isinstance(value, bool)
         if self.whole and not (number and isinstance(value, int)):
             raise refusal("", "must be a whole number without quotes.", "Write 4.")
+        context = info.context or {}
+        system: System | None = context.get("show")
         if not (number or isinstance(value, str)):
-            raise refusal("", "must be a quantity in quotes.", f'Write "{self.shown_examples[0]}".')
-        gallon = (info.context or {}).get("gallons")
+            raise refusal("", "must be a quantity in quotes.", f'Write "{self.example(system)}".')
         try:
-            result = self._read(value if isinstance(value, str) else repr(value), gallon)
+            result = self._read(value if isinstance(value, str) else repr(value), context.get("gallons"))
         except QuantityError as error:
-            raise refusal(error.given, error.allowed, error.advice) from error
-        return self._within(int(result) if self.whole else result)
+            advice = error.advice
+            if error.bare:
+                thin = info.field_name in THIN
+                advice = bare_in(error.bare, DIMENSIONS[self.dimension], system, thin=thin)
+            raise refusal(error.given, error.allowed, advice) from error
+        return self._within(int(result) if self.whole else result, system)
 
     def _read(self, text: str, gallon: Gallon) -> Any:
         return self.read(text, gallon) if self.read else parse(text, self.dimension, gallon)
 
-    def _within(self, value: Any) -> Any:
+    def example(self, system: System | None) -> str:
+        """What a person who reads one system may write here."""
+        first, *others = self.shown_examples
+        return others[-1] if others and system == "us" else first
+
+    def _within(self, value: Any, system: System | None) -> Any:
         if not isinstance(value, int | float):
             return value
-        advice = f'Write such as "{self.shown_examples[0]}".' if not self.whole else "Write such as 4."
-        if self.above is not None and value <= self.above:
-            raise refusal("", f"must be more than {_plain(self.above, self.dimension)}.", advice)
-        if self.least is not None and value < self.least:
-            raise refusal("", f"must be {_plain(self.least, self.dimension)} or more.", advice)
-        if self.most is not None and value > self.most:
-            raise refusal("", f"must be {_plain(self.most, self.dimension)} or less.", advice)
+        advice = f'Write such as "{self.example(system)}".' if not self.whole else "Write such as 4."
+        for broken, limit, words in (
+            (self.above is not None and value <= self.above, self.above, "must be more than {}."),
+            (self.least is not None and value < self.least, self.least, "must be {} or more."),
+            (self.most is not None and value > self.most, self.most, "must be {} or less."),
+        ):
+            if broken and limit is not None:
+                raise refusal("", words.format(_plain(limit, self.dimension, system)), advice)
         return value
 
 
@@ -158,10 +173,22 @@ def refusal(given: str, allowed: str, advice: str) -> PydanticCustomError:
     return PydanticCustomError("refused", "{allowed} {advice}", context)
 
 
-def _plain(limit: float, dimension: str) -> str:
+def _plain(limit: float, dimension: str, system: System | None) -> str:
     unit = DIMENSIONS[dimension].si
-    return f"{limit:g}" if unit in ("1", "count") else f"{limit:g} {unit}"
+    if unit in ("1", "count"):
+        return f"{limit:g}"
+    if system:
+        return show(limit, unit, system) if limit else "0"
+    return f"{limit:g} {unit}"
 
+
+THIN = frozenset(
+    (
+        "thickness", "plies", "plate", "bed_thickness", "gap", "dry_film", "diameter", "embedment", "edge_distance",
+        "slab_thickness", "bow_limit", "drop", "settles", "breadth", "depth", "through", "behind", "ends_above_water",
+    )
+)  # fmt: skip
+"""Keys of small sizes: a bare number there is never metres or feet."""
 
 LARGEST_COUNT = 10_000
 MOST_ITEMS = 1_000

@@ -19,6 +19,8 @@ from tidestead.plan.statements import Mark, Path, Statement, dotted, shown
 _READER_PLACE = re.compile(r"\s*\((?:at line (\d+), column \d+|at end of document)\)$")
 _WORD = re.compile(r"[A-Za-z0-9_-]+")
 _MOST_WORDS = 20
+CURLY = "“”„‟‘’‚‛«»"
+"""Quotes that a word processor writes."""
 
 
 @dataclass
@@ -138,6 +140,13 @@ class _Mender:
             return tomllib.loads(f"value = {typed}")["value"]
         except tomllib.TOMLDecodeError:
             pass
+        inside = typed.strip("".join(CURLY))
+        if typed[0] in CURLY and inside.isprintable() and not set(inside) & set('"\\'):
+            advice = f'Write "{shown(inside)}".'
+            self._fault(
+                path, mark.line, shown(typed), "stands in curly quotes; TOML takes straight ones.", advice
+            )
+            return inside
         if typed[0] in "\"'":
             allowed, advice = (
                 "holds a backslash or a sign that TOML does not take.",

@@ -10,6 +10,7 @@ from typing import Annotated, Any, Literal, Union, get_args, get_origin
 from pydantic import BaseModel
 from pydantic.fields import FieldInfo
 
+from tidestead.core.units import System
 from tidestead.plan.fields import Named, Typed
 from tidestead.plan.model import Plan
 from tidestead.plan.statements import Path
@@ -50,24 +51,23 @@ class Spot:
             return spot(kinds[-1])
         return None
 
-    @property
-    def example(self) -> str:
-        """A value to copy, as it is written in the file."""
+    def example_in(self, system: System | None) -> str:
+        """A value to copy, as it is written in the file of a reader of one system."""
         if self.words:
             return " or ".join(f'"{word}"' for word in self.words)
         if isinstance(self.typed, Typed):
-            first = self.typed.shown_examples[0]
+            first = self.typed.example(system)
             return first if self.typed.bare else f'"{first}"'
-        return self._plain_example()
+        return self._plain_example(system)
 
-    def _plain_example(self) -> str:
+    def _plain_example(self, system: System | None) -> str:
         if self.annotation is bool:
             return "true"
         if self.annotation in (int, float):
             return "1"
         if get_origin(self.annotation) is tuple:
             inner = spot(get_args(self.annotation)[0])
-            return f"[{inner.example}]"
+            return f"[{inner.example_in(system)}]"
         if self.model or get_origin(self.annotation) is dict:
             return "{ ... }"
         return '"..."'

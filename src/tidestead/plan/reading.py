@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING, Any
 from pydantic import ValidationError
 
 from tidestead.core.errors import Fault, PlanError
-from tidestead.core.units import Gallon
+from tidestead.core.units import Gallon, System
 from tidestead.plan.circuits import circuit_faults
 from tidestead.plan.faults import faults_of, ordered
 from tidestead.plan.lines import Lines
@@ -103,10 +103,13 @@ def _validated(values: dict[str, Any], lines: Lines) -> tuple[Plan | None, list[
     """The plan in these values, with the faults of its models, of its shape and of the user's own rows."""
     said = values.get("gallons")
     gallon: Gallon = said if said in ("us", "imperial") else None
+    wanted = values.get("show")
+    system: System | None = wanted if wanted in ("metric", "us") else None
+    context = {"gallons": gallon, "yours": own_names(values), "show": system}
     plan, faults = None, []
     try:
-        plan = Plan.model_validate(values, context={"gallons": gallon, "yours": own_names(values)})
+        plan = Plan.model_validate(values, context=context)
     except ValidationError as error:
-        faults = faults_of(error, lines)
+        faults = faults_of(error, lines, system)
     misfits = [*shape_faults(values, lines, gallon), *circuit_faults(values, lines, gallon)]
     return plan, [*faults, *misfits, *own_row_faults(values, lines, gallon)]

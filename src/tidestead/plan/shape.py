@@ -23,10 +23,11 @@ from tidestead.plan.statements import dotted
 from tidestead.plan.windows import window_misfits
 
 _NEEDS = {
-    "box": {"length": '"4 m"', "width": '"2.2 m"'},
-    "polygon": {"across": '"640 mm"', "sides": "12"},
-    "round": {"across": '"640 mm"'},
+    "box": {"length": ('"4 m"', '"12 ft"'), "width": ('"2.2 m"', '"7 ft"')},
+    "polygon": {"across": ('"640 mm"', '"25 in"'), "sides": ("12", "12")},
+    "round": {"across": ('"640 mm"', '"25 in"')},
 }
+"""Keys that a shape needs, each with a value to copy, metric and US."""
 _ONLY = {
     "length": ("box",),
     "width": ("box",),
@@ -44,7 +45,10 @@ def shape_faults(values: Mapping[str, Any], lines: Lines, gallon: Gallon) -> lis
     found: list[Misfit] = []
     for _, vessel in Seen((), values, gallon).parts("vessels"):
         found += chain(
-            _sizes(vessel), _levels(vessel), _walls(vessel), window_misfits(vessel, wall_names(vessel))
+            _sizes(vessel, values.get("show") == "us"),
+            _levels(vessel),
+            _walls(vessel),
+            window_misfits(vessel, wall_names(vessel)),
         )
         found += chain(_ties(vessel), _rings(vessel), _cracked(vessel), _cone(vessel))
     return [
@@ -59,15 +63,17 @@ def shape_faults(values: Mapping[str, Any], lines: Lines, gallon: Gallon) -> lis
     ]
 
 
-def _sizes(vessel: Seen) -> Iterator[Misfit]:
+def _sizes(vessel: Seen, us: bool) -> Iterator[Misfit]:
     shape = vessel.word("shape")
     if shape not in _NEEDS:
         return
     known = known_keys(vessel.path)
-    for key, example in _NEEDS[shape].items():
+    for key, examples in _NEEDS[shape].items():
         strange = [(*vessel.path, other) for other in vessel.values if other not in known]
         if not vessel.has(key) and not misspelt((*vessel.path, key), strange):
-            yield Misfit((*vessel.path, key), f"is missing; a {shape} needs it.", f"Add {key} = {example}.")
+            yield Misfit(
+                (*vessel.path, key), f"is missing; a {shape} needs it.", f"Add {key} = {examples[us]}."
+            )
     for key, shapes in _ONLY.items():
         if vessel.has(key) and shape not in shapes:
             advice = f"Take it out, or change the shape to {' or '.join(shapes)}."

@@ -60,7 +60,7 @@ def _read(words: str, typed: str, dimension: Dimension, gallon: Gallon, negative
     sign = -1 if negative else 1
     if not first.rest.strip():
         if not dimension.bare:
-            raise QuantityError(excerpt(typed), "has no unit.", bare(first, dimension))
+            raise QuantityError(excerpt(typed), "has no unit.", bare(first, dimension), first.letters)
         value = sign * first.value
     else:
         terms = _terms(first, typed, dimension, gallon)

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from tidestead.core.units.dimensions import Dimension, Gallon
+from tidestead.core.units.dimensions import Dimension, Gallon, System
 from tidestead.core.units.figures import NO_BREAK_SPACE
-from tidestead.core.units.numerals import Numeral
+from tidestead.core.units.numerals import Numeral, numeral
 from tidestead.core.units.registry import symbols, takers
 from tidestead.core.units.showing import show
 from tidestead.core.units.symbols import ANY_CASE, canonical
@@ -45,6 +45,37 @@ def bare(number: Numeral, dimension: Dimension) -> str:
         return f'Write "{number.letters} {meant}" or "{other}".'
     choices = dict.fromkeys((meant or metric, us))
     return "Write " + " or ".join(f'"{number.letters} {symbol}"' for symbol in choices) + "."
+
+
+METRES_BELOW, CENTIMETRES_BELOW, FEET_BELOW = 20, 300, 100
+"""A bare number for a part's size below these may be meant in metres, centimetres, feet."""
+
+
+def bare_in(letters: str, dimension: Dimension, system: System | None, *, thin: bool) -> str:
+    """What to write for a bare number in a plan of one system, if it says which.
+
+    `thin`: for a thickness, gap or other small size.
+    """
+    number = numeral(letters, letters)
+    if dimension.name == "temperature" or (system is None and not (thin and dimension.name == "length")):
+        return bare(number, dimension)
+    if system is None:
+        symbols = ["mm", "in"]
+    elif dimension.name == "length":
+        symbols = _likely_lengths(number, system, thin)
+    else:
+        symbols = [dimension.common(system)[0].symbol]
+    return "Write " + " or ".join(f'"{letters} {symbol}"' for symbol in symbols) + "."
+
+
+def _likely_lengths(number: Numeral, system: System, thin: bool) -> list[str]:
+    if "/" in number.letters:
+        return ["in"]
+    if system == "us":
+        return ["in"] if thin or number.value >= FEET_BELOW else ["ft", "in"]
+    if number.value < 1 or (not thin and number.value < METRES_BELOW):
+        return ["m"]
+    return ["mm"] if thin or number.value >= CENTIMETRES_BELOW else ["cm", "mm"]
 
 
 def not_a_unit(first: Numeral, number: Numeral, dimension: Dimension, gallon: Gallon) -> tuple[str, str]:
