@@ -147,7 +147,7 @@ def test_rotten_studs_lower_the_level() -> None:
     assert found.holds is not None
     assert found.holds < 0.6858
     assert found.governs_where.endswith("wall, studs")
-    none, _ = levels(rotten("90 %"))
+    none, _ = levels(rotten("97 %"))
     assert none.holds is None
 
 

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+import math
+from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 
 from tidestead.core.answer import Verdict
@@ -55,8 +56,12 @@ def safe_level(subject: Subject, water: WaterFacts) -> SafeLevel:
     bearing = [one for one in stuck if _bears(one)]
     if bearing:
         return SafeLevel(None, None, bearing[0].check.what, bearing[0].check.where, blocked)
-    holds = _highest(lambda level: _reach(judged(level), sound=False), brim)
-    sound = _highest(lambda level: _reach(judged(level), sound=True), holds) if holds is not None else None
+    holds = _highest(lambda level: _reach(judged(level), sound=False), brim, ())
+    sound = (
+        _highest(lambda level: _reach(judged(level), sound=True), holds, tuple(kept))
+        if holds is not None
+        else None
+    )
     stop = max((one for one in judged(brim) if one.by_level), key=lambda one: one.use, default=None)
     if holds is not None and holds < brim:
         nearest = min(kept, key=lambda level: abs(level - holds))
@@ -91,24 +96,43 @@ def _judged(subject: Subject, level: float, water: WaterFacts) -> list[Judged]:
         return []
 
 
-def _highest(reach: Callable[[float], float], top: float) -> float | None:
-    """The highest level whose reach is one or less; None where even the least level has more."""
+def _highest(reach: Callable[[float], float], top: float, looked: Iterable[float]) -> float | None:
+    """The highest level whose reach is one or less; None where even the least level has more.
+
+    Uses go about as a power of the depth, so the next look is where the power law through both ends of the
+    bracket crosses one, a little beyond it as seen from the nearer end; a look that gains little halves instead.
+    `looked` are levels whose reach is known already.
+    """
     if reach(top) <= 1.0:
         return top
     if reach(LEAST) > 1.0:
         return None
-    low, high, over, under = LEAST, top, reach(top) - 1.0, reach(LEAST) - 1.0
+    known = [level for level in looked if LEAST < level < top]
+    low = max((level for level in known if reach(level) <= 1.0), default=LEAST)
+    high = min((level for level in known if reach(level) > 1.0 and level > low), default=top)
+    gained = True
     while high - low > CLOSE:
-        # False position, with the kept end's weight halved so that it cannot stick (Illinois rule).
-        middle = low + (high - low) * under / (under - over)
-        middle = min(max(middle, low + 0.1 * (high - low)), high - 0.1 * (high - low))
-        value = reach(middle) - 1.0
-        if value <= 0.0:
-            low, under, over = middle, value, over / 2.0
+        middle = _crossing(low, high, reach) if gained else (low + high) / 2.0
+        before = high - low
+        if reach(middle) <= 1.0:
+            low = middle
         else:
-            high, over, under = middle, value, under / 2.0
+            high = middle
+        gained = high - low < before / 2.0 or not gained
     return low
 
+
+def _crossing(low: float, high: float, reach: Callable[[float], float]) -> float:
+    """Where the power law through both ends crosses one, half the closeness beyond it, and inside the bracket."""
+    under, over = math.log(max(reach(low), _LEAST_USE)), math.log(reach(high))
+    share = under / (under - over)
+    place = low * math.exp(share * math.log(high / low))
+    beyond = CLOSE / 2.0 if place - low < high - place else -CLOSE / 2.0
+    return min(max(place + beyond, low + CLOSE / 4.0), high - CLOSE / 4.0)
+
+
+_LEAST_USE = 1e-6
+"""Stands for no use at all where a logarithm is taken."""
 
 _MOST = 20.0
 """Uses beyond this steer the search no better."""
