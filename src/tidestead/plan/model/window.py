@@ -114,6 +114,8 @@ class Window(Part):
     """The warmest the sheet stays for days on end."""
     creep: Share | None = None
     """Long-term stiffness as a share of the short-term one, from the maker's data."""
+    edge_work: Literal["polished", "seamed", "as cut"] | None = None
+    """How the edges of a glass sheet are worked. A free edge is pulled along; as cut is taken when left out."""
     bonded: bool = False
     """True when the sheet is made of pieces bonded edge to edge."""
     bow_limit: Length | None = None

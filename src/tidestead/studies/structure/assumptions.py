@@ -12,6 +12,7 @@ from tidestead.studies.structure.ground_checks import OWN_SHARE
 from tidestead.studies.structure.lining_checks import FALLBACK_HUMIDITY
 from tidestead.studies.structure.timber import FALLBACK_WOOD_C
 from tidestead.studies.structure.water import FALLBACK_C, FALLBACK_PSU, FALLBACK_TEST
+from tidestead.studies.structure.window_glass import free_edged
 
 
 def assumptions_of(inputs: Inputs, facts: StructureFacts) -> tuple[Assumption, ...]:
@@ -37,6 +38,10 @@ def assumptions_of(inputs: Inputs, facts: StructureFacts) -> tuple[Assumption, .
         )
     for vessel in facts.built:
         found += _of_vessel(inputs, vessel)
+    for name, (bought, _) in facts.bought.items():
+        if bought.dry_mass_share is None:
+            key, share = f"vessels.{name}.dry_mass_share", f"{100 * OWN_SHARE:g} %"
+            found.append(Assumption(key, share, "own mass over its water's", PRACTICE))
     return tuple(found)
 
 
@@ -70,7 +75,12 @@ def _of_vessel(inputs: Inputs, facts: VesselFacts) -> list[Assumption]:
     ]
     for name, wall in vessel.walls.items():
         found += _of_wall(f"{key}.walls.{name}", wall)
-    return found
+    glass = {window.at.path: window for case in facts.cases for window in case.windows}
+    return found + [
+        Assumption(f"{path}.edge_work", "as cut", "the weakest edge is taken", PRACTICE)
+        for path, window in glass.items()
+        if window.row.tag("kind") == "glass" and window.window.edge_work is None and free_edged(window.window)
+    ]
 
 
 def _of_wall(key: str, wall: Wall) -> list[Assumption]:

@@ -208,7 +208,7 @@ def judge_case(subject: Subject, facts: CaseFacts, system: System) -> list[Judge
 def _judge_timber(subject: Subject, facts: CaseFacts, ask: Ask, system: System) -> list[Judged]:
     found: list[Judged] = []
     for window in facts.windows:
-        found += judge_window(window, system, _seat_timber(window, ask))
+        found += judge_window(window, system, seat_timber(window, ask))
     if facts.tower is not None:
         found += judge_tower(subject.at, facts.tower, subject.vessel, ask)
         found += standing_checks(
@@ -226,7 +226,7 @@ def _judge_timber(subject: Subject, facts: CaseFacts, ask: Ask, system: System) 
     return found
 
 
-def _seat_timber(window: WindowFacts, ask: Ask) -> Piece | None:
+def seat_timber(window: WindowFacts, ask: Ask) -> Piece | None:
     """The timber the lower edge leans on: its sill's, else its jambs'."""
     opening = window.window.opening
     for timber in (opening.sill, opening.jambs, opening.header):

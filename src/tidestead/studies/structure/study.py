@@ -7,6 +7,7 @@ from tidestead.core.answer import Answer
 from tidestead.core.units import System
 from tidestead.studies.inputs import Inputs
 from tidestead.studies.judged import Judged, adverse
+from tidestead.studies.structure.bought import judge_bought
 from tidestead.studies.structure.case_facts import Subject, find_case, judge_case
 from tidestead.studies.structure.facts import StructureFacts, VesselFacts, VesselJudged
 from tidestead.studies.structure.first_fill import find_fill
@@ -58,6 +59,9 @@ def _find_vessel(subject: Subject, water: WaterFacts) -> VesselFacts:
 def judge(inputs: Inputs, facts: StructureFacts) -> Answer:
     """Every check, the sentence, tables, drawings and cautions."""
     judged = [VesselJudged(vessel, judge_vessel(vessel, inputs.system)) for vessel in facts.built]
+    tables = tables_of(inputs)
+    for key, (vessel, water) in facts.bought.items():
+        judged.append(judge_bought(Subject(key, vessel, inputs.plan, tables), water))
     return tell(inputs, facts, judged)
 
 

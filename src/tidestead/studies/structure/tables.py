@@ -3,14 +3,17 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from math import isfinite
 
 from tidestead.core.answer import Column, Table
 from tidestead.studies.inputs import Inputs
+from tidestead.studies.structure.case_facts import seat_timber
 from tidestead.studies.structure.facts import VesselFacts, VesselJudged
 from tidestead.studies.structure.frame_facts import AGREE
 from tidestead.studies.structure.level_words import level_table
 from tidestead.studies.structure.rims import rim_piece, rim_stiffness
 from tidestead.studies.structure.thickness import least_sound
+from tidestead.studies.structure.timber import Piece
 from tidestead.studies.structure.window_facts import WindowFacts, WindowSetting
 
 
@@ -84,6 +87,7 @@ def _thickness(inputs: Inputs, facts: VesselFacts) -> Table:
         Column("sheet", "m", "sheet"),
         Column("stress used", "1"),
         Column("bow used", "1"),
+        Column("seat, seal, broken ply used", "1"),
         Column("verdict"),
     )
     rows: list[tuple[float | str | None, ...]] = []
@@ -91,17 +95,31 @@ def _thickness(inputs: Inputs, facts: VesselFacts) -> Table:
         settings = _settings(facts, window)
         choices = least_sound(window, settings, inputs.system)
         rows += [
-            (window.at.words, choice.thickness, choice.stress, choice.bow, choice.verdict.value)
+            (
+                window.at.words,
+                choice.thickness,
+                choice.stress,
+                choice.bow,
+                finite(choice.rest),
+                choice.verdict.value,
+            )
             for choice in choices
         ]
     note = (
-        "Sheets as merchants list them, delivered as thin as their standard allows; the last line of a window is "
-        "the least that is sound, or the thickest listed where none is."
+        "Sheets as merchants list them, delivered as thin as their standard allows. The verdict is of stress, bow, "
+        "seat and seal together, of glass with a ply broken too: a single pane is never sound. The last line of a "
+        "window is the least that is sound; where stress and bow are and the verdict is not, no sheet mends it by "
+        "itself. Left out: how warm it stays, room to grow, freeboard, and the timbers round it."
     )
     return Table(f"structure.{key}.thickness", f"{key}: what thickness?", columns, tuple(rows), note)
 
 
-def _settings(facts: VesselFacts, window: WindowFacts) -> list[WindowSetting]:
+def finite(use: float) -> float | None:
+    """A use, or a dash where something cannot be proved."""
+    return use if isfinite(use) else None
+
+
+def _settings(facts: VesselFacts, window: WindowFacts) -> list[tuple[WindowSetting, Piece | None]]:
     """The window's surroundings in every load case."""
     found = []
     subject = facts.subject
@@ -110,16 +128,15 @@ def _settings(facts: VesselFacts, window: WindowFacts) -> list[WindowSetting]:
         ask = subject.ask(case.case)
         piece = rim_piece(place, ask) if ask is not None else None
         give = rim_stiffness(place, piece) if piece is not None else None
-        found.append(
-            WindowSetting(
-                place,
-                case.case.level,
-                case.case.weight,
-                give,
-                subject.tables,
-                case.case.duration == "permanent",
-            )
+        setting = WindowSetting(
+            place,
+            case.case.level,
+            case.case.weight,
+            give,
+            subject.tables,
+            case.case.duration == "permanent",
         )
+        found.append((setting, seat_timber(window, ask) if ask is not None else None))
     return found
 
 

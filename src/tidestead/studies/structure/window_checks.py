@@ -71,6 +71,13 @@ def stress_checks(facts: WindowFacts, system: System) -> list[Judged]:
         return [Judged(unproven(facts.at, "stress", "stress in the sheet", "Pa", why, PLATE), by_level=False)]
     if row.tag("kind") == "glass":
         return glass_checks(facts)
+    warm, most = facts.window.temperature, "stress_temperature_max"
+    if warm is not None and row.has(most) and warm > row.si(most):
+        why = f"what the sheet may bear for good is known for rooms, not above {show(row.si(most), 'degC', system)}"
+        source = row.figure(most).source
+        return [
+            Judged(unproven(facts.at, "stress", "stress in the sheet", "Pa", why, source), by_level=False)
+        ]
     sides = {"water": facts.state.peak_water, "air": facts.state.peak_air}
     found = []
     for side, peak in sides.items():

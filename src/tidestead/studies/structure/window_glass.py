@@ -5,6 +5,7 @@ from __future__ import annotations
 from tidestead.core.answer import Estimate
 from tidestead.core.source import PRACTICE
 from tidestead.physics.structure import glass
+from tidestead.plan.model import Window
 from tidestead.studies.checks import Limit, below, given, unproven
 from tidestead.studies.judged import Judged, step
 from tidestead.studies.structure.window_facts import WindowFacts
@@ -16,10 +17,16 @@ SINGLE = "a single pane leaves nothing when it breaks: laminate it, so that one 
 def glass_checks(facts: WindowFacts) -> list[Judged]:
     """Pull in the glass against what it may bear for fifty years, whole and with a ply broken."""
     row, plies = facts.row, facts.window.plies
-    kind = glass.GlassKind(row.si("strength_annealed"), row.si("strength_characteristic"))
+    kind = glass.GlassKind(
+        row.si("strength_annealed"),
+        row.si("strength_characteristic"),
+        row.si("factor_surface"),
+        row.si(edge_factor(facts)),
+        row.si("factor_toughening"),
+    )
     strength = glass.design_strength(kind, glass.load_duration_factor(glass.FIFTY_YEARS))
     factor = row.si("factor_load")
-    includes = f"load times {factor:g}; strength for fifty years over 1.8"
+    includes = f"load times {factor:g}; strength for fifty years over 1.8; edges times {kind.edge:g}"
     limit = Limit(strength, row.figure("strength_characteristic").source, includes)
     moment = facts.state.peak_moment
     thick = min(share.thickness_for_stress for share in glass.ply_shares(plies)) if plies else facts.thickness
@@ -27,6 +34,22 @@ def glass_checks(facts: WindowFacts) -> list[Judged]:
     steps = (*load_steps(facts), moment_step(facts, "either", moment), stress_step(facts, moment))
     whole = below(facts.at, "stress", "pull in the glass", stress, "Pa", limit, cautions=facts.cautions)
     return [Judged(whole, steps), _broken(facts, stress, limit)]
+
+
+_EDGE_FACTORS = {"polished": "factor_edge", "seamed": "factor_edge_seamed", "as cut": "factor_edge_other"}
+
+
+def edge_factor(facts: WindowFacts) -> str:
+    """The figure of the row for the edges. A seat all round leaves them without pull; a free edge or a rim does not."""
+    if not free_edged(facts.window):
+        return "factor_edge"
+    return _EDGE_FACTORS[facts.window.edge_work or "as cut"]
+
+
+def free_edged(window: Window) -> bool:
+    """Whether an edge of the sheet is pulled along itself."""
+    edges = window.edges
+    return edges is None or not {"free", "rim"}.isdisjoint((edges.left, edges.right, edges.bottom, edges.top))
 
 
 def _broken(facts: WindowFacts, stress: Estimate, limit: Limit) -> Judged:
