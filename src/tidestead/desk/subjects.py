@@ -27,6 +27,8 @@ class SubjectEntry:
         return "" if self.built else "This version cannot work this out yet, so nothing is proved either way."
 
 
+_FLOW_USES = ("water", "vessels", "pumps", "valves", "apparatus", "circuits", "supplies", "targets", "yours")
+
 SUBJECTS: tuple[SubjectEntry, ...] = (
     SubjectEntry(
         "structure",
@@ -34,8 +36,14 @@ SUBJECTS: tuple[SubjectEntry, ...] = (
         "tidestead.studies.structure",
         ("show", "site", "building", "water", "vessels", "yours"),
     ),
-    SubjectEntry("flow", "Will the water go round?"),
-    SubjectEntry("foam", "Will the fractionator earn its place?"),
+    SubjectEntry("flow", "Will the water go round?", "tidestead.studies.flow", _FLOW_USES),
+    SubjectEntry(
+        "foam",
+        "Will the fractionator earn its place?",
+        "tidestead.studies.foam",
+        _FLOW_USES,
+        needs=("flow",),
+    ),
     SubjectEntry("heat", "Will it stay warm, and not get too warm?"),
     SubjectEntry("light", "Is there light enough to grow?"),
     SubjectEntry("water", "Is the water right?"),

@@ -19,6 +19,7 @@ from tidestead.core.dims import (
     PerMetre,
     Ratio,
     Second,
+    Watt,
     WattPerM2,
 )
 from tidestead.core.errors import ImpossibleInput
@@ -26,6 +27,19 @@ from tidestead.physics import _refuse
 
 _TEN = log(10.0)
 _THIN = 1e-6
+
+
+def tube_intensity(light: Watt, gap: Metre, volume: CubicMetre) -> WattPerM2:
+    """Mean intensity round a lamp that stands along the middle of a tube, in water that takes no light.
+
+        I = P*(R - r)/V      R: tube, r: sleeve; mean of P/(2*pi*x*L) over the ring of water between them
+
+    Source: energy: all the light goes outward and thins out with the distance; integral over the ring.
+    Valid:  lamp as long as the tube, walls that throw nothing back. Ends and bare lengths give less.
+    """
+    _refuse.negative(light=light, gap=gap)
+    _refuse.not_positive(lit_volume=volume)
+    return light * gap / volume
 
 
 def dose(intensity: WattPerM2, volume: CubicMetre, flow: CubicMetrePerSecond) -> JoulePerM2:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Literal
 
-from tidestead.plan.fields import Length, Level, Ratio, Share, Words
+from tidestead.plan.fields import Duration, Length, Level, Ratio, Share, Words
 from tidestead.plan.flow_fields import (
     AirFlow,
     BulkheadName,
@@ -164,5 +164,7 @@ class FlowTargets(Part):
     """Times an hour that the display's water should pass the sump."""
     foam_turnover: Ratio | None = None
     """Times an hour that the whole water should pass the fractionator."""
+    clean_up: Duration | None = None
+    """In which nine tenths of what can be skimmed should be gone, when nothing new comes in."""
     quiet: bool = True
     """Whether pipes must run quietly."""

@@ -1,0 +1,157 @@
+"""What the flow study finds: flows, levels, where the head goes, what drains can carry, what runs back."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from typing import TYPE_CHECKING
+
+from tidestead.physics.flow.laws import Law, Link
+from tidestead.physics.flow.network import NetworkState
+from tidestead.plan.flow_fields import RouteItem
+from tidestead.plan.model import Circuit
+from tidestead.studies.flow.water_kind import WaterKind
+
+if TYPE_CHECKING:
+    from tidestead.studies.flow.drains import DrainFacts
+    from tidestead.studies.flow.holes import HoleFacts
+    from tidestead.studies.flow.pumping import PumpFacts
+    from tidestead.studies.flow.shutting import ShutFacts
+    from tidestead.studies.flow.stops import StopFacts
+
+
+@dataclass(frozen=True)
+class Run:
+    """One item of a line with its law. `bore` is that of the pipe it sits in; `volume` the water in it."""
+
+    item: RouteItem
+    words: str
+    law: Law
+    bore: float
+    volume: float
+    checks: bool = False
+    kind: str = ""
+
+
+@dataclass(frozen=True)
+class Line:
+    """A circuit as the network sees it: one or more links, one after the other, that pass one flow.
+
+    Levels above the datum; None at a junction. `lips` are the levels over which water falls on its way.
+    """
+
+    key: str
+    circuit: Circuit
+    links: tuple[Link, ...]
+    runs: tuple[Run, ...]
+    start_level: float | None
+    end_level: float | None
+    lips: tuple[float, ...] = ()
+
+    @property
+    def bore(self) -> float:
+        """The narrowest pipe of the line; nothing where it has none."""
+        return min((run.bore for run in self.runs if run.item.kind == "pipe"), default=0.0)
+
+    @property
+    def length(self) -> float:
+        return sum(run.item.length for run in self.runs)
+
+    @property
+    def pump(self) -> str | None:
+        """The pump that drives it, where it has one."""
+        return next((run.item.name for run in self.runs if run.item.kind == "pump"), None)
+
+    @property
+    def one_way(self) -> bool:
+        """Whether a check valve lets nothing back."""
+        return any(link.one_way for link in self.links)
+
+
+@dataclass(frozen=True)
+class RunFlow:
+    """One item under its flow."""
+
+    run: Run
+    flow: float
+    velocity: float
+    head: float
+
+
+@dataclass(frozen=True)
+class Overflow:
+    """A weir or a standpipe as it runs: head over its crest with range, and how."""
+
+    line: str
+    vessel: str
+    port: str
+    crest: float
+    flow: float
+    low: float
+    likely: float
+    high: float
+    within: str
+    regime: str
+    bore: float = 0.0
+    trough: float | None = None
+
+
+@dataclass(frozen=True)
+class Running:
+    """One solution of the network, by circuit and by vessel."""
+
+    state: NetworkState
+    flows: Mapping[str, float]
+    levels: Mapping[str, float]
+    inflow: Mapping[str, float]
+    outflow: Mapping[str, float]
+
+
+@dataclass(frozen=True)
+class FlowFacts:
+    """The circulation as it runs. Flows in m3/s, heads and levels in metres above the datum.
+
+    `levels` are water surfaces by vessel, `inflow` what enters each. `missing` says why nothing was solved.
+    """
+
+    water: WaterKind
+    lines: tuple[Line, ...] = ()
+    fixed: Mapping[str, float] = field(default_factory=dict)
+    running: Running | None = None
+    passed: Mapping[str, tuple[RunFlow, ...]] = field(default_factory=dict)
+    volumes: Mapping[str, float] = field(default_factory=dict)
+    missing: tuple[str, ...] = ()
+    overflows: tuple[Overflow, ...] = ()
+    pumps: tuple[PumpFacts, ...] = ()
+    drains: tuple[DrainFacts, ...] = ()
+    stop: StopFacts | None = None
+    holes: tuple[HoleFacts, ...] = ()
+    shutting: tuple[ShutFacts, ...] = ()
+
+    @property
+    def solved(self) -> bool:
+        return self.running is not None
+
+    @property
+    def levels(self) -> Mapping[str, float]:
+        """Water surfaces by vessel; none where nothing was solved."""
+        return self.running.levels if self.running is not None else {}
+
+    @property
+    def inflow(self) -> Mapping[str, float]:
+        """What enters each vessel; none where nothing was solved."""
+        return self.running.inflow if self.running is not None else {}
+
+    @property
+    def flows(self) -> Mapping[str, float]:
+        """Flow by circuit; none where nothing was solved."""
+        return self.running.flows if self.running is not None else {}
+
+    @property
+    def system_volume(self) -> float:
+        """All the water of the vessels that the circuits join."""
+        return sum(self.volumes.values())
+
+    def line(self, key: str) -> Line:
+        """The line of a circuit."""
+        return next(line for line in self.lines if line.key == key)

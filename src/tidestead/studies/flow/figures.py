@@ -1,0 +1,35 @@
+"""Totals: flow, energy, money, volumes."""
+
+from __future__ import annotations
+
+from tidestead.core.answer import Estimate, Figure
+from tidestead.core.source import COMPUTED, YOURS
+from tidestead.plan.model import Plan
+from tidestead.studies.flow.facts import FlowFacts
+
+
+def figures_of(plan: Plan, facts: FlowFacts) -> tuple[Figure, ...]:
+    """Figures of every pump, and of the system."""
+    found: list[Figure] = []
+    for pump in facts.pumps:
+        key, words = f"flow.pumps.{pump.name}", f"pump {pump.name}"
+        basis = "fittings a third better or worse than their tables"
+        flow = Estimate(pump.spread[0], pump.flow, pump.spread[1], basis)
+        found.append(Figure(f"{key}.flow", f"{words}: flow", flow, "m3/s", COMPUTED))
+        found.append(Figure(f"{key}.head", f"{words}: head", Estimate.exact(pump.head), "m", COMPUTED))
+        if pump.energy_month is not None:
+            energy = Estimate.exact(pump.energy_month)
+            found.append(Figure(f"{key}.energy", f"{words}: energy a month", energy, "J", YOURS))
+        if pump.efficiency is not None:
+            share = Estimate.exact(pump.efficiency)
+            found.append(
+                Figure(f"{key}.efficiency", f"{words}: share of its power in the water", share, "1", COMPUTED)
+            )
+        if pump.cost_month is not None and plan.supplies.tariff is not None:
+            money = Estimate.exact(float(pump.cost_month))
+            unit = plan.supplies.tariff.currency
+            found.append(Figure(f"{key}.cost", f"{words}: cost a month", money, unit, YOURS))
+    if facts.solved:
+        volume = Estimate.exact(facts.system_volume)
+        found.append(Figure("flow.volume", "water of the system", volume, "m3", COMPUTED))
+    return tuple(found)

@@ -1,0 +1,87 @@
+"""Judging levels: against the depth the plan says, and against the brim."""
+
+from __future__ import annotations
+
+from tidestead.core.answer import Check, Estimate
+from tidestead.core.source import PRACTICE, YOURS, Known, Source
+from tidestead.plan.model import Plan
+from tidestead.studies.checks import At, Limit, above, given, unproven
+from tidestead.studies.flow.facts import FlowFacts
+from tidestead.studies.flow.heights import brim_of, floor_of
+from tidestead.studies.judged import Judged, step
+
+CLOSE = 0.03
+"""How far the level may be from the depth of the plan, metres: loads and volumes are reckoned with that depth.
+Common practice, no source."""
+
+SPARE = 0.02
+"""Freeboard in service, metres: ripples, and what a pump pushes up. Common practice, no source."""
+
+_NETWORK = Source("balance of the network", known=Known.COMPUTED)
+
+
+def level_of(facts: FlowFacts, key: str) -> Estimate:
+    """The level of a vessel above the datum, with the range of the heads over its crests."""
+    level = facts.levels[key]
+    heads = [one for one in facts.overflows if one.vessel == key and one.flow > 0.0]
+    if not heads:
+        return Estimate.exact(level)
+    first = min(heads, key=lambda one: one.crest)
+    return Estimate(
+        level + first.low - first.likely,
+        level,
+        level + first.high - first.likely,
+        "range of the head over its crest",
+    )
+
+
+def level_check(at: At, plan: Plan, facts: FlowFacts, key: str) -> Judged:
+    """The level found against the depth the plan says."""
+    vessel, words = plan.vessels[key], "level against the plan's depth"
+    if vessel.water is None:
+        why = f"say how deep the water is meant to be: vessels.{key}.water"
+        return Judged(unproven(at, "level", words, "m", why, YOURS))
+    level, planned = level_of(facts, key), floor_of(vessel) + vessel.water
+    off = Estimate(level.low - planned, level.likely - planned, level.high - planned, level.basis)
+    limit = Limit((-CLOSE, CLOSE), PRACTICE)
+    steps = (
+        step(
+            "z",
+            "level at which what comes in goes out, above the vessel's floor",
+            "flow in = flow out",
+            (given("z_plan", vessel.water, "m", "fine"),),
+            (level.likely - floor_of(vessel), "m"),
+            _NETWORK,
+        ),
+    )
+    over = off.likely > 0.0
+    advice = (
+        f"a {'lower' if over else 'higher'} crest, or write the depth as it comes out: vessels.{key}.water"
+    )
+    check = Check(
+        at.ident("level"),
+        words,
+        at.words,
+        "m",
+        off,
+        limit.value,
+        limit.source,
+        must_be="within",
+        part=at.key,
+        advice=advice,
+        style="level",
+    )
+    return Judged(check, steps)
+
+
+def freeboard_check(at: At, plan: Plan, facts: FlowFacts, key: str) -> Judged:
+    """What is left to the brim in service."""
+    level, brim = level_of(facts, key), brim_of(plan.vessels[key])
+    left = Estimate(brim - level.high, brim - level.likely, brim - level.low, level.basis)
+    numbers = (given("z_brim", brim, "m", "fine"), given("z", level.likely, "m", "fine"))
+    steps = (step("f", "brim less level", "f = z_brim - z", numbers, (left.likely, "m"), _NETWORK),)
+    limit = Limit(SPARE, PRACTICE)
+    advice = "a lower overflow, or a longer one"
+    return Judged(
+        above(at, "freeboard", "freeboard in service", left, "m", limit, style="level", advice=advice), steps
+    )

@@ -1,0 +1,241 @@
+"""Judging overflows and levels: heads over crests, siphons that stay full, freeboard, the level of the plan."""
+
+from __future__ import annotations
+
+import math
+
+from tidestead.core.answer import Estimate
+from tidestead.core.source import PRACTICE, YOURS, Known, Source
+from tidestead.physics.flow import siphons
+from tidestead.physics.flow.suction import STANDARD_AIR
+from tidestead.plan.model import Plan
+from tidestead.studies.checks import At, Limit, above, below, given, unproven
+from tidestead.studies.flow.facts import FlowFacts, Line, Overflow
+from tidestead.studies.flow.heights import brim_of, floor_of, port_of
+from tidestead.studies.flow.levels_told import freeboard_check, level_check
+from tidestead.studies.judged import Judged, step
+
+GULPS = 0.25
+"""Share of its bore over a lip from which a standpipe draws air in gulps. Derived, see `standpipes`."""
+
+_WEIR = Source(
+    "USBR, Water Measurement Manual (2001)", "chapter 7, section 6; range by other formulas", Known.QUOTED
+)
+_LIP = Source("EPA, SWMM reference manual, volume II", "section 6.2, bottom orifices", Known.QUOTED)
+_ENERGY = Source("energy equation of a full pipe", known=Known.COMPUTED)
+
+
+def overflow_checks(plan: Plan, facts: FlowFacts) -> list[Judged]:
+    """Every overflow, every siphon, every level."""
+    found: list[Judged] = []
+    for overflow in facts.overflows:
+        at = At(
+            f"{overflow.vessel}.{overflow.port}",
+            f"{overflow.vessel}, {overflow.port}",
+            "flow",
+            f"vessels.{overflow.vessel}.ports.{overflow.port}",
+        )
+        if overflow.regime == "dry":
+            continue
+        found += _weir(at, plan, facts, overflow) if not overflow.bore else _standpipe(at, plan, overflow)
+    for line in facts.lines:
+        start = port_of(plan, line.circuit.start)
+        if start is not None and start[2].kind == "siphon":
+            found += _siphon(plan, facts, line)
+    for key in facts.levels:
+        at = At(key, key, "flow", f"vessels.{key}")
+        if key not in facts.fixed:
+            found.append(level_check(at, plan, facts, key))
+            found.append(freeboard_check(at, plan, facts, key))
+    return found
+
+
+def _room(plan: Plan, overflow: Overflow) -> float:
+    return brim_of(plan.vessels[overflow.vessel]) - overflow.crest
+
+
+def _weir(at: At, plan: Plan, facts: FlowFacts, overflow: Overflow) -> list[Judged]:
+    words = "head over the weir"
+    if overflow.within == "outside":
+        why = "the water is so thin over it that its skin rules: no formula tells the head; lengthen nothing further"
+        found = [Judged(unproven(at, "head", words, "m", why, _WEIR))]
+    else:
+        basis = "formulas for weirs, 15 % and their differences below 30 mm"
+        head = Estimate(overflow.low, overflow.likely, overflow.high, basis)
+        numbers = (given("Q", overflow.flow, "m3/s"), given("crest", overflow.crest, "m", "fine"))
+        steps = (
+            step(
+                "h",
+                "head over the crest, likely",
+                "Q = Ce*(L + kb)*(h + kh)**1.5, solved for h",
+                numbers,
+                (overflow.likely, "m"),
+                _WEIR,
+            ),
+            step(
+                "h_high",
+                "highest by other formulas and their error",
+                "see the theory of weirs",
+                (),
+                (overflow.high, "m"),
+                _WEIR,
+            ),
+        )
+        limit = Limit(_room(plan, overflow), YOURS, "from the crest to the brim")
+        advice = "a longer weir, wider slots, or a lower crest"
+        found = [Judged(below(at, "head", words, head, "m", limit, style="bow", advice=advice), steps)]
+    if overflow.trough is not None:
+        found += _trough(at, plan, facts, overflow)
+    return found
+
+
+def _trough(at: At, plan: Plan, facts: FlowFacts, overflow: Overflow) -> list[Judged]:
+    """The drain behind the weir carries the flow before the water backs up to the crest."""
+    line = facts.line(overflow.line)
+    end = port_of(plan, line.circuit.end)
+    low = facts.levels.get(end[0], line.end_level) if end is not None else line.end_level
+    if low is None or overflow.trough is None:
+        return []
+    low = max(low, line.end_level) if line.end_level is not None and len(line.lips) > 1 else low
+    needs, there = max(overflow.trough - low, 0.0), overflow.crest - low
+    steps = (
+        step(
+            "H",
+            "fall that its pipe needs, running full",
+            "H = (1 + sum of K + f*L/D)*v**2/(2*g)",
+            (given("Q", overflow.flow, "m3/s"), given("D", line.bore, "m", "fine")),
+            (needs, "m"),
+            _ENERGY,
+        ),
+    )
+    limit = Limit(there, YOURS, "from the crest to the water below")
+    advice = "a wider drain, fewer elbows, or a second drain"
+    check = below(at, "drain", "fall its drain needs", needs, "m", limit, style="level", advice=advice)
+    return [Judged(check, steps)]
+
+
+def _standpipe(at: At, plan: Plan, overflow: Overflow) -> list[Judged]:
+    head = overflow.likely
+    numbers = (given("Q", overflow.flow, "m3/s"), given("D", overflow.bore, "m", "fine"))
+    steps = (
+        step(
+            "h",
+            f"head over its lip; it runs as {_regime(overflow.regime)}",
+            "h = larger of lip, orifice and full pipe",
+            numbers,
+            (head, "m"),
+            _LIP,
+        ),
+    )
+    found = [
+        Judged(
+            below(
+                at,
+                "head",
+                "head over its lip",
+                head,
+                "m",
+                Limit(_room(plan, overflow), YOURS, "from the lip to the brim"),
+                style="bow",
+                advice="a wider standpipe, or a lower lip",
+            ),
+            steps,
+        )
+    ]
+    if plan.targets.quiet:
+        limit = Limit(GULPS * overflow.bore, _LIP, "a quarter of the bore", near=0.1)
+        advice = "a wider standpipe, or open the siphon so that less comes over"
+        words = "head over its lip, before it gulps air"
+        found.append(Judged(below(at, "gulps", words, head, "m", limit, style="bow", advice=advice), steps))
+    return found
+
+
+def _regime(regime: str) -> str:
+    return {
+        "weir": "a weir",
+        "gulping": "a gulping pipe",
+        "orifice": "an orifice",
+        "full": "a full pipe",
+    }.get(regime, regime)
+
+
+def _siphon(plan: Plan, facts: FlowFacts, line: Line) -> list[Judged]:
+    """It stays full: its inlet covered, its crest low enough, its flow enough to carry the air out at a start."""
+    found = port_of(plan, line.circuit.start)
+    assert found is not None
+    key, vessel, port = found
+    name = line.circuit.start.partition(".")[2]
+    at = At(f"{key}.{name}", f"{key}, {name}", "flow", f"vessels.{key}.ports.{name}")
+    bore, flow = line.bore, max(facts.flows[line.key], 0.0)
+    if bore <= 0.0 or key not in facts.levels:
+        why = f"put its pipe into circuits.{line.key}.route"
+        return [Judged(unproven(at, "stays_full", "siphon stays full", "m", why, _ENERGY))]
+    over = facts.levels[key] - floor_of(vessel) - port.level
+    cover = Judged(
+        above(
+            at,
+            "cover",
+            "water over the siphon's inlet",
+            over,
+            "m",
+            Limit(bore, PRACTICE, "one bore"),
+            style="level",
+            advice="close its valve a little, so that the water stands higher before it",
+        ),
+        (
+            step(
+                "z",
+                "level at which what comes is what the siphon takes",
+                "network solved",
+                (given("Q", flow, "m3/s"),),
+                (over, "m"),
+                _ENERGY,
+            ),
+        ),
+    )
+    return [cover, _crest(at, facts, line, (bore, flow)), _primes(at, bore, flow)]
+
+
+def _crest(at: At, facts: FlowFacts, line: Line, pipe: tuple[float, float]) -> Judged:
+    bore, flow = pipe
+    vessel_key = line.circuit.start.partition(".")[0]
+    speed = flow / (math.pi * bore**2 / 4.0)
+    crest = siphons.Crest(facts.water.density, STANDARD_AIR, facts.water.vapour_pressure, 1.5)
+    most = float(siphons.crest_limit(crest, speed))
+    high = line.circuit.high_point if line.circuit.high_point is not None else line.start_level or 0.0
+    height = max(high - facts.levels[vessel_key], 0.0)
+    numbers = (given("p_v", facts.water.vapour_pressure, "Pa"), given("v", speed, "m/s"))
+    steps = (
+        step(
+            "z",
+            "height of the crest at which the water in it boils",
+            "z = (pa - pv)/(rho*g) - (1 + K)*v**2/(2*g)",
+            numbers,
+            (most, "m"),
+            _ENERGY,
+        ),
+    )
+    limit = Limit(2.0 / 3.0 * most, _ENERGY, "two thirds of where water boils, for air comes out before")
+    return Judged(
+        below(at, "crest", "height of its crest over the water", height, "m", limit, style="level"), steps
+    )
+
+
+def _primes(at: At, bore: float, flow: float) -> Judged:
+    source = Source("Davies and Taylor (1950)", known=Known.RECALLED)
+    least = float(siphons.priming_flow(bore))
+    steps = (
+        step(
+            "Q",
+            "flow that carries air down an upright pipe",
+            "Q = A*0.345*sqrt(g*D)",
+            (given("D", bore, "m", "fine"),),
+            (least, "m3/s"),
+            source,
+        ),
+    )
+    advice = "a narrower siphon, or more flow: below this it does not start by itself"
+    return Judged(
+        above(at, "primes", "flow, to start by itself", flow, "m3/s", Limit(least, source), advice=advice),
+        steps,
+    )

@@ -1,0 +1,64 @@
+"""Weirs and standpipes as they run: the head over each with its range, the trough or pipe behind it."""
+
+from __future__ import annotations
+
+import math
+
+from tidestead.physics.flow.standpipes import Standpipe, StandpipeLaw, standpipe_head
+from tidestead.physics.flow.weirs import WeirLaw, weir_head
+from tidestead.plan.model import Plan
+from tidestead.studies.flow.facts import Line, Overflow, Running
+from tidestead.studies.flow.heights import port_of
+
+
+def overflow_facts(plan: Plan, lines: tuple[Line, ...], running: Running) -> tuple[Overflow, ...]:
+    """Every port that is a weir or a standpipe."""
+    found = []
+    for line in lines:
+        start = port_of(plan, line.circuit.start)
+        if start is None or start[2].kind not in ("weir", "standpipe"):
+            continue
+        flow = max(running.flows[line.key], 0.0)
+        name = line.circuit.start.partition(".")[2]
+        first = line.links[0]
+        if isinstance(first.over, WeirLaw):
+            found.append(_weir(line, (start[0], name), flow, first.over, running))
+        elif isinstance(first.over, StandpipeLaw):
+            found.append(_standpipe(line, (start[0], name), flow, running))
+    return tuple(found)
+
+
+def _weir(line: Line, at: tuple[str, str], flow: float, law: WeirLaw, running: Running) -> Overflow:
+    head = weir_head(law.weir, flow)
+    crest = line.links[0].crest
+    trough = running.state.heads.get(line.links[0].end) if len(line.links) > 1 else None
+    if trough is not None and not math.isfinite(trough):
+        trough = None
+    return Overflow(
+        line.key,
+        *at,
+        crest,
+        flow,
+        head.low,
+        head.likely,
+        head.high,
+        head.within,
+        "weir" if flow else "dry",
+        trough=trough,
+    )
+
+
+def _standpipe(line: Line, at: tuple[str, str], flow: float, running: Running) -> Overflow:
+    """The pipe below the lip by its loss at this flow, as a resistance in velocity heads."""
+    first = line.links[0]
+    law = first.over
+    assert isinstance(law, StandpipeLaw)
+    bore, crest = law.bore, first.crest
+    end = running.state.heads.get(first.end, crest - 1.0)
+    drop = max(crest - end, 1e-3) if math.isfinite(end) else max(crest - (line.end_level or 0.0), 1e-3)
+    resistance = 1.0
+    if flow > 0.0 and first.through is not None:
+        velocity_head = (flow / (math.pi * bore**2 / 4.0)) ** 2 / (2.0 * 9.80665)
+        resistance = max(float(first.through.at(flow).head) / velocity_head, 1.0)
+    run = standpipe_head(Standpipe(bore, drop, resistance), flow)
+    return Overflow(line.key, *at, crest, flow, run.head, run.head, run.head, "range", run.regime, bore)

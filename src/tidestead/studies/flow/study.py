@@ -1,0 +1,86 @@
+"""Will the water go round? Find how it runs, then judge it."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from tidestead.core.answer import Answer
+from tidestead.core.errors import ImpossibleInput, SolverError
+from tidestead.plan.model import Plan
+from tidestead.studies.flow.drains import drain_facts
+from tidestead.studies.flow.elements import Stock, stock_of
+from tidestead.studies.flow.facts import FlowFacts, Line
+from tidestead.studies.flow.holes import hole_facts
+from tidestead.studies.flow.overflows import overflow_facts
+from tidestead.studies.flow.pumping import Setting, pump_facts
+from tidestead.studies.flow.shutting import shut_facts
+from tidestead.studies.flow.solving import (
+    fixed_levels,
+    lines_of,
+    no_way_back,
+    passed_of,
+    solve,
+    vessels_met,
+)
+from tidestead.studies.flow.stops import StopFacts, stop_facts
+from tidestead.studies.flow.told import tell
+from tidestead.studies.flow.water_kind import WaterKind, water_kind
+from tidestead.studies.inputs import Inputs
+from tidestead.studies.vessels import plan_area
+
+
+def find(inputs: Inputs) -> FlowFacts:
+    """How the water of the plan goes round, and what it does when the pumps stop."""
+    plan = inputs.plan
+    water = water_kind(plan)
+    stock = stock_of(plan, water.kinematic_viscosity)
+    holes = hole_facts(plan, water, stock.tables["bulkheads"])
+    lines, missing = lines_of(plan, stock)
+    met = vessels_met(plan, lines)
+    fixed, silent = fixed_levels(plan, met)
+    volumes = {key: plan_area(plan.vessels[key]) * (plan.vessels[key].water or 0.0) for key in met}
+    why = [*missing, silent] if silent else list(missing)
+    if not plan.circuits:
+        why.append("the plan describes no circuit: add [circuits.NAME]")
+    elif not why and (lost := no_way_back(plan, lines, fixed)):
+        why.append(lost)
+    found = FlowFacts(water, lines, fixed, volumes=volumes, missing=tuple(why), holes=holes)
+    return found if why else _run(plan, stock, water, found)
+
+
+def _run(plan: Plan, stock: Stock, water: WaterKind, found: FlowFacts) -> FlowFacts:
+    """Everything that needs the network's solution."""
+    lines, fixed = found.lines, found.fixed
+    try:
+        running = solve(plan, lines, fixed)
+    except (SolverError, ImpossibleInput) as error:
+        return replace(found, missing=(f"the flow could not be found: {error}",))
+    passed = passed_of(lines, running)
+    setting = Setting(plan, stock, lines, fixed, running, passed, water)
+    volumes = {
+        key: plan_area(plan.vessels[key]) * max(level - (plan.vessels[key].place.floor or 0.0), 0.0)
+        for key, level in running.levels.items()
+    }
+    return replace(
+        found,
+        running=running,
+        passed=passed,
+        volumes=volumes,
+        overflows=overflow_facts(plan, lines, running),
+        pumps=pump_facts(setting),
+        drains=drain_facts(plan, lines, fixed, running),
+        stop=_stop(plan, lines, found, setting),
+        shutting=shut_facts(plan, lines, fixed, running),
+    )
+
+
+def _stop(plan: Plan, lines: tuple[Line, ...], found: FlowFacts, setting: Setting) -> StopFacts:
+    try:
+        return stop_facts(plan, lines, found.fixed, setting.running)
+    except (SolverError, ImpossibleInput) as error:
+        return StopFacts(missing=str(error))
+
+
+def judge(inputs: Inputs, facts: FlowFacts) -> Answer:
+    """Every check, the sentence, tables, series, drawings and cautions."""
+    return tell(inputs, facts)

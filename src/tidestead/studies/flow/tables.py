@@ -1,0 +1,286 @@
+"""Tables of the answer: runs, where the head goes, levels, drains, power stop, shutting off, lowering, lists."""
+
+from __future__ import annotations
+
+import math
+
+from tidestead.catalog import table as catalog_table
+from tidestead.core.answer import Column, Table
+from tidestead.physics.flow.draining import pumping_time
+from tidestead.plan.model import Plan
+from tidestead.studies.flow.facts import FlowFacts
+from tidestead.studies.flow.heights import floor_of
+from tidestead.studies.flow.lamps import lamp_doses
+from tidestead.studies.flow.lists import list_tables
+from tidestead.studies.flow.pumping import moved_by_pumps
+
+Rows = tuple[tuple[float | str | None, ...], ...]
+
+
+def tables_told(plan: Plan, facts: FlowFacts) -> tuple[Table, ...]:
+    """Every table that has rows."""
+    found = [_holes(facts), *list_tables(facts)]
+    if facts.solved:
+        found = [
+            _runs(facts),
+            _heads(facts),
+            _levels(plan, facts),
+            _drains(plan, facts),
+            _stop(facts),
+            _shutting(facts),
+            _lowering(facts),
+            _lamps(plan, facts),
+            *found,
+        ]
+    return tuple(table for table in found if table.rows)
+
+
+def _runs(facts: FlowFacts) -> Table:
+    scour = catalog_table("flow_limits")["scour"].si("least")
+    columns = (
+        Column("line"),
+        Column("part"),
+        Column("flow", "m3/s"),
+        Column("velocity", "m/s"),
+        Column("head lost", "m", "bow"),
+        Column("keeps clean"),
+    )
+    rows: Rows = tuple(
+        (
+            line.key,
+            _words(one.run.words, one.run.item.count, one.run.item.kind),
+            one.flow,
+            one.velocity if one.run.item.kind == "pipe" else None,
+            one.head,
+            ("yes" if one.velocity >= scour else "may silt up") if one.run.item.kind == "pipe" else None,
+        )
+        for line in facts.lines
+        for one in facts.passed[line.key]
+    )
+    note = (
+        "A pump gives head: its loss is below nothing. Drains that run open to the air are shown as if full. "
+        "A pipe keeps itself clean from about 0.6 m/s (2 ft/s) on; slower ones want a flush at each visit."
+    )
+    return Table("flow.runs", "Flow, velocity and head lost in every part", columns, rows, note)
+
+
+def _words(words: str, count: int, kind: str) -> str:
+    return f"{words}, {count} of them" if kind == "fitting" and count > 1 else words
+
+
+def _heads(facts: FlowFacts) -> Table:
+    """Where the head of the pumps goes, the most first."""
+    columns = (
+        Column("part"),
+        Column("line"),
+        Column("head lost", "m", "bow"),
+        Column("power it takes", "W"),
+    )
+    weight = facts.water.density * 9.80665
+    every = [
+        (one.run.words, line.key, one.head, weight * one.flow * one.head)
+        for line in facts.lines
+        for one in facts.passed[line.key]
+        if one.run.item.kind != "pump" and one.flow > 0.0 and _pumped(facts, line.key)
+    ]
+    rows = tuple(sorted(every, key=lambda row: -row[3])[:12])
+    note = "Of pumped lines. A wider pipe where the most is lost saves the most."
+    return Table("flow.heads", "Where the head goes", columns, rows, note)
+
+
+def _pumped(facts: FlowFacts, key: str) -> bool:
+    """Whether a pump drives a line, directly or through a junction."""
+    line = facts.line(key)
+    return line.pump is not None or "." not in line.circuit.start
+
+
+def _levels(plan: Plan, facts: FlowFacts) -> Table:
+    columns = (
+        Column("vessel"),
+        Column("depth found", "m", "level"),
+        Column("depth in the plan", "m", "level"),
+        Column("comes in", "m3/s"),
+        Column("water", "m3"),
+        Column("replaced each hour", "1"),
+    )
+    rows: Rows = tuple(
+        (
+            key,
+            level - floor_of(plan.vessels[key]),
+            plan.vessels[key].water,
+            facts.inflow[key],
+            facts.volumes[key],
+            3600.0 * facts.inflow[key] / facts.volumes[key] if facts.volumes[key] > 0.0 else None,
+        )
+        for key, level in facts.levels.items()
+    )
+    note = "A sump's depth is taken from the plan; the others follow from the flow."
+    return Table("flow.levels", "Levels while the pumps run", columns, rows, note)
+
+
+def _drains(plan: Plan, facts: FlowFacts) -> Table:
+    columns = (
+        Column("vessel"),
+        Column("way out"),
+        Column("carries now", "m3/s"),
+        Column("depth with it blocked", "m", "level"),
+        Column("depth with it alone", "m", "level"),
+        Column("depth at the brim", "m", "level"),
+    )
+    rows: Rows = tuple(
+        (
+            drain.vessel,
+            line,
+            facts.flows[line],
+            _depth(plan, drain.vessel, drain.blocked.get(line)),
+            _depth(plan, drain.vessel, drain.alone.get(line)),
+            _depth(plan, drain.vessel, drain.brim),
+        )
+        for drain in facts.drains
+        for line in drain.lines
+    )
+    return Table("flow.drains", "Drains, each blocked and each alone", columns, rows)
+
+
+def _depth(plan: Plan, key: str, level: float | None) -> float | None:
+    return None if level is None or not math.isfinite(level) else level - floor_of(plan.vessels[key])
+
+
+def _stop(facts: FlowFacts) -> Table:
+    columns = (
+        Column("what fails"),
+        Column("from vessels", "m3"),
+        Column("from pipes", "m3"),
+        Column("together", "m3"),
+        Column("room left in the sump", "m3"),
+    )
+    cases = facts.stop.cases if facts.stop is not None else None
+    rows: Rows = ()
+    if cases is not None:
+        named = (
+            ("nothing", cases.working),
+            ("siphon breaks blocked", cases.break_blocked),
+            ("check valves", cases.check_failed),
+            ("both", cases.both_failed),
+        )
+        rows = tuple(
+            (words, case.from_vessels, case.from_pipes, case.total, case.spare) for words, case in named
+        )
+    note = "Judged by the worst single failure. Below nothing in the last column, the sump spills that much."
+    return Table("flow.stop", "When the power stops: what runs back", columns, rows, note)
+
+
+def _shutting(facts: FlowFacts) -> Table:
+    columns = (
+        Column("to take out"),
+        Column("kind"),
+        Column("shut"),
+        Column("switch off"),
+        Column("water lost", "m3"),
+        Column("runs out"),
+        Column("flow that remains", "1"),
+    )
+    rows: Rows = tuple(
+        (
+            one.words,
+            one.kind,
+            ", ".join(one.isolation.valves) or "nothing to shut",
+            ", ".join(one.isolation.pumps) or None,
+            one.isolation.lost,
+            ", ".join(one.isolation.drains) or None,
+            one.remains,
+        )
+        for one in facts.shutting
+    )
+    note = (
+        "Water lost is what comes out when the part is opened at its lowest point; `runs out` names vessels that no "
+        "valve holds. Check valves are not trusted to hold. What remains is the share of the displays' inflow."
+    )
+    return Table(
+        "flow.shutting", "Shutting off: what to shut, what is lost, what still runs", columns, rows, note
+    )
+
+
+def _lowering(facts: FlowFacts) -> Table:
+    columns = (
+        Column("vessel"),
+        Column("water", "m3"),
+        Column("to half its depth", "h"),
+        Column("to empty", "h"),
+    )
+    flow = moved_by_pumps(facts.lines, facts.running) if facts.running is not None else 0.0
+    rows: Rows = ()
+    if flow > 0.0:
+        rows = tuple(
+            (
+                key,
+                volume,
+                float(pumping_time(volume / 2.0, flow)) / 3600.0,
+                float(pumping_time(volume, flow)) / 3600.0,
+            )
+            for key, volume in facts.volumes.items()
+            if volume > 0.0
+        )
+    note = (
+        "With the plan's own pumps at the flow they move now, from a hose at the level of the circuit's outlet. A pump "
+        "that draws from falling water slows: count on half as long again."
+    )
+    return Table("flow.lowering", "Lowering and emptying", columns, rows, note)
+
+
+def _holes(facts: FlowFacts) -> Table:
+    columns = (
+        Column("fitting"),
+        Column("size"),
+        Column("hole", "m", "sheet"),
+        Column("flange", "m", "sheet"),
+        Column("wall", "m", "sheet"),
+        Column("clamps from", "m", "sheet"),
+        Column("to", "m", "sheet"),
+        Column("water over it, to the brim", "m", "level"),
+        Column("push when shut", "N"),
+    )
+    rows: Rows = tuple(
+        (
+            f"{hole.vessel}.{hole.port}",
+            hole.row.title,
+            hole.size.hole,
+            hole.size.flange,
+            None if hole.missing else hole.wall,
+            hole.size.clamps_from,
+            hole.size.clamps_to,
+            hole.head,
+            hole.load.push if hole.load is not None else None,
+        )
+        for hole in facts.holes
+    )
+    note = "Makers differ: measure the fitting in hand before a hole is cut."
+    return Table("flow.bulkheads", "Fittings through walls", columns, rows, note)
+
+
+def _lamps(plan: Plan, facts: FlowFacts) -> Table:
+    columns = (
+        Column("lamp"),
+        Column("germ"),
+        Column("dose wanted", "J/m2"),
+        Column("dose it gets", "J/m2"),
+        Column("enough"),
+        Column("flow at which it would be", "m3/s"),
+    )
+    rows: list[tuple[float | str | None, ...]] = []
+    for lamp in lamp_doses(plan, facts):
+        if lamp.dose is None:
+            continue
+        for row in catalog_table("uv_targets"):
+            if row.tag("kind") != "target":
+                continue
+            wanted = row.si("dose")
+            enough = "yes" if lamp.dose.low >= wanted else "perhaps" if lamp.dose.high >= wanted else "no"
+            rows.append(
+                (lamp.name, row.title, wanted, lamp.dose.likely, enough, lamp.flow * lamp.dose.low / wanted)
+            )
+    note = (
+        "Mean dose; a badly mixed chamber lets some water through with half of it. Only what passes the lamp is hit: "
+        "in the whole system germs go as anything else that a side stream takes out."
+    )
+    return Table("flow.lamps", "Ultraviolet: what the dose is enough for", columns, tuple(rows), note)

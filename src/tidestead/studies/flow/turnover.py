@@ -1,0 +1,49 @@
+"""How often the water of the displays goes round, against what the plan wants."""
+
+from __future__ import annotations
+
+from tidestead.core.answer import Estimate
+from tidestead.core.source import YOURS, Known, Source
+from tidestead.physics.flow.limits import turnover_rate
+from tidestead.plan.model import Plan
+from tidestead.studies.checks import At, Limit, above, given, unproven
+from tidestead.studies.flow.facts import FlowFacts
+from tidestead.studies.judged import Judged, step
+
+_DEFINED = Source("definition", known=Known.COMPUTED)
+
+
+def turns(facts: FlowFacts, key: str) -> Estimate:
+    """Turnovers an hour of one vessel, with the range of the pumps' flows."""
+    likely = float(turnover_rate(facts.inflow[key], facts.volumes[key])) * 3600.0
+    whole = sum(pump.flow for pump in facts.pumps)
+    if whole <= 0.0:
+        return Estimate.exact(likely)
+    low = sum(pump.spread[0] for pump in facts.pumps) / whole
+    high = sum(pump.spread[1] for pump in facts.pumps) / whole
+    return Estimate(likely * low, likely, likely * high, "fittings a third better or worse than their tables")
+
+
+def turnover_checks(plan: Plan, facts: FlowFacts) -> list[Judged]:
+    """Every display that water is sent to."""
+    found = []
+    for key, vessel in plan.vessels.items():
+        if vessel.role != "display":
+            continue
+        at = At(key, key, "flow", f"vessels.{key}")
+        words = "turnovers an hour"
+        if facts.inflow.get(key, 0.0) <= 0.0 or facts.volumes.get(key, 0.0) <= 0.0:
+            why = f"no circuit brings water to {key}: end one at a port of it"
+            found.append(Judged(unproven(at, "turnover", words, "1/h", why, YOURS)))
+            continue
+        if plan.targets.turnover is None:
+            why = "say how often its water should pass the sump: targets.turnover"
+            found.append(Judged(unproven(at, "turnover", words, "1/h", why, YOURS)))
+            continue
+        value = turns(facts, key)
+        numbers = (given("Q", facts.inflow[key], "m3/s"), given("V", facts.volumes[key], "m3"))
+        steps = (step("n", "its water replaced", "n = Q/V", numbers, (value.likely, "1/h"), _DEFINED),)
+        limit = Limit(plan.targets.turnover, YOURS)
+        advice = "a stronger pump, wider pipes, or valves further open"
+        found.append(Judged(above(at, "turnover", words, value, "1/h", limit, advice=advice), steps))
+    return found

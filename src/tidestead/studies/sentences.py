@@ -1,0 +1,75 @@
+"""The sentence of an answer: what governs, by how much, what to do; the same manner in every subject."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+
+from tidestead.core.answer import Check, Verdict
+from tidestead.core.units import System, show
+
+HEADS: Mapping[Verdict, str] = {
+    Verdict.SOUND: "Yes, by these checks.",
+    Verdict.NEAR: "Yes, but with little to spare.",
+    Verdict.FAILS: "Not as it stands.",
+    Verdict.UNPROVEN: "Not proved yet.",
+}
+
+
+def ranked(checks: Sequence[Check], verdict: Verdict) -> list[Check]:
+    """The checks of one verdict, the most used first."""
+    found = [check for check in checks if check.verdict is verdict]
+    return sorted(found, key=lambda check: -(check.use or 0.0))
+
+
+def failing_words(failing: Sequence[Check], system: System) -> str:
+    """The worst failing check with its numbers, how many more there are, and what to try."""
+    first = failing[0]
+    estimate, limit = first.estimate, first.limit
+    words = f"{named(first)} fails"
+    if estimate is not None and isinstance(limit, float):
+        adverse = estimate.high if first.must_be == "below" else estimate.low
+        pair = (adverse, limit)
+        now, allowed = (show(value, first.unit, system, first.style, pair) for value in pair)
+        needed = f"{allowed} is allowed" if first.must_be == "below" else f"at least {allowed} is needed"
+        told = first.unit != "1" and now != allowed
+        words += f": {now} where {needed}" if told else f": {percent(first)} of what is allowed"
+    words += f"{rest_words(failing, 'fails too', 'fail too')}."
+    if first.advice:
+        words += f" Try {first.advice}."
+    return words
+
+
+def near_words(near: Sequence[Check]) -> str:
+    """The tightest of the checks that are near."""
+    return (
+        f"{named(near[0])} uses {percent(near[0])} of what is allowed"
+        f"{rest_words(near, 'is near its limit', 'are near theirs')}."
+    )
+
+
+def silent_words(silent: Sequence[Check]) -> str:
+    """How many checks cannot be made, and what the first of them wants."""
+    first = silent[0]
+    count = len(silent)
+    head = "One check cannot be made" if count == 1 else f"{count} checks cannot be made"
+    return f"{head}; first {first.where}: {(first.missing or 'the value is not finite').rstrip('.')}."
+
+
+def rest_words(checks: Sequence[Check], one: str, many: str) -> str:
+    """How many more there are than the first."""
+    left = len(checks) - 1
+    if left == 0:
+        return ""
+    return f"; one more {one}" if left == 1 else f"; {left} more {many}"
+
+
+def named(check: Check) -> str:
+    """Where and what, as the begin of a sentence."""
+    words = f"{check.where}: {check.what}"
+    return words[0].upper() + words[1:]
+
+
+def percent(check: Check) -> str:
+    """The share used, in words."""
+    use = check.use
+    return "an unknown share" if use is None else f"{100.0 * use:.0f} %" if use < 100.0 else "many times"
