@@ -82,7 +82,7 @@ def test_thick_sheet_that_came_thin_lowers_the_level_and_both_levels_are_told() 
 
 def test_only_one_level_is_told_where_nothing_is_measured() -> None:
     (table,) = [table for table in asked(PLAIN).tables if table.id == "structure.vat.level"]
-    assert [row[0] for row in table.rows] == ["as found"]
+    assert [row[0] for row in table.rows] == ["as planned"]
     assert only_vessel(PLAIN).level_as_drawn is None
 
 

@@ -167,3 +167,21 @@ def test_questions_without_a_study_are_listed_once() -> None:
     assert raw.getvalue().count("This cannot be worked out yet.") == 1
     assert "unproven  Will the flow do?" in raw.getvalue()
     assert "unproven  Will the foam do?" in raw.getvalue()
+
+
+def test_a_ratio_in_a_table_is_a_percentage() -> None:
+    columns, rows = (
+        (Column("sheet", "m", "sheet"), Column("bow used", "1", "share")),
+        ((0.0762, 1.79), (0.1, 0.9)),
+    )
+    text = printed(dataclasses.replace(ANSWER, tables=(Table("t", "Thick", columns, rows),)))
+    assert re.search(r"76\.2 mm\s+179 %", text)
+    assert re.search(r"100 mm\s+90 %", text)
+
+
+def test_remarks_on_sound_checks_wait_until_every_check_is_asked_for() -> None:
+    sound = dataclasses.replace(ANSWER.checks[0], cautions=("Look at it each spring.",))
+    answer = dataclasses.replace(ANSWER, checks=(sound, *ANSWER.checks[1:]))
+    assert "each spring" not in printed(answer, working=False)
+    assert "each spring" in printed(answer, working=False, every=True)
+    assert "Keep people clear" in printed(answer, working=False)

@@ -11,7 +11,7 @@ from tidestead.core.answer import Answer, Assumption, Check, Figure, Series, Ver
 from tidestead.core.scene import Scene
 from tidestead.core.source import Source
 from tidestead.core.units import System
-from tidestead.report import terminal_tables, wording
+from tidestead.report import alike, terminal_tables, wording
 from tidestead.report.terminal_sheet import Sheet, console
 
 __all__ = ["console", "print_answers"]
@@ -97,17 +97,21 @@ def _checks(sheet: Sheet, checks: Sequence[Check], every: bool) -> None:
     if not checks:
         return
     checks = wording.ordered(checks)
-    sound = sum(check.verdict is Verdict.SOUND for check in checks)
-    kept = checks if every else checks[: len(checks) - max(0, sound - SOUND_SHOWN)]
+    rows = alike.rows_of(checks) if every else alike.collapsed(checks, sheet.system)
+    sound = sum(row.check.verdict is Verdict.SOUND for row in rows)
+    shown = rows if every else rows[: len(rows) - max(0, sound - SOUND_SHOWN)]
     sheet.section("Checks, worst first")
-    terminal_tables.print_checks(sheet, kept)
-    if len(kept) < len(checks):
-        sheet.paragraph(f"{len(checks) - len(kept)} more, all sound (--all lists them)")
+    terminal_tables.print_checks(sheet, shown)
+    left = len(checks) - sum(1 + len(row.elsewhere) for row in shown)
+    if left:
+        sheet.paragraph(f"{left} more, all sound (--all lists them)")
+    kept = [row.check for row in shown]
     unsound = [check for check in checks if check.verdict is not Verdict.SOUND]
     sheet.bullets("What to do about them", _advice(unsound))
     sheet.bullets("What the limits already hold", _gathered((check.limit_includes, check) for check in kept))
+    talked_of = checks if every else unsound
     sheet.bullets(
-        "Said of the checks", _gathered((caution, check) for check in checks for caution in check.cautions)
+        "Said of the checks", _gathered((caution, check) for check in talked_of for caution in check.cautions)
     )
 
 

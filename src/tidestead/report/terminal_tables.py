@@ -13,6 +13,7 @@ from rich.text import Text
 
 from tidestead.core.answer import Check, Column, Figure, Table
 from tidestead.report import wording
+from tidestead.report.alike import Row
 from tidestead.report.terminal_sheet import Sheet
 
 WIDE_ENOUGH = 76
@@ -24,18 +25,18 @@ SIGN_WIDTH = 14
 GAP = "  "
 
 
-def print_checks(sheet: Sheet, checks: Sequence[Check]) -> None:
+def print_checks(sheet: Sheet, checks: Sequence[Row]) -> None:
     """Checks as a table where there is room for one, else as blocks."""
     if sheet.target.width >= WIDE_ENOUGH:
         _print_rows(sheet, checks)
         return
-    for check in checks:
-        _print_block(sheet, check)
+    for row in checks:
+        _print_block(sheet, row)
 
 
-def _print_rows(sheet: Sheet, checks: Sequence[Check]) -> None:
+def _print_rows(sheet: Sheet, checks: Sequence[Row]) -> None:
     """One line of figures for a check, its ranges under them, and then where it is made, across the sheet."""
-    rows = [_figures(sheet, check) for check in checks]
+    rows = [_figures(sheet, row.check) for row in checks]
     heads = ("now", "allowed", "used", "margin")
     widths = [
         max([len(head), *(cell_len(line) for row in rows for line in row[index])])
@@ -45,8 +46,9 @@ def _print_rows(sheet: Sheet, checks: Sequence[Check]) -> None:
     top = "".join(f"  {head:>{width}}" for head, width in zip(heads, widths, strict=True))
     sheet.target.print(Text(f"{'verdict':<{SIGN_WIDTH}}{'check':<{named}}{top}", "bold"))
     sheet.target.print(Text(("─" if sheet.blocks else "-") * sheet.target.width, "dim"))
-    for check, row in zip(checks, rows, strict=True):
-        names = textwrap.wrap(sheet.say(check.what), named) or [""]
+    for told, row in zip(checks, rows, strict=True):
+        check = told.check
+        names = textwrap.wrap(sheet.say(wording.titled(check)), named) or [""]
         for number, parts in enumerate(itertools.zip_longest(names, *row, fillvalue="")):
             sign = sheet.sign(check.verdict, check.use) if number == 0 else Text("")
             sign.truncate(SIGN_WIDTH, pad=True)
@@ -54,8 +56,15 @@ def _print_rows(sheet: Sheet, checks: Sequence[Check]) -> None:
             for part, width in zip(parts[1:], widths, strict=True):
                 line.append("  " + " " * (width - cell_len(part)) + part, "not bold default")
             sheet.target.print(line, no_wrap=True)
-        where = " ".join(part for part in (wording.place(check), sheet.citations.mark(check.source)) if part)
-        sheet.target.print(Padding(Text(sheet.say(where), "dim"), (0, 0, 0, SIGN_WIDTH), expand=False))
+        for words in _under(sheet, told):
+            sheet.target.print(Padding(Text(sheet.say(words), "dim"), (0, 0, 0, SIGN_WIDTH), expand=False))
+
+
+def _under(sheet: Sheet, row: Row) -> list[str]:
+    """What stands under the figures of a check: where it is made, where else, what its range rests on."""
+    check = row.check
+    where = " ".join(part for part in (wording.place(check), sheet.citations.mark(check.source)) if part)
+    return [part for part in (where, row.same, wording.range_basis(check), wording.own_band(check)) if part]
 
 
 def _figures(sheet: Sheet, check: Check) -> tuple[list[str], list[str], list[str], list[str]]:
@@ -81,11 +90,13 @@ def _padded(text: str, width: int) -> str:
     return text + " " * (width - cell_len(text))
 
 
-def _print_block(sheet: Sheet, check: Check) -> None:
+def _print_block(sheet: Sheet, row: Row) -> None:
+    check = row.check
     head = sheet.sign(check.verdict, check.use)
-    sheet.target.print(head.append(f"  {sheet.say(check.what)}", "not bold default"))
+    sheet.target.print(head.append(f"  {sheet.say(wording.titled(check))}", "not bold default"))
     now, adverse = wording.now(check, sheet.system), wording.adverse(check, sheet.system)
-    sheet.paragraph(f"{wording.place(check)} {sheet.citations.mark(check.source)}".strip(), indent=4)
+    for words in _under(sheet, row):
+        sheet.paragraph(words, indent=4)
     sheet.paragraph(f"now {now}{f' ({adverse})' if adverse else ''}", indent=4)
     sheet.paragraph(f"allowed {wording.allowed(check, sheet.system)}", indent=4)
     sheet.paragraph(f"used {wording.used(check)}, margin {wording.margin(check)}", indent=4)

@@ -13,12 +13,17 @@ from tidestead.report.plain import clean
 NOTHING = "-"
 """Stands where there is no value; the reason stands beside it."""
 
+SHARE = "share"
+"""Style of a column of ratios: they are told as percent, as the use of a check is."""
+
 _ORDER = (Verdict.FAILS, Verdict.UNPROVEN, Verdict.NEAR, Verdict.SOUND)
 _LARGEST_PERCENT = 999.0
 
 
 def shown(value: float, unit: str, system: System, style: str = "", beside: Iterable[float] = ()) -> str:
     """A value as the user reads it, in a unit shared with those beside it; one that is no number is named as such."""
+    if style == SHARE:
+        return percent(value)
     if math.isnan(value):
         return "no number"
     if math.isinf(value):
@@ -132,6 +137,41 @@ def tally(checks: Sequence[Check]) -> str:
 def many(count: int, noun: str) -> str:
     """A count with its noun."""
     return f"{count} {noun}" if count == 1 else f"{count} {noun}s"
+
+
+def titled(check: Check) -> str:
+    """What is checked; where that is a bare noun such as "bending", with the part of which it is said before it."""
+    if len(check.what.split()) > _PLAIN_WORDS or not check.where:
+        return check.what
+    parts = check.where.split(", ")
+    place = ", ".join(parts[-2:])
+    return f"{place if len(place) <= _LONGEST_PLACE else parts[-1]}: {check.what}"
+
+
+_PLAIN_WORDS, _LONGEST_PLACE = 2, 30
+"""A check named in so few words says too little without its place; letters of a place that may stand before it."""
+
+
+def range_basis(check: Check) -> str:
+    """What the range of a check rests on, where the check is not sound."""
+    if check.estimate is None or check.verdict is Verdict.SOUND or not check.estimate.basis:
+        return ""
+    return f"range: {clean(check.estimate.basis)}" if check.estimate.low != check.estimate.high else ""
+
+
+def own_band(check: Check) -> str:
+    """Where a check counts as near later than is usual: from how little left on."""
+    if check.verdict is not Verdict.SOUND or check.margin is None or check.margin >= USUAL_BAND:
+        return ""
+    return (
+        f"near only below {percent(check.near, ())} left"
+        if check.near
+        else "not called near: it holds or it fails"
+    )
+
+
+USUAL_BAND = 0.20
+"""Share left below which checks count as near, unless they say otherwise."""
 
 
 def place(check: Check) -> str:

@@ -18,9 +18,11 @@ def level_table(facts: VesselFacts) -> Table:
         Column("what stops it"),
         Column("in service", "m", "level"),
     )
+    measured = facts.level_as_drawn is not None
+    now = "as found" if measured else "as planned"
     rows = tuple(
         (words, level.sound, level.holds, _stop(level), facts.subject.vessel.water)
-        for words, level in (("as found", facts.level), ("as drawn", facts.level_as_drawn))
+        for words, level in ((now, facts.level), ("as drawn", facts.level_as_drawn))
         if level is not None
     )
     note = (

@@ -85,8 +85,8 @@ def _thickness(inputs: Inputs, facts: VesselFacts) -> Table:
     columns = (
         Column("window"),
         Column("sheet", "m", "sheet"),
-        Column("stress used", "1"),
-        Column("bow used", "1"),
+        Column("stress used", "1", "share"),
+        Column("bow used", "1", "share"),
         Column("seat, seal, broken ply used", "1"),
         Column("verdict"),
     )
@@ -172,10 +172,10 @@ def _lost(facts: VesselFacts) -> Table:
     columns = (
         Column("tie lost at", "m", "level"),
         Column("rim that feels it most"),
-        Column("its moment grows to", "1"),
+        Column("its moment grows to", "1", "share"),
         Column("busiest rim then"),
-        Column("use of that rim then", "1"),
-        Column("pull in the next tie grows to", "1"),
+        Column("use of that rim then", "1", "share"),
+        Column("pull in the next tie grows to", "1", "share"),
     )
     rows = (
         tuple((tie.at, tie.rim, tie.growth, tie.busiest, tie.use, tie.pull) for tie in frame.lost)
@@ -183,7 +183,7 @@ def _lost(facts: VesselFacts) -> Table:
         else ()
     )
     note = (
-        "If a tie breaks: drain at once, keep away from the long walls. Times the value with all ties. Use: bending "
-        "over what the rim bears for some days, as the frame has it; more than one breaks the next thing."
+        "If a tie breaks: drain at once, keep off the long walls. Percent of the value with all ties. Use: bending "
+        "over what the rim bears for some days, as the frame has it; more than 100 % breaks the next thing."
     )
     return Table(f"structure.{key}.lost_tie", f"{key}: if one tie were lost", columns, rows, note)
