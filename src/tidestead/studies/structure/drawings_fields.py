@@ -34,7 +34,7 @@ def bent_frame(key: str, state: FrameState, system: System) -> Scene:
     model = state.model
     places = np.array([[node.x, node.y, node.z] for node in model.nodes])
     size = float(np.max(np.ptp(places, axis=0)))
-    lines = [state.shape(bar.name) for bar in model.bars]
+    lines = state.shapes([bar.name for bar in model.bars])
     largest = max(float(np.max(np.linalg.norm(line.moved, axis=1))) for line in lines)
     factor = SHOWN_SHARE * size / largest if largest > 0.0 else 1.0
     shapes: list[Shape] = []

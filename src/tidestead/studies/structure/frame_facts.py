@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 
 import numpy as np
@@ -10,7 +10,7 @@ import numpy as np
 from tidestead.core.dims import Array
 from tidestead.core.errors import ImpossibleInput, SolverError
 from tidestead.physics.structure.frame_model import BarSection
-from tidestead.physics.structure.frames import FrameState, solve_frame
+from tidestead.physics.structure.frames import BarShape, FrameState, solve_frame
 from tidestead.physics.structure.members import MemberSection
 from tidestead.physics.structure.tank_frame import box_frame
 from tidestead.physics.structure.tank_spec import BoxFrameSpec, Opening, TieBar, WallFrame, WallLine, lost_tie
@@ -190,17 +190,21 @@ def _lines(jamb: JambLoads, loads: WallLoads) -> list[WallLine]:
 
 def beside(rims: Mapping[str, RimFacts], frame: FrameFacts) -> dict[str, RimFacts]:
     """The rims with what the frame says of each."""
-    return {name: rim.beside(rim_in_frame(rim, frame.state)) for name, rim in rims.items()}
+    names = [bar.name for bar in frame.state.model.bars if ".rim." in bar.name]
+    shapes = dict(zip(names, frame.state.shapes(names, _STATIONS), strict=True))
+    return {name: rim.beside(rim_in_frame(rim, frame.state, shapes)) for name, rim in rims.items()}
 
 
 _OUT = {"south": (1, -1.0), "north": (1, 1.0), "west": (0, -1.0), "east": (0, 1.0)}
 """Which of x and y points outward at a wall, and with which sign."""
 
 
-def rim_in_frame(rim: RimFacts, state: FrameState) -> RimInFrame:
-    """One rim's moment, shear and movement."""
+def rim_in_frame(rim: RimFacts, state: FrameState, shapes: Mapping[str, BarShape]) -> RimInFrame:
+    """One rim's moment, shear and movement; `shapes` are of every piece of every rim, by name."""
     wall = rim.place.name
-    along, outward = _outward(state, wall)
+    along, outward = _outward(
+        [shape for name, shape in shapes.items() if name.startswith(f"{wall}.rim.")], wall
+    )
     if wall in LEFT_IS_FAR:
         along, outward = rim.place.length - along[::-1], outward[::-1]
     moved = outward - np.interp(along, along[[0, -1]], outward[[0, -1]])
@@ -216,11 +220,9 @@ def rim_in_frame(rim: RimFacts, state: FrameState) -> RimInFrame:
     )
 
 
-def _outward(state: FrameState, wall: str) -> tuple[Array, Array]:
+def _outward(shapes: Sequence[BarShape], wall: str) -> tuple[Array, Array]:
     """Places along a wall from its west or south end, and how far the rim there moves outward."""
     axis, sign = _OUT[wall]
-    names = [bar.name for bar in state.model.bars if bar.name.startswith(f"{wall}.rim.")]
-    shapes = [state.shape(name, _STATIONS) for name in names]
     along = np.concatenate([shape.rest[:, 1 - axis] for shape in shapes])
     moved = np.concatenate([sign * shape.moved[:, axis] for shape in shapes])
     places, first = np.unique(np.round(along, 9), return_index=True)
