@@ -139,7 +139,7 @@ def _apparatus(item: RouteItem, apparatus: Apparatus, bore: float, stock: Stock)
     words = item.name if item.name == apparatus.kind else f"{apparatus.kind} {item.name}"
     open_share = (1.0 - apparatus.fouled) * (1.0 - stock.fouling(item.name))
     law = resistance(apparatus.loss, _needed(bore, item), 1.0 - open_share)
-    return Run(item, f"{apparatus.kind} {item.name}", law, bore, apparatus.volume or 0.0, kind=apparatus.kind)
+    return Run(item, words, law, bore, apparatus.volume or 0.0, kind=apparatus.kind)
 
 
 def resistance(loss: CurvePoint, bore: float, fouled: float = 0.0) -> fittings.FittingLaw:

@@ -24,12 +24,6 @@ def port_of(plan: Plan, name: str) -> tuple[str, Vessel, Port] | None:
     return key, vessel, vessel.ports[port]
 
 
-def port_level(plan: Plan, name: str) -> float | None:
-    """Height of a port; None for a junction."""
-    found = port_of(plan, name)
-    return None if found is None else floor_of(found[1]) + found[2].level
-
-
 def brim_depth(vessel: Vessel) -> float:
     """Depth at which a vessel spills."""
     return vessel.brim if vessel.brim is not None else vessel.height

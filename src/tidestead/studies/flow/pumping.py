@@ -21,6 +21,9 @@ SPEEDS = (0.5, 0.6, 0.7, 0.8, 0.9, 1.1, 1.2)
 HALF = 0.5
 """Share of a strainer's openings that is blocked for the trial."""
 
+FELT = 1e-3
+"""Change of flow, as a share, from which on a strainer counts as one that the pump feels."""
+
 HOURS_A_MONTH = 730.5
 """365.25 days over twelve months."""
 
@@ -171,7 +174,8 @@ def _fouled(setting: Setting, key: str) -> dict[str, float]:
     for name in names:
         lines, _ = lines_of(setting.plan, replace(setting.stock, blocked=name, share=HALF))
         running = tried(setting.plan, lines, setting.fixed, setting.running.state)
-        if running is not None:
+        before = setting.running.flows[key]
+        if running is not None and abs(running.flows[key] - before) > FELT * abs(before):
             found[name] = running.flows[key]
     return found
 
