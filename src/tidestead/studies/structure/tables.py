@@ -87,7 +87,7 @@ def _thickness(inputs: Inputs, facts: VesselFacts) -> Table:
         Column("sheet", "m", "sheet"),
         Column("stress used", "1", "share"),
         Column("bow used", "1", "share"),
-        Column("seat, seal, broken ply used", "1"),
+        Column("seat, seal, broken ply used", "1", "share"),
         Column("verdict"),
     )
     rows: list[tuple[float | str | None, ...]] = []
@@ -108,8 +108,9 @@ def _thickness(inputs: Inputs, facts: VesselFacts) -> Table:
     note = (
         "Sheets as merchants list them, delivered as thin as their standard allows. The verdict is of stress, bow, "
         "seat and seal together, of glass with a ply broken too: a single pane is never sound. The last line of a "
-        "window is the least that is sound; where stress and bow are and the verdict is not, no sheet mends it by "
-        "itself. Left out: how warm it stays, room to grow, freeboard, and the timbers round it."
+        "window is the least that is sound, or the thickest listed if none is; where stress and bow are and the "
+        "verdict is not, no sheet mends it by itself. Left out: how warm it stays, room to grow, freeboard, and the "
+        "timbers round it."
     )
     return Table(f"structure.{key}.thickness", f"{key}: what thickness?", columns, tuple(rows), note)
 
