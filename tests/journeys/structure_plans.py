@@ -69,6 +69,7 @@ foot = { fastener = "nail-16d", count = 9, into = "end" }
 carried_by = "ledger"
 capacity = "500 lbf"
 spacing = "1 ft"
+bears_on = "steel"
 
 [vessels.tank.ties.thirds]
 across = "width"
@@ -150,6 +151,7 @@ foot = { fastener = "screw-no14x4", count = 3, into = "side" }
 carried_by = "ledger"
 capacity = "400 lbf"
 spacing = "1 ft"
+bears_on = "steel"
 
 [vessels.vat.walls.south.windows.pane]
 material = "acrylic-cast"
@@ -169,10 +171,23 @@ gap = "1/8 in"
 membrane = "clamp flange"
 
 [vessels.vat.walls.south.windows.pane.opening]
-sill = { section = "2-2x4", grade = "dfl-no2" }
 sill_held_by = "jambs"
-header = { section = "2-2x4", grade = "dfl-no2" }
-jambs = { section = "2-2x4", grade = "dfl-no2" }
+
+[vessels.vat.walls.south.windows.pane.opening.sill]
+section = "2-2x4"
+grade = "dfl-no2"
+joint = { fastener = "screw-no14x4", count = 4, into = "side" }
+
+[vessels.vat.walls.south.windows.pane.opening.header]
+section = "2-2x4"
+grade = "dfl-no2"
+joint = { fastener = "screw-no14x4", count = 2, into = "side" }
+
+[vessels.vat.walls.south.windows.pane.opening.jambs]
+section = "2-2x4"
+grade = "dfl-no2"
+top = { fastener = "screw-no14x4", count = 3, into = "side" }
+foot = { fastener = "screw-no14x4", count = 5, behind = "3 in", into = "side" }
 
 [vessels.vat.ties.middle]
 across = "width"

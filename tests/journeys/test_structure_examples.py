@@ -51,7 +51,7 @@ def test_skerry_holds() -> None:
     assert not of(answer, Verdict.FAILS)
     assert not of(answer, Verdict.UNPROVEN)
     assert len(answer.checks) > 100
-    assert {check.id.split(".")[1] for check in answer.checks} == {"basin", "tower"}
+    assert {check.id.split(".")[1] for check in answer.checks} >= {"basin", "tower", "sump"}
 
 
 def test_packhouse_fails_in_the_four_places_left_in_on_purpose() -> None:
@@ -59,7 +59,7 @@ def test_packhouse_fails_in_the_four_places_left_in_on_purpose() -> None:
     assert {check.id for check in of(answer, Verdict.FAILS)} == {
         "structure.reef.ties.cross.end_joint.force",
         "structure.reef.south.long.bow.long",
-        "structure.reef.south.base.push",
+        "structure.reef.south.base.wood",
         "structure.reef.east.sheathing.rolling",
     }
     assert not of(answer, Verdict.UNPROVEN)

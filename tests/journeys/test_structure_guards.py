@@ -65,22 +65,40 @@ ANCHORED = (
     'carried_by = "anchors"\ncapacity = "400 lbf"\nspacing = "1 ft"\ndiameter = "1/2 in"\n'
     'embedment = "4 in"\nedge_distance = "12 in"\n'
 )
-
-
-@pytest.mark.parametrize(
-    "named",
-    [LEDGER, LEDGER.replace("ledger", "floor ties"), ANCHORED],
-    ids=["ledger", "floor ties", "anchors"],
+TIED = (
+    'carried_by = "floor ties"\nspacing = "1 ft"\ntie = { section = "2x4", grade = "dfl-no2" }\n'
+    'tie_joint = { fastener = "screw-no14x4", count = 3, into = "side" }\n'
 )
+
+
+def foot_of_wall(text: str, inches: float) -> float:
+    """Push on a foot of wall: q = gamma h2/2 (1 - h/3L), the lower reaction of a simple beam."""
+    h, wall = inches * 0.0254, 30.0 * 0.0254
+    return only_vessel(text).water.density * 9.80665 * h**2 / 2.0 * (1.0 - h / (3.0 * wall)) * 0.3048
+
+
+@pytest.mark.parametrize("named", [LEDGER, ANCHORED], ids=["ledger", "anchors"])
 def test_whatever_carries_the_foot_is_judged_by_its_capacity(named: str) -> None:
-    """A foot of wall under h of water: q = gamma h2/2 (1 - h/3L), the lower reaction of a simple beam."""
     text = changed(PLAIN, (LEDGER, named))
-    h, wall = 27.0 * 0.0254, 30.0 * 0.0254
-    q = only_vessel(text).water.density * 9.80665 * h**2 / 2.0 * (1.0 - h / (3.0 * wall))
-    assert value(text, "vat.west.base.push").likely == pytest.approx(q * 0.3048, rel=1e-6)
+    assert value(text, "vat.west.base.push").likely == pytest.approx(foot_of_wall(text, 27.0), rel=1e-6)
     assert asked(text).verdict is Verdict.SOUND
     weak = changed(text, ('capacity = "400 lbf"', 'capacity = "100 lbf"'))
     assert verdicts(weak, *(f"vat.{wall}.base.push" for wall in WALLS)) == {Verdict.FAILS}
+
+
+def test_floor_ties_are_judged_in_pull_and_at_their_ends() -> None:
+    text = changed(PLAIN, (LEDGER, TIED), ('bears_on = "steel"\n', ""))
+    pull = value(text, "vat.west.base.tie.tension").likely * 1.5 * 3.5 * 0.0254**2
+    assert pull == pytest.approx(foot_of_wall(text, 24.0), rel=1e-6)
+    assert asked(text).verdict is Verdict.SOUND
+    weak = changed(
+        text,
+        ("tie_joint = { fastener", "tie_joint = { count = 1, fastener"),
+        (', count = 3, into = "side" }\n\n[vessels.vat.ties', ', into = "side" }\n\n[vessels.vat.ties'),
+    )
+    assert verdicts(weak, *(f"vat.{wall}.base.tie_joint.force" for wall in WALLS)) == {Verdict.FAILS}
+    silent = changed(text, ('tie = { section = "2x4", grade = "dfl-no2" }\n', ""))
+    assert "section and grade" in missing(silent, "vat.west.base.tie.tension")
 
 
 def test_anchor_needs_its_edge_distance() -> None:
@@ -94,8 +112,9 @@ def test_anchor_needs_its_edge_distance() -> None:
 
 
 def test_ledger_by_its_fastener_is_judged_by_the_rules() -> None:
-    screwed = changed(PLAIN, ('capacity = "400 lbf"', 'fastener = "screw-lag-1/2x6"'))
-    nailed = changed(PLAIN, ('capacity = "400 lbf"', 'fastener = "nail-8d"'))
+    wooden = ('bears_on = "steel"', 'bears_on = "wood"')
+    screwed = changed(PLAIN, ('capacity = "400 lbf"', 'fastener = "screw-lag-3/8x5"'), wooden)
+    nailed = changed(PLAIN, ('capacity = "400 lbf"', 'fastener = "nail-8d"'), wooden)
     assert "NDS" in checks(screwed)["vat.south.base.push"].source.work
     assert use(nailed, "vat.south.base.push") > use(screwed, "vat.south.base.push")
 

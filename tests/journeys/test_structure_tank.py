@@ -80,7 +80,8 @@ def limit(ident: str) -> Callable[[str], float]:
 
 
 def used(ident: str) -> Callable[[str], float]:
-    return lambda text: use(text, ident)
+    """Share of the limit that the worked value uses: that of one bay, before the busiest stud is sought."""
+    return lambda text: likely(ident)(text) / limit(ident)(text)
 
 
 def line(ident: str, symbol: str) -> Callable[[str], float]:
@@ -127,7 +128,7 @@ WALL = [
     Printed("pull in a tie, by hand", line(TIE, "T"), LBF, 751.0, 0.5),
     Printed("net section of a tie", likely(TIE), PSI, 91.0, 0.5),
     Printed("allowed pull of a tie", limit(TIE), PSI, 526.0, 0.51, "printed cut off, not rounded"),
-    Printed("pull at the corner", likely("tank.corners.force"), LBF, 512.0, 0.5),
+    Printed("pull round the corner", line("tank.south.rim.pull_and_bending", "N"), LBF, 512.0, 0.5),
 ]  # fmt: skip
 
 OTHER = [
@@ -143,7 +144,7 @@ OTHER = [
     (HIGHER, Printed("foot of a longer stud", likely(f"{STUDS}.foot.force"), LBF, 480.40, 0.005)),
     (HIGHER, Printed("moment of a longer stud", line(f"{STUDS}.bending", "M"), LB_IN, 4736.9, 0.05)),
     (NO_TIES, Printed("moment of a rim without ties", rim(lambda one: one.hand.moment), LB_IN, 36864.0, 0.5)),
-    (NO_TIES + DRY, Printed("bow of a dry rim without ties", rim(lambda one: one.bow), INCH, 1.37, 0.005)),
+    (NO_TIES + DRY, Printed("bow of a dry rim without ties", rim(lambda one: one.hand_bow), INCH, 1.37, 0.005)),
     (NO_TIES + BUTTRESSES, Printed("thrust over two buttresses, moment at the base of one bay",
                                    line("tank.south.buttresses.strut", "F"), 1.1 * LB_FT / (4.0 * FOOT), 2730.7,
                                    0.05)),
@@ -177,12 +178,24 @@ def test_ten_nails_hold_a_tie_and_nine_do_not() -> None:
     assert use(TANK, joint) <= 1.0 < use(nine, joint)
 
 
-def test_nine_nails_in_end_grain_are_needed_at_a_foot() -> None:
+def test_nine_nails_in_end_grain_hold_the_worked_foot_and_not_the_busiest() -> None:
+    """The first inner prop of an endless row takes (3 - sqrt(3))/12 and more than its bay: 1.134, by three moments."""
     foot = f"{STUDS}.foot.force"
-    eight = TANK.replace(
-        'foot = { fastener = "nail-16d", count = 9', 'foot = { fastener = "nail-16d", count = 8'
+    nine, eight = TANK, TANK.replace('"nail-16d", count = 9, into', '"nail-16d", count = 8, into')
+    assert likely(foot)(nine) <= limit(foot)(nine)
+    assert likely(foot)(eight) > limit(foot)(eight)
+    assert checks(nine)[foot].verdict is Verdict.FAILS
+    first = (3.0 - sqrt(3.0)) / 12.0
+    second = 0.5 - 4.0 * first
+    assert value(nine, foot).high / value(nine, foot).likely == pytest.approx(
+        1.0 + 2.0 * first - second, abs=2e-4
     )
-    assert use(TANK, foot) <= 1.0 < use(eight, foot)
+
+
+def test_both_rims_pull_on_a_corner_square_to_each_other() -> None:
+    """512 lb from the end wall, and 0.4 q l = 273 lb from the first span of the long one: AISC Table 3-23."""
+    pull = value(TANK, "tank.corners.joint.force").likely / LBF
+    assert pull == pytest.approx((512.0**2 + (0.4 * 14.222 * 48.0) ** 2) ** 0.5, abs=0.5)
 
 
 def test_sheathing_over_many_bays_is_worked_harder_than_over_three() -> None:

@@ -144,6 +144,10 @@ def test_single_glass_and_unnamed_seats_are_not_proved() -> None:
 
 def test_jamb_of_the_other_rules_is_named() -> None:
     text = changed(
-        VAT, ('jambs = { section = "2-2x4", grade = "dfl-no2"', 'jambs = { section = "2-2x4", grade = "C30"')
+        VAT,
+        (
+            'grade = "dfl-no2"\ntop = { fastener = "screw-no14x4", count = 3',
+            'grade = "C30"\ntop = { fastener = "screw-no14x4", count = 3',
+        ),
     )
     assert "C30" in missing(text, "vat.timber.rules")
