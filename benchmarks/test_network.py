@@ -14,7 +14,7 @@ import pytest
 from tests.agree.epanet_network import Circuit, circuit, grid, opened
 from tests.published.test_flow_fittings import joining
 from tidestead.physics.flow.network import solve_network
-from tidestead.physics.flow.tees import solve_with_tees
+from tidestead.physics.flow.tee_network import solve_with_tees
 
 SMALL, LARGE = circuit(), grid(16, 17)
 LIMITS = {"small": 0.005, "large": 0.100}

@@ -52,7 +52,11 @@ def lot(seed: int, nodes: int, links: int) -> Lot:
     return Lot(
         tuple(made),
         fixed,
-        {node: chance.choice((0.0, 1e-6, 1e-4, 1e-3)) for node in free if chance.random() < 0.3},
+        {
+            node: chance.choice((0.0, 1e-6, 1e-4, 1e-3))
+            for node in free
+            if chance.random() < min(0.3, 3.0 / len(free))
+        },
     )
 
 
@@ -84,6 +88,33 @@ def _link(chance: random.Random, name: str, pair: Sequence[str], lowest: str, le
         parabola_pump(chance.uniform(1.0, 8.0), 10.0 ** chance.uniform(-4.0, -2.0)),
         one_way=True,
     )
+
+
+def is_stuck(made: Lot) -> bool:
+    """Whether water is let in that has no way to a fixed level, or a part has none at all: no answer exists."""
+    ways: dict[str, set[str]] = {}
+    joined: dict[str, set[str]] = {}
+    for link in made.links:
+        back = link.over is None and not link.one_way
+        if not isinstance(link.through, ShutLaw):
+            ways.setdefault(link.end, set()).add(link.start)
+            if back:
+                ways.setdefault(link.start, set()).add(link.end)
+        joined.setdefault(link.end, set()).add(link.start)
+        if link.through is not None:
+            joined.setdefault(link.start, set()).add(link.end)
+    nodes = {node for link in made.links for node in (link.start, link.end)}
+    fed = {node for node, inflow in made.injections.items() if inflow}
+    return not (fed <= _reached(ways, made.fixed) and nodes <= _reached(joined, made.fixed))
+
+
+def _reached(ways: Mapping[str, set[str]], fixed: Mapping[str, float]) -> set[str]:
+    found, waiting = set(fixed), list(fixed)
+    while waiting:
+        new = ways.get(waiting.pop(), set()) - found
+        found |= new
+        waiting += new
+    return found
 
 
 def faults(

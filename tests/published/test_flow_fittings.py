@@ -12,6 +12,7 @@ from tidestead.core.errors import ImpossibleInput
 from tidestead.physics.flow import fittings, pipes, tees, valves
 from tidestead.physics.flow.laws import Link
 from tidestead.physics.flow.network import NetworkState
+from tidestead.physics.flow.tee_network import TeePlace, solve_with_tees
 
 CRANE = "Crane TP-410 (2009), as an open library's notebooks and notes quote it"
 FACTOR_TABLE = "Crane TP-410 (2009), appendix A, friction factor of full turbulence"
@@ -107,7 +108,7 @@ def joining() -> dict[str, object]:
     """Crane 7-35: 300 and 100 gal/min join in a 4 in tee; short ends, so that the tee is all that counts."""
     end = pipes.PipeLaw(1e-6, FOUR_INCH, 0.0, 1e-6)
     links = [Link("run", "a", "tee", end), Link("branch", "b", "tee", end), Link("all", "tee", "c", end)]
-    place = tees.TeePlace("tee", "run", "all", "branch", EQUAL_TEE)
+    place = TeePlace("tee", "run", "all", "branch", EQUAL_TEE)
     return {
         "links": links,
         "fixed": {"c": 0.0},
@@ -137,10 +138,10 @@ JOINED = [
     Case("Crane 7-36, run -0.06809", tees.diverging_k, {"tee": EQUAL_WYE, "branch_share": 0.01583 / 0.04108}, -0.06809,
          5e-5, CRANE, "example 7-36, metric edition", "quoted", pick=leg("run"),  # type: ignore[arg-type]  # made above
          why="Crane rounds velocities on the way"),
-    Case("Crane 7-35 in a network, head across the branch", tees.solve_with_tees, joining(), -0.06663, 5e-5, CRANE,
+    Case("Crane 7-35 in a network, head across the branch", solve_with_tees, joining(), -0.06663, 5e-5, CRANE,
          "example 7-35, head loss as the notebook prints it", "quoted", unit=FOOT, pick=head_above("b"),  # type: ignore[arg-type]  # made above
          why="2g and the bore are rounded there"),
-    Case("Crane 7-35 in a network, head across the run", tees.solve_with_tees, joining(), 0.5133, 2e-4, CRANE,
+    Case("Crane 7-35 in a network, head across the run", solve_with_tees, joining(), 0.5133, 2e-4, CRANE,
          "example 7-35, head loss as the notebook prints it", "quoted", unit=FOOT, pick=head_above("a"),  # type: ignore[arg-type]  # made above
          why="2g and the bore are rounded there"),
 ]  # fmt: skip
@@ -213,11 +214,11 @@ def test_a_strainer_blocked_whole_or_twice_is_refused() -> None:
 
 def test_strays_of_a_tee_are_refused() -> None:
     given = joining()
-    wrong = tees.TeePlace("tee", "run", "nothing", "branch", EQUAL_TEE)
+    wrong = TeePlace("tee", "run", "nothing", "branch", EQUAL_TEE)
     with pytest.raises(ImpossibleInput, match="has no leg nothing"):
-        tees.solve_with_tees(given["links"], given["fixed"], given["injections"], [wrong])  # type: ignore[arg-type]  # as made
-    twice = tees.TeePlace("tee", "run", "run", "branch", EQUAL_TEE)
+        solve_with_tees(given["links"], given["fixed"], given["injections"], [wrong])  # type: ignore[arg-type]  # as made
+    twice = TeePlace("tee", "run", "run", "branch", EQUAL_TEE)
     with pytest.raises(ImpossibleInput, match="twice"):
-        tees.solve_with_tees(given["links"], given["fixed"], given["injections"], [twice])  # type: ignore[arg-type]  # as made
+        solve_with_tees(given["links"], given["fixed"], given["injections"], [twice])  # type: ignore[arg-type]  # as made
     with pytest.raises(ImpossibleInput, match="quarter turn"):
         tees.diverging_k(tees.Tee(0.1, 0.1, 2.0), 0.5)

@@ -19,11 +19,11 @@ SHUT, THROUGH, OVER = 0, 1, 2
 LEAK = 1e-10
 """m2/s let through a shut link by each metre of head, while the answer is sought."""
 
-_SEEP = 1e-13
+_SEEP = 1e-10
 """m2/s let out at every node by each metre it has risen, while the answer is sought: where water arrives over a
 crest and has no way on, the level then rises until the crest drowns."""
 
-_FLATTEST = 1e-6
+_FLATTEST = 1e-5
 """s/m2. Slopes nearer to nothing are taken as this, keeping their sign."""
 
 _DENSE_TO = 100

@@ -85,7 +85,7 @@ def _flows_of(layout: Layout, start: NetworkState | None) -> Array | None:
 
 def _state(layout: Layout, running: rounds.Running, cut_off: Flags) -> NetworkState:
     residual, imbalance = settled.verify(layout, running)
-    nothing = np.abs(running.flows) <= rounds.NOTHING * np.max(np.abs(running.flows))
+    nothing = np.abs(running.flows) <= rounds.NOTHING * rounds.scale_of(running.flows)
     flows = np.where(nothing & layout.one_way, np.maximum(running.flows, 0.0), running.flows)
     heads = np.where(cut_off, np.nan, running.heads)
     links = [link.name for link in layout.links]
