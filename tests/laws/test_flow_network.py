@@ -18,11 +18,8 @@ from tidestead.physics.flow.fittings import FittingLaw, StrainerLaw
 from tidestead.physics.flow.laws import HeadAt, Link, SeriesLaw, ShutLaw
 from tidestead.physics.flow.network import NetworkState, solve_network
 from tidestead.physics.flow.operating import operating_point, system_curve
-from tidestead.physics.flow.pipes import HazenWilliamsLaw, PipeLaw
-from tidestead.physics.flow.pumps import PowerPumpLaw, PumpLaw, parabola_pump, standing_pump
+from tidestead.physics.flow.pumps import PumpLaw, parabola_pump, standing_pump
 from tidestead.physics.flow.standpipes import StandpipeLaw
-from tidestead.physics.flow.tee_network import TeePlace, solve_with_tees
-from tidestead.physics.flow.tees import Tee
 from tidestead.physics.flow.valves import CheckLaw, ValveCurve, ValveLaw
 
 PUMP = Link("pump", "sump", "p", CURVE, one_way=True)
@@ -434,90 +431,6 @@ def test_misfits_are_found_at_the_end(monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr(network.settled, "settle", spoiled)
     with pytest.raises(SolverError, match="misses"):
         solve_network(CIRCUIT, SUMP)
-
-
-LAWS = [
-    PipeLaw(3.0, 0.0409, 1.5e-6, 0.94e-6),
-    PipeLaw(3.0, 0.0409, 1e-4, 0.94e-6, 7.0),
-    PipeLaw(0.1, 0.0158, 0.0, 1.4e-6),
-    HazenWilliamsLaw(3.0, 0.05, 140.0, 1.0),
-    FittingLaw(2.0, 0.03),
-    StrainerLaw(2.0, 0.03, 0.4),
-    CURVE,
-    PumpLaw(CURVE.points, 0.7),
-    PowerPumpLaw(8.0, 2e5, 1.8, 0.9),
-    SeriesLaw((pipe(1.0, 0.03), FittingLaw(2.0, 0.03), CURVE)),
-]
-
-
-@given(law=st.sampled_from(LAWS), flow=st.floats(1e-9, 8e-3), more=st.floats(1e-4, 1.0))
-@settings(deadline=None, max_examples=300)
-def test_laws_rise_with_flow(law: PipeLaw, flow: float, more: float) -> None:
-    near, far = law.at(flow), law.at(flow * (1.0 + more))
-    assert far.head > near.head - 1e-15 * abs(near.head)
-    assert near.slope >= 0.0
-
-
-@given(law=st.sampled_from(LAWS), flow=st.floats(1e-6, 8e-3), back=st.booleans())
-@settings(deadline=None, max_examples=300)
-def test_slopes_are_those_of_the_heads(law: PipeLaw, flow: float, back: bool) -> None:
-    flow = -flow if back else flow
-    step = 1e-6 * abs(flow)
-    rise = (law.at(flow + step).head - law.at(flow - step).head) / (2.0 * step)
-    knees = [abs(flow - point.flow * share) for point in CURVE.points for share in (1.0, 0.7)]
-    if min(knees) > 2.0 * step:
-        assert law.at(flow).slope == pytest.approx(rise, rel=1e-4, abs=1e-4 * (1.0 + abs(law.at(flow).head)))
-
-
-@given(law=st.sampled_from([one for one in LAWS if "Pump" not in repr(one)]), flow=st.floats(0.0, 8e-3))
-@settings(deadline=None, max_examples=100)
-def test_losses_turn_with_the_flow(law: PipeLaw, flow: float) -> None:
-    assert law.at(-flow).head == -law.at(flow).head
-    assert law.at(-flow).slope == law.at(flow).slope
-
-
-TEE = TeePlace("t", "main", "run", "branch", Tee(0.0409, 0.0409))
-LEGS = (
-    Link("main", "a", "t", pipe(3.0, 0.0409)),
-    Link("run", "t", "x", pipe(3.0, 0.0409, 1.0)),
-    Link("branch", "y", "t", pipe(2.0, 0.0409, 1.0)),
-)
-
-
-@given(a=st.floats(0.0, 5.0), x=st.floats(0.0, 5.0), y=st.floats(0.0, 5.0))
-@settings(deadline=None, max_examples=60)
-def test_tees_come_to_rest_whichever_way_the_water_goes(a: float, x: float, y: float) -> None:
-    levels = {"a": a, "x": x, "y": y}
-    try:
-        state = solve_with_tees(LEGS, levels, {}, [TEE])
-    except SolverError as told:
-        pytest.fail(str(told))
-    assert state.flows["main"] + state.flows["branch"] == pytest.approx(state.flows["run"], abs=1e-9)
-
-
-def test_a_tee_laid_the_other_way_round_is_the_same_tee() -> None:
-    levels = {"a": 3.0, "x": 1.0, "y": 0.5}
-    turned = [replace(link, start=link.end, end=link.start) for link in LEGS]
-    plain, back = solve_with_tees(LEGS, levels, {}, [TEE]), solve_with_tees(turned, levels, {}, [TEE])
-    assert back.flows == pytest.approx({name: -flow for name, flow in plain.flows.items()}, rel=1e-6)
-
-
-def test_a_pipe_between_two_tees_is_a_leg_of_both() -> None:
-    """The second branch opposite the first: both take what symmetry gives them when the run is closed."""
-    links = (
-        Link("feed", "a", "t1", pipe(2.0, 0.0409)),
-        Link("b1", "t1", "low", pipe(2.0, 0.0266, 1.0)),
-        Link("between", "t1", "t2", pipe(1.0, 0.0409)),
-        Link("b2", "t2", "low", pipe(2.0, 0.0266, 1.0)),
-        Link("rest", "t2", "low", pipe(2.0, 0.0266, 1.0)),
-    )
-    branch = Tee(0.0409, 0.0266)
-    tees = [TeePlace("t1", "feed", "between", "b1", branch), TeePlace("t2", "between", "rest", "b2", branch)]
-    state = solve_with_tees(links, {"a": 2.0, "low": 0.0}, {}, tees)
-    plain = solve_network(links, {"a": 2.0, "low": 0.0})
-    assert state.flows["feed"] == pytest.approx(state.flows["b1"] + state.flows["between"], rel=1e-9)
-    assert state.flows["feed"] < plain.flows["feed"]
-    assert state.flows["rest"] > state.flows["b2"]
 
 
 @pytest.mark.long

@@ -194,8 +194,9 @@ def seek(layout: Layout, running: Running) -> Running:
         rises = solve_rises(layout, made, none, _SEEP)
         running.heads = running.heads + rises
         flows = made.flows(layout, rises)
-        calm = still(running, made, flows)
-        if running.rounds <= _HURRIED or still(running, made, flows, _NEAR):
+        level = _SEEP * float(np.max(np.abs(rises))) <= NOTHING * scale_of(flows)
+        calm = level and still(running, made, flows)
+        if running.rounds <= _HURRIED or (level and still(running, made, flows, _NEAR)):
             most = len(flows) if running.rounds <= _TOGETHER else 1
         else:
             most = 0
