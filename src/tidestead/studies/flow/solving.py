@@ -54,31 +54,23 @@ def fixed_levels(plan: Plan, met: Sequence[str]) -> tuple[dict[str, float], str]
 
 def no_way_back(plan: Plan, lines: Sequence[Line], fixed: Mapping[str, float]) -> str:
     """Where water can come and cannot leave, or leave and not come, in words; empty where it goes round."""
-    ways = [(_node(plan, line.circuit.start), _node(plan, line.circuit.end), line) for line in lines]
-    for words, pairs in (
-        ("has no way back", [(start, end) for start, end, _ in ways]),
-        ("is fed by nothing", [(end, start) for start, end, _ in ways]),
-    ):
-        ends = _reached({end: start for start, end in pairs}, pairs, set(fixed))
-        for start, end in pairs:
-            if end not in ends and end not in fixed:
-                source = start if words == "has no way back" else end
-                return (
-                    f"water that comes to {end} {words} to {', '.join(fixed)}"
-                    if source == start
-                    else (f"{end} {words}: no line leads to it from {', '.join(fixed)}")
-                )
-    return ""
+    ways = [(_node(plan, line.circuit.start), _node(plan, line.circuit.end)) for line in lines]
+    goals = ", ".join(fixed)
+    stuck = _lost(ways, fixed)
+    if stuck:
+        return f"water that comes to {stuck} has no way back to {goals}: start a circuit at a port of it"
+    dry = _lost([(end, start) for start, end in ways], fixed)
+    return f"{dry} is fed by nothing: no line leads to it from {goals}" if dry else ""
 
 
-def _reached(_: object, pairs: Sequence[tuple[str, str]], goals: set[str]) -> set[str]:
-    """Places from which the goals are reached along the pairs."""
-    found = set(goals)
-    while True:
-        more = {start for start, end in pairs if end in found} - found
-        if not more:
-            return found
-        found |= more
+def _lost(ways: Sequence[tuple[str, str]], fixed: Mapping[str, float]) -> str:
+    """A place that ways lead to and from which no way leads to a fixed level; the last of a chain of them."""
+    home = set(fixed)
+    while more := {start for start, end in ways if end in home} - home:
+        home |= more
+    lost = [end for _, end in ways if end not in home]
+    ends = [place for place in lost if not any(start == place for start, _ in ways)]
+    return next(iter([*ends, *lost]), "")
 
 
 def _node(plan: Plan, name: str) -> str:
@@ -104,8 +96,14 @@ def solve(
             amount = share * flows[line.key]
             side = inflow if amount > 0.0 else outflow
             side[found[0]] += abs(amount)
-    levels = {key: state.heads[key] for key in met if math.isfinite(state.heads[key])}
+    levels = {key: _level(plan, key, state.heads[key]) for key in met}
     return Running(state, flows, levels, inflow, outflow)
+
+
+def _level(plan: Plan, key: str, head: float) -> float:
+    """The surface found; that of the plan where shut lines part a vessel from every other."""
+    vessel = plan.vessels[key]
+    return head if math.isfinite(head) else floor_of(vessel) + (vessel.water or 0.0)
 
 
 def tried(

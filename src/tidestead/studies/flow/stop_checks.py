@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 
 from tidestead.core.source import PRACTICE, STATICS, YOURS, Known, Source
+from tidestead.core.units import System, show
 from tidestead.physics.flow.runback import Runback
 from tidestead.studies.checks import At, Limit, above, below, given, unproven
 from tidestead.studies.flow.drains import DrainFacts
@@ -84,7 +85,7 @@ def _pumped_dry(at: At, drain: DrainFacts) -> Judged:
     return Judged(above(at, "one_blocked", words, left, "m", limit, style="level", advice=advice), steps)
 
 
-def stop_checks(facts: FlowFacts) -> list[Judged]:
+def stop_checks(facts: FlowFacts, system: System) -> list[Judged]:
     """The sump holds what comes down, by the worst single failure; the next start finds water."""
     stop = facts.stop
     if stop is None:
@@ -95,15 +96,17 @@ def stop_checks(facts: FlowFacts) -> list[Judged]:
         why = stop.missing or "the sump is not known"
         return [Judged(unproven(at, "runback", words, "m3", why, STATICS))]
     sump = At(stop.sump, stop.sump, "flow", f"vessels.{stop.sump}")
-    found = [_runback(sump, stop, getattr(stop.cases, field), words, name) for field, words, name in _CASES]
+    found = [_runback(sump, stop, (field, words, name), system) for field, words, name in _CASES]
     start = _start(sump, stop)
     return found + ([start] if start is not None else [])
 
 
-def _runback(at: At, stop: StopFacts, case: Runback, words: str, name: str) -> Judged:
+def _runback(at: At, stop: StopFacts, which: tuple[str, str, str], system: System) -> Judged:
+    field, words, name = which
+    case: Runback = getattr(stop.cases, field)
     numbers = (given("V_vessels", case.from_vessels, "m3"), given("V_pipes", case.from_pipes, "m3"))
     rests = ", ".join(
-        f"{key} comes to rest {1000.0 * (fall.running - rest):.0f} mm lower"
+        f"{key} comes to rest {show(fall.running - rest, 'm', system, 'bow')} lower"
         for key, fall, rest in zip(
             stop.vessels, stop.stop.vessels if stop.stop else (), case.rests, strict=True
         )

@@ -59,7 +59,7 @@ def judge_flow(inputs: Inputs, facts: FlowFacts) -> list[Judged]:
         *turnover_checks(plan, facts),
         *overflow_checks(plan, facts),
         *drain_checks(facts),
-        *stop_checks(facts),
+        *stop_checks(facts, inputs.system),
         *line_checks(plan, facts),
         *hole_checks(facts),
         *lamp_checks(plan, facts),

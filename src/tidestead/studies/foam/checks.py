@@ -7,6 +7,7 @@ import math
 from tidestead.catalog import table
 from tidestead.core.answer import Estimate
 from tidestead.core.source import PRACTICE, YOURS, Known, Source
+from tidestead.core.units import System, show
 from tidestead.physics.foam.columns import ColumnState
 from tidestead.plan.model import Plan
 from tidestead.studies.checks import At, Limit, above, below, given, unproven
@@ -30,13 +31,13 @@ _FROTH = Source(
 )
 
 
-def tower_checks(plan: Plan, facts: FoamFacts, tower: TowerFoam) -> list[Judged]:
+def tower_checks(plan: Plan, facts: FoamFacts, tower: TowerFoam, system: System) -> list[Judged]:
     """Every check of one fractionator."""
     at = At(tower.key, tower.key, "foam", f"vessels.{tower.key}")
     return [
         _flooding(at, tower),
         _carry_under(at, tower),
-        _neck(at, tower),
+        _neck(at, tower, system),
         _contact(at, tower),
         _air(at, tower),
         _throughput(at, plan, tower),
@@ -124,7 +125,7 @@ def _carry_under(at: At, tower: TowerFoam) -> Judged:
     return Judged(check, steps)
 
 
-def _neck(at: At, tower: TowerFoam) -> Judged:
+def _neck(at: At, tower: TowerFoam, system: System) -> Judged:
     words = "air of the neck against flooding"
     if tower.neck_area is None or not tower.necks:
         why = f"say how wide its neck is: vessels.{tower.key}.cone"
@@ -152,7 +153,7 @@ def _neck(at: At, tower: TowerFoam) -> Judged:
     least = max(one.least_area for one in tower.necks)
     wide = 2.0 * math.sqrt(least / math.pi)
     value = Estimate(min(uses), likely.use, max(uses), "foam of 1 to 3 mm")
-    advice = f"a neck ring of {1000.0 * wide:.0f} mm ({wide / 0.0254:.1f} in), or less air"
+    advice = f"a neck ring of {show(wide, 'm', system, 'sheet')}, or less air"
     return Judged(below(at, "neck", words, value, "1", Limit(1.0, _FROTH), advice=advice), steps)
 
 

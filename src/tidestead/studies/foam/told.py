@@ -54,7 +54,7 @@ def _cautions(tag: object) -> tuple[str, ...]:
 def _judged(inputs: Inputs, facts: FoamFacts) -> list[Judged]:
     found: list[Judged] = []
     for tower in facts.towers:
-        found += tower_checks(inputs.plan, facts, tower)
+        found += tower_checks(inputs.plan, facts, tower, inputs.system)
     for key, why in facts.missing:
         at = At(key, key, "foam", f"vessels.{key}")
         found.append(Judged(unproven(at, "works", "whether it works", "1", why, YOURS)))
