@@ -37,6 +37,14 @@ def weir(length: float) -> WeirLaw:
     return WeirLaw(Weir(length, 0.5, length))
 
 
+PUMP = Link("pump", "sump", "p", CURVE, one_way=True)
+RISER = Link("riser", "p", "tank", pipe(4.0, 0.0409, 5.0))
+SPILL = Link("weir", "tank", "sump", over=weir(0.6), crest=1.2, one_way=True)
+CIRCUIT = (PUMP, RISER, SPILL)
+SUMP = {"sump": 0.3}
+"""A sump, its pump, the riser, a tank that spills back."""
+
+
 def lot(seed: int, nodes: int, links: int) -> Lot:
     """A tree of elements over the nodes, and more across it; water spills only into the lowest fixed level."""
     chance = random.Random(seed)
