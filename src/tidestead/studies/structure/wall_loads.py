@@ -21,6 +21,7 @@ from tidestead.studies.structure.window_facts import WindowFacts
 
 POINT = 0.02
 """A single force is spread over this length."""
+_HAIR = 1e-9
 _SLICES = 12
 """An uneven edge load is cut into so many even ones."""
 
@@ -53,7 +54,8 @@ class JambSide:
 class JambLoads:
     """The timbers round one window: both jambs, and the loads along sill and header from the left jamb.
 
-    `left` and `right` are the sheet's edges, where the jambs stand; the sheet leans `inset` further in.
+    `left` and `right` are the sheet's edges, where the jambs stand; the sheet leans `inset` further in. `reach` is
+    how much of the wall beyond each jamb leans on it.
     """
 
     window: WindowFacts
@@ -64,6 +66,7 @@ class JambLoads:
     header: tuple[Patch, ...]
     sides: tuple[JambSide, JambSide]
     kerb: bool
+    reach: tuple[float, float]
 
     @property
     def clear(self) -> float:
@@ -208,8 +211,7 @@ def wall_loads(
     spacing = places[1] - places[0] if len(places) > 1 else studs.spacing
     wall = _Wet(place, weight, depth, span, spacing)
     base_even, rim_even = ends(wall.strip(0.0, span, 1.0), span)
-    jambs = tuple(_jamb_loads(wall, window) for window in sorted(windows, key=lambda one: one.sill))
-    jambs = tuple(sorted(jambs, key=lambda one: one.left))
+    jambs = tuple(_jamb_loads(wall, window, reach) for window, reach in _reaches(wall, windows))
     loads = WallLoads(
         place,
         weight,
@@ -232,12 +234,21 @@ BALANCE = 0.01
 
 
 def _check_balance(loads: WallLoads) -> None:
+    """A held corner pulls inward, so that the edges press more than the water does: that is left on the timber."""
     carried = sum(patch.force for patch in (*loads.rim, *loads.base))
-    if abs(carried - loads.push) > BALANCE * loads.push + 1.0:
+    expected = loads.push + sum(_held_down(jamb.window) for jamb in loads.jambs)
+    if abs(carried - expected) > BALANCE * loads.push + 1.0:
         raise SolverError(
             f"{loads.place.name} wall: rim and base carry {carried / 1000:.2f} kN of a push of "
-            f"{loads.push / 1000:.2f} kN; windows may stand too near to each other or to a corner"
+            f"{expected / 1000:.2f} kN; windows may stand too near to each other"
         )
+
+
+def _held_down(window: WindowFacts) -> float:
+    """Pull of a window's corners, where they are held both ways."""
+    corners = window.state.corner_forces
+    every = (corners.bottom_left, corners.bottom_right, corners.top_left, corners.top_right)
+    return sum(max(-corner, 0.0) for corner in every)
 
 
 def busiest_share(bays: int) -> float:
@@ -265,9 +276,30 @@ class _Wet:
         )
 
 
-def _jamb_loads(wall: _Wet, window: WindowFacts) -> JambLoads:
+def _edges_of(wall: _Wet, window: WindowFacts) -> tuple[float, float]:
+    """Places of a sheet's edges along the wall."""
     left = window_left(window.window, wall.place.length)
-    right = left + (window.window.width or 0.0)
+    return left, left + (window.window.width or 0.0)
+
+
+def _reaches(wall: _Wet, windows: Sequence[WindowFacts]) -> list[tuple[WindowFacts, tuple[float, float]]]:
+    """Windows from left to right, each with how much of the wall on either side leans on its jambs.
+
+    That is half a bay, or what there is: up to the corner, or half way to the next window.
+    """
+    ordered = sorted(windows, key=lambda one: _edges_of(wall, one))
+    half, found = wall.spacing / 2.0, []
+    for number, window in enumerate(ordered):
+        left, right = _edges_of(wall, window)
+        before = (left - _edges_of(wall, ordered[number - 1])[1]) / 2.0 if number else left
+        last = number == len(ordered) - 1
+        after = wall.place.length - right if last else (_edges_of(wall, ordered[number + 1])[0] - right) / 2.0
+        found.append((window, (min(half, max(before, 0.0)), min(half, max(after, 0.0)))))
+    return found
+
+
+def _jamb_loads(wall: _Wet, window: WindowFacts, reach: tuple[float, float]) -> JambLoads:
+    left, right = _edges_of(wall, window)
     inset = (right - left - window.width) / 2.0
     kerb = window.window.opening.sill_held_by == "base"
     sill, header = _sill_patches(wall, window, inset), _header_patches(wall, window, inset)
@@ -275,15 +307,18 @@ def _jamb_loads(wall: _Wet, window: WindowFacts) -> JambLoads:
     sill_ends = (0.0, 0.0) if kerb else ends(sill, clear)
     header_ends = ends(header, clear) if header else (0.0, 0.0)
     edges = (window.reactions.left, window.reactions.right)
+    corners = window.state.corner_forces
+    low = [max(corner, 0.0) for corner in (corners.bottom_left, corners.bottom_right)]
+    high = [max(corner, 0.0) for corner in (corners.top_left, corners.top_right)]
     sides = []
     for number, (at, edge) in enumerate(zip((left, right), edges, strict=True)):
         patches = [*sliced(edge.place, edge.line_load, window.sill, edge.total)]
-        patches += wall.strip(0.0, wall.span, wall.spacing / 2.0 + inset)
-        patches += _points(window.sill, sill_ends[number], wall.span)
-        patches += _points(window.sill + window.height, header_ends[number], wall.span)
+        patches += wall.strip(0.0, wall.span, reach[number] + inset)
+        patches += _points(window.sill, sill_ends[number] + low[number], wall.span)
+        patches += _points(window.sill + window.height, header_ends[number] + high[number], wall.span)
         bottom, top = ends(patches, wall.span)
         sides.append(JambSide(at, tuple(patches), top, bottom))
-    return JambLoads(window, left, right, inset, sill, header, (sides[0], sides[1]), kerb)
+    return JambLoads(window, left, right, inset, sill, header, (sides[0], sides[1]), kerb, reach)
 
 
 def _points(at: float, force: float, length: float) -> list[Patch]:
@@ -318,13 +353,13 @@ def _along(
 ) -> tuple[Patch, ...]:
     """Loads along rim or base: even where studs stand, and what each window's timbers hand on."""
     patches: list[Patch] = []
-    begin, half = 0.0, wall.spacing / 2.0
+    begin = 0.0
     for jamb in jambs:
-        if jamb.left - half > begin:
-            patches.append(Patch(begin, jamb.left - half, even, even))
+        if jamb.left - jamb.reach[0] > begin + _HAIR:
+            patches.append(Patch(begin, jamb.left - jamb.reach[0], even, even))
         patches += of(wall, jamb)
-        begin = max(begin, jamb.right + half)
-    if begin < wall.place.length:
+        begin = max(begin, jamb.right + jamb.reach[1])
+    if begin < wall.place.length - _HAIR:
         patches.append(Patch(begin, wall.place.length, even, even))
     return tuple(patches)
 
