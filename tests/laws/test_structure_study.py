@@ -75,13 +75,10 @@ def box(sizes: dict[str, str], low: str, ties: tuple[str, str, str], wide: str) 
     length, width, window, left = (sizes[name] for name in ("length", "width", "window", "left"))
     across, first, second = ties
     return changed(
-        VAT,
+        VAT.replace("walls.south.windows", f"walls.{window}.windows"),
         ('length = "6 ft"', f'length = "{length}"'),
         ('width = "4 ft"', f'width = "{width}"'),
         ('soil = "gravel"', f'soil = "gravel", drop = "15 mm", falls_to = "{low}"'),
-        ("[vessels.vat.walls.south.windows.pane]", f"[vessels.vat.walls.{window}.windows.pane]"),
-        ("[vessels.vat.walls.south.windows.pane.seat]", f"[vessels.vat.walls.{window}.windows.pane.seat]"),
-        ("[vessels.vat.walls.south.windows.pane.opening]", f"[vessels.vat.walls.{window}.windows.pane.opening]"),
         ('from_left = "21 in"', f'from_left = "{left}"'),
         ('across = "width"', f'across = "{across}"'),
         ('at = ["2 ft", "4 ft"]', f'at = ["{first}", "{second}"]'),
