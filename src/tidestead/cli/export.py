@@ -21,9 +21,10 @@ if TYPE_CHECKING:
 @click.option(
     "--to",
     "kind",
-    type=click.Choice(["svg", "json", "schema"]),
+    type=click.Choice(["svg", "json", "inp", "schema"]),
     required=True,
-    help="svg: every drawing; json: every answer; schema: what plans and answers look like.",
+    help="svg: every drawing; json: every answer; inp: the closed pipes for EPANET; schema: what plans and "
+    "answers look like.",
 )
 @click.option("-o", "--output", metavar="DIR or FILE", help="Where to write it; a folder for svg and schema.")
 @units_option
@@ -33,6 +34,8 @@ def export(plan: str | None, kind: str, output: str | None, units: System | None
         return _schemas(Path(output or "."))
     if plan is None:
         raise ending.WrongInputError("Which plan?", f"Write: tidestead export PLAN --to {kind}")
+    if kind == "inp":
+        return _pipes(plan, output)
     return _answers(plan, output) if kind == "json" else _drawings(plan, output, units)
 
 
@@ -59,6 +62,26 @@ def _answers(plan: str, output: str | None) -> int:
         print_json(answers, plan)
     else:
         outfile.write(Path(output), as_json.dump(answers, click.format_filename(plan)))
+        click.echo(output)
+    return ending.DONE
+
+
+def _pipes(plan: str, output: str | None) -> int:
+    from tidestead import desk  # noqa: PLC0415 - only when it runs
+    from tidestead.report.inp import inp_text  # noqa: PLC0415 - only when it runs
+
+    loaded = planfile.read(plan)
+    if output is not None:
+        outfile.check(Path(output))
+    found = desk.facts(loaded, "flow")
+    if found.closed is None:
+        why = found.missing[0] if found.missing else "it describes no circuit"
+        raise ending.WrongInputError(f"{plan} has no closed pipes that run: {why}.", "Ask it for flow first.")
+    text = inp_text(found.closed)
+    if output is None:
+        click.echo(text, nl=False)
+    else:
+        outfile.write(Path(output), text)
         click.echo(output)
     return ending.DONE
 

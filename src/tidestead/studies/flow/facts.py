@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
+from tidestead.core.pipework import ClosedNetwork
 from tidestead.physics.flow.laws import Law, Link
 from tidestead.physics.flow.network import NetworkState
 from tidestead.plan.flow_fields import RouteItem
@@ -127,6 +128,7 @@ class FlowFacts:
     stop: StopFacts | None = None
     holes: tuple[HoleFacts, ...] = ()
     shutting: tuple[ShutFacts, ...] = ()
+    closed: ClosedNetwork | None = None
 
     @property
     def solved(self) -> bool:

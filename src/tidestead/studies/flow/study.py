@@ -7,6 +7,7 @@ from dataclasses import replace
 from tidestead.core.answer import Answer
 from tidestead.core.errors import ImpossibleInput, SolverError
 from tidestead.plan.model import Plan
+from tidestead.studies.flow.closed import closed_network
 from tidestead.studies.flow.drains import drain_facts
 from tidestead.studies.flow.elements import Stock, stock_of
 from tidestead.studies.flow.facts import FlowFacts, Line
@@ -71,6 +72,7 @@ def _run(plan: Plan, stock: Stock, water: WaterKind, found: FlowFacts) -> FlowFa
         drains=drain_facts(plan, lines, fixed, running),
         stop=_stop(plan, lines, found, setting),
         shutting=shut_facts(plan, lines, fixed, running),
+        closed=closed_network(plan, lines, running, water),
     )
 
 
