@@ -172,6 +172,7 @@ class Step:
     result: float
     unit: str
     source: Source
+    style: str = ""
 
 
 @dataclass(frozen=True)

@@ -196,15 +196,20 @@ def _working(sheet: Sheet, workings: Sequence[Working]) -> None:
         for step in working.steps:
             meaning = f"{step.symbol}, {step.meaning}" if step.meaning else step.symbol
             sheet.paragraph(f"{meaning} {sheet.citations.mark(step.source)}")
-            result = wording.shown(step.result, step.unit, sheet.system)
+            result = _worked(sheet, step.result, step.unit, step.style)
             numbers = [
-                f"{given.symbol} = {wording.shown(given.value, given.unit, sheet.system, given.style)}"
+                f"{given.symbol} = {_worked(sheet, given.value, given.unit, given.style)}"
                 for given in step.numbers
             ]
             begun = "" if "=" in step.formula else f"{step.symbol} = "
             sheet.paragraph(f"{begun}{step.formula}" if step.formula else "", indent=6)
             sheet.paragraph(f"with {', '.join(numbers)}" if numbers else "", indent=6)
             sheet.paragraph(f"{step.symbol} = {result}", indent=6)
+
+
+def _worked(sheet: Sheet, value: float, unit: str, style: str) -> str:
+    """A number of the working: one that rounds away as it is read off a rule keeps its digits here."""
+    return wording.shown(value, unit, sheet.system, "" if style == "bow" else style)
 
 
 def _sources(sheet: Sheet, extra: Sequence[Source]) -> None:

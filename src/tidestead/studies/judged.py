@@ -34,10 +34,15 @@ class Judged:
 
 
 def step(
-    symbol: str, meaning: str, formula: str, given: Iterable[Given], result: tuple[float, str], source: Source
+    symbol: str,
+    meaning: str,
+    formula: str,
+    given: Iterable[Given],
+    result: tuple[float, str] | tuple[float, str, str],
+    source: Source,
 ) -> Step:
-    """One line of working; `result` is (value, SI unit)."""
-    return Step(symbol, meaning, formula, tuple(given), result[0], result[1], source)
+    """One line of working; `result` is (value, SI unit), and how it is shown where that is not plain."""
+    return Step(symbol, meaning, formula, tuple(given), result[0], result[1], source, *result[2:])
 
 
 def adverse(cases: Iterable[Iterable[Judged]]) -> tuple[Judged, ...]:

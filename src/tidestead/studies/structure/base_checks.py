@@ -84,14 +84,15 @@ def base_checks(at: At, loads: WallLoads, slab: float | None, ask: Ask) -> list[
 
 def _steps(loads: WallLoads, spacing: float, force: float) -> tuple[Step, ...]:
     depth = given("h", loads.depth, "m", "level")
+    whole = loads.weight * loads.depth**2 / 2.0
     line, bay = given("q", loads.base_even, "N/m"), given("s", spacing, "m", "lumber")
     sharing = "loads of studs, jambs and sill, each shared by the two fasteners beside it"
     return (
         step(
             "q",
-            "push on a metre of base",
+            "push on each length of base",
             "q = gamma*h**2/2 - q_rim",
-            (depth,),
+            (given("gamma", loads.weight, "N/m3"), depth, given("q_rim", whole - loads.base_even, "N/m")),
             (loads.base_even, "N/m"),
             STATICS,
         ),
@@ -124,7 +125,9 @@ def _capacity_check(at: At, force: float, base: BaseJoint, ask: Ask, steps: tupl
 def _loaded(factor: float, force: float) -> Step:
     """The push with its load factor."""
     numbers = (given("g", factor, "1"), given("F", force, "N"))
-    return step("P", "with its load factor", "P = g*F", numbers, (factor * force, "N"), STATICS)
+    return step(
+        "P", "with its load factor", "P = g*F, g: load factor", numbers, (factor * force, "N"), STATICS
+    )
 
 
 def _wood_check(
@@ -155,7 +158,7 @@ def _wood_check(
     limit = Limit(joint.each, joint.source, joint.includes)
     name = "wood" if base.capacity is not None else "push"
     check = below(at, name, words, joint.load_factor * force, "N", limit, advice=ADVICE, cautions=cautions)
-    return [Judged(check, (*steps, _loaded(joint.load_factor, force)))]
+    return [Judged(check, (*steps, _loaded(joint.load_factor, force), *joint.steps))]
 
 
 BEHIND = "Concrete behind the plate is taken as no better than wood, on the safe side."
@@ -172,7 +175,10 @@ def _tie_checks(at: At, force: float, base: BaseJoint, ask: Ask, steps: tuple[St
     limit = Limit(used.tension, used.source, used.includes)
     numbers = (given("g", used.load_factor, "1"), given("F", force, "N"), given("A", used.shape.area, "m2"))
     over = step("f_t", "pull over the section", "f_t = g*F/A", numbers, (stress, "Pa"), STATICS)
-    pulled = Judged(below(here, "tension", "pull in a floor tie", stress, "Pa", limit), (*steps, over))
+    pulled = Judged(
+        below(here, "tension", "pull in a floor tie", stress, "Pa", limit),
+        (*steps, over, used.limits["tension"]),
+    )
     plank = Member(tie.grade, tie.section.breadth)
     plate = Member(tie.grade, base.plate or tie.section.breadth)
     joint = at.below("tie_joint", "end of a floor tie")

@@ -6,12 +6,14 @@ from dataclasses import dataclass
 from math import pi
 
 from tidestead.catalog import Row
+from tidestead.core.answer import Step
 from tidestead.core.errors import CatalogError
 from tidestead.core.source import Known, Source
 from tidestead.physics.structure import eurocode, eurocode_fasteners, nds_fasteners
 from tidestead.physics.structure.eurocode_fasteners import EcJoint
 from tidestead.physics.structure.nds_fasteners import JointConditions, Moisture, NdsJoint
 from tidestead.plan.model import Fixing
+from tidestead.studies.structure.fastener_steps import ec_each, ec_value, nds_each, nds_value
 from tidestead.studies.structure.timber import Setting, factor, kmod, nds_duration
 from tidestead.studies.structure.water import Duration
 
@@ -63,6 +65,7 @@ class Held:
     includes: str
     load_factor: float
     refused: str = ""
+    steps: tuple[Step, ...] = ()
 
     @property
     def total(self) -> float:
@@ -129,7 +132,11 @@ def _nds_held(setting: Setting, fastener: Row, fixing: Fixing, sides: Sides, dur
     joint = NdsJoint(yielding, point, sides.head.thickness, main, side, fastener.si("bending_yield"))
     value = nds_fasteners.lateral_value(joint, pi / 2.0)
     each = value.value * share * float(nds_fasteners.lateral_factor(diameter, conditions))
-    return Held(each, count, f"yield mode {value.mode}", NDS_YIELD, includes, 1.0)
+    steps = (
+        nds_value(joint, value, pi / 2.0, NDS_YIELD),
+        nds_each(value, diameter, conditions, share, each, NDS_YIELD),
+    )
+    return Held(each, count, f"yield mode {value.mode}", NDS_YIELD, includes, 1.0, steps=steps)
 
 
 def _ec_held(setting: Setting, fastener: Row, fixing: Fixing, sides: Sides, duration: Duration) -> Held:
@@ -155,8 +162,8 @@ def _ec_held(setting: Setting, fastener: Row, fixing: Fixing, sides: Sides, dura
         for density in (sides.head.density, sides.point.density)
     )
     hinge = eurocode_fasteners.yield_moment(fastener.si("tensile_strength"), diameter)
-    capacity = eurocode_fasteners.shear_capacity(
-        EcJoint(diameter, sides.head.thickness, point, head, behind, hinge)
-    )
+    joint = EcJoint(diameter, sides.head.thickness, point, head, behind, hinge)
+    capacity = eurocode_fasteners.shear_capacity(joint)
     each = float(eurocode.design_strength(capacity.value, lasting, gamma))
-    return Held(each, count, f"mode {capacity.mode}", EC_YIELD, includes, setting.load_factor)
+    steps = (ec_value(joint, capacity, EC_YIELD), ec_each(capacity.value, lasting, gamma, each, EC_YIELD))
+    return Held(each, count, f"mode {capacity.mode}", EC_YIELD, includes, setting.load_factor, steps=steps)

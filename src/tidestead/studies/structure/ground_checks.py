@@ -67,7 +67,9 @@ def ground_checks(at: At, vessel: Vessel, standing: Standing, tables: Tables) ->
     here, stands = at.below("stands_on", "what it stands on"), vessel.stands_on
     words = "pressure of the full vessel"
     numbers = (given("W", standing.weight, "N"), given("A", standing.area, "m2"))
-    steps = (step("p", words, "p = gamma*h + own weight/A", numbers, (standing.pressure, "Pa"), STATICS),)
+    steps = (
+        step("p", words, "p = W/A, W: water and own weight", numbers, (standing.pressure, "Pa"), STATICS),
+    )
     limit = bearing_of(stands, tables)
     if limit is None:
         wanted = {"joists": ".capacity by an engineer, or .floor", None: ".kind"}.get(

@@ -80,19 +80,12 @@ def joint_check(at: At, what: str, force: Estimate | float, joint: Held) -> Judg
         step(
             "P",
             "force on the joint",
-            "P = g*F",
+            "P = g*F, g: load factor",
             (given("g", joint.load_factor, "1"), given("F", value.likely, "N")),
             (acting.likely, "N"),
             COMPUTED,
         ),
-        step(
-            "R",
-            f"one fastener, {joint.mode}",
-            "the least of the yield modes, with its factors",
-            (),
-            (joint.each, "N"),
-            joint.source,
-        ),
+        *(joint.steps or (step("R", "one fastener", joint.refused, (), (joint.each, "N"), joint.source),)),
         step("n*R", "all of them", "n*R", (count, given("R", joint.each, "N")), (joint.total, "N"), COMPUTED),
     )
     return Judged(check, steps)

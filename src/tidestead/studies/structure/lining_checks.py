@@ -111,7 +111,7 @@ def _film_check(at: At, lining: Lining, row: Row) -> list[Judged]:
                 "dry film",
                 "d = n*d1",
                 (given("n", lining.coats, "count"), given("d1", each, "m", "film")),
-                (thick, "m"),
+                (thick, "m", "film"),
                 source,
             ),
         )

@@ -58,10 +58,12 @@ def rim_checks(at: At, rim: RimFacts, ask: Ask) -> list[Judged]:
             (stress, "Pa"),
             STATICS,
         ),
+        piece.limits["tension"],
+        piece.limits["bending"],
         step(
             "u",
             "pull and bending together",
-            "f_t/F_t + f_b/F_b",
+            "f_t/F_t + f_b/F_b, F the allowed ones",
             (given("f_t/F_t", pulled, "1"), given("f_b/F_b", bent.likely, "1")),
             (use.likely, "1"),
             piece.source,
@@ -98,6 +100,7 @@ def tie_checks(
             (stress.likely, "Pa"),
             STATICS,
         ),
+        piece.limits["tension"],
     )
     limit = Limit(piece.tension, piece.source, piece.includes)
     joint = (Member(tie.grade, section.breadth), rim_behind(rim))

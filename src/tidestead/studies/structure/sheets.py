@@ -8,8 +8,9 @@ from typing import Literal
 from tidestead.catalog import Row
 from tidestead.core.errors import CatalogError
 from tidestead.core.source import Source
-from tidestead.physics.structure import eurocode, nds_panels, plywood
+from tidestead.physics.structure import eurocode, nds, nds_panels, plywood
 from tidestead.plan.model import Sheathing
+from tidestead.studies.structure.limit_steps import Design, LimitSteps, designed, factored, in_layers
 from tidestead.studies.structure.timber import Setting, check_heat, factor, kmod, nds_duration
 from tidestead.studies.structure.water import Duration
 
@@ -28,6 +29,7 @@ class Strip:
     bending_source: Source
     shear_source: Source
     refused: str
+    limits: LimitSteps
 
 
 def strip(setting: Setting, row: Row, sheathing: Sheathing, duration: Duration) -> Strip:
@@ -44,6 +46,10 @@ def strip(setting: Setting, row: Row, sheathing: Sheathing, duration: Duration) 
     )
     left = (sheathing.as_built.thickness or row.si("thickness")) / row.si("thickness")
     layers = float(sheathing.layers)
+    limits = {
+        "bending": (found.limits["bending"], found.bending, left**2 * layers),
+        "shear": (found.limits["shear"], found.shear, left * layers),
+    }
     return Strip(
         found.thickness * left,
         found.bending * left**2 * layers,
@@ -55,6 +61,7 @@ def strip(setting: Setting, row: Row, sheathing: Sheathing, duration: Duration) 
         found.bending_source,
         found.shear_source,
         found.refused,
+        {name: in_layers(*row) for name, row in limits.items()},
     )
 
 
@@ -87,6 +94,9 @@ def _nds_strip(setting: Setting, row: Row, sheathing: Sheathing, duration: Durat
     )
     load_duration = nds_duration(duration)
     panel = nds_panels.adjusted_panel(reference, load_duration, setting.wet_sheet, temp_c=setting.warmest_c)
+    hot = nds.temperature_factor(setting.warmest_c, setting.wet_sheet)
+    wet = panel.bending / (reference.bending * load_duration * hot)
+    factors = {"C_D": load_duration, "C_M": wet, "C_t": hot}
     return Strip(
         row.si("thickness"),
         panel.bending,
@@ -99,6 +109,24 @@ def _nds_strip(setting: Setting, row: Row, sheathing: Sheathing, duration: Durat
         row.figure(f"bending_{way}").source,
         row.figure(planar).source,
         silent or panel.refused,
+        {
+            "bending": factored(
+                "F_bS",
+                reference.bending,
+                factors,
+                panel.bending,
+                source=row.figure(f"bending_{way}").source,
+                unit="N m/m",
+            ),
+            "shear": factored(
+                "F_sIbQ",
+                reference.planar_shear,
+                factors,
+                panel.planar_shear,
+                source=row.figure(planar).source,
+                unit="N/m",
+            ),
+        },
     )
 
 
@@ -107,10 +135,13 @@ def _ec_strip(setting: Setting, row: Row, sheathing: Sheathing, duration: Durati
     section = plywood.strip_section(makeup, _direction(sheathing) == "along")
     lasting = kmod(setting, duration, "plywood")
     gamma = factor("ec-gamma-material", "plywood")
+    bent = float(plywood.bending_capacity(section, row.si("veneer_bending")))
+    rolled = float(plywood.rolling_capacity(section, row.si("veneer_rolling")))
+    design = [float(eurocode.design_strength(value, lasting, gamma)) for value in (bent, rolled)]
     return Strip(
         row.si("thickness"),
-        eurocode.design_strength(plywood.bending_capacity(section, row.si("veneer_bending")), lasting, gamma),
-        eurocode.design_strength(plywood.rolling_capacity(section, row.si("veneer_rolling")), lasting, gamma),
+        design[0],
+        design[1],
         section.stiffness,
         1.0 + factor("ec-kdef-plywood", f"class_{setting.service_class}"),
         setting.load_factor,
@@ -118,4 +149,22 @@ def _ec_strip(setting: Setting, row: Row, sheathing: Sheathing, duration: Durati
         row.figure("veneer_bending").source,
         row.figure("veneer_rolling").source,
         _refusal(row),
+        {
+            "bending": designed(
+                "M_R",
+                bent,
+                Design(lasting, gamma),
+                design[0],
+                source=row.figure("veneer_bending").source,
+                unit="N m/m",
+            ),
+            "shear": designed(
+                "V_R",
+                rolled,
+                Design(lasting, gamma),
+                design[1],
+                source=row.figure("veneer_rolling").source,
+                unit="N/m",
+            ),
+        },
     )

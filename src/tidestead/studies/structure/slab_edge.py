@@ -45,9 +45,19 @@ def _breakout(at: At, anchor: anchors.EdgeAnchor, force: float) -> Judged:
         given("c", anchor.edge, "m", "sheet"),
         given("h", anchor.slab_thickness, "m", "sheet"),
         given("fc", anchor.concrete_strength, "Pa"),
+        given("V_row", breakout * 1.4 / 0.70, "N"),
     )
     words = "edge of the slab breaking out"
-    steps = (step("V", f"{words}, for good", "V = 0.70*V_row/1.4", numbers, (breakout, "N"), CONCRETE),)
+    steps = (
+        step(
+            "V",
+            f"{words}, for good",
+            "V = 0.70*V_row/1.4, V_row by the row's cone of concrete",
+            numbers,
+            (breakout, "N"),
+            CONCRETE,
+        ),
+    )
     limit = Limit(breakout, CONCRETE, UNKNOWN_CONCRETE)
     return Judged(below(at, "breakout", words, force, "N", limit, cautions=(ANCHOR,)), steps)
 

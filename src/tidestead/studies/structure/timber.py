@@ -17,6 +17,7 @@ from tidestead.physics.structure import eurocode, nds, nds_columns
 from tidestead.physics.structure.members import MemberSection, plank_section
 from tidestead.physics.structure.nds_fasteners import Moisture
 from tidestead.plan.model import Plan, Vessel
+from tidestead.studies.structure.limit_steps import LimitSteps, ec_limits, nds_limits
 from tidestead.studies.structure.water import Duration
 
 Wood = Literal["dry", "humid", "wet"]
@@ -69,7 +70,7 @@ class Piece:
     """A timber as used: its section and what it may bear. Stresses in Pa.
 
     `creep` is the final bow over the bow at once. `column_modulus` is the low modulus for buckling, lowered as the
-    compression strength is. `includes` says what safety the limits hold.
+    compression strength is. `includes` says what safety the limits hold, `limits` how each was made.
     """
 
     section: Section
@@ -86,6 +87,7 @@ class Piece:
     crack_factor: float
     includes: str
     source: Source
+    limits: LimitSteps
 
     @property
     def stiffness(self) -> float:
@@ -209,6 +211,7 @@ def _nds_piece(
         f"allowable stress: load duration {load_duration:g}, {'wet' if setting.wet else 'dry'} service, "
         "the wood at its warmest",
         row.figure("bending").source,
+        nds_limits(reference, conditions, design, row.figure("bending").source),
     )
 
 
@@ -250,6 +253,7 @@ def _ec_piece(
         f"load times {setting.load_factor:g}, strength times {lasting:g} over {conditions.gamma_m:g}, "
         f"service class {setting.service_class}",
         row.figure("bending").source,
+        ec_limits(strength, conditions, design, row.figure("bending").source),
     )
 
 

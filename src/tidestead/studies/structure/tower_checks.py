@@ -6,6 +6,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from tidestead.core.answer import Step
 from tidestead.core.source import PRACTICE, STATICS
 from tidestead.physics.structure import beams, eurocode, nds, timber_stress
 from tidestead.plan.model import Fixing, Vessel
@@ -48,41 +49,33 @@ def face_checks(at: At, facts: TowerFacts, vessel: Vessel, ask: Ask) -> list[Jud
     if sheet.refused:
         return nothing(at, "bending", "bending of the sheathing", sheet.refused)
     span = _face_span(facts, vessel, sheet)
-    numbers = (
+    line, creep = facts.pressure * span.span, ask.lasting(sheet.creep)
+    moment, shear = sheet.load_factor * span.moment, sheet.load_factor * span.shear
+    bent = Limit(sheet.bending, sheet.bending_source, sheet.includes)
+    rolled = Limit(sheet.shear, sheet.shear_source, sheet.includes)
+    bowed = Limit(span.span / BOW_SHARE, PRACTICE, f"span over {BOW_SHARE:g}")
+    given_all = (
         given("g", sheet.load_factor, "1"),
         given("p", facts.pressure, "Pa"),
         given("s", span.span, "m", "lumber"),
         given("EI", sheet.stiffness, "N m2/m"),
+        given("k", creep, "1"),
     )
-    moment, shear = sheet.load_factor * span.moment, sheet.load_factor * span.shear
-    bow = span.bow * ask.lasting(sheet.creep)
-    rows = (
-        (
-            "bending",
-            "bending",
-            "M",
-            moment,
-            "N m/m",
-            Limit(sheet.bending, sheet.bending_source, sheet.includes),
-            "",
-        ),
-        (
-            "rolling",
-            "rolling shear",
-            "V",
-            shear,
-            "N/m",
-            Limit(sheet.shear, sheet.shear_source, sheet.includes),
-            "",
-        ),
-        ("bow", "lasting bow", "w", bow, "m", Limit(span.span / BOW_SHARE, PRACTICE, "span over 200"), "bow"),
+
+    def worked(form: str, share: float, result: tuple[float, str], *more: Step) -> tuple[Step, ...]:
+        formula = f"{form}, c: of a beam over the uprights or rings, g: load factor, k: creep"
+        return step(form[0], span.how, formula, (*given_all, given("c", share, "1")), result, STATICS), *more
+
+    bow = span.bow * creep
+    first = worked(
+        "M = g*c*p*s**2", span.moment / (line * span.span), (moment, "N m/m"), sheet.limits["bending"]
     )
+    second = worked("V = g*c*p*s", span.shear / line, (shear, "N/m"), sheet.limits["shear"])
+    third = worked("w = k*c*p*s**4/EI", span.bow * sheet.stiffness / (line * span.span**3), (bow, "m"))
     return [
-        Judged(
-            below(at, name, words, value, unit, limit, style=style),
-            (step(symbol, span.how, f"{symbol}: beam under the water", numbers, (value, unit), STATICS),),
-        )
-        for name, words, symbol, value, unit, limit, style in rows
+        Judged(below(at, "bending", "bending", moment, "N m/m", bent), first),
+        Judged(below(at, "rolling", "rolling shear", shear, "N/m", rolled), second),
+        Judged(below(at, "bow", "lasting bow", bow, "m", bowed, style="bow"), third),
     ]
 
 
@@ -172,7 +165,9 @@ def _ring_use(at: At, facts: TowerFacts, ring: RingFacts, ask: Ask) -> Judged:
     steps = (
         step("T", "pull round the ring", "T = q*r", (load, radius), (ring.pull, "N"), STATICS),
         step("M", f"bending of a side, {corners}", bends, (load, side), (moment, "N m"), STATICS),
-        step("u", words, "f_t/F_t + f_b/F_b", shares, (use, "1"), piece.source),
+        piece.limits["tension"],
+        piece.limits["bending"],
+        step("u", words, "f_t/F_t + f_b/F_b, F the allowed ones", shares, (use, "1"), piece.source),
     )
     advice = "a larger ring, rings closer together, or a corner joint with a shown moment capacity"
     limit = Limit(1.0, piece.source, piece.includes)

@@ -81,7 +81,7 @@ def footing_checks(at: At, vessel: Vessel, full: float, tables: Tables) -> list[
         step(
             "p",
             words,
-            "p = N/B**2*(1 + 6*e/B), or a triangle past the middle third",
+            "p = N/B**2*(1 + 6*e/B)" if off <= width / 6.0 else "p = 2*N/(3*B*(B/2 - e))",
             numbers,
             (float(foot.peak), "Pa"),
             STATICS,

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from tidestead.core.answer import Given
 from tidestead.core.source import PRACTICE, STATICS, Known
 from tidestead.physics.structure import walls
 from tidestead.plan.model import Crosspiece, Fixing, Wall
@@ -53,14 +54,28 @@ def sheathing_checks(at: At, loads: WallLoads, ask: Ask) -> list[Judged]:
     ]
 
 
-def _sheet_bending(at: At, loads: WallLoads, sheet: Strip, moment: float) -> Judged:
-    acting = sheet.load_factor * moment
-    numbers = (
+_SPANS = "g: load factor, c: of a strip over as many equal spans as the wall has"
+
+
+def _strip_numbers(loads: WallLoads, sheet: Strip) -> tuple[Given, ...]:
+    return (
         given("g", sheet.load_factor, "1"),
         given("p", loads.pressure, "Pa"),
         given("s", loads.spacing, "m", "lumber"),
     )
-    steps = (step("M", "moment of a strip", "M = g*c*p*s**2", numbers, (acting, "N m/m"), STATICS),)
+
+
+def _sheet_bending(at: At, loads: WallLoads, sheet: Strip, moment: float) -> Judged:
+    acting = sheet.load_factor * moment
+    numbers = (
+        *_strip_numbers(loads, sheet),
+        given("c", moment / (loads.pressure * loads.spacing**2), "1"),
+    )
+    formula = f"M = g*c*p*s**2, {_SPANS}"
+    steps = (
+        step("M", "moment of a strip", formula, numbers, (acting, "N m/m"), STATICS),
+        sheet.limits["bending"],
+    )
     limit = Limit(sheet.bending, sheet.bending_source, sheet.includes)
     return Judged(below(at, "bending", "bending", acting, "N m/m", limit, advice=THICKER), steps)
 
@@ -68,11 +83,14 @@ def _sheet_bending(at: At, loads: WallLoads, sheet: Strip, moment: float) -> Jud
 def _sheet_rolling(at: At, loads: WallLoads, sheet: Strip, shear: float) -> Judged:
     acting = sheet.load_factor * shear
     numbers = (
-        given("g", sheet.load_factor, "1"),
-        given("p", loads.pressure, "Pa"),
-        given("s", loads.spacing, "m", "lumber"),
+        *_strip_numbers(loads, sheet),
+        given("c", shear / (loads.pressure * loads.spacing), "1"),
     )
-    steps = (step("V", "force across a strip", "V = g*c*p*s", numbers, (acting, "N/m"), STATICS),)
+    formula = f"V = g*c*p*s, {_SPANS}"
+    steps = (
+        step("V", "force across a strip", formula, numbers, (acting, "N/m"), STATICS),
+        sheet.limits["shear"],
+    )
     doubt = "The limit is from memory, on the low side; ask the sheet's maker."
     cautions = (doubt,) if sheet.shear_source.known is Known.RECALLED else ()
     limit = Limit(sheet.shear, sheet.shear_source, sheet.includes)
@@ -87,10 +105,10 @@ def _sheet_bow(at: At, loads: WallLoads, sheet: Strip, bow: float, ask: Ask) -> 
         given("s", loads.spacing, "m", "lumber"),
         given("EI", sheet.stiffness, "N m2/m"),
         given("k", creep, "1"),
+        given("c", bow * sheet.stiffness / (loads.pressure * loads.spacing**4), "1"),
     )
-    steps = (
-        step("w", "bow between studs, with creep", "w = k*c*p*s**4/EI", numbers, (bow * creep, "m"), STATICS),
-    )
+    formula = f"w = k*c*p*s**4/EI, k: creep, {_SPANS}"
+    steps = (step("w", "bow between studs, with creep", formula, numbers, (bow * creep, "m"), STATICS),)
     limit = Limit(loads.spacing / BOW_SHARE, PRACTICE, f"span over {BOW_SHARE:g}")
     return Judged(
         below(at, "bow", "lasting bow", bow * creep, "m", limit, style="bow", advice=THICKER), steps

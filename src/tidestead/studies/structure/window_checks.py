@@ -179,15 +179,20 @@ def seat_checks(facts: WindowFacts, seat_timber: Piece | None) -> list[Judged]:
         pressure = seals.seat_peak(line, seat.width) * seat_timber.load_factor
         limit = Limit(seat_timber.across, seat_timber.source, seat_timber.includes)
         steps = (
-            step("q", "most that a metre of edge presses", "from the plate", (), (line, "N/m"), PLATE),
+            step("q", "most that the edge presses on any place", "from the plate", (), (line, "N/m"), PLATE),
             step(
                 "p",
                 "at the seat's inner edge",
-                "p = 2*q/b",
-                (given("q", line, "N/m"), given("b", seat.width, "m", "sheet")),
+                "p = g*2*q/b, g: load factor",
+                (
+                    given("g", seat_timber.load_factor, "1"),
+                    given("q", line, "N/m"),
+                    given("b", seat.width, "m", "sheet"),
+                ),
                 (pressure, "Pa"),
                 COMPUTED,
             ),
+            seat_timber.limits["across"],
         )
         found.append(Judged(below(facts.at, "seat", "pressure on the seat", pressure, "Pa", limit), steps))
     if "held" in facts.edges and seat.membrane != "clamp flange":

@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-from tidestead.core.answer import Estimate
-from tidestead.core.source import PRACTICE
+from tidestead.core.answer import Estimate, Step
+from tidestead.core.source import COMPUTED, PRACTICE, Source
 from tidestead.physics.structure import glass
 from tidestead.plan.model import Window
 from tidestead.studies.checks import Limit, below, given, unproven
 from tidestead.studies.judged import Judged, step
 from tidestead.studies.structure.window_facts import WindowFacts
-from tidestead.studies.structure.window_steps import load_steps, moment_step, stress_step, thin
+from tidestead.studies.structure.window_steps import load_steps, moment_step, thin
 
 SINGLE = "a single pane leaves nothing when it breaks: laminate it, so that one ply may break"
 
@@ -31,9 +31,32 @@ def glass_checks(facts: WindowFacts) -> list[Judged]:
     moment = facts.state.peak_moment
     thick = min(share.thickness_for_stress for share in glass.ply_shares(plies)) if plies else facts.thickness
     stress = thin(facts, factor * 6.0 * moment / thick**2, 2)
-    steps = (*load_steps(facts), moment_step(facts, "either", moment), stress_step(facts, moment))
+    acting = factor * 6.0 * moment / thick**2
+    numbers = (given("g", factor, "1"), given("M", moment, "N m/m"), given("t", thick, "m", "sheet"))
+    formula = "sigma = g*6*M/t**2, g: load factor, t: sheet, or what counts of its plies"
+    steps = (
+        *load_steps(facts),
+        moment_step(facts, "either", moment),
+        step("sigma", "pull at the face", formula, numbers, (acting, "Pa"), limit.source),
+        _strength_step(kind, strength, limit.source),
+    )
     whole = below(facts.at, "stress", "pull in the glass", stress, "Pa", limit, cautions=facts.cautions)
-    return [Judged(whole, steps), _broken(facts, stress, limit)]
+    return [Judged(whole, steps), _broken(facts, stress, steps, limit)]
+
+
+def _strength_step(kind: glass.GlassKind, strength: float, source: Source) -> Step:
+    """What the glass may bear, from its printed strengths."""
+    lasting = glass.load_duration_factor(glass.FIFTY_YEARS)
+    numbers = (
+        given("k_mod", lasting, "1"),
+        given("k_sp", kind.surface, "1"),
+        given("f_gk", kind.annealed, "Pa"),
+        given("k_e", kind.edge, "1"),
+        given("k_v", kind.toughening, "1"),
+        given("f_bk", kind.characteristic, "Pa"),
+    )
+    formula = "f_d = k_e*k_mod*k_sp*f_gk/1.8 + k_v*(f_bk - f_gk)/1.2, k_mod for fifty years"
+    return step("f_d", "allowed, from the printed strengths", formula, numbers, (strength, "Pa"), source)
 
 
 _EDGE_FACTORS = {"polished": "factor_edge", "seamed": "factor_edge_seamed", "as cut": "factor_edge_other"}
@@ -52,7 +75,7 @@ def free_edged(window: Window) -> bool:
     return edges is None or not {"free", "rim"}.isdisjoint((edges.left, edges.right, edges.bottom, edges.top))
 
 
-def _broken(facts: WindowFacts, stress: Estimate, limit: Limit) -> Judged:
+def _broken(facts: WindowFacts, stress: Estimate, whole: tuple[Step, ...], limit: Limit) -> Judged:
     plies = facts.window.plies
     if len(plies) < 2:
         check = unproven(facts.at, "broken_ply", "one ply broken", "Pa", SINGLE, PRACTICE)
@@ -61,10 +84,12 @@ def _broken(facts: WindowFacts, stress: Estimate, limit: Limit) -> Judged:
     broken = Estimate(stress.low * rise, stress.likely * rise, stress.high * rise, stress.basis)
     numbers = tuple(given(f"t{number}", ply, "m", "sheet") for number, ply in enumerate(plies, start=1))
     formula = "r = sum(t**3)/(sum(t**3) - largest t**3)"
+    rest = (given("sigma", stress.likely, "Pa"), given("r", rise, "1"))
+    words = "pull in the glass with one ply broken"
     steps = (
-        *load_steps(facts),
+        *whole,
         step("r", "what the plies left take more", formula, numbers, (rise, "1"), limit.source),
+        step("sigma_r", words, "sigma_r = r*sigma", rest, (broken.likely, "Pa"), COMPUTED),
     )
     last = Limit(limit.value, limit.source, limit.includes, near=0.0)
-    words = "pull in the glass with one ply broken"
     return Judged(below(facts.at, "broken_ply", words, broken, "Pa", last), steps)

@@ -28,10 +28,11 @@ def _turn(facts: WindowFacts, width: float, limit: Limit) -> Judged:
     sides = zip((turns.left, turns.right, turns.bottom, turns.top), facts.edges, strict=True)
     turn = max((turn for turn, edge in sides if edge in _TURNING), default=0.0) / facts.worst_creep
     opening = turn * width
-    numbers = (given("theta", turn, "rad"), given("b", width, "m", "sheet"))
-    how = "from the plate over the creep ratio"
+    numbers = (given("theta", turn, "1"), given("b", width, "m", "sheet"))
+    creep = (given("theta0", turn * facts.worst_creep, "1"), given("r", facts.worst_creep, "1"))
+    how = "theta = theta0/r, theta0 from the plate, r: creep ratio; angles in radians"
     steps = (
-        step("theta", "edge turns, with creep", how, (), (turn, "rad"), PLATE),
+        step("theta", "edge turns, with creep", how, creep, (turn, "1"), PLATE),
         step("u", "outer lip opens", "u = theta*b", numbers, (opening, "m"), COMPUTED),
     )
     words = "seal stretched as the edge turns"
@@ -41,8 +42,12 @@ def _turn(facts: WindowFacts, width: float, limit: Limit) -> Judged:
 def _lift(facts: WindowFacts, limit: Limit) -> Judged:
     worst = facts.worst_creep
     lift = facts.state.corner_lift / worst
-    numbers = (given("share of the seat pressed", facts.state.contact_share, "1"), given("r", worst, "1"))
-    how = "plate on seats that only push, over the creep ratio"
+    numbers = (
+        given("u0", facts.state.corner_lift, "m"),
+        given("r", worst, "1"),
+        given("share of the seat pressed", facts.state.contact_share, "1"),
+    )
+    how = "u = u0/r, u0 from the plate on seats that only push, r: creep ratio"
     steps = (step("u", "corner lifts off its seat, with creep", how, numbers, (lift, "m"), PLATE),)
     words = "seal stretched where a corner lifts"
     return Judged(below(facts.at, "seal.lift", words, lift, "m", limit, style="bow"), steps)
