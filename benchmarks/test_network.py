@@ -21,21 +21,21 @@ LIMITS = {"small": 0.005, "large": 0.100}
 """Seconds."""
 
 
-def typical(benchmark: Any) -> float:
-    """Median time of a benchmark in seconds."""
-    return float(benchmark.stats.stats.median)
+def least(benchmark: Any) -> float:
+    """Least time of a benchmark in seconds: what else the machine does can only add to it."""
+    return float(benchmark.stats.stats.min)
 
 
 def ours(benchmark: Any, given: Circuit, limit: float) -> None:
     benchmark(lambda: solve_network(given.links, given.fixed, given.injections))
-    assert typical(benchmark) < limit
+    assert least(benchmark) < limit
 
 
 def theirs(benchmark: Any, given: Circuit, folder: Path) -> None:
     other = opened(given, folder)
     benchmark.pedantic(other.solve, rounds=30, warmup_rounds=1)
     other.close()
-    assert typical(benchmark) > 0.0
+    assert least(benchmark) > 0.0
 
 
 @pytest.mark.benchmark(group="network of 23 links")
@@ -48,7 +48,7 @@ def test_small_again(benchmark: Any) -> None:
     """From the answer to a network a little different, as a sweep asks."""
     start = solve_network(SMALL.links, {**SMALL.fixed, "sump": 0.3}, SMALL.injections)
     benchmark(lambda: solve_network(SMALL.links, SMALL.fixed, SMALL.injections, start))
-    assert typical(benchmark) < LIMITS["small"]
+    assert least(benchmark) < LIMITS["small"]
 
 
 @pytest.mark.benchmark(group="network of 23 links")
@@ -70,4 +70,4 @@ def test_epanet_large(benchmark: Any, tmp_path: Path) -> None:
 @pytest.mark.benchmark(group="one tee")
 def test_tee(benchmark: Any) -> None:
     benchmark(lambda: solve_with_tees(**joining()))  # type: ignore[arg-type]  # as made
-    assert typical(benchmark) < LIMITS["small"] * 10.0
+    assert least(benchmark) < LIMITS["small"] * 10.0

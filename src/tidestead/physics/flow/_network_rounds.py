@@ -233,17 +233,17 @@ def turn(layout: Layout, running: Running, flows: Array, most: int) -> bool:
     nearly still, always comes to an end where laws rise with flow.
     """
     wanted = wanted_states(layout, running, flows)
-    turning = wanted != running.state
-    turning[np.flatnonzero(turning)[most:]] = False
-    opening = turning & (running.state == SHUT)
-    start = ends(layout, running)[0]
-    push = np.clip(np.sqrt(np.maximum(start - barrier(layout, running), 0.0) / _OPENING_HEAD), 1e-3, 3.0)
-    running.state = np.where(turning, wanted, running.state)
+    turning = np.flatnonzero(wanted != running.state)[:most]
+    opening = turning[running.state[turning] == SHUT]
+    running.state[turning] = wanted[turning]
     overshot = (flows <= 0.0) & layout.has_over & (running.state != SHUT)
     flows = np.where(overshot, _SHRUNK * np.maximum(running.flows, TRICKLE), flows)
-    flows = np.where(opening, running.guess * push, flows)
+    if opening.size:
+        excess = (ends(layout, running)[0] - barrier(layout, running))[opening]
+        push = np.clip(np.sqrt(np.maximum(excess, 0.0) / _OPENING_HEAD), 1e-3, 3.0)
+        flows[opening] = running.guess[opening] * push
     running.flows = np.where(running.state == SHUT, 0.0, flows)
-    return bool(np.any(turning))
+    return bool(turning.size)
 
 
 def barrier(layout: Layout, running: Running) -> Array:

@@ -112,6 +112,10 @@ def colebrook_factor(reynolds: Ratio, relative_roughness: Ratio) -> FrictionFact
     """
     _refuse.not_positive(reynolds=reynolds)
     _refuse.negative(relative_roughness=relative_roughness)
+    return _colebrook(reynolds, relative_roughness)
+
+
+def _colebrook(reynolds: Ratio, relative_roughness: Ratio) -> FrictionFactor:
     scale = 2.0 / math.log(10.0)
     rough, smooth = relative_roughness / 3.7, 2.51 / reynolds
     root = -scale * np.log(rough + 5.74 / reynolds**0.9)
@@ -146,7 +150,7 @@ def friction_factor(reynolds: Ratio, relative_roughness: Ratio) -> Ratio:
 def _turbulence(reynolds: Ratio) -> tuple[Ratio, Ratio]:
     """How much of the flow counts as turbulent, and how fast that grows with the Reynolds number."""
     width = TURBULENT_FROM - LAMINAR_TO
-    along = np.clip((reynolds - LAMINAR_TO) / width, 0.0, 1.0)
+    along = np.minimum(np.maximum((reynolds - LAMINAR_TO) / width, 0.0), 1.0)
     return along**2 * (3.0 - 2.0 * along), 6.0 * along * (1.0 - along) / width
 
 
@@ -201,7 +205,12 @@ def square_loss(flow: CubicMetrePerSecond, bore: Metre, k: Ratio) -> HeadAt:
     Valid:  turbulent flow; at Reynolds numbers below some thousand K itself rises. K may be negative (tees).
     """
     _refuse.not_positive(bore=bore)
-    area = pipe_area(bore)
+    return _square_loss(flow, bore, k)
+
+
+def _square_loss(flow: CubicMetrePerSecond, bore: Metre, k: Ratio) -> HeadAt:
+    """The same for a bore that has been looked at: laws are asked many times over."""
+    area = math.pi * bore**2 / 4.0
     coefficient, creep = k / (2.0 * G * area**2), CREEP * area
     size = np.sqrt(flow**2 + creep**2)
     return HeadAt(coefficient * flow * size, coefficient * (size + flow**2 / size))
@@ -226,23 +235,23 @@ class PipeLaw:
         """Head and slope: friction and resistances."""
         size = np.abs(flow)
         laminar_slope = 128.0 * self.kinematic_viscosity * self.length / (math.pi * G * self.bore**4)
-        reynolds = reynolds_number(flow, self.bore, self.kinematic_viscosity)
+        per_flow = 4.0 / (math.pi * self.bore * self.kinematic_viscosity)
+        reynolds = per_flow * size
         weight, growth = _turbulence(reynolds)
         turbulent, turbulent_slope = self._turbulent(size, np.maximum(reynolds, LAMINAR_TO))
         laminar = laminar_slope * size
-        per_flow = reynolds_number(1.0, self.bore, self.kinematic_viscosity)
         friction = laminar + weight * (turbulent - laminar)
         slope = laminar_slope + weight * (turbulent_slope - laminar_slope)
         slope = slope + growth * per_flow * (turbulent - laminar)
-        resisted = square_loss(flow, self.bore, self.sum_k)
+        resisted = _square_loss(flow, self.bore, self.sum_k)
         return HeadAt(np.sign(flow) * friction + resisted.head, slope + resisted.slope)
 
     def _turbulent(self, size: CubicMetrePerSecond, reynolds: Ratio) -> tuple[Metre, PerMetre]:
         """Head and slope as if the flow were turbulent."""
-        colebrook = colebrook_factor(reynolds, self.roughness / self.bore)
-        scale = self.length / (self.bore * 2.0 * G * pipe_area(self.bore) ** 2)
-        head = scale * colebrook.factor * size**2
-        return head, scale * size * (2.0 * colebrook.factor + colebrook.slope * reynolds)
+        found = _colebrook(reynolds, self.roughness / self.bore)
+        scale = 8.0 * self.length / (math.pi**2 * G * self.bore**5)
+        head = scale * found.factor * size**2
+        return head, scale * size * (2.0 * found.factor + found.slope * reynolds)
 
 
 @dataclass(frozen=True)
@@ -262,9 +271,9 @@ class HazenWilliamsLaw:
     def at(self, flow: CubicMetrePerSecond) -> HeadAt:
         """Head and slope: friction and resistances."""
         scale = _HAZEN_WILLIAMS * self.length / (self.coefficient**_HAZEN_POWER * self.bore**_BORE_POWER)
-        size = np.sqrt(flow**2 + (CREEP * pipe_area(self.bore)) ** 2)
+        size = np.sqrt(flow**2 + (CREEP * math.pi * self.bore**2 / 4.0) ** 2)
         power = _HAZEN_POWER - 1.0
         friction = scale * flow * size**power
         slope = scale * size**power * (1.0 + power * flow**2 / size**2)
-        resisted = square_loss(flow, self.bore, self.sum_k)
+        resisted = _square_loss(flow, self.bore, self.sum_k)
         return HeadAt(friction + resisted.head, slope + resisted.slope)
