@@ -8,13 +8,14 @@ from tidestead.plan.model import Plan, Vessel
 from tidestead.studies.flow.facts import FlowFacts, Line
 from tidestead.studies.flow.heights import floor_of, port_of
 
-_GAP = 0.7
+_GAP = 1.0
 """Metres between two vessels of the drawing."""
 
 _NARROW, _WIDE = 0.5, 2.0
 """Least and greatest width drawn, so that a long basin leaves room for the rest."""
 
 _CLEAR = 0.15
+"""Metres between a vessel and what passes it, and between two lanes of lines."""
 
 
 def scenes_of(plan: Plan, facts: FlowFacts, system: System) -> tuple[Scene, ...]:
@@ -28,8 +29,16 @@ def _schematic(plan: Plan, facts: FlowFacts, system: System) -> Scene:
     for key, (left, width) in places.items():
         shapes += _vessel(plan.vessels[key], key, left, width, facts.levels[key], system)
     top = max(floor_of(plan.vessels[key]) + plan.vessels[key].height for key in places)
-    for number, line in enumerate(facts.lines):
-        shapes += _line(plan, facts, line, places, top + _CLEAR * (number + 1), system)
+    bottom = min(floor_of(plan.vessels[key]) for key in places)
+    above = below = 0
+    for line in facts.lines:
+        if line.pump is not None or port_of(plan, line.circuit.start) is None:
+            above += 1
+            lane = top + _CLEAR * (above + 1)
+        else:
+            below += 1
+            lane = bottom - _CLEAR * (below + 1)
+        shapes += _line(plan, facts, line, places, lane, system)
     told = "Circuits, heights true, widths not: " + "; ".join(
         f"{line.key} from {line.circuit.start} to {line.circuit.end}, {show(facts.flows[line.key], 'm3/s', system)}"
         for line in facts.lines
@@ -69,17 +78,20 @@ def _line(
     lane: float,
     system: System,
 ) -> list[Shape]:
-    """From port to port: out of the vessel, along a lane of its own above all vessels where it is pumped, and in."""
+    """From port to port: out of the vessel, along a lane of its own above all vessels where it is pumped, below them
+    where it runs by itself past others, and in.
+    """
     start = _end(plan, facts, line.circuit.start, places, right=True)
     end = _end(plan, facts, line.circuit.end, places, right=False)
     flow = facts.flows[line.key]
     part = f"circuits.{line.key}"
     pumped = line.pump is not None or port_of(plan, line.circuit.start) is None
-    middle = lane if pumped else min(start[1], end[1])
+    beside = 0.0 <= end[0] - start[0] <= _GAP
+    middle = min(start[1], end[1]) if beside and not pumped else lane
     points: tuple[Point, ...] = (start, (start[0], middle), (end[0], middle), end)
     words = f"{line.key} {show(flow, 'm3/s', system)}"
     return [
-        Stroke(points, "metal" if flow > 0.0 else "ghost", part),
+        Stroke(points, "outline" if flow > 0.0 else "ghost", part),
         Note(((start[0] + end[0]) / 2.0, middle), words, part),
     ]
 
