@@ -6,7 +6,6 @@ points) and "weak" (square to both); its deep side is given outright, so upright
 
 from __future__ import annotations
 
-from collections.abc import Iterable
 from dataclasses import dataclass
 from functools import cached_property
 
@@ -142,7 +141,7 @@ class FrameState:
         """One bar at even stations; exact between its ends for the loads given."""
         return self.shapes((bar,), stations)[0]
 
-    def shapes(self, bars: Iterable[str], stations: Count = 21) -> tuple[BarShape, ...]:
+    def shapes(self, bars: tuple[str, ...], stations: Count = 21) -> tuple[BarShape, ...]:
         """Several bars at even stations, in about the time of one."""
         share = np.linspace(0.0, 1.0, stations)
         moved, forces, places = self._bent(share), self._along(share), self._numbers.places

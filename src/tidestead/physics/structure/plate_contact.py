@@ -10,7 +10,7 @@ import numpy as np
 from numpy.linalg import LinAlgError
 from numpy.typing import NDArray
 
-from tidestead.core.dims import Array, Count, Metre, NewtonPerMetre, NewtonPerMetre2, Ratio
+from tidestead.core.dims import Array, Count, Metre, NewtonPerMetre2, Ratio
 from tidestead.core.errors import ImpossibleInput, SolverError
 from tidestead.physics.structure.plate_panel import (
     EDGE_NAMES,
@@ -80,11 +80,6 @@ class Contact:
     def lift(self) -> Metre:
         """Greatest gap between the panel and its seat."""
         return max(0.0, *(float(-seat.bow.min()) for seat in self.seats))
-
-    @property
-    def peak_load(self) -> NewtonPerMetre:
-        """Greatest push on a metre of seat."""
-        return max(float(seat.line_load.max()) for seat in self.seats)
 
 
 def on_seats(panel: Panel, seat_stiffness: NewtonPerMetre2) -> Panel:

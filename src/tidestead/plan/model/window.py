@@ -56,16 +56,20 @@ class Timber(Part):
     grade: LumberName | None = None
 
 
-class Crosspiece(Timber):
-    """A timber that spans from jamb to jamb."""
+class Crosspiece(Part):
+    """A timber that spans from jamb to jamb; its depth resists the push of the water."""
 
+    section: Section | None = None
+    grade: LumberName | None = None
     joint: Fixing = Fixing()
     """What holds each of its ends to a jamb."""
 
 
-class Jambs(Timber):
-    """Timbers beside a window, from base to rim."""
+class Jambs(Part):
+    """Timbers beside a window, from base to rim; their depth resists the push of the water."""
 
+    section: Section | None = None
+    grade: LumberName | None = None
     top: Fixing = Fixing()
     """What holds the head of each to the rim."""
     foot: Fixing = Fixing()

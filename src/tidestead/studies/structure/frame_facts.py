@@ -14,7 +14,7 @@ from tidestead.physics.structure.frames import BarShape, FrameState, solve_frame
 from tidestead.physics.structure.members import MemberSection
 from tidestead.physics.structure.tank_frame import box_frame
 from tidestead.physics.structure.tank_spec import BoxFrameSpec, Opening, TieBar, WallFrame, WallLine, lost_tie
-from tidestead.plan.model import Timber, Vessel
+from tidestead.plan.model import Crosspiece, Jambs, Timber, Vessel
 from tidestead.studies.structure.ask import Ask
 from tidestead.studies.structure.drawings_box import stud_places
 from tidestead.studies.structure.found import LEFT_IS_FAR, WallPlace, timber_left
@@ -105,7 +105,7 @@ def _of(piece: Piece) -> BarSection:
     return _bar(piece.shape, piece.modulus)
 
 
-def _timber(timber: Timber | None, ask: Ask) -> BarSection | None:
+def _timber(timber: Timber | Crosspiece | Jambs | None, ask: Ask) -> BarSection | None:
     if timber is None or timber.section is None or timber.grade is None:
         return None
     return _of(ask.piece(timber.grade, timber.section))
@@ -190,7 +190,7 @@ def _lines(jamb: JambLoads, loads: WallLoads) -> list[WallLine]:
 
 def beside(rims: Mapping[str, RimFacts], frame: FrameFacts) -> dict[str, RimFacts]:
     """The rims with what the frame says of each."""
-    names = [bar.name for bar in frame.state.model.bars if ".rim." in bar.name]
+    names = tuple(bar.name for bar in frame.state.model.bars if ".rim." in bar.name)
     shapes = dict(zip(names, frame.state.shapes(names, _STATIONS), strict=True))
     return {name: rim.beside(rim_in_frame(rim, frame.state, shapes)) for name, rim in rims.items()}
 

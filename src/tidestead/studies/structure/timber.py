@@ -114,9 +114,8 @@ def check_heat(setting: Setting) -> None:
     """Raises CatalogError where the wood stays too hot for the rules to say anything of it."""
     hottest = _HOTTEST_C[setting.rules]
     if setting.warmest_c > hottest:
-        raise CatalogError(
-            f"the {setting.rules} rules have no figures for wood that stays over {hottest:g} °C."
-        )
+        both = f"{hottest:g} °C ({9.0 * hottest / 5.0 + 32.0:.0f} °F)"
+        raise CatalogError(f"the {setting.rules} rules have no figures for wood that stays over {both}.")
 
 
 FALLBACK_WOOD_C = to_si(100.0, "degF", "temperature")
