@@ -14,14 +14,26 @@ from tidestead.studies.checks import At, Limit, below, given
 from tidestead.studies.judged import Judged, step
 from tidestead.studies.structure.ask import Ask
 from tidestead.studies.structure.fixings import Sides, held, wood
-from tidestead.studies.structure.joint_checks import Member, fixing_check
+from tidestead.studies.structure.joint_checks import SOUND, Member, fixing_check
 from tidestead.studies.structure.slab_edge import ANCHOR, edge_checks
 from tidestead.studies.structure.wall_checks import nothing
 from tidestead.studies.structure.wall_loads import Patch, WallLoads
 
 PUSH = "push at the foot of the wall"
 
-ADVICE = "closer or stronger fasteners, a ledger, or ties under the floor"
+_CARRIERS = {"ledger": "a ledger", "floor ties": "ties under the floor"}
+
+
+def advice(base: BaseJoint, force: float, limit: float) -> str:
+    """How much more the fasteners must bear together, and carriers that are not there yet."""
+    other = [words for kind, words in _CARRIERS.items() if kind != base.carried_by]
+    more = math.ceil(10.0 * force / (SOUND * limit)) / 10.0 if limit > 0.0 else math.inf
+    closer = f"fasteners {more:g} times as close" if 1.0 < more < _CLOSER else "closer or stronger fasteners"
+    return f"{closer}{' or as strong' if closer[0] == 'f' else ''}, or {' or '.join(other)}"
+
+
+_CLOSER = 20.0
+"""Fasteners closer by more than this are no advice."""
 
 _GRID = 40
 """Points to a bay at which the load on the base is taken."""
@@ -51,12 +63,18 @@ def shares(patches: Sequence[Patch], props: Sequence[float]) -> list[float]:
 
 
 def busiest(patches: Sequence[Patch], length: float, spacing: float, missing: int) -> float:
-    """Push on the busiest fastener. Missing ones are taken side by side, wherever they hurt most."""
+    """Push on the busiest fastener. Missing ones are taken side by side, where they hurt most: at an end, or
+    beside the busiest of all.
+    """
     props = props_along(length, spacing)
     left = len(props) - missing
     if left < 2:
         return math.inf
-    gaps = range(left + 1) if missing else range(1)
+    whole = shares(patches, props)
+    if not missing:
+        return max(whole)
+    worst = max(range(len(props)), key=whole.__getitem__)
+    gaps = {min(max(gap, 0), left) for gap in (0, left, worst + 1, worst - missing)}
     return max(max(shares(patches, props[:gap] + props[gap + missing :])) for gap in gaps)
 
 
@@ -118,7 +136,8 @@ def _capacity_check(at: At, force: float, base: BaseJoint, ask: Ask, steps: tupl
         "as its maker gives it, for good" if factor == 1.0 else f"load times {factor:g}; design resistance"
     )
     limit = Limit(base.capacity, YOURS, includes)
-    check = below(at, "push", PUSH, factor * force, "N", limit, advice=ADVICE, cautions=(ANCHOR,))
+    told = advice(base, factor * force, base.capacity)
+    check = below(at, "push", PUSH, factor * force, "N", limit, advice=told, cautions=(ANCHOR,))
     return [Judged(check, (*steps, _loaded(factor, force)))]
 
 
@@ -157,7 +176,11 @@ def _wood_check(
     cautions = (joint.refused,) if joint.refused else (BEHIND,)
     limit = Limit(joint.each, joint.source, joint.includes)
     name = "wood" if base.capacity is not None else "push"
-    check = below(at, name, words, joint.load_factor * force, "N", limit, advice=ADVICE, cautions=cautions)
+    acting = joint.load_factor * force
+    told = advice(base, acting, joint.each)
+    if joint.refused:
+        told = f"a longer fastener, since {joint.refused}, or an angle of steel along the plate"
+    check = below(at, name, words, acting, "N", limit, advice=told, cautions=cautions)
     return [Judged(check, (*steps, _loaded(joint.load_factor, force), *joint.steps))]
 
 
