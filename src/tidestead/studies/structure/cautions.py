@@ -36,12 +36,26 @@ def cautions_of(inputs: Inputs, facts: StructureFacts) -> tuple[str, ...]:
     found = [*ALWAYS, STILL if inputs.plan.site.earthquake is None else SHAKEN]
     for vessel in facts.built:
         found += _frame_cautions(vessel)
+        found += _cracked_ties(vessel)
         if vessel.level is not None and vessel.level.blocked:
             found.append(
                 f"{vessel.subject.key}: no water level mends these: {'; '.join(vessel.level.blocked[:4])}"
                 f"{' and more' if len(vessel.level.blocked) > 4 else ''}."
             )
     return tuple(found)
+
+
+def _cracked_ties(vessel: VesselFacts) -> list[str]:
+    """Ties that the plan calls cracked: they are out of the reckoning, and out of sight of the checks."""
+    key = vessel.subject.key
+    return [
+        f"{key}: {'tie' if len(tie.as_built.cracked) == 1 else 'ties'} "
+        f"{', '.join(str(number) for number in tie.as_built.cracked)} of {name}, counted from the "
+        f"{'west' if tie.across == 'width' else 'south'}, cracked as the plan says: left out here, the rims and the "
+        "other ties take the share. Keep away from the long walls, draw the water down and mend it."
+        for name, tie in vessel.subject.vessel.ties.items()
+        if tie.as_built.cracked
+    ]
 
 
 def _frame_cautions(vessel: VesselFacts) -> list[str]:

@@ -7,9 +7,10 @@ from collections.abc import Sequence
 import numpy as np
 
 from tidestead.core.scene import Scene
+from tidestead.core.units import System
 from tidestead.studies.inputs import Inputs
 from tidestead.studies.structure.drawings_box import elevation, plan_view, section
-from tidestead.studies.structure.drawings_fields import bent_frame, field_scene
+from tidestead.studies.structure.drawings_fields import Field, bent_frame, field_scene
 from tidestead.studies.structure.drawings_tower import ring_view, tower_section
 from tidestead.studies.structure.facts import VesselJudged
 from tidestead.studies.structure.found import box_walls
@@ -36,13 +37,13 @@ def scenes_of(inputs: Inputs, judged: Sequence[VesselJudged]) -> tuple[Scene, ..
         if facts.cases:
             service = facts.cases[0]
             for window in service.windows:
-                found += window_fields(window)
+                found += window_fields(window, service.case.words, inputs.system)
             if service.frame is not None:
                 found.append(bent_frame(key, service.frame.state, inputs.system))
     return tuple(found)
 
 
-def window_fields(window: WindowFacts) -> list[Scene]:
+def window_fields(window: WindowFacts, case: str, system: System) -> list[Scene]:
     """Bow for good, and the pull on either face, over the sheet."""
     grid = window.state.grid(*GRID)
     axes = (grid.x, grid.y)
@@ -52,22 +53,20 @@ def window_fields(window: WindowFacts) -> list[Scene]:
     at = f"structure.{window.at.key}"
     found = [
         field_scene(
-            f"{at}.bow",
-            f"{window.at.words}: bow for good",
+            Field(f"{at}.bow", window.at.words, "bow for good", "m", case),
             axes,
             grid.bow.T / max(window.creep),
-            ("m", "bow for good", None),
+            system,
         )
     ]
     for side, moments in pulls:
         limit = row.si(f"stress_{side}_side") if row.has(f"stress_{side}_side") else None
         found.append(
             field_scene(
-                f"{at}.stress.{side}",
-                f"{window.at.words}: pull on the {side} side",
+                Field(f"{at}.stress.{side}", window.at.words, f"pull on the {side} side", "Pa", case, limit),
                 axes,
                 np.maximum(moments.T, 0.0) * per_moment,
-                ("Pa", f"pull on the {side} side", limit),
+                system,
             )
         )
     return found

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
+
 import numpy as np
 
 from tidestead.core.dims import Array
@@ -13,20 +15,33 @@ SHOWN_SHARE = 0.08
 """The largest displacement is drawn as this share of the drawing's size."""
 
 
-def field_scene(
-    ident: str, title: str, grid: tuple[Array, Array], values: Array, kind: tuple[str, str, float | None]
-) -> Scene:
-    """A field over a sheet. `grid` is (across, up); `values` has shape (up, across); `kind` (unit, what, limit)."""
-    unit, what, limit = kind
+@dataclass(frozen=True)
+class Field:
+    """What a drawing of a field shows: the sheet, the value with its unit and limit, and the load case."""
+
+    ident: str
+    sheet: str
+    what: str
+    unit: str
+    case: str
+    limit: float | None = None
+
+
+def field_scene(field: Field, grid: tuple[Array, Array], values: Array, system: System) -> Scene:
+    """A field over a sheet, seen from outside. `grid` is (across, up); `values` has shape (up, across)."""
+    unit, what, limit = field.unit, field.what, field.limit
     across, up = (tuple(map(float, axis)) for axis in grid)
     contours = Contours(across, up, tuple(tuple(map(float, row)) for row in values), unit, what, limit)
     largest = float(np.max(np.abs(values)))
     row, column = np.unravel_index(int(np.argmax(np.abs(values))), values.shape)
+    peak = show(largest, unit, system)
+    title = f"{field.sheet}: {what}, {field.case}, seen from outside, up to {peak}"
+    left, above = (show(place, "m", system, "sheet") for place in (across[column], up[row]))
     told = (
-        f"{what}: the largest, {show(largest, unit, 'metric')} ({show(largest, unit, 'us')}), is "
-        f"{show(across[column], 'm', 'metric')} from the left edge and {show(up[row], 'm', 'metric')} up."
+        f"{what[0].upper()}{what[1:]}, {field.case}: the largest, {peak}, is {left} from the left edge as seen from "
+        f"outside and {above} above the lower edge."
     )
-    return Scene(ident, title, told, (contours,))
+    return Scene(field.ident, title, told, (contours,))
 
 
 def bent_frame(key: str, state: FrameState, system: System) -> Scene:
@@ -34,7 +49,7 @@ def bent_frame(key: str, state: FrameState, system: System) -> Scene:
     model = state.model
     places = np.array([[node.x, node.y, node.z] for node in model.nodes])
     size = float(np.max(np.ptp(places, axis=0)))
-    lines = state.shapes([bar.name for bar in model.bars])
+    lines = state.shapes(tuple(bar.name for bar in model.bars))
     largest = max(float(np.max(np.linalg.norm(line.moved, axis=1))) for line in lines)
     factor = SHOWN_SHARE * size / largest if largest > 0.0 else 1.0
     shapes: list[Shape] = []

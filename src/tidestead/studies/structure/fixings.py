@@ -20,8 +20,13 @@ from tidestead.studies.structure.water import Duration
 NDS_YIELD = Source("AWC, NDS-2018", "12.3.1, yield modes of dowels", Known.QUOTED)
 EC_YIELD = Source("EN 1995-1-1", "8.2.2, Johansen's modes without rope effect", Known.RECALLED)
 
-TOO_SHORT = "the fastener does not reach deep enough into the wood behind: take a longer one"
-END_GRAIN = "a fastener in end grain counts for nothing sideways by Eurocode 5 (8.3.1.2): turn the joint"
+TOO_SHORT = "the fastener does not reach deep enough into the wood behind"
+END_GRAIN = "a fastener in end grain counts for nothing sideways by Eurocode 5 (8.3.1.2)"
+REMEDIES = {
+    TOO_SHORT: "a longer fastener, or where more wood is behind than is drawn say how much: {path}.behind",
+    END_GRAIN: 'a joint into side grain (then write {path}.into = "side") or an angle',
+}
+"""What to do where a fastener counts for nothing, by the reason."""
 
 _MOISTURE: dict[Moisture, str] = {
     "dry": "dry joint",
@@ -66,6 +71,11 @@ class Held:
     load_factor: float
     refused: str = ""
     steps: tuple[Step, ...] = ()
+
+    @property
+    def remedy(self) -> str:
+        """What to do where it counts for nothing; `{path}` stands for the joint's place in the plan."""
+        return REMEDIES.get(self.refused, "another joint")
 
     @property
     def total(self) -> float:

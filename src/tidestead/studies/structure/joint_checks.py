@@ -6,6 +6,7 @@ from dataclasses import dataclass
 
 from tidestead.core.answer import Estimate
 from tidestead.core.source import COMPUTED, PRACTICE
+from tidestead.physics.structure import nds_fasteners
 from tidestead.plan.model import Fixing
 from tidestead.studies.checks import At, Limit, below, given, unproven
 from tidestead.studies.judged import Judged, step
@@ -61,6 +62,25 @@ def times(value: Estimate, factor: float) -> Estimate:
     return Estimate(value.low * factor, value.likely * factor, value.high * factor, value.basis)
 
 
+SOUND = 0.8
+"""Use up to which a check is sound."""
+
+_MOST = 60
+"""More fasteners than this in a joint is no advice."""
+
+
+def joint_advice(force: float, joint: Held, path: str) -> str:
+    """How many of the same fastener would do, or why none counts and what to write."""
+    if joint.refused:
+        return f"{joint.remedy.format(path=path)}, since {joint.refused}"
+    needed = nds_fasteners.fasteners_needed(force / SOUND, joint.each)
+    if needed > _MOST:
+        return "stronger fasteners or another kind of joint"
+    if needed <= joint.count:
+        return "more or stronger fasteners"
+    return f"{needed} of the same fastener for the {joint.count} there, or stronger ones"
+
+
 def joint_check(at: At, what: str, force: Estimate | float, joint: Held) -> Judged:
     """The force on a joint, with its load factor, against what its fasteners carry together."""
     value = force if isinstance(force, Estimate) else Estimate.exact(force)
@@ -72,7 +92,7 @@ def joint_check(at: At, what: str, force: Estimate | float, joint: Held) -> Judg
         acting,
         "N",
         Limit(joint.total, joint.source, joint.includes),
-        advice="another joint" if joint.refused else "more or stronger fasteners",
+        advice=joint_advice(acting.high, joint, at.path),
         cautions=(joint.refused,) if joint.refused else (GROUP,),
     )
     count = given("n", joint.count, "count")

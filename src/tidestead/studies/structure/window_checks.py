@@ -95,7 +95,7 @@ def stress_checks(facts: WindowFacts, system: System) -> list[Judged]:
             "Pa",
             limit,
             cautions=facts.cautions,
-            advice="thicker sheet, a lower water level, or a rim over the top edge",
+            advice=f"{thicker(facts)}, or a lower water level",
         )
         found.append(
             Judged(
@@ -109,6 +109,11 @@ def stress_checks(facts: WindowFacts, system: System) -> list[Judged]:
 def bow_allowed(facts: WindowFacts) -> float:
     """The lasting bow that is accepted: the plan's, else a share of the span."""
     return facts.window.bow_limit or facts.span / BOW_SHARE
+
+
+def thicker(facts: WindowFacts) -> str:
+    """What makes a sheet bend less; a rim over the upper edge only where that is free."""
+    return "a thicker sheet" + (" or a rim over its free upper edge" if facts.edges[3] == "free" else "")
 
 
 def bow_checks(facts: WindowFacts) -> list[Judged]:
@@ -128,7 +133,7 @@ def bow_checks(facts: WindowFacts) -> list[Judged]:
         word for word in (facts.creep_caution, held.words if held.state != "linear" else "") if word
     )
     steps = (*load_steps(facts), bow_step(facts, at_once))
-    advice = "a thicker sheet, or a rim over a free top edge"
+    advice = thicker(facts)
     found = [
         Judged(
             below(facts.at, "bow.short", "bow at once", short, "m", limit, style="bow", advice=advice), steps
@@ -210,7 +215,7 @@ def clamp_checks(facts: WindowFacts) -> list[Judged]:
     words, capacity = "moment in the frame that clamps an edge", facts.window.seat.clamp_capacity
     if capacity is None:
         why = (
-            f"say what its frame may carry for good, for each metre: {facts.at.path}.seat.clamp_capacity; "
+            f"say what its frame may carry for good, for each unit of its length: {facts.at.path}.seat.clamp_capacity; "
             "a sheet that only leans on timber is not clamped"
         )
         return [Judged(unproven(facts.at, "clamp", words, "N m/m", why, PRACTICE), by_level=False)]
