@@ -11,8 +11,9 @@ from tidestead.studies.structure.facts import StructureFacts, VesselFacts
 from tidestead.studies.structure.ground_checks import OWN_SHARE
 from tidestead.studies.structure.lining_checks import FALLBACK_HUMIDITY
 from tidestead.studies.structure.timber import FALLBACK_WOOD_C
-from tidestead.studies.structure.water import FALLBACK_C, FALLBACK_PSU, FALLBACK_TEST
+from tidestead.studies.structure.water import FALLBACK_TEST
 from tidestead.studies.structure.window_glass import free_edged
+from tidestead.studies.vessels import FALLBACK_C, FALLBACK_PSU
 
 
 def assumptions_of(inputs: Inputs, facts: StructureFacts) -> tuple[Assumption, ...]:

@@ -6,16 +6,12 @@ from dataclasses import dataclass
 from typing import Literal
 
 from tidestead.core.dims import Celsius, G, KgPerM3, Metre
-from tidestead.core.errors import ImpossibleInput
-from tidestead.core.units import SalinityReading
 from tidestead.physics import seawater
 from tidestead.plan.model import Plan, Vessel
+from tidestead.studies.vessels import FALLBACK_C, FALLBACK_PSU, salinity_psu
 
 Duration = Literal["permanent", "weeks", "days"]
 """How long a load lasts; the timber rules turn it into a factor."""
-
-FALLBACK_PSU = 35.0
-FALLBACK_C = 25.0
 
 
 @dataclass(frozen=True)
@@ -43,19 +39,6 @@ class WaterFacts:
     psu: float | None
     temp_c: Celsius
     assumed: tuple[str, ...]
-
-
-def salinity_psu(reading: SalinityReading) -> float:
-    """Practical salinity of a reading of any kind."""
-    if reading.kind == "psu":
-        return reading.value
-    if reading.kind == "g/kg":
-        return seawater.practical_from_absolute(reading.value)
-    if reading.sample_c is None or reading.reference_c is None:
-        raise ImpossibleInput(
-            "a specific gravity needs the temperatures it was read and its instrument made at"
-        )
-    return seawater.salinity_from_specific_gravity(reading.value, reading.sample_c, reading.reference_c)
 
 
 def water_facts(plan: Plan, vessel: Vessel) -> WaterFacts:
