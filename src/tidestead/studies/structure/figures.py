@@ -6,7 +6,7 @@ from tidestead.core.answer import Estimate, Figure
 from tidestead.core.dims import G
 from tidestead.core.source import STATICS
 from tidestead.studies.structure.facts import StructureFacts, VesselFacts
-from tidestead.studies.structure.ground_checks import plan_area
+from tidestead.studies.vessels import plan_area
 
 
 def figures_of(facts: StructureFacts) -> tuple[Figure, ...]:

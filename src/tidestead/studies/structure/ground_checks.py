@@ -15,6 +15,7 @@ from tidestead.studies.structure.ask import Tables
 from tidestead.studies.structure.found import box_walls
 from tidestead.studies.structure.wall_checks import nothing
 from tidestead.studies.structure.water import LoadCase
+from tidestead.studies.vessels import plan_area
 
 OWN_SHARE = 0.12
 """Mass of an empty timber vessel over that of its water, where the plan is silent. Source: common practice, no
@@ -36,15 +37,6 @@ class Standing:
     @property
     def weight(self) -> float:
         return (self.water_mass + self.own_mass) * G
-
-
-def plan_area(vessel: Vessel) -> float:
-    """Inside area of a vessel."""
-    if vessel.shape == "box":
-        return (vessel.length or 0.0) * (vessel.width or 0.0)
-    if vessel.shape == "polygon":
-        return float(hydrostatics.polygon_area(vessel.across or 0.0, vessel.sides or 3))
-    return float(hydrostatics.round_area(vessel.across or 0.0))
 
 
 def find_standing(vessel: Vessel, case: LoadCase) -> Standing:
