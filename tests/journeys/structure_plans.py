@@ -285,6 +285,7 @@ joint = { fastener = "screw-5x80", count = 8, into = "side" }
 section = "45 x 45 mm"
 grade = "C24"
 per_face = 1
+at_corners = true
 
 [vessels.tower.buttresses]
 count = 4

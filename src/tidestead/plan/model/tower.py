@@ -32,11 +32,13 @@ class Ribs(Part):
     section: Section | None = None
     grade: LumberName | None = None
     per_face: Count | None = None
+    at_corners: bool = False
+    """Polygon: whether a rib stands at each corner too. Without one the sheet there has nothing to span to."""
     as_built: MeasuredTimber = MeasuredTimber()
 
 
 class TowerButtresses(Part):
-    """Uprights that widen the stand of a tower."""
+    """Raking struts from the top of a tower to feet that widen its stand."""
 
     count: Count | None = None
     reach: Length | None = None

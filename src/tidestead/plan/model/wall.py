@@ -24,7 +24,8 @@ class Sheathing(Part):
     """A catalogue name, such as "plywood-18"."""
     layers: Count = 1
     """How many sheets, not glued to each other."""
-    face_grain: Literal["across studs", "along studs"] = "across studs"
+    face_grain: Literal["across studs", "along studs", "along rings", "across rings"] = "across studs"
+    """across studs and along rings: level. along studs and across rings: upright."""
     as_built: MeasuredSheet = MeasuredSheet()
 
 

@@ -25,10 +25,17 @@ from tidestead.studies.structure.lining_moves import box_moves, tower_moves
 from tidestead.studies.structure.rim_checks import buttress_checks, corner_checks, rim_checks, tie_checks
 from tidestead.studies.structure.rims import RimFacts, find_rims, rim_piece, rim_stiffness, tie_forces
 from tidestead.studies.structure.timber import Piece, setting_of
-from tidestead.studies.structure.tower_checks import judge_tower, opening_checks
+from tidestead.studies.structure.tower_checks import judge_tower
 from tidestead.studies.structure.tower_facts import TowerFacts, find_tower
 from tidestead.studies.structure.tower_facts import missing_words as tower_missing
-from tidestead.studies.structure.tower_standing import cone_checks, footing_checks, standing_checks
+from tidestead.studies.structure.tower_openings import tower_opening_checks
+from tidestead.studies.structure.tower_standing import (
+    cone_checks,
+    footing_checks,
+    shaken_checks,
+    standing_checks,
+    strut_checks,
+)
 from tidestead.studies.structure.wall_checks import judge_wall, nothing
 from tidestead.studies.structure.wall_loads import WallLoads, wall_loads
 from tidestead.studies.structure.water import LoadCase
@@ -216,8 +223,11 @@ def _judge_timber(subject: Subject, facts: CaseFacts, ask: Ask, system: System) 
         )
         found += footing_checks(subject.at, subject.vessel, facts.standing.weight, subject.tables)
         found += cone_checks(subject.at, facts.tower, subject.vessel, ask)
+        found += strut_checks(subject.at, subject.vessel, ask)
+        if facts.case.duration == "permanent":
+            found += shaken_checks(subject.at, subject.vessel, subject.plan.site, facts.standing)
         for window in facts.windows:
-            found += opening_checks(window, facts.tower, ask)
+            found += tower_opening_checks(window, facts.tower, subject.vessel, ask)
     for name in BOX_ORDER:
         if name in facts.walls:
             found += _judge_wall(subject, facts, name, ask)

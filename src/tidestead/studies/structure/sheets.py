@@ -32,17 +32,23 @@ class Strip:
     limits: LimitSteps
 
 
-def strip(setting: Setting, row: Row, sheathing: Sheathing, duration: Duration) -> Strip:
-    """The strip that spans across the studs. Raises CatalogError where the sheet is of the other rules or too hot."""
+def strip(
+    setting: Setting, row: Row, sheathing: Sheathing, duration: Duration, spans: Spans = "level"
+) -> Strip:
+    """The strip that spans level, from stud to stud, or upright, from ring to ring.
+
+    Raises CatalogError where the sheet is of the other rules or too hot.
+    """
     check_heat(setting)
     if row.tag("basis") != setting.rules:
         raise CatalogError(
             f'sheet "{row.name}" is of the {row.tag("basis")} rules, but the vessel is judged by {setting.rules}.'
         )
+    way = _direction(sheathing, spans)
     found = (
-        _nds_strip(setting, row, sheathing, duration)
+        _nds_strip(setting, row, way, duration)
         if setting.rules == "NDS"
-        else _ec_strip(setting, row, sheathing, duration)
+        else _ec_strip(setting, row, way, duration)
     )
     left = (sheathing.as_built.thickness or row.si("thickness")) / row.si("thickness")
     layers = float(sheathing.layers)
@@ -65,8 +71,17 @@ def strip(setting: Setting, row: Row, sheathing: Sheathing, duration: Duration) 
     )
 
 
-def _direction(sheathing: Sheathing) -> Literal["along", "across"]:
-    return "along" if sheathing.face_grain == "across studs" else "across"
+Spans = Literal["level", "upright"]
+_GRAIN: dict[str, Spans] = {
+    "across studs": "level",
+    "along rings": "level",
+    "along studs": "upright",
+    "across rings": "upright",
+}
+
+
+def _direction(sheathing: Sheathing, spans: Spans) -> Literal["along", "across"]:
+    return "along" if _GRAIN[sheathing.face_grain] == spans else "across"
 
 
 def _refusal(row: Row) -> str:
@@ -79,8 +94,7 @@ def _refusal(row: Row) -> str:
     return f"{row.tag('kind')}: {row.tag('refuse', 'not where it can get wet')}. Use plywood"
 
 
-def _nds_strip(setting: Setting, row: Row, sheathing: Sheathing, duration: Duration) -> Strip:
-    way = _direction(sheathing)
+def _nds_strip(setting: Setting, row: Row, way: str, duration: Duration) -> Strip:
     planar = f"planar_{way}" if row.has(f"planar_{way}") else "planar_along"
     silent = _refusal(row)
     if not silent and not row.has(f"planar_{way}"):
@@ -130,9 +144,9 @@ def _nds_strip(setting: Setting, row: Row, sheathing: Sheathing, duration: Durat
     )
 
 
-def _ec_strip(setting: Setting, row: Row, sheathing: Sheathing, duration: Duration) -> Strip:
+def _ec_strip(setting: Setting, row: Row, way: str, duration: Duration) -> Strip:
     makeup = plywood.Makeup(row.several("makeup"), row.si("veneer_modulus"))
-    section = plywood.strip_section(makeup, _direction(sheathing) == "along")
+    section = plywood.strip_section(makeup, way == "along")
     lasting = kmod(setting, duration, "plywood")
     gamma = factor("ec-gamma-material", "plywood")
     bent = float(plywood.bending_capacity(section, row.si("veneer_bending")))

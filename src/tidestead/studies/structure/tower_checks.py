@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 
 import numpy as np
@@ -15,25 +16,25 @@ from tidestead.studies.judged import Judged, step
 from tidestead.studies.structure.ask import Ask
 from tidestead.studies.structure.beam_checks import (
     BOW_SHARE,
-    SEAT_SHARE,
     Bent,
     beam_checks,
-    simple_beam,
     up_to,
 )
 from tidestead.studies.structure.joint_checks import Member, fixing_check
-from tidestead.studies.structure.sheets import Strip, strip
+from tidestead.studies.structure.sheets import Spans, Strip, strip
 from tidestead.studies.structure.tower_facts import RingFacts, TowerFacts
 from tidestead.studies.structure.wall_checks import nothing
-from tidestead.studies.structure.wall_loads import Patch, busiest_share
-from tidestead.studies.structure.window_facts import WindowFacts
+from tidestead.studies.structure.wall_loads import busiest_share
 
 
 def judge_tower(at: At, facts: TowerFacts, vessel: Vessel, ask: Ask) -> list[Judged]:
     """Every check of a tower but its windows, lining and ground."""
-    found = face_checks(at.below("sheathing", "sheathing"), facts, vessel, ask)
+    found = face_checks(at.below("sheathing", "sheathing", "walls.all.sheathing"), facts, vessel, ask)
+    here = at.below("ribs", "ribs")
     if facts.rib is not None and facts.rib_piece is not None:
-        found += rib_checks(at.below("ribs", "ribs"), facts, vessel, ask)
+        found += rib_checks(here, facts, vessel, ask)
+    elif vessel.ribs is not None:
+        found += nothing(here, "bending", "bending", f"say {here.path}: section, grade and per_face")
     busiest = max(facts.rings, key=lambda ring: ring.line_load)
     where = at.below("rings", f"ring {busiest.number} from the floor")
     found += ring_checks(where, facts, busiest, vessel, ask)
@@ -41,14 +42,38 @@ def judge_tower(at: At, facts: TowerFacts, vessel: Vessel, ask: Ask) -> list[Jud
 
 
 def face_checks(at: At, facts: TowerFacts, vessel: Vessel, ask: Ask) -> list[Judged]:
-    """The sheathing spans the shorter way: between ribs, or from ring to ring."""
+    """The sheathing spans the way that works it less: from ring to ring, or from upright to upright."""
     sheathing = vessel.walls["all"].sheathing if "all" in vessel.walls else None
     if sheathing is None or sheathing.sheet is None:
         return nothing(at, "bending", "bending of the sheathing", f"say which sheet: {at.path}.sheet")
-    sheet = strip(ask.setting, ask.tables["sheathing"][sheathing.sheet], sheathing, ask.case.duration)
+    row = ask.tables["sheathing"][sheathing.sheet]
+    ways = []
+    for spans in _ways(vessel):
+        sheet = strip(ask.setting, row, sheathing, ask.case.duration, spans)
+        ways.append((sheet, _upright(facts, sheet) if spans == "upright" else _level(facts, sheet)))
+    sheet, span = min(ways, key=lambda way: _face_use(*way))
     if sheet.refused:
         return nothing(at, "bending", "bending of the sheathing", sheet.refused)
-    span = _face_span(facts, vessel, sheet)
+    return _face_judged(at, facts, sheet, span, ask)
+
+
+def _ways(vessel: Vessel) -> tuple[Spans, ...]:
+    """How a face may span: from upright to upright only where uprights stand at the corners too."""
+    framed = vessel.shape == "polygon" and vessel.ribs is not None and vessel.ribs.at_corners
+    return ("upright", "level") if framed else ("upright",)
+
+
+def _face_use(sheet: Strip, span: FaceSpan) -> float:
+    """The larger share of its strength that a strip uses."""
+    if sheet.refused:
+        return float("inf")
+    return sheet.load_factor * max(span.moment / sheet.bending, span.shear / sheet.shear)
+
+
+CLOSER = "a thicker sheet, rings closer together, or ribs with one at each corner"
+
+
+def _face_judged(at: At, facts: TowerFacts, sheet: Strip, span: FaceSpan, ask: Ask) -> list[Judged]:
     line, creep = facts.pressure * span.span, ask.lasting(sheet.creep)
     moment, shear = sheet.load_factor * span.moment, sheet.load_factor * span.shear
     bent = Limit(sheet.bending, sheet.bending_source, sheet.includes)
@@ -73,9 +98,9 @@ def face_checks(at: At, facts: TowerFacts, vessel: Vessel, ask: Ask) -> list[Jud
     second = worked("V = g*c*p*s", span.shear / line, (shear, "N/m"), sheet.limits["shear"])
     third = worked("w = k*c*p*s**4/EI", span.bow * sheet.stiffness / (line * span.span**3), (bow, "m"))
     return [
-        Judged(below(at, "bending", "bending", moment, "N m/m", bent), first),
-        Judged(below(at, "rolling", "rolling shear", shear, "N/m", rolled), second),
-        Judged(below(at, "bow", "lasting bow", bow, "m", bowed, style="bow"), third),
+        Judged(below(at, "bending", "bending", moment, "N m/m", bent, advice=CLOSER), first),
+        Judged(below(at, "rolling", "rolling shear", shear, "N/m", rolled, advice=CLOSER), second),
+        Judged(below(at, "bow", "lasting bow", bow, "m", bowed, style="bow", advice=CLOSER), third),
     ]
 
 
@@ -90,26 +115,19 @@ class FaceSpan:
     how: str
 
 
-def _face_span(facts: TowerFacts, vessel: Vessel, sheet: Strip) -> FaceSpan:
-    """The way of spanning that bends the sheet less."""
-    upright = beams.hydrostatic_beam(np.asarray(facts.levels), facts.depth, facts.weight, sheet.stiffness)
-    bow = float(max(abs(upright.deflection)))
-    up = FaceSpan(
-        float(facts.bays.max()), upright.moment, float(upright.shear.max()), bow, "strip from ring to ring"
-    )
-    if vessel.shape != "polygon":
-        return up
+def _upright(facts: TowerFacts, sheet: Strip) -> FaceSpan:
+    up = beams.hydrostatic_beam(np.asarray(facts.levels), facts.depth, facts.weight, sheet.stiffness)
+    bow = float(max(abs(up.deflection)))
+    span = float(facts.bays.max())
+    return FaceSpan(span, up.moment, float(up.shear.max()), bow, "strip from ring to ring")
+
+
+def _level(facts: TowerFacts, sheet: Strip) -> FaceSpan:
     across = facts.rib_spacing or facts.side
     count = max(1, round(facts.side / across))
     level = beams.equal_spans(facts.pressure, across, count, sheet.stiffness)
-    flat = FaceSpan(
-        across,
-        float(level.moment),
-        float(level.shear),
-        float(level.deflection),
-        "strip from upright to upright",
-    )
-    return min(up, flat, key=lambda way: way.moment)
+    bent = (float(level.moment), float(level.shear), float(level.deflection))
+    return FaceSpan(across, *bent, "strip from upright to upright")
 
 
 def rib_checks(at: At, facts: TowerFacts, vessel: Vessel, ask: Ask) -> list[Judged]:
@@ -129,7 +147,7 @@ def rib_checks(at: At, facts: TowerFacts, vessel: Vessel, ask: Ask) -> list[Judg
 
 
 def ring_checks(at: At, facts: TowerFacts, ring: RingFacts, vessel: Vessel, ask: Ask) -> list[Judged]:
-    """The busiest ring: pull and bending of a side together, and its corner joint."""
+    """The busiest ring: pull and bending of a side together, the half of it that is left at a lap, and the joint."""
     found = [_ring_use(at, facts, ring, ask)]
     rings = vessel.rings
     if rings is None or rings.grade is None:
@@ -137,11 +155,47 @@ def ring_checks(at: At, facts: TowerFacts, ring: RingFacts, vessel: Vessel, ask:
     if vessel.shape == "polygon" and rings.corners == "rigid" and rings.corner_capacity is None:
         why = f"stiff corners count only with their moment capacity: say {at.path}.corner_capacity"
         found += nothing(at, "corner_moment", "moment at a corner", why)
+    found += _lap_checks(at, facts, ring, ask)
     half = facts.ring_piece.section.breadth / 2.0
     here = at.below("joint", "corner joint")
     joint = (Member(rings.grade, half), Member(rings.grade, half))
-    found.append(fixing_check(here, "pull on a corner joint", ring.pull, _halved(rings.joint), joint, ask))
+    side = ring.bending.shear if ring.bending is not None else 0.0
+    force = math.hypot(ring.pull, side)
+    found.append(fixing_check(here, "pull on a corner joint", force, _halved(rings.joint), joint, ask))
     return found
+
+
+def _lap_checks(at: At, facts: TowerFacts, ring: RingFacts, ask: Ask) -> list[Judged]:
+    """Ring pieces lap at half their thickness: there half the wood takes the pull, the push of the side and a stiff
+    corner's moment."""
+    piece, bending = facts.ring_piece, ring.bending
+    corner, side = (bending.corner, bending.shear) if bending is not None else (0.0, 0.0)
+    half, deep = piece.section.breadth * piece.section.pieces / 2.0, piece.section.depth
+    pulled = piece.load_factor * float(timber_stress.axial_stress(ring.pull, piece.shape.area / 2.0))
+    bent = piece.load_factor * float(timber_stress.bending_stress(corner, piece.shape.strong_modulus / 2.0))
+    both = eurocode.tension_bending_use if ask.setting.rules == "EC5" else nds.tension_bending_use
+    use = float(both(pulled / piece.tension, bent / piece.bending))
+    shares = (given("f_t", pulled, "Pa"), given("F_t", piece.tension, "Pa"), given("f_b", bent, "Pa"))
+    words = "pull on the half left at a lap"
+    steps = (step("u", words, "2*g*T/A/F_t + 2*g*M/S/F_b", shares, (use, "1"), piece.source),)
+    lap = below(at, "lap", words, use, "1", Limit(1.0, piece.source, piece.includes), cautions=(LAP,))
+    found = [Judged(lap, steps)]
+    if bending is not None:
+        stress = piece.load_factor * float(timber_stress.shear_stress(side, half, deep, piece.crack_factor))
+        numbers = (
+            given("g", piece.load_factor, "1"),
+            given("V", side, "N"),
+            given("k", piece.crack_factor, "1"),
+            given("b", 2.0 * half, "m", "lumber"),
+            given("d", deep, "m", "lumber"),
+        )
+        lines = (step("f_v", "shear at a lap", "f_v = g*1.5*V/(k*b/2*d)", numbers, (stress, "Pa"), STATICS),)
+        limit = Limit(piece.shear, piece.source, piece.includes)
+        found.append(Judged(below(at, "shear", "shear at a lap", stress, "Pa", limit), lines))
+    return found
+
+
+LAP = "Ring pieces are taken as halved into each other at the corners; holes of bolts take more off."
 
 
 def _ring_use(at: At, facts: TowerFacts, ring: RingFacts, ask: Ask) -> Judged:
@@ -177,18 +231,3 @@ def _ring_use(at: At, facts: TowerFacts, ring: RingFacts, ask: Ask) -> Judged:
 def _halved(joint: Fixing) -> Fixing:
     """Ring pieces lap at half their thickness: the head bears in one half, the point in the other."""
     return joint if joint.through is not None else joint.model_copy(update={"into": joint.into or "side"})
-
-
-def opening_checks(window: WindowFacts, facts: TowerFacts, ask: Ask) -> list[Judged]:
-    """The timbers beside a window in a face: they take its load to the rings above and below."""
-    here = window.at.below("jambs", "timbers beside it")
-    jambs = window.window.opening.jambs
-    if jambs is None or jambs.section is None or jambs.grade is None:
-        return nothing(
-            here, "bending", "bending", f"say their section and grade: {window.at.path}.opening.jambs"
-        )
-    used = ask.piece(jambs.grade, jambs.section)
-    span = float(facts.bays.max())
-    side = max(window.reactions.left.peak, window.reactions.right.peak)
-    even = (Patch(0.0, span, side, side),)
-    return beam_checks(here, used, simple_beam(used, even, span), ask, SEAT_SHARE)

@@ -4,14 +4,18 @@ from __future__ import annotations
 
 import math
 
-from tidestead.core.dims import G
+import numpy as np
+
+from tidestead.core.dims import Array, G
 from tidestead.core.source import PRACTICE, STATICS
 from tidestead.physics.structure import towers
-from tidestead.plan.model import Vessel
+from tidestead.physics.structure.footings import foot_pressure
+from tidestead.plan.model import Site, Vessel
 from tidestead.studies.checks import At, Limit, above, below, given
 from tidestead.studies.judged import Judged, step
 from tidestead.studies.structure.ask import Ask, Tables
-from tidestead.studies.structure.ground_checks import bearing_of
+from tidestead.studies.structure.ground_checks import Standing, bearing_of, plan_area
+from tidestead.studies.structure.timber import column_strength
 from tidestead.studies.structure.tower_facts import TowerFacts
 from tidestead.studies.structure.wall_checks import nothing
 
@@ -66,6 +70,80 @@ def standing_checks(at: At, vessel: Vessel, water: float, empty: float) -> list[
     return found
 
 
+def outlines(vessel: Vessel) -> tuple[Array, ...]:
+    """The foot's outline, turned with a flat side and with a corner to the push; a round one by many corners."""
+    half = (vessel.across or 0.0) / 2.0
+    sides = vessel.sides if vessel.shape == "polygon" and vessel.sides else _ROUND_SIDES
+    found = []
+    for turned in (0.0, math.pi / sides):
+        angles = turned + 2.0 * math.pi * np.arange(sides) / sides
+        found.append(half / math.cos(math.pi / sides) * np.column_stack((np.cos(angles), np.sin(angles))))
+    return tuple(found)
+
+
+_ROUND_SIDES = 90
+"""A round foot has so many corners: their outline is a thousandth larger than it."""
+
+
+def strut_checks(at: At, vessel: Vessel, ask: Ask) -> list[Judged]:
+    """Each buttress as a raking strut: a person's push at the top, all of it on one, goes down it to its foot."""
+    props, here = vessel.buttresses, at.below("buttresses", "buttresses")
+    if props is None or not props.count:
+        return []
+    words = "push in one of them, a person leaning on the top"
+    if props.reach is None or props.section is None or props.grade is None:
+        return nothing(here, "strut", words, f"say {here.path}: reach, section and grade")
+    piece = ask.piece(props.grade, props.section)
+    top, rise, reach = top_of(vessel), vessel.height, props.reach
+    slant = math.hypot(rise, reach)
+    along = KNOCK * top / rise * slant / reach
+    crushed = piece.load_factor * along / piece.shape.area
+    numbers = (
+        given("F", KNOCK, "N"),
+        given("z", top, "m", "level"),
+        given("h", rise, "m", "level"),
+        given("r", reach, "m", "sheet"),
+    )
+    share = (given("g", piece.load_factor, "1"), given("C", along, "N"), given("A", piece.shape.area, "m2"))
+    steps = (
+        step("C", "along the strut", "C = F*z/h*sqrt(h**2 + r**2)/r", numbers, (along, "N"), STATICS),
+        step("f_c", "push over the section", "f_c = g*C/A", share, (crushed, "Pa"), STATICS),
+    )
+    limit = Limit(column_strength(ask.setting, piece, slant), piece.source, piece.includes)
+    advice = "a thicker strut, or a foot further out"
+    check = below(here, "strut", words, crushed, "Pa", limit, advice=advice, cautions=(STRUTS,))
+    return [Judged(check, steps, by_level=False)]
+
+
+STRUTS = "Taken as a straight strut from the top plate to its foot; how its ends are fixed is not checked."
+
+
+def shaken_checks(at: At, vessel: Vessel, site: Site, facts: Standing) -> list[Judged]:
+    """Turning over of the full tower where the plan gives an acceleration; the rest is an engineer's."""
+    quake, here = site.earthquake, at.below("shaken", "shaken")
+    if quake is None:
+        return []
+    share, base, height = quake.horizontal / G, stand_width(vessel), top_of(vessel) / 2.0
+    words = "pushes on rings, ribs, faces and anchors"
+    found = nothing(here, "force", words, "shaken water pushes harder than still water: an engineer's job")
+    if share <= 0.0:
+        return found
+    safety = float(towers.overturning_safety(facts.weight, base, share * facts.weight, height))
+    numbers = (
+        given("W", facts.weight, "N"),
+        given("B", base, "m", "sheet"),
+        given("s", share, "1"),
+        given("z", height, "m", "level"),
+    )
+    meaning = "turning over, shaken: all of the water moves with its walls, no anchor counted, s = a/g"
+    formula = "SF = W*B/2/(s*W*z)"
+    steps = (step("SF", meaning, formula, numbers, (safety, "1"), STATICS),)
+    limit = Limit(SAFE, PRACTICE, near=0.0)
+    advice = "fasten it to the building, or wider buttresses"
+    check = above(here, "overturning", "turning over, shaken", safety, "1", limit, advice=advice)
+    return [Judged(check, steps, by_level=False), *found]
+
+
 def footing_checks(at: At, vessel: Vessel, full: float, tables: Tables) -> list[Judged]:
     """Pressure under the edge of a full tower that somebody leans on. `full` is its weight in N."""
     here = at.below("footing", "edge of its foot")
@@ -75,18 +153,17 @@ def footing_checks(at: At, vessel: Vessel, full: float, tables: Tables) -> list[
         return nothing(here, "pressure", words, f"say what it stands on: {at.path}.stands_on")
     width = vessel.across or 0.0
     off = KNOCK * top_of(vessel) / full
-    foot = towers.footing_pressure(full, off, width, width)
-    numbers = (given("N", full, "N"), given("e", off, "m", "sheet"), given("B", width, "m", "sheet"))
-    steps = (
-        step(
-            "p",
-            words,
-            "p = N/B**2*(1 + 6*e/B)" if off <= width / 6.0 else "p = 2*N/(3*B*(B/2 - e))",
-            numbers,
-            (float(foot.peak), "Pa"),
-            STATICS,
-        ),
+    foot = max((foot_pressure(full, off, outline) for outline in outlines(vessel)), key=lambda one: one.peak)
+    area = plan_area(vessel)
+    numbers = (
+        given("N", full, "N"),
+        given("e", off, "m", "sheet"),
+        given("B", width, "m", "sheet"),
+        given("A", area, "m2"),
+        given("touching", foot.contact, "m", "sheet"),
     )
+    formula = "p = N/A*(1 + e*x*A/I) of the foot's own outline; where it lifts, of the part that touches"
+    steps = (step("p", words, formula, numbers, (float(foot.peak), "Pa"), STATICS),)
     check = below(here, "pressure", words, float(foot.peak), "Pa", bearing)
     # The less water is in it the more its foot tips, so that no lower level mends this.
     return [Judged(check, steps, by_level=False)]
