@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from tidestead.core.scene import Contours, Scene, Stuff
+from tidestead.core.scene import Area, Contours, Scene, Stroke, Stuff
 from tidestead.core.units import System, show
 from tidestead.report import svg_contours
 from tidestead.report.svg_paint import FIELD_STEP, PAINTS, fill, paint
@@ -106,16 +106,19 @@ def _limit_far(top: float, words: str, room: Box) -> str:
     )
 
 
+def said_in_key(shape: Area | Stroke) -> str:
+    """The label of a thin dashed line, which the key tells instead of the drawing: it lies close to others."""
+    return shape.label if shape.stuff == "ghost" else ""
+
+
 def key(scene: Scene, uid: str, room: Box) -> tuple[str, float]:
     """A sample and a word for each stuff in the drawing, in rows; and the height of them all."""
-    stuffs: dict[Stuff, None] = {}
+    stuffs: dict[tuple[Stuff, str], None] = {}
     for shape in scene.shapes:
-        stuff = getattr(shape, "stuff", None)
-        if stuff is not None and PAINTS[stuff].word:
-            stuffs[stuff] = None
+        if isinstance(shape, Area | Stroke) and PAINTS[shape.stuff].word:
+            stuffs[shape.stuff, said_in_key(shape) or PAINTS[shape.stuff].word] = None
     parts, left, top = [], room.left, room.top
-    for stuff in stuffs:
-        words = PAINTS[stuff].word
+    for stuff, words in stuffs:
         wide = _SWATCH + width(words, _SMALL) + 16.0
         if left + wide > room.right and left > room.left:
             left, top = room.left, top + _ROW

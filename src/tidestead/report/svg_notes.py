@@ -8,7 +8,7 @@ from collections.abc import Sequence
 from tidestead.core.scene import Area, Contours, Note, Point, Scene, Stroke
 from tidestead.core.units import show
 from tidestead.report import svg_contours
-from tidestead.report.svg_legend import style_of
+from tidestead.report.svg_legend import said_in_key, style_of
 from tidestead.report.svg_paint import paint
 from tidestead.report.svg_shapes import Frame, finite, grouped
 from tidestead.report.svg_words import LEADING, SIZE, Box, Room, Text, broken, number, width
@@ -35,6 +35,8 @@ def labels(frame: Frame, scene: Scene, room: Room) -> list[tuple[str, Text]]:
     made, seen = [], set()
     for shape in scene.shapes:
         if not isinstance(shape, Area | Stroke) or not shape.label or shape.label in seen:
+            continue
+        if said_in_key(shape):
             continue
         places = shape.outline if isinstance(shape, Area) else shape.points
         if not finite(places):

@@ -40,11 +40,16 @@ def elevation(key: str, vessel: Vessel, place: WallPlace, system: System) -> Sce
     shapes += _studs(part, place)
     shapes += _rim(part, place)
     for name, window in place.wall.windows.items():
-        shapes += _window(f"{part}.{name}", window, place)
+        shapes += _window(f"{part}.{name}", window, place, system)
     if vessel.water is not None:
         shapes.append(Stroke(((-0.05, vessel.water), (place.length + 0.05, vessel.water)), "water"))
         shapes.append(Note((place.length + 0.06, vessel.water), "water line"))
         shapes.append(Measure((0.0, 0.0), (0.0, vessel.water), 0.25, "level"))
+        brim = vessel.brim if vessel.brim is not None else place.height
+        shapes.append(Stroke(((0.0, brim), (place.length, brim)), "ghost", label="brim"))
+    centres = stud_places(place)
+    if len(centres) > 1:
+        shapes.append(Measure((centres[-2], 0.0), (centres[-1], 0.0), -0.12, "lumber"))
     shapes.append(Measure((0.0, 0.0), (place.length, 0.0), -0.25, "level"))
     shapes.append(Measure((place.length, 0.0), (place.length, place.height), -0.35, "level"))
     return Scene(
@@ -89,21 +94,30 @@ def _rim(part: str, place: WallPlace) -> list[Shape]:
     top = place.height
     shapes: list[Shape] = [Area(rectangle(0.0, top, place.length, top + thick), "timber", f"{part}.rim")]
     shapes += [
-        Area(rectangle(at - 0.03, top, at + 0.03, top + thick), "metal", f"{part}.ties")
+        Area(
+            rectangle(at - 0.03, top, at + 0.03, top + thick),
+            "timber",
+            f"{part.rsplit('.', 1)[0]}.ties",
+            label="tie",
+        )
         for at in place.tie_places
     ]
     return shapes
 
 
-def _window(part: str, window: Window, place: WallPlace) -> list[Shape]:
+def _window(part: str, window: Window, place: WallPlace, system: System) -> list[Shape]:
     if window.width is None or window.height is None or window.sill is None:
         return []
     left = window_left(window, place.length)
     outline = rectangle(left, window.sill, left + window.width, window.sill + window.height)
     name = part.rsplit(".", 1)[-1]
+    thick = window.as_built.thickness or window.thickness or sum(window.plies)
+    label = f"{name}, {show(thick, 'm', system, 'sheet')} thick" if thick else name
+    foot = [Measure((left, 0.0), (left, window.sill), 0.08, "sheet")] if window.sill > 0.0 else []
     return [
         *_round_window(part, window, left, place.height),
-        Area(outline, "clear", part, label=name),
+        Area(outline, "clear", part, label=label),
+        *foot,
         Measure((left, window.sill), (left + window.width, window.sill), -0.08, "sheet"),
         Measure((left, window.sill), (left, window.sill + window.height), 0.08, "sheet"),
     ]
@@ -129,9 +143,15 @@ def _round_window(part: str, window: Window, left: float, top: float) -> list[Sh
 
 
 def _told_elevation(vessel: Vessel, place: WallPlace, system: System) -> str:
+    studs, sheathing = place.wall.studs, place.wall.sheathing
     words = [
         f"{place.name} wall, {show(place.length, 'm', system)} long and {show(place.height, 'm', system)} high"
     ]
+    if studs is not None and studs.section is not None and len(stud_places(place)) > 1:
+        apart = stud_places(place)[1] - stud_places(place)[0]
+        words.append(f"studs {show(apart, 'm', system, 'lumber')} apart at most")
+    if sheathing is not None and sheathing.sheet is not None:
+        words.append(f"sheathing {sheathing.sheet}")
     if vessel.water is not None:
         words.append(f"water stands {show(vessel.water, 'm', system)} above the floor")
     for name, window in place.wall.windows.items():
@@ -169,7 +189,12 @@ def plan_view(key: str, vessel: Vessel, places: tuple[WallPlace, ...], system: S
             shapes.append(Area(outline, "timber", f"{key}.ties.{tie_name}"))
     shapes.append(Measure((0.0, -thick["south"]), (length, -thick["south"]), -0.25, "level"))
     shapes.append(Measure((-thick["west"], 0.0), (-thick["west"], width), 0.25, "level"))
-    shapes.append(Note((length / 2.0, width + thick["north"] + 0.12), "north"))
+    shapes += [
+        Note((length / 2.0, width + thick["north"] + 0.12), "north"),
+        Note((length / 2.0, -thick["south"] - 0.42), "south"),
+        Note((length + thick["east"] + 0.12, width / 2.0), "east"),
+        Note((-thick["west"] - 0.42, width / 2.0), "west"),
+    ]
     told = (
         f"Plan of {key}: inside {show(length, 'm', system)} west to east by {show(width, 'm', system)} south to "
         f"north, {sum(len(tie.at) for tie in vessel.ties.values())} ties."

@@ -15,6 +15,10 @@ SHOWN_SHARE = 0.08
 """The largest displacement is drawn as this share of the drawing's size."""
 
 
+_READ_OFF = 0.0015
+"""Bows from here on are told as a rule shows them, metres."""
+
+
 @dataclass(frozen=True)
 class Field:
     """What a drawing of a field shows: the sheet, the value with its unit and limit, and the load case."""
@@ -34,7 +38,7 @@ def field_scene(field: Field, grid: tuple[Array, Array], values: Array, system: 
     contours = Contours(across, up, tuple(tuple(map(float, row)) for row in values), unit, what, limit)
     largest = float(np.max(np.abs(values)))
     row, column = np.unravel_index(int(np.argmax(np.abs(values))), values.shape)
-    peak = show(largest, unit, system)
+    peak = show(largest, unit, system, "bow" if unit == "m" and largest >= _READ_OFF else "")
     title = f"{field.sheet}: {what}, {field.case}, seen from outside, up to {peak}"
     left, above = (show(place, "m", system, "sheet") for place in (across[column], up[row]))
     told = (
@@ -54,7 +58,7 @@ def bent_frame(key: str, state: FrameState, system: System) -> Scene:
     factor = SHOWN_SHARE * size / largest if largest > 0.0 else 1.0
     shapes: list[Shape] = []
     for line in lines:
-        shapes.append(Stroke(_lean(line.rest), "ghost", f"{key}.frame"))
+        shapes.append(Stroke(_lean(line.rest), "ghost", f"{key}.frame", "as built, without water"))
         shapes.append(Stroke(_lean(line.rest + factor * line.moved), "bow", f"{key}.frame"))
     told = (
         f"Frame of {key} under water, movements drawn {factor:.0f} times too large. The largest is "

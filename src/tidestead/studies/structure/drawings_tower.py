@@ -79,6 +79,7 @@ def tower_section(key: str, vessel: Vessel, system: System) -> Scene:
     shapes.append(_box(-half - 0.5, -0.1, half + 0.5, 0.0, "ground", f"{key}.stands_on"))
     for side in (-1.0, 1.0):
         shapes.append(_box(side * half, 0.0, side * (half + 0.018), height, "sheet", f"{key}.sheathing"))
+    shapes += _standing(key, vessel, half + 0.018)
     heights = ring_heights(vessel)
     for number, level in enumerate(heights):
         bottom = min(max(level - size[0] / 2.0, 0.0), height - size[0])
@@ -107,6 +108,20 @@ def tower_section(key: str, vessel: Vessel, system: System) -> Scene:
     if vessel.water is not None:
         told += f", water {show(vessel.water, 'm', system)} deep"
     return Scene(f"structure.{key}.section", f"Section through {key}", told + ".", tuple(shapes))
+
+
+def _standing(key: str, vessel: Vessel, outside: float) -> list[Shape]:
+    """Ribs along the faces, and buttresses from the top plate down to their feet, on both sides of the cut."""
+    found: list[Shape] = []
+    ribs, prop = vessel.ribs, vessel.buttresses
+    for side in (-1.0, 1.0):
+        if ribs is not None and ribs.section is not None:
+            deep = outside + ribs.section.depth
+            found.append(_box(side * outside, 0.0, side * deep, vessel.height, "timber", f"{key}.ribs"))
+        if prop is not None and prop.reach:
+            top, foot = (side * outside, vessel.height), (side * (outside + prop.reach), 0.0)
+            found.append(Stroke((top, foot), "timber", f"{key}.buttresses", label="buttress"))
+    return found
 
 
 def _box(left: float, bottom: float, right: float, top: float, stuff: Stuff, part: str) -> Area:
