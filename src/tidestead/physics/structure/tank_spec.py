@@ -17,9 +17,9 @@ Side: TypeAlias = Literal["south", "north", "west", "east"]
 
 SIDES: tuple[Side, ...] = ("south", "north", "west", "east")
 
-SAME_PLACE: Metre = 0.02
+SAME_PLACE: Metre = 0.0199
 """Places nearer together than this count as one: two timbers cannot stand there, and a bar so short would spoil
-the sums. Own choice."""
+the sums. Own choice, a little under 20 mm: no round distance is then decided by the last digit of a sum."""
 
 RACKING: NewtonPerMetre = 1e6
 """Stiffness of a sheathed wall against leaning along itself, common practice, no source. In a level vessel
