@@ -1,8 +1,9 @@
-"""Write what is made in docs: theory pages, the page of sources, the picture of the README.
+"""Write what is made in docs: theory pages, sources, the keys of a plan, the picture of the README.
 
     python tools/made.py
 
-Run it after a change to a docstring in physics, a catalog figure, a published case, an example or a drawing.
+Run it after a change to a docstring in physics or in the plan's model, a catalog figure, a published case, an
+example or a drawing.
 A house test compares.
 """
 
@@ -29,6 +30,7 @@ from tidestead.core.dims import unit_of  # noqa: E402
 from tidestead.core.source import Known  # noqa: E402
 from tidestead.plan import load  # noqa: E402
 from tidestead.report import svg  # noqa: E402
+from tools.plan_keys import plan_keys  # noqa: E402
 
 DOCS = ROOT / "docs"
 PICTURE, DRAWN = DOCS / "pictures" / "packhouse-south-wall.svg", "structure.reef.south.elevation"
@@ -58,7 +60,8 @@ Where every number comes from and how well it is known, in the words the program
 def pages() -> dict[Path, str]:
     """Every page that is made, with its text."""
     made = {DOCS / "theory" / f"{subject}.md": theory(modules) for subject, modules in subjects().items()}
-    return {**made, DOCS / "sources.md": sources(), PICTURE: picture()}
+    keys = DOCS / "plan-keys.md"
+    return {**made, DOCS / "sources.md": sources(), keys: MADE + "\n" + plan_keys(), PICTURE: picture()}
 
 
 def picture() -> str:

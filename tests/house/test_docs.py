@@ -179,3 +179,19 @@ def test_every_test_folder_of_the_house_is_there() -> None:
     assert {"published", "laws", "agree", "pins", "journeys", "house"} <= {
         path.name for path in TESTS.iterdir()
     }
+
+
+def test_page_of_keys_tells_the_meaning_of_every_key_of_a_plan() -> None:
+    page = made.pages()[ROOT / "docs" / "plan-keys.md"]
+    rows = [line.split(" | ") for line in page.splitlines() if line.startswith("| `")]
+    assert len(rows) > 150
+    assert [row[0] for row in rows if len(row) < 3 or len(row[2].strip(" |")) < 5] == []
+    assert "plan-keys.md" in (ROOT / "README.md").read_text(encoding="utf-8")
+
+
+def test_values_that_the_page_of_keys_shows_are_toml() -> None:
+    page = made.pages()[ROOT / "docs" / "plan-keys.md"]
+    for line in page.splitlines():
+        if line.startswith("| `"):
+            for shown in re.findall(r"`([^`]+)`", line.split(" | ")[1]):
+                assert shown == "yours:" or tomllib.loads(f"x = {shown.replace(', ...', '')}"), line

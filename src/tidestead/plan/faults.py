@@ -133,7 +133,7 @@ def _number_in(given: object) -> str:
 def missing_key(path: Path, lines: Lines, system: System | None = None) -> Fault:
     """A key that must be there; its line is that of the table that lacks it."""
     here = spot_at(path)
-    example = here.example_in(system) if here else '"..."'
+    example = here.example_in(system, str(path[-1])) if here else '"..."'
     return Fault(dotted(path), lines.line(path[:-1]), "", "is missing.", f"Add {path[-1]} = {example}.")
 
 

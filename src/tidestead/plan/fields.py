@@ -94,7 +94,9 @@ class Typed:
         context = info.context or {}
         system: System | None = context.get("show")
         if not (number or isinstance(value, str)):
-            raise refusal("", "must be a quantity in quotes.", f'Write "{self.example(system)}".')
+            raise refusal(
+                "", "must be a quantity in quotes.", f'Write "{self.example(system, info.field_name)}".'
+            )
         try:
             result = self._read(value if isinstance(value, str) else repr(value), context.get("gallons"))
         except QuantityError as error:
@@ -103,20 +105,21 @@ class Typed:
                 thin = info.field_name in THIN
                 advice = bare_in(error.bare, DIMENSIONS[self.dimension], system, thin=thin)
             raise refusal(error.given, error.allowed, advice) from error
-        return self._within(int(result) if self.whole else result, system)
+        return self._within(int(result) if self.whole else result, system, info.field_name)
 
     def _read(self, text: str, gallon: Gallon) -> Any:
         return self.read(text, gallon) if self.read else parse(text, self.dimension, gallon)
 
-    def example(self, system: System | None) -> str:
-        """What a person who reads one system may write here."""
-        first, *others = self.shown_examples
+    def example(self, system: System | None, key: str | None = None) -> str:
+        """What a person who reads one system may write here, at a key."""
+        small = key in THIN and self.dimension == "length" and self.read is None
+        first, *others = THIN_EXAMPLES if small else self.shown_examples
         return others[-1] if others and system == "us" else first
 
-    def _within(self, value: Any, system: System | None) -> Any:
+    def _within(self, value: Any, system: System | None, key: str | None) -> Any:
         if not isinstance(value, int | float):
             return value
-        advice = f'Write such as "{self.example(system)}".' if not self.whole else "Write such as 4."
+        advice = f'Write such as "{self.example(system, key)}".' if not self.whole else "Write such as 4."
         for broken, limit, words in (
             (self.above is not None and value <= self.above, self.above, "must be more than {}."),
             (self.least is not None and value < self.least, self.least, "must be {} or more."),
@@ -189,6 +192,7 @@ THIN = frozenset(
     )
 )  # fmt: skip
 """Keys of small sizes: a bare number there is never metres or feet."""
+THIN_EXAMPLES = ("40 mm", "1 1/2 in")
 
 LARGEST_COUNT = 10_000
 MOST_ITEMS = 1_000

@@ -51,13 +51,13 @@ class Spot:
             return spot(kinds[-1])
         return None
 
-    def example_in(self, system: System | None) -> str:
-        """A value to copy, as it is written in the file of a reader of one system."""
+    def example_in(self, system: System | None, key: str | None = None) -> str:
+        """A value to copy, as it is written at a key in the file of a reader of one system."""
         if self.words:
             return " or ".join(f'"{word}"' for word in self.words)
         if isinstance(self.typed, Typed):
-            first = self.typed.example(system)
-            return first if self.typed.bare else f'"{first}"'
+            first = self.typed.example(system, key)
+            return first if first.replace(".", "").isdigit() else f'"{first}"'
         return self._plain_example(system)
 
     def _plain_example(self, system: System | None) -> str:

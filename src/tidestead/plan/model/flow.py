@@ -42,6 +42,7 @@ class Valve(Part):
     """A valve, named so that it can be found again and shut."""
 
     kind: ValveKind
+    """What sort of valve."""
     size: PipeName | None = None
     """The pipe it sits in; that of the run it stands in when left out."""
     open: Share = 1.0
@@ -54,6 +55,7 @@ class Apparatus(Part):
     """Something in the line that costs head: a lamp in a tube, a chiller, a reactor, a strainer."""
 
     kind: Literal["uv", "chiller", "reactor", "strainer", "other"]
+    """What it is."""
     loss: LossPoint | None = None
     """Head lost at one flow, such as "0.4 m at 4 m3/h"; it grows with the square."""
     fouled: Share = 0.0
@@ -91,6 +93,7 @@ class SiphonBreak(Part):
     level: Level
     """Above the vessel floor."""
     hole: Length
+    """Its diameter."""
 
 
 class Port(Part):
@@ -119,6 +122,7 @@ class FloatValve(Part):
     """What keeps the level against evaporation."""
 
     level: Level
+    """At which it shuts, above the vessel floor."""
     flow: Flow
     """What it lets in when fully open."""
     stock: Volume | None = None
@@ -134,6 +138,7 @@ class Circuit(Part):
     """Such as ["pipe pvc40-2in 3.2 m", "elbow-90 x3", "valve main", "pump return", "apparatus lamp"].
     "riser 1.42 m" is the lip of an open pipe, that high above the datum: it sets the level before it."""
     end: PortName
+    """A port or a junction, as for start."""
     high_point: Level | None = None
     """Highest point of the line above the datum, where it is higher than both ends."""
 
@@ -142,6 +147,7 @@ class AirFeed(Part):
     """Air to a fractionator."""
 
     flow: AirFlow | None = None
+    """Of air, as it goes in."""
     bubble: Length | None = None
     """Diameter of the bubbles, if known."""
     depth: Length | None = None

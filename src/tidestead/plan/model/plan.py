@@ -31,6 +31,7 @@ class Earthquake(Part):
     """Ground acceleration to design for, from the local code. Without it only still water is checked."""
 
     horizontal: Acceleration
+    """Share of gravity, such as "0.3 g"."""
     source: Words
     """Who gave it."""
 
@@ -39,11 +40,13 @@ class Site(Part):
     """Where it stands."""
 
     place: Words | None = None
+    """In words, for your own use."""
     latitude: Latitude | None = None
     """Degrees, north positive."""
     longitude: Longitude | None = None
     """Degrees, east positive."""
     elevation: Level | None = None
+    """Above the sea."""
     timezone: Zone | None = None
     """Such as "Europe/London"."""
     earthquake: Earthquake | None = None
@@ -62,6 +65,7 @@ class Water(Part):
     """The water that is kept."""
 
     salinity: Salinity | None = None
+    """Practical salinity, parts per thousand, or a specific gravity with its temperatures."""
     keep: TemperatureBand | None = None
     """Coolest to warmest."""
 
@@ -72,7 +76,10 @@ class Plan(Part):
     tidestead: int
     """Version of this file's layout."""
     name: Words
+    """What you call it."""
     show: Literal["metric", "us"] = "metric"
+    """The units that answers are shown in, and that advice on faults is given in. Any unit may be typed either
+    way."""
     gallons: Literal["us", "imperial"] | None = None
     """Which gallon a bare "gal" means."""
     currency: Currency | None = None

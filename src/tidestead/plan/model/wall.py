@@ -15,6 +15,7 @@ class MeasuredSheet(Part):
     """Sheathing as it is found."""
 
     thickness: Length | None = None
+    """The least of several measured places."""
 
 
 class Sheathing(Part):
@@ -33,7 +34,9 @@ class Studs(Part):
     """Upright timbers of a wall."""
 
     section: Section | None = None
+    """Size of one stud; its depth resists the push."""
     grade: LumberName | None = None
+    """Strength grade: a catalogue name."""
     spacing: Length | None = None
     """Centre to centre."""
     top: Fixing = Fixing()
@@ -47,7 +50,9 @@ class Rim(Part):
     """The timber along the top of the wall that holds the heads of the studs."""
 
     section: Section | None = None
+    """Size of one piece, or of several side by side: "2-2x6"."""
     grade: LumberName | None = None
+    """Strength grade: a catalogue name."""
     lies: Literal["flat", "on edge"] | None = None
     """flat: wide face up, so that the depth resists the push. Never guessed."""
     as_built: MeasuredTimber = MeasuredTimber()
@@ -60,6 +65,7 @@ class BaseJoint(Part):
     """ledger: a timber fixed to the floor outside the wall; anchors: bolts from the bottom plate into the
     slab; floor ties: timbers or straps under the floor from this wall to the opposite one."""
     fastener: FastenerName | None = None
+    """What goes through the plate: a catalogue name."""
     capacity: Force | None = None
     """What one fastener or anchor may carry sideways for good, from its maker's data or an engineer: the working
     load under NDS, the design resistance under EC5."""
@@ -86,10 +92,13 @@ class WallButtresses(Part):
     """Raking struts or frames that stand outside a wall and hold it up without ties."""
 
     spacing: Length | None = None
+    """Centre to centre along the wall."""
     reach: Length | None = None
     """How far the foot stands out from the wall."""
     section: Section | None = None
+    """Size of a strut."""
     grade: LumberName | None = None
+    """Strength grade: a catalogue name."""
     anchor_capacity: Force | None = None
     """What holds the foot of the wall beside it down, for good."""
     heel_capacity: Force | None = None
@@ -108,3 +117,4 @@ class Wall(Part):
     base: BaseJoint | None = None
     buttresses: WallButtresses | None = None
     windows: dict[PartName, Window] = Field(default_factory=dict)
+    """Clear sheets in the wall, by names of yours."""

@@ -27,9 +27,14 @@ class WindowEdges(Part):
     """How each edge of the sheet is supported. Never defaulted."""
 
     left: EdgeSupport
+    """As seen from outside. seat: leans on a frame that can only push back. held: can move neither way but may
+    turn. clamped: cannot turn. rim: leans on the rim, which bends. free: nothing holds it."""
     right: EdgeSupport
+    """As for left."""
     bottom: EdgeSupport
+    """As for left."""
     top: EdgeSupport
+    """As for left."""
 
 
 class Seat(Part):
@@ -53,14 +58,18 @@ class Timber(Part):
     """A length of timber whose depth resists the push of the water."""
 
     section: Section | None = None
+    """Its size."""
     grade: LumberName | None = None
+    """Strength grade: a catalogue name."""
 
 
 class Crosspiece(Part):
     """A timber that spans from jamb to jamb; its depth resists the push of the water."""
 
     section: Section | None = None
+    """Its size."""
     grade: LumberName | None = None
+    """Strength grade: a catalogue name."""
     joint: Fixing = Fixing()
     """What holds each of its ends to a jamb."""
 
@@ -69,7 +78,9 @@ class Jambs(Part):
     """Timbers beside a window, from base to rim; their depth resists the push of the water."""
 
     section: Section | None = None
+    """Its size, or of several side by side."""
     grade: LumberName | None = None
+    """Strength grade: a catalogue name."""
     top: Fixing = Fixing()
     """What holds the head of each to the rim."""
     foot: Fixing = Fixing()
@@ -106,7 +117,9 @@ class Window(Part):
     plies: Lengths = ()
     """Thickness of each ply of a laminated glass."""
     width: Length | None = None
+    """Of the whole sheet."""
     height: Length | None = None
+    """Of the whole sheet."""
     sill: Level | None = None
     """Height of the sheet's lower edge above the vessel floor."""
     from_left: Length | None = None
