@@ -14,10 +14,11 @@ from tidestead.plan.model import Site, Vessel
 from tidestead.studies.checks import At, Limit, above, below, given
 from tidestead.studies.judged import Judged, step
 from tidestead.studies.structure.ask import Ask, Tables
-from tidestead.studies.structure.ground_checks import Standing, bearing_of, plan_area
+from tidestead.studies.structure.ground_checks import Standing, bearing_of
 from tidestead.studies.structure.timber import column_strength
 from tidestead.studies.structure.tower_facts import TowerFacts
 from tidestead.studies.structure.wall_checks import nothing
+from tidestead.studies.vessels import plan_area
 
 KNOCK = 500.0
 """Sideways push of a person leaning on the empty tower at its top, N. Source: common practice, no source: half a
