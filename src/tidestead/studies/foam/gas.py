@@ -23,7 +23,7 @@ def gas_facts(plan: Plan, flow: FlowFacts, towers: Sequence[TowerFoam], viscosit
     psu = flow.water.sal_psu
     held = float(oxygen.saturation_mass(psu, warm))
     rows = table("oxygen")
-    danger = rows["danger"].si("level")
+    danger = 1000.0 * rows["danger"].si("level")  # g/m3, as saturation is
     gains: list[GasGain] = []
     for key, vessel in plan.vessels.items():
         if vessel.holds != "seawater" or vessel.role not in ("display", "sump"):
