@@ -152,9 +152,11 @@ class _March:
         before, after = self.levels(volumes), self.levels(trial)
         share = 1.0
         for way, broken in zip(self._ways, self._broken, strict=True):
-            if isinstance(way, Siphon) and not broken and after[way.start] < way.breaks_at - _BARE:
-                left = before[way.start] - way.breaks_at
-                share = min(share, max(left, 0.5 * _BARE) / (before[way.start] - after[way.start]))
+            if not isinstance(way, Siphon) or broken or after[way.start] >= way.breaks_at - _BARE:
+                continue
+            left, fall = before[way.start] - way.breaks_at, before[way.start] - after[way.start]
+            if fall > 0.0:
+                share = min(share, max(left, 0.5 * _BARE) / fall)
         return share
 
     def break_bare(self, volumes: Array) -> None:

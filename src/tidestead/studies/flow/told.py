@@ -25,6 +25,7 @@ from tidestead.studies.flow.turnover import turnover_checks
 from tidestead.studies.inputs import Inputs
 from tidestead.studies.judged import Judged
 from tidestead.studies.sentences import HEADS, failing_words, near_words, ranked, silent_words
+from tidestead.studies.unseen import FLOW, unseen
 
 QUESTION = "Will the water go round?"
 
@@ -63,6 +64,7 @@ def judge_flow(inputs: Inputs, facts: FlowFacts) -> list[Judged]:
         *line_checks(plan, facts),
         *hole_checks(facts),
         *lamp_checks(plan, facts),
+        *unseen("flow", FLOW),
     ]
 
 

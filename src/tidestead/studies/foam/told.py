@@ -16,6 +16,7 @@ from tidestead.studies.foam.tables import tables_told
 from tidestead.studies.inputs import Inputs
 from tidestead.studies.judged import Judged
 from tidestead.studies.sentences import HEADS, failing_words, named, near_words, percent, ranked, silent_words
+from tidestead.studies.unseen import FOAM, unseen
 
 QUESTION = "Will the fractionator earn its place?"
 
@@ -55,6 +56,8 @@ def _judged(inputs: Inputs, facts: FoamFacts) -> list[Judged]:
     found: list[Judged] = []
     for tower in facts.towers:
         found += tower_checks(inputs.plan, facts, tower, inputs.system)
+    if facts.towers:
+        found += unseen("foam", FOAM)
     for key, why in facts.missing:
         at = At(key, key, "foam", f"vessels.{key}")
         found.append(Judged(unproven(at, "works", "whether it works", "1", why, YOURS)))
