@@ -20,18 +20,18 @@ def tables_told(facts: FoamFacts) -> tuple[Table, ...]:
 
 def _bubbles(tower: TowerFoam) -> Table:
     columns = (
-        Column("bubble", "m", "film"),
-        Column("air used of flooding", "1"),
-        Column("air in the column", "1"),
+        Column("bubble"),
+        Column("air used of flooding", "1", "share"),
+        Column("air in the column", "1", "share"),
         Column("bubble stays", "s"),
         Column("water stays", "s"),
         Column("surface of bubbles", "m2"),
-        Column("leaves with the water below", "m", "film"),
-        Column("most water", "m3/s"),
+        Column("smaller bubbles leave with the water", "m", "film"),
+        Column("water that would sweep all down", "m3/s"),
     )
     rows = tuple(
         (
-            state.bubble,
+            f"{1000.0 * state.bubble:g} mm",
             state.flooding_use if math.isfinite(state.flooding_use) else None,
             state.holdup,
             state.bubble_dwell,
@@ -50,13 +50,13 @@ def _bubbles(tower: TowerFoam) -> Table:
 
 def _necks(tower: TowerFoam) -> Table:
     columns = (
-        Column("foam of bubbles", "m", "film"),
-        Column("air used of what the neck bears", "1"),
+        Column("foam of bubbles"),
+        Column("air used of what the neck bears", "1", "share"),
         Column("least neck", "m", "sheet"),
-        Column("air for a dry foam used", "1"),
+        Column("air used of what leaves the foam dry", "1", "share"),
     )
     rows = tuple(
-        (neck.bubble, neck.use, 2.0 * math.sqrt(neck.least_area / math.pi), neck.dry_use)
+        (f"{1000.0 * neck.bubble:g} mm", neck.use, 2.0 * math.sqrt(neck.least_area / math.pi), neck.dry_use)
         for neck in tower.necks
     )
     note = (
@@ -69,15 +69,20 @@ def _necks(tower: TowerFoam) -> Table:
 def _times(tower: TowerFoam) -> Table:
     row = catalog_table("foam_limits")["organic-carbon"]
     columns = (
-        Column("gone of what can be skimmed", "1"),
+        Column("gone of what can be skimmed"),
         Column("if a pass takes all", "s"),
         Column("if it takes half", "s"),
         Column("if it takes a quarter", "s"),
-        Column("left of all the carbon, at best", "1"),
-        Column("at worst", "1"),
+        Column("left of all the carbon, at best", "1", "share"),
+        Column("at worst", "1", "share"),
     )
-    rows = tuple(
-        (share, *times, 1.0 - share * row.si("share_high"), 1.0 - share * row.si("share_low"))
+    rows: tuple[tuple[float | str | None, ...], ...] = tuple(
+        (
+            f"{100.0 * share:g} %",
+            *times,
+            1.0 - share * row.si("share_high"),
+            1.0 - share * row.si("share_low"),
+        )
         for share, *times in tower.times
     )
     note = (
