@@ -61,10 +61,35 @@ ODD = {
     "shape": ("box", "polygon", "round"),
     "product": ("epdm-45-mil", "liquid-rubber"),
     "capacity": ("1 N", "90 kN"),
+    "bears_on": ("wood", "steel"),
+    "sill_held_by": ("jambs", "base"),
+    "into": ("side", "end"),
+    "seams": ("plain", "reinforced"),
+    "screws_through": (True, False),
 }
 """Other values for a key; any other text that is a size gets another size."""
 
-Path_ = tuple[str | int, ...]
+TIMBER = ({"lost": "30 %"}, {"lost": "97 %"}, {"cracked": [1]}, {"depth": "40 mm"}, {"breadth": "3 in"})
+FIXED = ({"missing": 1}, {"missing": 30})
+FOUND: dict[str, tuple[dict[str, Any], ...]] = {
+    "studs": TIMBER,
+    "rim": TIMBER,
+    "rings": TIMBER,
+    "ribs": TIMBER,
+    "cross": TIMBER,
+    "thirds": TIMBER,
+    "base": FIXED,
+    "top": FIXED,
+    "foot": FIXED,
+    "joint": FIXED,
+    "end_joint": FIXED,
+    "sheathing": ({"thickness": "9 mm"},),
+    "pane": ({"thickness": "15 mm"},),
+    "long": ({"thickness": "1 in"},),
+}
+"""Values that may be measured on a part, by the key it stands under."""
+
+Path_ = tuple[str, ...]
 
 
 @lru_cache(maxsize=1)
@@ -110,6 +135,11 @@ def spoilt(draw: st.DrawFn) -> str:
         path = draw(st.sampled_from(open_to))
         value = draw(st.sampled_from(ODD.get(path[-1], SIZES)))
         at(plan, path[:-1])[path[-1]] = value
+    for _ in range(draw(st.integers(0, 1))):
+        parts = [path for path in places(plan) if path[-1] in FOUND and isinstance(at(plan, path), dict)]
+        if parts:
+            path = draw(st.sampled_from(parts))
+            at(plan, path)["as_built"] = draw(st.sampled_from(FOUND[path[-1]]))
     return tomlkit.dumps(plan)
 
 
