@@ -143,7 +143,7 @@ def spoilt(draw: st.DrawFn) -> str:
     return tomlkit.dumps(plan)
 
 
-def sane(answer: Answer) -> None:
+def check_sane(answer: Answer) -> None:
     """Four words only, a reason wherever nothing is proved, and numbers where something is."""
     for check in answer.checks:
         assert check.verdict in Verdict
@@ -178,7 +178,7 @@ def answered(text: str) -> Answer | None:
 def test_a_spoilt_plan_is_answered_all_the_same(text: str) -> None:
     answer = answered(text)
     if answer is not None:
-        sane(answer)
+        check_sane(answer)
 
 
 @pytest.mark.long
@@ -188,4 +188,4 @@ def test_a_spoilt_plan_is_answered_all_the_same(text: str) -> None:
 def test_many_spoilt_plans_are_answered_all_the_same(text: str) -> None:
     answer = answered(text)
     if answer is not None:
-        sane(answer)
+        check_sane(answer)
