@@ -279,7 +279,7 @@ section = "45 x 95 mm"
 grade = "C24"
 spacing = "400 mm"
 corners = "pinned"
-joint = { fastener = "screw-5x80", count = 8, into = "side" }
+joint = { fastener = "bolt-m10", count = 4, rows = 4, into = "side" }
 
 [vessels.tower.ribs]
 section = "45 x 45 mm"

@@ -46,6 +46,10 @@ class Fixing(Part):
     """Thickness of the piece under the fastener's head; that of one plank when left out."""
     behind: Length | None = None
     """Thickness of wood that can hold the point; that of the other piece when left out."""
+    row_spacing: Length | None = None
+    """Between neighbours of a row along the pull; the worst that counts is taken when left out."""
+    rows: Count | None = None
+    """How many such rows lie side by side; one when left out."""
     into: Literal["side", "end"] | None = None
     """Side grain or end grain of the piece that holds the point; the weaker is taken when left out."""
     as_built: MeasuredFixing = MeasuredFixing()

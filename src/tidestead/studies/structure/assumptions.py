@@ -5,9 +5,10 @@ from __future__ import annotations
 from tidestead.core.answer import Assumption
 from tidestead.core.source import PRACTICE, STATICS
 from tidestead.core.units import show
-from tidestead.plan.model import Wall
+from tidestead.plan.model import Vessel, Wall
 from tidestead.studies.inputs import Inputs
 from tidestead.studies.structure.facts import StructureFacts, VesselFacts
+from tidestead.studies.structure.fixing_rows import BOLTS_CLOSEST, NAILS_CLOSEST
 from tidestead.studies.structure.ground_checks import OWN_SHARE
 from tidestead.studies.structure.lining_checks import FALLBACK_HUMIDITY
 from tidestead.studies.structure.timber import FALLBACK_WOOD_C
@@ -76,11 +77,28 @@ def _of_vessel(inputs: Inputs, facts: VesselFacts) -> list[Assumption]:
     ]
     for name, wall in vessel.walls.items():
         found += _of_wall(f"{key}.walls.{name}", wall)
+    found += _of_rows(key, vessel)
     glass = {window.at.path: window for case in facts.cases for window in case.windows}
     return found + [
         Assumption(f"{path}.edge_work", "as cut", "the weakest edge is taken", PRACTICE)
         for path, window in glass.items()
         if window.row.tag("kind") == "glass" and window.window.edge_work is None and free_edged(window.window)
+    ]
+
+
+def _of_rows(key: str, vessel: Vessel) -> list[Assumption]:
+    """Joints that pull along the grain and whose rows are not described."""
+    joints = {f"ties.{name}.end_joint": tie.end_joint for name, tie in vessel.ties.items()}
+    if vessel.corners is not None:
+        joints["corners.joint"] = vessel.corners.joint
+    if vessel.rings is not None:
+        joints["rings.joint"] = vessel.rings.joint
+    why = "one row, and the spacing at which a row carries least"
+    worst = f"{NAILS_CLOSEST:g} diameters of nails, {BOLTS_CLOSEST:g} of bolts; 4 in by NDS"
+    return [
+        Assumption(f"{key}.{name}.row_spacing", worst, why, PRACTICE)
+        for name, joint in joints.items()
+        if (joint.count or 0) > 1 and joint.row_spacing is None
     ]
 
 

@@ -14,7 +14,7 @@ from tidestead.studies.checks import At, Limit, below, given
 from tidestead.studies.judged import Judged, step
 from tidestead.studies.structure.ask import Ask
 from tidestead.studies.structure.fixings import Sides, held, wood
-from tidestead.studies.structure.joint_checks import SOUND, Member, fixing_check
+from tidestead.studies.structure.joint_checks import SOUND, Member, pulled_check
 from tidestead.studies.structure.slab_edge import ANCHOR, edge_checks
 from tidestead.studies.structure.wall_checks import nothing
 from tidestead.studies.structure.wall_loads import Patch, WallLoads
@@ -202,7 +202,7 @@ def _tie_checks(at: At, force: float, base: BaseJoint, ask: Ask, steps: tuple[St
         below(here, "tension", "pull in a floor tie", stress, "Pa", limit),
         (*steps, over, used.limits["tension"]),
     )
-    plank = Member(tie.grade, tie.section.breadth)
+    plank = Member(tie.grade, tie.section.breadth, tie.section.depth)
     plate = Member(tie.grade, base.plate or tie.section.breadth)
     joint = at.below("tie_joint", "end of a floor tie")
-    return [pulled, fixing_check(joint, PUSH, force, base.tie_joint, (plank, plate), ask)]
+    return [pulled, pulled_check(joint, PUSH, force, base.tie_joint, (plank, plate), ask)]

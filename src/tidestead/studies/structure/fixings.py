@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from math import pi
 
 from tidestead.catalog import Row
@@ -20,9 +20,11 @@ from tidestead.studies.structure.water import Duration
 NDS_YIELD = Source("AWC, NDS-2018", "12.3.1, yield modes of dowels", Known.QUOTED)
 EC_YIELD = Source("EN 1995-1-1", "8.2.2, Johansen's modes without rope effect", Known.RECALLED)
 
+TOO_CLOSE = "fasteners of a row stand closer along the pull than counts"
 TOO_SHORT = "the fastener does not reach deep enough into the wood behind"
 END_GRAIN = "a fastener in end grain counts for nothing sideways by Eurocode 5 (8.3.1.2)"
 REMEDIES = {
+    TOO_CLOSE: "more rows side by side ({path}.rows), or further apart ({path}.row_spacing)",
     TOO_SHORT: "a longer fastener, or where more wood is behind than is drawn say how much: {path}.behind",
     END_GRAIN: 'a joint into side grain (then write {path}.into = "side") or an angle',
 }
@@ -35,7 +37,7 @@ _MOISTURE: dict[Moisture, str] = {
     "dries": "made wet, dry later",
 }
 
-_SCREW_THICK = 6.0e-3
+SCREW_THICK = 6.0e-3
 """Screws thicker than this bear as bolts do. Source: EN 1995-1-1 8.7.1."""
 
 
@@ -44,11 +46,14 @@ class Wood:
     """One timber of a joint: how thick it is along the fastener, and how heavy.
 
     `gravity` is the oven-dry specific gravity of the American rules, `density` the characteristic one in kg/m3.
+    `modulus` along the grain and `area` of the section say how it stretches beside a row of fasteners.
     """
 
     thickness: float
     gravity: float | None
     density: float | None
+    modulus: float
+    area: float
 
 
 @dataclass(frozen=True)
@@ -61,7 +66,10 @@ class Sides:
 
 @dataclass(frozen=True)
 class Held:
-    """What one fastener carries sideways and how it was found; `refused` says why it counts for nothing."""
+    """What one fastener carries sideways and how it was found; `refused` says why it counts for nothing.
+
+    `effective` is how many of them count together, all where None.
+    """
 
     each: float
     count: int
@@ -71,6 +79,8 @@ class Held:
     load_factor: float
     refused: str = ""
     steps: tuple[Step, ...] = ()
+    effective: float | None = None
+    cautions: tuple[str, ...] = ()
 
     @property
     def remedy(self) -> str:
@@ -79,7 +89,12 @@ class Held:
 
     @property
     def total(self) -> float:
-        return self.each * self.count
+        return self.each * self.counted
+
+    @property
+    def counted(self) -> float:
+        """Fasteners that count: fewer than there are where they stand in a row along the pull."""
+        return float(self.count) if self.effective is None else self.effective
 
 
 def joint_count(fixing: Fixing) -> int:
@@ -87,12 +102,14 @@ def joint_count(fixing: Fixing) -> int:
     return max((fixing.count or 0) - fixing.as_built.missing, 0)
 
 
-def wood(row: Row, thickness: float) -> Wood:
-    """A timber of a grade in a joint."""
+def wood(row: Row, thickness: float, width: float | None = None) -> Wood:
+    """A timber of a grade in a joint; as wide as it is thick, which is the least it can be, where nobody says."""
     return Wood(
         thickness,
         row.si("specific_gravity") if row.has("specific_gravity") else None,
         row.si("density_characteristic") if row.has("density_characteristic") else None,
+        row.si("modulus"),
+        thickness * (width or thickness),
     )
 
 
@@ -103,9 +120,25 @@ def held(setting: Setting, fastener: Row, fixing: Fixing, sides: Sides, duration
         raise CatalogError(
             f'fastener "{fastener.name}" has no figures for the {setting.rules} rules; it has for {", ".join(bases)}.'
         )
-    if setting.rules == "NDS":
-        return _nds_held(setting, fastener, fixing, sides, duration)
-    return _ec_held(setting, fastener, fixing, sides, duration)
+    found = (_nds_held if setting.rules == "NDS" else _ec_held)(setting, fastener, fixing, sides, duration)
+    out = pokes_out(fastener, sides)
+    return replace(found, cautions=(POKES,)) if out > _FLUSH else found
+
+
+POKES = (
+    "The fastener is longer than both timbers together: its point comes out on the far side. Where that is the side of "
+    "the water it must not reach the lining; take a shorter one."
+)
+
+_FLUSH = 0.001
+"""This much may show, metres. Own choice."""
+
+
+def pokes_out(fastener: Row, sides: Sides) -> float:
+    """How far a nail or a screw comes out on the far side. A bolt is cut to its length."""
+    if not fastener.has("length") or fastener.tag("kind") == "bolt":
+        return 0.0
+    return max(fastener.si("length") - sides.head.thickness - sides.point.thickness, 0.0)
 
 
 def _point_length(fastener: Row, sides: Sides) -> float:
@@ -149,6 +182,19 @@ def _nds_held(setting: Setting, fastener: Row, fixing: Fixing, sides: Sides, dur
     return Held(each, count, f"yield mode {value.mode}", NDS_YIELD, includes, 1.0, steps=steps)
 
 
+_DEEP_SMOOTH, _DEEP = 8.0, 6.0
+"""Least depth of the point in diameters: smooth nails, then nails with rings and screws.
+Source: EN 1995-1-1, 8.3.1.2(1) and (2), from memory. Of a screw the effective diameter counts, which its rules put in
+the place of a nail's; that is more than the four thread diameters that assessments of screws ask."""
+
+
+def _least_depth(fastener: Row) -> float:
+    """Diameters that the point must reach; a bolt goes through."""
+    if fastener.tag("kind") == "bolt":
+        return 0.0
+    return _DEEP_SMOOTH if fastener.tag("withdrawal") in ("smooth nail", "stainless nail") else _DEEP
+
+
 def _ec_held(setting: Setting, fastener: Row, fixing: Fixing, sides: Sides, duration: Duration) -> Held:
     if sides.head.density is None or sides.point.density is None:
         raise CatalogError("the timber of this joint has no characteristic density for the EC5 rules.")
@@ -162,9 +208,9 @@ def _ec_held(setting: Setting, fastener: Row, fixing: Fixing, sides: Sides, dura
     diameter = fastener.si("diameter")
     if fastener.has("root"):
         diameter = float(eurocode_fasteners.screw_diameter(diameter, fastener.si("root"), 0.0))
-    if point < 4.0 * diameter:
+    if point < _least_depth(fastener) * diameter * (1.0 - 1e-9):
         return Held(0.0, count, "too short", EC_YIELD, includes, setting.load_factor, TOO_SHORT)
-    thick = fastener.tag("kind") == "bolt" or diameter > _SCREW_THICK
+    thick = fastener.tag("kind") == "bolt" or diameter > SCREW_THICK
     head, behind = (
         eurocode_fasteners.bolt_embedment(density, diameter, pi / 2.0)
         if thick

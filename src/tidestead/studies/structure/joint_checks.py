@@ -11,6 +11,7 @@ from tidestead.plan.model import Fixing
 from tidestead.studies.checks import At, Limit, below, given, unproven
 from tidestead.studies.judged import Judged, step
 from tidestead.studies.structure.ask import Ask
+from tidestead.studies.structure.fixing_rows import in_rows
 from tidestead.studies.structure.fixings import Held, Sides, held, wood
 
 GROUP = "Spacing and distance to ends and edges as the fastener's maker asks; in rows closer than that it carries less."
@@ -18,10 +19,11 @@ GROUP = "Spacing and distance to ends and edges as the fastener's maker asks; in
 
 @dataclass(frozen=True)
 class Member:
-    """One timber of a joint: its grade, and how thick it is along the fastener."""
+    """One timber of a joint: its grade, how thick it is along the fastener, and how wide square to it."""
 
     grade: str
     thickness: float
+    width: float | None = None
 
 
 LONG = 0.5
@@ -31,20 +33,34 @@ LONG = 0.5
 def fixing_check(
     at: At, words: str, force: Estimate | float, fixing: Fixing, members: tuple[Member, Member], ask: Ask
 ) -> Judged:
-    """A joint of two timbers: the one under the fastener's head, and the one that holds its point.
+    """A joint of two timbers that press across their grain: one under the fastener's head, one that holds its point.
 
     What the plan says of the joint itself (`through`, `behind`) wins over their thickness.
     """
     if fixing.fastener is None or fixing.count is None:
         why = f"say what fastens it and how many: {at.path}.fastener and .count"
         return Judged(unproven(at, "force", words, "N", why, PRACTICE), by_level=False)
+    fastener, sides = ask.tables["fasteners"][fixing.fastener], _sides(fixing, members, ask)
+    return joint_check(at, words, force, held(ask.setting, fastener, fixing, sides, ask.case.duration))
+
+
+def pulled_check(
+    at: At, words: str, force: Estimate | float, fixing: Fixing, members: tuple[Member, Member], ask: Ask
+) -> Judged:
+    """The same of a timber that pulls along its grain: its fasteners stand in rows and do not share alike."""
+    if fixing.fastener is None or fixing.count is None:
+        return fixing_check(at, words, force, fixing, members, ask)
+    fastener, sides = ask.tables["fasteners"][fixing.fastener], _sides(fixing, members, ask)
+    joint = held(ask.setting, fastener, fixing, sides, ask.case.duration)
+    return joint_check(at, words, force, in_rows(ask.setting, fastener, fixing, sides, joint))
+
+
+def _sides(fixing: Fixing, members: tuple[Member, Member], ask: Ask) -> Sides:
     head, point = members
-    sides = Sides(
-        wood(ask.lumber(head.grade), fixing.through or head.thickness),
-        wood(ask.lumber(point.grade), fixing.behind or point.thickness),
+    return Sides(
+        wood(ask.lumber(head.grade), fixing.through or head.thickness, head.width),
+        wood(ask.lumber(point.grade), fixing.behind or point.thickness, point.width),
     )
-    joint = held(ask.setting, ask.tables["fasteners"][fixing.fastener], fixing, sides, ask.case.duration)
-    return joint_check(at, words, force, joint)
 
 
 def end_or_side(fixing: Fixing, upright: Member, level: Member) -> tuple[Member, Member]:
@@ -73,7 +89,9 @@ def joint_advice(force: float, joint: Held, path: str) -> str:
     """How many of the same fastener would do, or why none counts and what to write."""
     if joint.refused:
         return f"{joint.remedy.format(path=path)}, since {joint.refused}"
-    needed = nds_fasteners.fasteners_needed(force / SOUND, joint.each)
+    if joint.count == 0:
+        return "fasteners where none is left"
+    needed = nds_fasteners.fasteners_needed(force / SOUND, joint.total / joint.count)
     if needed > _MOST:
         return "stronger fasteners or another kind of joint"
     if needed <= joint.count:
@@ -93,9 +111,9 @@ def joint_check(at: At, what: str, force: Estimate | float, joint: Held) -> Judg
         "N",
         Limit(joint.total, joint.source, joint.includes),
         advice=joint_advice(acting.high, joint, at.path),
-        cautions=(joint.refused,) if joint.refused else (GROUP,),
+        cautions=(joint.refused,) if joint.refused else (GROUP, *joint.cautions),
     )
-    count = given("n", joint.count, "count")
+    count = given("n", joint.count, "count") if joint.effective is None else given("n_ef", joint.counted, "1")
     steps = (
         step(
             "P",
@@ -106,6 +124,13 @@ def joint_check(at: At, what: str, force: Estimate | float, joint: Held) -> Judg
             COMPUTED,
         ),
         *(joint.steps or (step("R", "one fastener", joint.refused, (), (joint.each, "N"), joint.source),)),
-        step("n*R", "all of them", "n*R", (count, given("R", joint.each, "N")), (joint.total, "N"), COMPUTED),
+        step(
+            "n*R",
+            "all of them",
+            f"{count.symbol}*R",
+            (count, given("R", joint.each, "N")),
+            (joint.total, "N"),
+            COMPUTED,
+        ),
     )
     return Judged(check, steps)

@@ -16,7 +16,7 @@ from tidestead.studies.judged import Judged, step
 from tidestead.studies.structure.ask import Ask
 from tidestead.studies.structure.beam_checks import Bent, beam_checks
 from tidestead.studies.structure.found import ROUND, timber_left
-from tidestead.studies.structure.joint_checks import Member, fixing_check, times
+from tidestead.studies.structure.joint_checks import Member, pulled_check, times
 from tidestead.studies.structure.rims import RimFacts
 from tidestead.studies.structure.timber import column_strength
 from tidestead.studies.structure.wall_checks import nothing
@@ -103,11 +103,11 @@ def tie_checks(
         piece.limits["tension"],
     )
     limit = Limit(piece.tension, piece.source, piece.includes)
-    joint = (Member(tie.grade, section.breadth), rim_behind(rim))
+    joint = (Member(tie.grade, section.breadth, section.depth), rim_behind(rim))
     here = at.below("end_joint", "end joint")
     return [
         Judged(below(at, "tension", "pull in the tie", stress, "Pa", limit), steps),
-        fixing_check(here, "pull on the end joint", force.high, tie.end_joint, joint, ask),
+        pulled_check(here, "pull on the end joint", force.high, tie.end_joint, joint, ask),
     ]
 
 
@@ -143,8 +143,9 @@ def corner_checks(at: At, corner: Corner | None, rims: Mapping[str, RimFacts], a
         pulls.append(math.hypot(float(rims[name].hand.reactions[-1]), float(rims[other].hand.reactions[0])))
     busiest = rims[ROUND[max(range(len(pulls)), key=pulls.__getitem__)]]
     whole = rim_behind(busiest)
-    plank = Member(whole.grade, whole.thickness / busiest.piece.section.pieces)
-    return [fixing_check(here.below("joint", "joint"), words, max(pulls), corner.joint, (plank, whole), ask)]
+    section = busiest.piece.section
+    plank = Member(whole.grade, whole.thickness / section.pieces, max(section.breadth, section.depth))
+    return [pulled_check(here.below("joint", "joint"), words, max(pulls), corner.joint, (plank, whole), ask)]
 
 
 def buttress_checks(at: At, rim: RimFacts, ask: Ask) -> list[Judged]:
@@ -186,6 +187,6 @@ def buttress_checks(at: At, rim: RimFacts, ask: Ask) -> list[Judged]:
             )
             check = below(at, name, words, value, "N", Limit(capacity, YOURS))
             found.append(Judged(check, (pushed, line, loaded) if line is not pushed else (pushed, loaded)))
-    joint = (Member(prop.grade, prop.section.breadth), rim_behind(rim))
+    joint = (Member(prop.grade, prop.section.breadth, prop.section.depth), rim_behind(rim))
     here = at.below("joint", "head of the strut")
-    return [*found, fixing_check(here, "push of the strut", along, prop.joint, joint, ask)]
+    return [*found, pulled_check(here, "push of the strut", along, prop.joint, joint, ask)]

@@ -20,7 +20,7 @@ from tidestead.studies.structure.beam_checks import (
     beam_checks,
     up_to,
 )
-from tidestead.studies.structure.joint_checks import Member, fixing_check
+from tidestead.studies.structure.joint_checks import Member, pulled_check
 from tidestead.studies.structure.sheets import Spans, Strip, strip
 from tidestead.studies.structure.tower_facts import RingFacts, TowerFacts
 from tidestead.studies.structure.wall_checks import nothing
@@ -158,10 +158,11 @@ def ring_checks(at: At, facts: TowerFacts, ring: RingFacts, vessel: Vessel, ask:
     found += _lap_checks(at, facts, ring, ask)
     half = facts.ring_piece.section.breadth / 2.0
     here = at.below("joint", "corner joint")
-    joint = (Member(rings.grade, half), Member(rings.grade, half))
+    lap = Member(rings.grade, half, facts.ring_piece.section.depth)
+    joint = (lap, lap)
     side = ring.bending.shear if ring.bending is not None else 0.0
     force = math.hypot(ring.pull, side)
-    found.append(fixing_check(here, "pull on a corner joint", force, _halved(rings.joint), joint, ask))
+    found.append(pulled_check(here, "pull on a corner joint", force, _halved(rings.joint), joint, ask))
     return found
 
 
