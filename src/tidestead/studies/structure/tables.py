@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from math import isfinite
 
 from tidestead.core.answer import Column, Table
+from tidestead.core.errors import CatalogError
 from tidestead.studies.inputs import Inputs
 from tidestead.studies.structure.case_facts import seat_timber
 from tidestead.studies.structure.facts import VesselFacts, VesselJudged
@@ -92,8 +93,10 @@ def _thickness(inputs: Inputs, facts: VesselFacts) -> Table:
     )
     rows: list[tuple[float | str | None, ...]] = []
     for window in facts.cases[0].windows:
-        settings = _settings(facts, window)
-        choices = least_sound(window, settings, inputs.system)
+        try:
+            choices = least_sound(window, _settings(facts, window), inputs.system)
+        except CatalogError:
+            continue  # the timber round it is of other rules, which a check says
         rows += [
             (
                 window.at.words,
