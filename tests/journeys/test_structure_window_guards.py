@@ -6,6 +6,7 @@ import pytest
 
 from tests.journeys.structure_plans import (
     SHEET,
+    TOWER,
     VAT,
     asked,
     changed,
@@ -151,3 +152,20 @@ def test_jamb_of_the_other_rules_is_named() -> None:
         ),
     )
     assert "C30" in missing(text, "vat.timber.rules")
+
+
+def test_jamb_of_the_other_rules_in_a_tower_without_rings_is_named_too() -> None:
+    """Nothing is reckoned of the tower, its window is: the timber beside it is still of the wrong rules."""
+    eye = (
+        '[vessels.tower.walls.1.windows.eye]\nmaterial = "acrylic-cast"\nthickness = "20 mm"\nwidth = "150 mm"\n'
+        'height = "300 mm"\nsill = "500 mm"\n'
+        'edges = { left = "seat", right = "seat", bottom = "seat", top = "seat" }\n'
+        '[vessels.tower.walls.1.windows.eye.opening]\njambs = { section = "45 x 45 mm", grade = "C24" }\n\n'
+    )
+    text = changed(
+        TOWER,
+        ('timber_rules = "EC5"', 'timber_rules = "NDS"'),
+        ('section = "45 x 95 mm"\ngrade = "C24"\nspacing', 'section = "45 x 95 mm"\nspacing'),
+        ("[vessels.tower.rings]", eye + "[vessels.tower.rings]"),
+    )
+    assert "C24" in missing(text, "tower.timber.rules")
