@@ -26,7 +26,10 @@ UNEVEN = (
 STILL = (
     "Still water only: earthquake is not checked, since the plan gives no accelerations (site.earthquake)."
 )
-SHAKEN = "Earthquake: only the slosh and the tipping of a tower are reckoned here; walls, anchors and ties under it are an engineer's work."
+SHAKEN = (
+    "Earthquake: only the slosh and the tipping of a tower are reckoned here; walls, anchors and ties under it are an "
+    "engineer's work."
+)
 
 
 def cautions_of(inputs: Inputs, facts: StructureFacts) -> tuple[str, ...]:
