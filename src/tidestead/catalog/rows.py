@@ -50,7 +50,7 @@ class Datum:
     source: Source
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)  # a row is itself: what is worked out from it can be kept by it
 class Row:
     """One material, fitting or limit. `tags` are its words, `figures` its numbers."""
 

@@ -7,6 +7,7 @@ that a check is always load_factor times what acts against what is allowed.
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import lru_cache
 from typing import Literal
 
 from tidestead.catalog import Row, table
@@ -134,6 +135,7 @@ def factor(name: str, key: str) -> float:
     return table("timber_factors")[name].si(key)
 
 
+@lru_cache(maxsize=512)
 def piece(
     setting: Setting, row: Row, section: Section, duration: Duration, *, repetitive: bool = False
 ) -> Piece:
