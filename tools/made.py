@@ -25,12 +25,12 @@ ROOT = Path(__file__).resolve().parents[1]
 sys.path.insert(0, str(ROOT))
 
 from tests.house import formulas, proofs, tree  # noqa: E402 - the tree is put on the path first
-from tidestead import desk  # noqa: E402
-from tidestead.core.dims import unit_of  # noqa: E402
-from tidestead.core.source import Known  # noqa: E402
-from tidestead.plan import load  # noqa: E402
-from tidestead.report import svg  # noqa: E402
-from tools.plan_keys import plan_keys  # noqa: E402
+from tidestead import desk  # noqa: E402 - as above
+from tidestead.core.dims import unit_of  # noqa: E402 - as above
+from tidestead.core.source import Known  # noqa: E402 - as above
+from tidestead.plan import load  # noqa: E402 - as above
+from tidestead.report import svg  # noqa: E402 - as above
+from tools.plan_keys import plan_keys  # noqa: E402 - as above
 
 DOCS = ROOT / "docs"
 PICTURE, DRAWN = DOCS / "pictures" / "packhouse-south-wall.svg", "structure.reef.south.elevation"

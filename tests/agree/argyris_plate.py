@@ -68,7 +68,7 @@ def pushed(
     lost = _lost(panel, basis, simple_holds=False)
 
     @skfem.BilinearForm
-    def seat_push(u, v, w):  # type: ignore[no-untyped-def]
+    def seat_push(u, v, w):  # type: ignore[no-untyped-def]  # a form of the library's own kind
         return seat * w.pressing * u * v
 
     pressing = np.ones_like(rim.dx)
@@ -109,11 +109,11 @@ def _assembled(panel: Panel, load: WaterLoad, basis: skfem.Basis) -> tuple[Any, 
     stiff, nu = panel.rigidity, panel.poisson
 
     @skfem.BilinearForm
-    def bending(u, v, w):  # type: ignore[no-untyped-def]
+    def bending(u, v, w):  # type: ignore[no-untyped-def]  # a form of the library's own kind
         return ddot(stiff * ((1.0 - nu) * dd(u) + nu * eye(trace(dd(u)), 2)), dd(v))
 
     @skfem.LinearForm
-    def water(v, w):  # type: ignore[no-untyped-def]
+    def water(v, w):  # type: ignore[no-untyped-def]  # a form of the library's own kind
         return (load.pressure + load.weight * np.maximum(load.head - w.x[1], 0.0)) * v
 
     return bending.assemble(basis), water.assemble(basis)

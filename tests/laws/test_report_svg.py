@@ -193,7 +193,7 @@ def test_no_scene_breaks_the_file(numbers: list[float], words: str, stuff: str) 
         words,
         (
             Area(points, stuff, words, words),  # type: ignore[arg-type]  # drawn from the stuffs there are
-            Stroke(points, stuff, words, words),  # type: ignore[arg-type]
+            Stroke(points, stuff, words, words),  # type: ignore[arg-type]  # as above
             Note(points[0], words, words),
             Measure(points[0], points[1], 0.1, "", words),
         ),

@@ -165,16 +165,16 @@ def test_arrays_give_what_numbers_give() -> None:
     many = walls.stud_deflection(1.2, depths, 4000.0, 2e5)  # type: ignore[arg-type]  # arrays broadcast
     alone = [walls.stud_deflection(1.2, float(depth), 4000.0, 2e5).deflection for depth in depths]
     assert many.deflection == pytest.approx(alone)
-    counts = beams.equal_spans(1.0, 1.0, np.array([1, 3, 40]), 1.0)  # type: ignore[arg-type]
+    counts = beams.equal_spans(1.0, 1.0, np.array([1, 3, 40]), 1.0)  # type: ignore[arg-type]  # arrays broadcast
     assert counts.moment == pytest.approx([0.125, 0.1, 0.10567], abs=1e-5)
-    feet = towers.footing_pressure(1.0, np.array([0.0, 0.3, 0.6]), 1.0, 1.0)  # type: ignore[arg-type]
+    feet = towers.footing_pressure(1.0, np.array([0.0, 0.3, 0.6]), 1.0, 1.0)  # type: ignore[arg-type]  # arrays broadcast
     assert feet.peak == pytest.approx([1.0, 10.0 / 3.0, math.inf])
 
 
 def test_water_growing_only_makes_it_worse() -> None:
     depths = np.linspace(0.05, 1.2, 60)
     loads = walls.stud_line_load(depths, DENSITY, 0.4)  # type: ignore[arg-type]  # arrays broadcast
-    bows = walls.stud_deflection(1.2, depths, loads, 2e5).deflection  # type: ignore[arg-type]
+    bows = walls.stud_deflection(1.2, depths, loads, 2e5).deflection  # type: ignore[arg-type]  # arrays broadcast
     assert np.all(np.diff(bows) > 0.0)
 
 

@@ -25,7 +25,7 @@ def _duration(name: str, hours: float, printed: float) -> Case:
         printed=printed,
         to=0.005,
         source=EN,
-        place="table of kmod, two open transcriptions",
+        place="table of kmod, as two open texts quote it",
         known="quoted",
     )
 

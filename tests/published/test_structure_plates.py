@@ -179,9 +179,9 @@ def _even(name: str, supports: str, width: float, text: str, pick: Pick, **more:
     )
 
 
-SILL: Pick = lambda state: HEIGHT * state.edge_reactions.bottom.peak  # noqa: E731
-JAMB: Pick = lambda state: HEIGHT * state.edge_reactions.left.peak  # noqa: E731
-MIDDLE_BOW: Pick = lambda state: float(state.bow(0.5 * state.panel.width, 0.5 * state.panel.height))  # noqa: E731
+SILL: Pick = lambda state: HEIGHT * state.edge_reactions.bottom.peak  # noqa: E731 - one line each, named for the tables below
+JAMB: Pick = lambda state: HEIGHT * state.edge_reactions.left.peak  # noqa: E731 - one line each, named for the tables below
+MIDDLE_BOW: Pick = lambda state: float(state.bow(0.5 * state.panel.width, 0.5 * state.panel.height))  # noqa: E731 - one line each, named for the tables below
 E070 = {"source": "Peru, Norma E.070", "place": "Table 12", "known": "quoted"}
 OLD = "Printed from hand series; more terms give {ours}."
 
