@@ -10,19 +10,26 @@ from tidestead.core.errors import ImpossibleInput
 def negative(**values: float) -> None:
     """Raise ImpossibleInput where any of the named values is below nothing. Numbers or arrays."""
     for name, value in values.items():
-        if not np.all(np.greater_equal(value, 0.0)):
+        if not (value >= 0.0 if isinstance(value, float) else np.all(np.greater_equal(value, 0.0))):
             raise ImpossibleInput(f"{name.replace('_', ' ')} cannot be negative, got {value}")
 
 
 def not_positive(**values: float) -> None:
     """Raise ImpossibleInput where any of the named values is not more than nothing. Numbers or arrays."""
     for name, value in values.items():
-        if not np.all(np.greater(value, 0.0)):
+        if not (value > 0.0 if isinstance(value, float) else np.all(np.greater(value, 0.0))):
             raise ImpossibleInput(f"{name.replace('_', ' ')} must be more than nothing, got {value}")
 
 
-def not_a_share(**values: float) -> None:
-    """Raise ImpossibleInput where any of the named values is not between nothing and the whole."""
+def endless(**values: float) -> None:
+    """Raise ImpossibleInput where any of the named values is not a finite number. Numbers or arrays."""
     for name, value in values.items():
-        if not np.all(np.greater_equal(value, 0.0)) or np.any(np.greater(value, 1.0)):
-            raise ImpossibleInput(f"{name.replace('_', ' ')} is a share from 0 to 1, got {value}")
+        if not np.all(np.isfinite(value)):
+            raise ImpossibleInput(f"{name.replace('_', ' ')} must be a finite number, got {value}")
+
+
+def not_a_share(**values: float) -> None:
+    """Raise ImpossibleInput where any of the named values is not between 0 and 1. Numbers or arrays."""
+    for name, value in values.items():
+        if not (np.all(np.greater_equal(value, 0.0)) and np.all(np.less_equal(value, 1.0))):
+            raise ImpossibleInput(f"{name.replace('_', ' ')} must be from 0 to 1 (0 to 100 %), got {value}")

@@ -9,7 +9,7 @@ import numpy as np
 
 from tidestead.core.dims import CubicMetrePerSecond, Metre, Radian, Ratio
 from tidestead.core.errors import ImpossibleInput
-from tidestead.physics.flow import _refuse
+from tidestead.physics import _refuse
 from tidestead.physics.flow.laws import HeadAt
 from tidestead.physics.flow.pipes import pipe_area, square_loss
 

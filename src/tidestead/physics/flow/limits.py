@@ -7,7 +7,7 @@ import math
 import numpy as np
 
 from tidestead.core.dims import CubicMetre, CubicMetrePerSecond, Metre, MetrePerSecond, PerSecond
-from tidestead.physics.flow import _refuse
+from tidestead.physics import _refuse
 from tidestead.physics.flow.pipes import pipe_area
 
 

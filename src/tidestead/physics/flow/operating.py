@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from tidestead.core.dims import CubicMetrePerSecond, Metre
 from tidestead.core.errors import ImpossibleInput
-from tidestead.physics.flow import _refuse
+from tidestead.physics import _refuse
 from tidestead.physics.flow.laws import Link, SeriesLaw
 from tidestead.physics.flow.network import NetworkState, solve_network
 from tidestead.physics.flow.pumps import PowerPumpLaw, PumpLaw, beyond_curve, pump_head

@@ -20,7 +20,7 @@ from tidestead.core.dims import (
     SquareMetre,
     SquareMetrePerSecond,
 )
-from tidestead.physics.flow import _refuse
+from tidestead.physics import _refuse
 from tidestead.physics.flow.laws import HeadAt
 
 LAMINAR_TO: Ratio = 2000.0

@@ -16,7 +16,7 @@ from tidestead.core.dims import (
     Watt,
 )
 from tidestead.core.errors import ImpossibleInput
-from tidestead.physics.flow import _refuse
+from tidestead.physics import _refuse
 from tidestead.physics.flow.laws import HeadAt, Law, Link, ShutLaw
 
 _HEAD_OF_DESIGN: Ratio = 4.0 / 3.0

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from tidestead.core.dims import G, KgPerM3, Metre, Pascal, Ratio
-from tidestead.physics.flow import _refuse
+from tidestead.physics import _refuse
 
 STANDARD_AIR: Pascal = 101325.0
 """Air at sea level. Source: ISO 2533 (1975), standard atmosphere."""

@@ -10,7 +10,7 @@ from dataclasses import dataclass
 
 from tidestead.core.dims import Metre, Radian, Ratio
 from tidestead.core.errors import ImpossibleInput
-from tidestead.physics.flow import _refuse
+from tidestead.physics import _refuse
 
 _TEE_FROM: Radian = math.radians(75.0)
 """Angle from which on a branch counts as square. Crane gives 30 to 60 and 90 degrees only; half way is ours."""

@@ -8,7 +8,7 @@ from itertools import pairwise
 
 from tidestead.core.dims import CubicMetrePerSecond, Metre, Ratio
 from tidestead.core.errors import ImpossibleInput
-from tidestead.physics.flow import _refuse
+from tidestead.physics import _refuse
 from tidestead.physics.flow.fittings import FittingLaw
 from tidestead.physics.flow.laws import HeadAt, ShutLaw
 from tidestead.physics.flow.pipes import square_loss

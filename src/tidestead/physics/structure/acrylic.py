@@ -12,7 +12,7 @@ import numpy as np
 
 from tidestead.core.dims import Celsius, Kelvin, Metre, NewtonMetrePerMetre, Pascal, PerKelvin, Ratio
 from tidestead.core.errors import ImpossibleInput
-from tidestead.physics.structure import _refuse
+from tidestead.physics import _refuse
 from tidestead.physics.structure.joints import thermal_movement
 
 ASK_TEMPERATURE = (

@@ -12,7 +12,7 @@ from typing import Literal
 import numpy as np
 
 from tidestead.core.dims import Metre, Newton, Pascal, Ratio
-from tidestead.physics.structure import _refuse
+from tidestead.physics import _refuse
 from tidestead.physics.structure._us_units import INCH, POUND, PSI
 
 AnchorSort = Literal["cast in", "adhesive", "undercut", "torqued", "driven"]

@@ -23,7 +23,7 @@ from tidestead.core.dims import (
     NewtonPerMetre2,
 )
 from tidestead.core.errors import ImpossibleInput
-from tidestead.physics.structure import _refuse
+from tidestead.physics import _refuse
 from tidestead.physics.structure._arrays import peaks
 from tidestead.physics.structure._line_loads import LineLoads
 

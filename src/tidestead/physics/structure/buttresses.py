@@ -8,7 +8,7 @@ import numpy as np
 
 from tidestead.core.dims import Count, G, KgPerM3, Metre, Newton, NewtonMetre, Radian
 from tidestead.core.errors import ImpossibleInput
-from tidestead.physics.structure import _refuse
+from tidestead.physics import _refuse
 from tidestead.physics.structure.pressure import wall_base_moment, wall_thrust
 
 

@@ -12,7 +12,7 @@ from typing import Final
 import numpy as np
 
 from tidestead.core.dims import KgPerM3, Metre, Newton, Pascal, Ratio
-from tidestead.physics.structure import _refuse
+from tidestead.physics import _refuse
 from tidestead.physics.structure._pick import pick
 
 _SOLID_DEPTH: Final = 0.150

@@ -11,7 +11,7 @@ from typing import Final
 import numpy as np
 
 from tidestead.core.dims import KgPerM3, Metre, Newton, NewtonMetre, Pascal, Radian, Ratio
-from tidestead.physics.structure import _refuse
+from tidestead.physics import _refuse
 from tidestead.physics.structure._pick import pick
 
 _MM: Final = 1e-3

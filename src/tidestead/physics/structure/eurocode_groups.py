@@ -8,7 +8,7 @@ import numpy as np
 
 from tidestead.core.dims import Count, Metre, Newton, Ratio
 from tidestead.core.errors import ImpossibleInput
-from tidestead.physics.structure import _refuse
+from tidestead.physics import _refuse
 from tidestead.physics.structure._pick import pick
 
 _MM: Final = 1e-3

@@ -8,7 +8,7 @@ import numpy as np
 
 from tidestead.core.dims import Count, KgPerM3, Metre, Newton, Pascal, Radian, Ratio, SquareMetre
 from tidestead.core.errors import ImpossibleInput
-from tidestead.physics.structure import _refuse
+from tidestead.physics import _refuse
 
 _MM: Final = 1e-3
 _MPA: Final = 1e6

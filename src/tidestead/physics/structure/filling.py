@@ -14,7 +14,7 @@ from typing import Literal
 
 from tidestead.core.dims import Hour, Metre, Ratio
 from tidestead.core.errors import ImpossibleInput
-from tidestead.physics.structure import _refuse
+from tidestead.physics import _refuse
 
 SHARES: tuple[Ratio, ...] = (0.25, 0.5, 0.75, 1.0)
 """Steps of the first fill. Source: hydrostatic test procedures for storage tanks (four stages, each with a

@@ -6,7 +6,7 @@ import numpy as np
 
 from tidestead.core.dims import Array, Metre, Metre4, Newton, SquareMetre
 from tidestead.core.errors import ImpossibleInput
-from tidestead.physics.structure import _refuse
+from tidestead.physics import _refuse
 from tidestead.physics.structure.towers import FootingPressure
 
 _ROUNDS = 80

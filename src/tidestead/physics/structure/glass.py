@@ -14,7 +14,7 @@ import numpy as np
 
 from tidestead.core.dims import Array, Hour, Metre, Pascal, Ratio
 from tidestead.core.errors import ImpossibleInput
-from tidestead.physics.structure import _refuse
+from tidestead.physics import _refuse
 
 FIFTY_YEARS: Hour = 50.0 * 365.25 * 24.0
 """A permanent load, as EN 16612 takes it."""

@@ -10,7 +10,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from tidestead.core.dims import G, KgPerM3, Metre, NewtonPerMetre, NewtonPerMetre3, Pascal, Ratio
-from tidestead.physics.structure import _refuse
+from tidestead.physics import _refuse
 from tidestead.physics.structure._us_units import PSI
 
 _PULL_ALLOWED = 1.6

@@ -22,7 +22,7 @@ from tidestead.core.dims import (
     SquareMetre,
 )
 from tidestead.core.errors import ImpossibleInput
-from tidestead.physics.structure import _refuse
+from tidestead.physics import _refuse
 from tidestead.physics.structure._arrays import choose
 from tidestead.physics.structure.pressure import water_pressure
 

@@ -14,7 +14,7 @@ import numpy as np
 
 from tidestead.core.dims import Kelvin, Metre, PerKelvin, Radian, Ratio
 from tidestead.core.errors import ImpossibleInput
-from tidestead.physics.structure import _refuse
+from tidestead.physics import _refuse
 
 Way = Literal["width", "thickness"]
 

@@ -12,7 +12,7 @@ import numpy as np
 
 from tidestead.core.dims import Count, CubicMetre, Metre, Metre4, Ratio, SquareMetre
 from tidestead.core.errors import ImpossibleInput
-from tidestead.physics.structure import _refuse
+from tidestead.physics import _refuse
 
 _TORSION_TERMS = 12
 """Odd terms kept of the torsion series; the next one changes J by less than one part in a million."""

@@ -10,7 +10,7 @@ import numpy as np
 
 from tidestead.core.dims import Count, CubicMetre, Metre, Ratio, SquareMetre
 from tidestead.core.errors import ImpossibleInput
-from tidestead.physics.structure import _refuse
+from tidestead.physics import _refuse
 
 
 def wet_film(volume: CubicMetre, area: SquareMetre) -> Metre:

@@ -12,7 +12,7 @@ from typing import Final
 import numpy as np
 
 from tidestead.core.dims import Celsius, Metre, Pascal, Ratio
-from tidestead.physics.structure import _refuse
+from tidestead.physics import _refuse
 from tidestead.physics.structure._pick import pick
 from tidestead.physics.structure._us_units import INCH, PSI, from_fahrenheit
 

@@ -8,7 +8,7 @@ import numpy as np
 
 from tidestead.core.dims import Metre, Pascal, Ratio
 from tidestead.core.errors import ImpossibleInput
-from tidestead.physics.structure import _refuse
+from tidestead.physics import _refuse
 from tidestead.physics.structure._pick import pick
 
 _EULER: Final = 0.822

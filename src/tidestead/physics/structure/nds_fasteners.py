@@ -13,7 +13,7 @@ import numpy as np
 
 from tidestead.core.dims import Celsius, Count, Metre, Newton, Pascal, Radian, Ratio
 from tidestead.core.errors import ImpossibleInput
-from tidestead.physics.structure import _refuse
+from tidestead.physics import _refuse
 from tidestead.physics.structure._pick import pick
 from tidestead.physics.structure._us_units import INCH, PSI, from_fahrenheit
 

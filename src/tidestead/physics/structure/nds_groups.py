@@ -8,7 +8,7 @@ from typing import Final
 import numpy as np
 
 from tidestead.core.dims import Count, Metre, NewtonPerMetre, Pascal, Ratio, SquareMetre
-from tidestead.physics.structure import _refuse
+from tidestead.physics import _refuse
 from tidestead.physics.structure._us_units import INCH, POUND_PER_INCH
 from tidestead.physics.structure.nds_fasteners import SMALL
 

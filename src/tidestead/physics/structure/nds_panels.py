@@ -17,7 +17,7 @@ from tidestead.core.dims import (
     Pascal,
     Ratio,
 )
-from tidestead.physics.structure import _refuse
+from tidestead.physics import _refuse
 from tidestead.physics.structure.nds import stiffness_temperature_factor, temperature_factor
 
 PanelKind = Literal["plywood", "strand board"]

@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from typing import Final, Literal
 
 from tidestead.core.dims import Metre, Newton, NewtonPerMetre, Ratio
-from tidestead.physics.structure import _refuse
+from tidestead.physics import _refuse
 from tidestead.physics.structure._us_units import INCH, PSI
 from tidestead.physics.structure.nds_fasteners import (
     JointConditions,

@@ -22,7 +22,7 @@ from tidestead.core.dims import (
     SquareMetrePerMetre,
 )
 from tidestead.core.errors import ImpossibleInput
-from tidestead.physics.structure import _refuse
+from tidestead.physics import _refuse
 
 
 @dataclass(frozen=True)

@@ -16,7 +16,7 @@ from tidestead.core.dims import (
     Pascal,
 )
 from tidestead.core.errors import ImpossibleInput
-from tidestead.physics.structure import _refuse
+from tidestead.physics import _refuse
 
 
 @dataclass(frozen=True)

@@ -9,7 +9,7 @@ import numpy as np
 
 from tidestead.core.dims import Metre, NewtonPerMetre, Pascal, Radian, Ratio
 from tidestead.core.errors import ImpossibleInput
-from tidestead.physics.structure import _refuse
+from tidestead.physics import _refuse
 
 
 def seat_bearing(line_load: NewtonPerMetre, width: Metre) -> Pascal:

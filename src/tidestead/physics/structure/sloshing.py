@@ -23,7 +23,7 @@ from tidestead.core.dims import (
     Second,
 )
 from tidestead.core.errors import ImpossibleInput
-from tidestead.physics.structure import _refuse
+from tidestead.physics import _refuse
 from tidestead.physics.structure._arrays import choose
 
 _RIGID = 0.866

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from tidestead.core.dims import CubicMetre, Metre, Newton, NewtonMetre, Pascal, Ratio, SquareMetre
-from tidestead.physics.structure import _refuse
+from tidestead.physics import _refuse
 
 
 def bending_stress(moment: NewtonMetre, modulus: CubicMetre) -> Pascal:

@@ -18,7 +18,7 @@ from tidestead.core.dims import (
     Ratio,
 )
 from tidestead.core.errors import ImpossibleInput
-from tidestead.physics.structure import _refuse
+from tidestead.physics import _refuse
 from tidestead.physics.structure._arrays import choose
 
 

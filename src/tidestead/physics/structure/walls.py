@@ -24,7 +24,7 @@ from tidestead.core.dims import (
     Pascal,
 )
 from tidestead.core.errors import ImpossibleInput
-from tidestead.physics.structure import _refuse
+from tidestead.physics import _refuse
 from tidestead.physics.structure.beams import equal_spans
 from tidestead.physics.structure.pressure import wall_thrust
 

@@ -11,7 +11,7 @@ import numpy as np
 
 from tidestead.core.dims import Celsius, Metre, Percent, Ratio
 from tidestead.core.errors import ImpossibleInput
-from tidestead.physics.structure import _refuse
+from tidestead.physics import _refuse
 
 FIBRE_SATURATION: Final[Percent] = 30.0
 """Moisture content above which wood no longer swells. Source: USDA Wood Handbook (2010), chapter 4."""
