@@ -6,7 +6,7 @@ import math
 
 import pytest
 
-from tests.published.case import FOOT, INCH, Case
+from tests.published.case import FOOT, INCH, Case, marked
 from tidestead.physics.flow import draining, runback, surge, top_off
 from tidestead.physics.flow.draining import Basin, Outlet, upright_basin
 from tidestead.physics.flow.runback import Falling, Guards, HeldPipe, PowerStop, ReturnLine
@@ -158,16 +158,7 @@ CASES = [
 ]  # fmt: skip
 
 
-@pytest.mark.parametrize(
-    "case",
-    [
-        pytest.param(case, marks=pytest.mark.xfail(strict=True, reason=case.differs))
-        if case.differs
-        else case
-        for case in CASES
-    ],
-    ids=lambda case: case.name,
-)
+@pytest.mark.parametrize("case", [marked(case) for case in CASES])
 def test_draining_holds_to_print(case: Case) -> None:
     assert case.holds()
 

@@ -7,7 +7,7 @@ import math
 import numpy as np
 import pytest
 
-from tests.published.case import FOOT, INCH, Case
+from tests.published.case import FOOT, INCH, Case, marked
 from tidestead.core.errors import ImpossibleInput
 from tidestead.physics.flow import limits, pipes
 from tidestead.physics.flow.laws import Link
@@ -173,12 +173,7 @@ NETWORK = [
 CASES = [*FACTORS, *(case for row in LOSSES for case in loss(*row)), *PLAIN, *NETWORK]
 
 
-def judged(case: Case) -> object:
-    marks = [pytest.mark.xfail(strict=True, reason=case.differs)] if case.differs else []
-    return pytest.param(case, marks=marks, id=case.name)
-
-
-@pytest.mark.parametrize("case", [judged(case) for case in CASES])
+@pytest.mark.parametrize("case", [marked(case) for case in CASES])
 def test_printed_value(case: Case) -> None:
     assert case.holds(), f"{case.ours()} against printed {case.printed}"
 

@@ -6,7 +6,7 @@ import math
 
 import pytest
 
-from tests.published.case import FOOT, INCH, Case
+from tests.published.case import FOOT, INCH, Case, marked
 from tidestead.physics import seawater
 from tidestead.physics.flow import siphons, standpipes
 from tidestead.physics.flow.siphons import Crest, SiphonPipe
@@ -109,16 +109,7 @@ CASES = [
 ]  # fmt: skip
 
 
-@pytest.mark.parametrize(
-    "case",
-    [
-        pytest.param(case, marks=pytest.mark.xfail(strict=True, reason=case.differs))
-        if case.differs
-        else case
-        for case in CASES
-    ],
-    ids=lambda case: case.name,
-)
+@pytest.mark.parametrize("case", [marked(case) for case in CASES])
 def test_standpipes_hold_to_print(case: Case) -> None:
     assert case.holds()
 

@@ -7,7 +7,7 @@ from typing import Any
 
 import pytest
 
-from tests.published.case import FOOT, Case
+from tests.published.case import FOOT, Case, marked
 from tidestead.physics.flow import weirs
 from tidestead.physics.flow.weirs import Comb, Weir
 
@@ -105,16 +105,7 @@ CASES = [
 ]  # fmt: skip
 
 
-@pytest.mark.parametrize(
-    "case",
-    [
-        pytest.param(case, marks=pytest.mark.xfail(strict=True, reason=case.differs))
-        if case.differs
-        else case
-        for case in CASES
-    ],
-    ids=lambda case: case.name,
-)
+@pytest.mark.parametrize("case", [marked(case) for case in CASES])
 def test_weirs_hold_to_print(case: Case) -> None:
     assert case.holds()
 

@@ -4,7 +4,16 @@ from __future__ import annotations
 
 import pytest
 
-from tests.published.case import FOOT, INCH, LBF, PCF, PSF, PSI, Case
+from tests.published.case import (
+    FOOT,
+    INCH,
+    LBF,
+    PCF,
+    PSF,
+    PSI,
+    Case,
+    marked,
+)
 from tidestead.physics.structure import ground
 
 MANUAL = "TM 5-809-12 / AFM 88-3 chapter 15 (1987), now UFC 3-320-06A"
@@ -148,12 +157,7 @@ CASES = [
 ]
 
 
-def _marked(case: Case) -> object:
-    marks = [pytest.mark.xfail(strict=True, reason=case.differs)] if case.differs else []
-    return pytest.param(case, marks=marks, id=case.name)
-
-
-@pytest.mark.parametrize("case", [_marked(case) for case in CASES])
+@pytest.mark.parametrize("case", [marked(case) for case in CASES])
 def test_printed_value(case: Case) -> None:
     assert case.holds()
 

@@ -6,7 +6,7 @@ import math
 
 import pytest
 
-from tests.published.case import INCH, Case
+from tests.published.case import INCH, Case, marked
 from tidestead.physics.structure import joints
 
 HANDBOOK = "Wood Handbook, FPL-GTR-282 (2021)"
@@ -141,11 +141,6 @@ CASES = [
 ]
 
 
-def _marked(case: Case) -> object:
-    marks = [pytest.mark.xfail(strict=True, reason=case.differs)] if case.differs else []
-    return pytest.param(case, marks=marks, id=case.name)
-
-
-@pytest.mark.parametrize("case", [_marked(case) for case in CASES])
+@pytest.mark.parametrize("case", [marked(case) for case in CASES])
 def test_printed_value(case: Case) -> None:
     assert case.holds()

@@ -16,7 +16,7 @@ from typing import Literal
 import numpy as np
 import pytest
 
-from tests.published.case import FOOT, Case
+from tests.published.case import FOOT, Case, marked
 from tidestead.physics.structure import plates
 from tidestead.physics.structure.plates import Edges, Panel, PanelState, WaterLoad
 
@@ -312,13 +312,6 @@ CASES = [
     *_even_rows(),
     *TANKS,
 ]
-
-
-def marked(case: Case) -> object:
-    """A case that differs from print is expected to fail, and must."""
-    if not case.differs:
-        return pytest.param(case, id=case.name)
-    return pytest.param(case, id=case.name, marks=pytest.mark.xfail(strict=True, reason=case.differs))
 
 
 @pytest.mark.parametrize("case", [marked(case) for case in CASES])
