@@ -57,9 +57,13 @@ class StripFunctions:
 
     def jets(self, points: Array) -> tuple[Array, Array, Array]:
         """Every function and its two derivatives, one row for each point on -1..1."""
-        polynomials = legendre.legvander(points, len(self.tables[0]) - 1)
-        value, first, second = (polynomials[:, : len(table)] @ table for table in self.tables)
+        value, first, second = self.derivatives(points, 3)
         return value, first, second
+
+    def derivatives(self, points: Array, count: Count) -> list[Array]:
+        """Every function and its first derivatives, `count` arrays in all, one row for each point on -1..1."""
+        polynomials = legendre.legvander(points, len(self.tables[0]) - 1)
+        return [polynomials[:, : len(table)] @ table for table in self.tables[:count]]
 
 
 @lru_cache(maxsize=64)
@@ -131,21 +135,25 @@ class LineBasis:
 
     def jets(self, points: Metres) -> tuple[Array, Array, Array]:
         """Every function and its two derivatives: one row for each point along the line."""
+        value, first, second = self._derivatives(points, 3)
+        return value, first, second
+
+    def values(self, points: Metres) -> Array:
+        """Every function: one row for each point along the line."""
+        return np.asarray(self._derivatives(points, 1)[0])
+
+    def _derivatives(self, points: Metres, count: Count) -> Array:
         where = np.searchsorted(self.cuts[1:-1], points, side="right")
-        out = np.zeros((3, len(points), self.size))
+        out = np.zeros((count, len(points), self.size))
         for strip, (numbers, scales) in enumerate(self._numbers):
             rows = np.flatnonzero(where == strip)
             if rows.size:
                 start, stop = self.cuts[strip : strip + 2]
                 local = 2.0 * (points[rows] - start) / (stop - start) - 1.0
-                jets = strip_functions(self.degrees[strip]).jets(local)
-                for order, table in enumerate(jets):
+                tables = strip_functions(self.degrees[strip]).derivatives(local, count)
+                for order, table in enumerate(tables):
                     out[order, rows[:, None], numbers] = table * (scales * (2.0 / (stop - start)) ** order)
-        return out[0], out[1], out[2]
-
-    def values(self, points: Metres) -> Array:
-        """Every function: one row for each point along the line."""
-        return self.jets(points)[0]
+        return out
 
     def quadrature(self, stop: Metre, extra: Count = 1) -> tuple[Metres, Metres]:
         """Gauss points and weights of every strip, from the start of the line to `stop` and no further."""

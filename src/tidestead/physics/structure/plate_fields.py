@@ -12,7 +12,7 @@ from typing import TypeAlias
 import numpy as np
 from numpy.typing import NDArray
 
-from tidestead.core.dims import Array, Metre, NewtonMetre, NewtonMetrePerMetre, Ratio
+from tidestead.core.dims import Array, Count, Metre, NewtonMetre, NewtonMetrePerMetre, Ratio
 from tidestead.physics.structure.plate_basis import ZOOM_POINTS, ZOOMS, LineBasis
 from tidestead.physics.structure.plate_panel import Metres, Moments, Panel
 
@@ -22,6 +22,10 @@ CORNER_PATCH: Ratio = 0.02
 There thin-plate theory gives moments that swing without end over ever smaller distances, less than any real
 thickness (M. L. Williams, 1952: the leading power of the distance is complex and near zero).
 """
+
+SUMMITS: Count = 3
+SUMMIT_SHARE: Ratio = 0.05
+"""So many summits of the coarse search are refined, where they come within this share of the highest."""
 
 Values: TypeAlias = tuple[Array, Array, Array]
 Mask: TypeAlias = NDArray[np.bool_]
@@ -136,7 +140,7 @@ def principal_moments(mx: Moments, my: Moments, mxy: Moments) -> tuple[Moments, 
 def field_peaks(surface: Surface, panel: Panel) -> tuple[PeakBow, PeakMoment, PeakMoment]:
     """Greatest bow, air-side moment and water-side moment over the panel, edges and corners included.
 
-    A search over points close together, then two finer ones round the best. Corners between a clamped and a
+    A search over points close together, then two finer ones round its highest summits. Corners between a clamped and a
     free edge are left out over CORNER_PATCH (moments only).
     Source: direct search.
     Valid:  where the field has no peak narrower than the spacing of the search points.
@@ -157,16 +161,36 @@ def field_peaks(surface: Surface, panel: Panel) -> tuple[PeakBow, PeakMoment, Pe
 def _peak(
     surface: Surface, panel: Panel, pick: Callable[[Fields], Array], field: Array, keep: Mask
 ) -> tuple[float, float, float]:
-    """The best point of a field, refined by finer grids between its neighbours."""
+    """The best point of a field: its highest coarse summits, each refined by finer grids between its neighbours."""
+    seen = np.where(keep, field, -np.inf)
+    return max(_refined(surface, panel, pick, field, spot) for spot in _summits(seen))
+
+
+def _summits(field: Array) -> list[tuple[int, int]]:
+    """The highest places of a field that no neighbour tops and that stand close to the highest of them."""
+    rows, columns = field.shape
+    padded = np.full((rows + 2, columns + 2), -np.inf)
+    padded[1:-1, 1:-1] = field
+    around = [padded[i : i + rows, j : j + columns] for i in range(3) for j in range(3)]
+    top = field.max()
+    high = (field >= np.max(around, axis=0)) & (field >= top - SUMMIT_SHARE * abs(top))
+    spots = np.argwhere(high)
+    order = np.argsort(-field[high], kind="stable")[:SUMMITS]
+    return [(int(i), int(j)) for i, j in spots[order]]
+
+
+def _refined(
+    surface: Surface, panel: Panel, pick: Callable[[Fields], Array], field: Array, spot: tuple[int, int]
+) -> tuple[float, float, float]:
+    """The best point round one place of the coarse search."""
     x, y = surface.along.search_points, surface.up.search_points
-    i, j = divmod(int(np.argmax(np.where(keep, field, -np.inf))), len(y))
+    i, j = spot
     best = float(field[i, j]), float(x[i]), float(y[j])
     for _ in range(ZOOMS):
         x = np.linspace(x[max(i - 1, 0)], x[min(i + 1, len(x) - 1)], ZOOM_POINTS)
         y = np.linspace(y[max(j - 1, 0)], y[min(j + 1, len(y) - 1)], ZOOM_POINTS)
         fine = pick(surface.on_lines(surface.along.jets(x), surface.up.jets(y)))
-        if not keep.all():
-            fine = np.where(_outside_patches(panel, x, y), fine, -np.inf)
+        fine = np.where(_outside_patches(panel, x, y), fine, -np.inf)
         i, j = divmod(int(np.argmax(fine)), len(y))
         best = max(best, (float(fine[i, j]), float(x[i]), float(y[j])))
     return best

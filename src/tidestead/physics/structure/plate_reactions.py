@@ -6,6 +6,7 @@ Forces are positive where the edge pushes the panel back against the water, nega
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import lru_cache
 from typing import TypeAlias
 
 import numpy as np
@@ -22,6 +23,8 @@ BLIND_END: Ratio = 0.15
 """Share of the shorter side at the end of a clamped edge that meets a free one where its force is not judged."""
 Numbers: TypeAlias = NDArray[np.intp]
 LINE_POINTS: Count = 81
+KEPT_LINES: Count = 64
+"""Edges of which what no load changes is kept."""
 LOWER_DEGREE: Count = 2
 LOWER_DEGREE_CLAMPED: Count = 4
 """The force along an edge is sought this many degrees lower than the bow, so that there are equations enough:
@@ -120,25 +123,78 @@ def _edge_force(
     """The force along one edge, and the work it does on the value at each of the edge's ends."""
     line, amounts = plate.edge_line(edge, table)
     spring = plate.panel.springs.of(edge)
-    place = np.linspace(0.0, line.length, LINE_POINTS)
-    points, shares = line.quadrature(line.length, SEAT_POINTS_EXTRA)
+    along = _along(line)
     if spring > 0.0 or plate.panel.edges.of(edge) == "free":
         least = 0.0 if one_way else -np.inf
-        shown = spring * np.maximum(line.values(place) @ amounts, least)
-        force = spring * np.maximum(line.values(points) @ amounts, least)
+        shown = spring * np.maximum(along.at_places @ amounts, least)
+        force = spring * np.maximum(along.at_points @ amounts, least)
     else:
-        silent = _silent(plate.panel, line, edge)
-        lower = LOWER_DEGREE if len(silent) == len(line.end_values) else LOWER_DEGREE_CLAMPED
-        force_line = line_basis(line.cuts, tuple(degree - lower for degree in line.degrees))
-        told = np.setdiff1d(np.arange(line.size), silent)
-        amounts = _nearest_force(line, force_line, told, plate.edge_line(edge, rest)[1])
-        shown = force_line.values(place) @ amounts
-        force = force_line.values(points) @ amounts
-    first, last = (float((shares * force) @ line.values(points)[:, end]) for end in line.end_values)
-    sure = _sure(plate.panel, edge, place)
+        shapes = _force_shapes(line, tuple(_silent(plate.panel, line, edge)))
+        amounts = shapes.nearest(plate.edge_line(edge, rest)[1])
+        shown, force = shapes.at_places @ amounts, shapes.at_points @ amounts
+    shares = along.shares
+    first, last = (float((shares * force) @ along.at_points[:, end]) for end in line.end_values)
+    sure = _sure(plate.panel, edge, along.places)
     best = int(np.argmax(np.where(sure, shown, -np.inf)))
-    total = float(shares @ force)
-    return EdgeReaction(edge, place, shown, total, float(shown[best]), float(place[best])), (first, last)
+    reaction = EdgeReaction(
+        edge, along.places, shown, float(shares @ force), float(shown[best]), float(along.places[best])
+    )
+    return reaction, (first, last)
+
+
+@dataclass(frozen=True, eq=False)
+class _Along:
+    """The places shown along an edge, the points and shares it is integrated with, and its functions at both."""
+
+    places: Metres
+    points: Metres
+    shares: Metres
+    at_places: Array
+    at_points: Array
+
+
+@lru_cache(maxsize=KEPT_LINES)
+def _along(line: LineBasis) -> _Along:
+    places = np.linspace(0.0, line.length, LINE_POINTS)
+    points, shares = line.quadrature(line.length, SEAT_POINTS_EXTRA)
+    return _Along(places, points, shares, line.values(places), line.values(points))
+
+
+@dataclass(frozen=True, eq=False)
+class _ForceShapes:
+    """The functions a line force is made of, at places and points, and their work on the functions told of it.
+
+    `lower` is the Cholesky factor of the products of those functions, each scaled by `scale`.
+    """
+
+    at_places: Array
+    at_points: Array
+    told: Numbers
+    scale: Array
+    lower: Array
+    work: Array
+
+    def nearest(self, rest: Array) -> Array:
+        """Amounts whose work on the functions told of is nearest to `rest`."""
+        right = solve_triangular(self.lower, rest[self.told] * self.scale, lower=True)
+        return np.asarray(lstsq(self.work, right)[0])
+
+
+@lru_cache(maxsize=KEPT_LINES)
+def _force_shapes(line: LineBasis, silent: tuple[int, ...]) -> _ForceShapes:
+    less = LOWER_DEGREE if len(silent) == len(line.end_values) else LOWER_DEGREE_CLAMPED
+    force_line = line_basis(line.cuts, tuple(degree - less for degree in line.degrees))
+    told = np.setdiff1d(np.arange(line.size), silent)
+    points, shares = line.quadrature(line.length)
+    shapes = line.values(points)[:, told]
+    scale = 1.0 / np.sqrt(shares @ shapes**2)
+    shapes = shapes * scale
+    lower = cholesky((shapes.T * shares) @ shapes)
+    work = solve_triangular(lower, (shapes.T * shares) @ force_line.values(points), lower=True)
+    along = _along(line)
+    return _ForceShapes(
+        force_line.values(along.places), force_line.values(along.points), told, scale, lower, work
+    )
 
 
 def _silent(panel: Panel, line: LineBasis, edge: EdgeName) -> list[int]:
@@ -158,19 +214,6 @@ def _sure(panel: Panel, edge: EdgeName, place: Metres) -> NDArray[np.bool_]:
         if {panel.edges.of(edge), panel.edges.of(beside)} == {"clamped", "free"}:
             sure &= distance >= reach
     return sure
-
-
-def _nearest_force(line: LineBasis, force_line: LineBasis, told: Numbers, rest: Array) -> Array:
-    """Amounts of `force_line` whose work on the functions `told` is nearest to `rest`."""
-    points, shares = line.quadrature(line.length)
-    shapes = line.values(points)[:, told]
-    scale = 1.0 / np.sqrt(shares @ shapes**2)
-    shapes = shapes * scale
-    lower = cholesky((shapes.T * shares) @ shapes)
-    work = (shapes.T * shares) @ force_line.values(points)
-    left = solve_triangular(lower, work, lower=True)
-    right = solve_triangular(lower, rest[told] * scale, lower=True)
-    return np.asarray(lstsq(left, right)[0])
 
 
 def edge_rotations(plate: RitzPlate, table: Array) -> EdgeRotations:

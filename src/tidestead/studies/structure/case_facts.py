@@ -149,7 +149,7 @@ def _wall_windows(
 ) -> tuple[list[WindowFacts], list[Judged]]:
     found: list[WindowFacts] = []
     silent: list[Judged] = []
-    give = rim_stiffness(place, rim) if rim is not None else None
+    give = rim_stiffness(place, rim) if rim is not None and place.wall.windows else None
     for name, window in place.wall.windows.items():
         at = At(
             f"{subject.key}.{place.name}.{name}",

@@ -56,12 +56,8 @@ def safe_level(subject: Subject, water: WaterFacts) -> SafeLevel:
     bearing = [one for one in stuck if _bears(one)]
     if bearing:
         return SafeLevel(None, None, bearing[0].check.what, bearing[0].check.where, blocked)
-    holds = _highest(lambda level: _reach(judged(level), sound=False), brim, ())
-    sound = (
-        _highest(lambda level: _reach(judged(level), sound=True), holds, tuple(kept))
-        if holds is not None
-        else None
-    )
+    holds = _highest(_Reach(judged, sound=False), brim, ())
+    sound = _highest(_Reach(judged, sound=True), holds, tuple(kept)) if holds is not None else None
     stop = max((one for one in judged(brim) if one.by_level), key=lambda one: one.use, default=None)
     if holds is not None and holds < brim:
         nearest = min(kept, key=lambda level: abs(level - holds))
@@ -79,12 +75,26 @@ def _bears(judged: Judged) -> bool:
     return not any(mark in judged.check.id for mark in _NOT_BEARING)
 
 
-def _reach(judged: list[Judged], *, sound: bool) -> float:
-    """Largest use over what is allowed: all of the limit, or what leaves every check its margin."""
-    if not judged:
-        return _MOST
-    reach = (one.use / (1.0 - one.check.near if sound else 1.0) for one in judged if one.by_level)
-    return min(max(reach, default=0.0), _MOST)
+@dataclass(frozen=True)
+class _Reach:
+    """Largest use over what is allowed at a level: all of the limit, or what leaves every check its margin."""
+
+    judged: Callable[[float], list[Judged]]
+    sound: bool
+
+    def __call__(self, level: float) -> float:
+        if not self.judged(level):
+            return _MOST
+        return max(self.each(level).values(), default=0.0)
+
+    def each(self, level: float) -> dict[str, float]:
+        """The same of every check by its id."""
+        reach: dict[str, float] = {}
+        for one in self.judged(level):
+            if one.by_level:
+                use = min(one.use / (1.0 - one.check.near if self.sound else 1.0), _MOST)
+                reach[one.check.id] = max(use, reach.get(one.check.id, 0.0))
+        return reach
 
 
 def _judged(subject: Subject, level: float, water: WaterFacts) -> list[Judged]:
@@ -96,40 +106,62 @@ def _judged(subject: Subject, level: float, water: WaterFacts) -> list[Judged]:
         return []
 
 
-def _highest(reach: Callable[[float], float], top: float, looked: Iterable[float]) -> float | None:
+def _highest(reach: _Reach, top: float, looked: Iterable[float]) -> float | None:
     """The highest level whose reach is one or less; None where even the least level has more.
 
-    Uses go about as a power of the depth, so the next look is where the power law through both ends of the
-    bracket crosses one, a little beyond it as seen from the nearer end; a look that gains little halves instead.
-    `looked` are levels whose reach is known already.
+    Uses go about as a power of the depth, each check's as one of its own, so the next look is where the first of
+    them crosses one, by the power law through the two looks nearest to it. Near an end of the bracket the look is
+    the closeness away from that end. After two looks that gain little the bracket is halved. `looked` are levels
+    whose reach is known already.
     """
     if reach(top) <= 1.0:
         return top
     if reach(LEAST) > 1.0:
         return None
-    known = [level for level in looked if LEAST < level < top]
-    low = max((level for level in known if reach(level) <= 1.0), default=LEAST)
-    high = min((level for level in known if reach(level) > 1.0 and level > low), default=top)
-    gained = True
+    known = sorted({LEAST, top, *(level for level in looked if LEAST < level)})
+    low = max(level for level in known if reach(level) <= 1.0 and level < top)
+    high = min(level for level in known if reach(level) > 1.0 and level > low)
+    poor = 0
     while high - low > CLOSE:
-        middle = _crossing(low, high, reach) if gained else (low + high) / 2.0
+        middle = _next_look(low, high, _crossing(known, reach)) if poor < _MOST_POOR else (low + high) / 2.0
         before = high - low
         if reach(middle) <= 1.0:
             low = middle
         else:
             high = middle
-        gained = high - low < before / 2.0 or not gained
+        known.append(middle)
+        poor = poor + 1 if poor < _MOST_POOR and high - low > before / 2.0 else 0
     return low
 
 
-def _crossing(low: float, high: float, reach: Callable[[float], float]) -> float:
-    """Where the power law through both ends crosses one, half the closeness beyond it, and inside the bracket."""
-    under, over = math.log(max(reach(low), _LEAST_USE)), math.log(reach(high))
-    share = under / (under - over)
-    place = low * math.exp(share * math.log(high / low))
-    beyond = CLOSE / 2.0 if place - low < high - place else -CLOSE / 2.0
-    return min(max(place + beyond, low + CLOSE / 4.0), high - CLOSE / 4.0)
+def _next_look(low: float, high: float, place: float) -> float:
+    """Where to look when the crossing is thought to be at `place`."""
+    middle = place
+    if place < low + CLOSE:
+        middle = low + _WITHIN * CLOSE
+    elif place > high - CLOSE:
+        middle = high - _WITHIN * CLOSE
+    return min(max(middle, low + CLOSE / 4.0), high - CLOSE / 4.0)
 
+
+def _crossing(known: list[float], reach: _Reach) -> float:
+    """Where the first check crosses one by the power law through the two looks whose reach is nearest to one."""
+    low, high = sorted(sorted(known, key=lambda level: abs(math.log(max(reach(level), _LEAST_USE))))[:2])
+    under, over = reach.each(low), reach.each(high)
+    places = []
+    for name, most in over.items():
+        least = max(under.get(name, 0.0), _LEAST_USE)
+        if most > least:
+            power = math.log(most / least) / math.log(high / low)
+            places.append(math.log(high) - math.log(most) / power)
+    return math.exp(min(max(min(places, default=0.0), math.log(LEAST)), math.log(max(known))))
+
+
+_WITHIN = 0.98
+"""A look this share of the closeness from an end settles the search where it falls on the other side."""
+
+_MOST_POOR = 2
+"""Looks that leave more than half of the bracket before it is halved."""
 
 _LEAST_USE = 1e-6
 """Stands for no use at all where a logarithm is taken."""

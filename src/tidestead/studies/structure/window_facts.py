@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
+from functools import lru_cache
 from typing import Literal
 
 from tidestead.catalog import Row, Table
@@ -153,7 +154,7 @@ def find_window(at: At, name: str, window: Window, setting: WindowSetting) -> Wi
     )
     load = WaterLoad(head, setting.weight)
     pushes_only = any(edge in ("seat", "rim") for edge in _edges(window))
-    state = solve_push_only(panel, load, seat) if pushes_only else solve_panel(panel, load)
+    state = _solved(panel, load, seat if pushes_only else None)
     _check_balance(at, state)
     runs = _creep(window, row)
     return WindowFacts(
@@ -180,6 +181,16 @@ def find_window(at: At, name: str, window: Window, setting: WindowSetting) -> Wi
         runs.too_hot,
         top_on,
     )
+
+
+KEPT_STATES = 64
+"""Solved panels kept: one level is met again in the first fill, the search for the safe level and the thicknesses."""
+
+
+@lru_cache(maxsize=KEPT_STATES)
+def _solved(panel: Panel, load: WaterLoad, seat: float | None) -> PanelState:
+    """The panel under the load; where `seat` is given its simple edges push and do not pull."""
+    return solve_panel(panel, load) if seat is None else solve_push_only(panel, load, seat)
 
 
 BALANCE = 0.01
