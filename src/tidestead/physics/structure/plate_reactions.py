@@ -189,7 +189,7 @@ def _force_shapes(line: LineBasis, silent: tuple[int, ...]) -> _ForceShapes:
     shapes = line.values(points)[:, told]
     scale = 1.0 / np.sqrt(shares @ shapes**2)
     shapes = shapes * scale
-    lower = cholesky((shapes.T * shares) @ shapes)
+    lower = np.asarray(cholesky((shapes.T * shares) @ shapes), dtype=float)
     work = solve_triangular(lower, (shapes.T * shares) @ force_line.values(points), lower=True)
     along = _along(line)
     return _ForceShapes(

@@ -118,7 +118,7 @@ def _highest(reach: _Reach, top: float, looked: Iterable[float]) -> float | None
         return top
     if reach(LEAST) > 1.0:
         return None
-    known = sorted({LEAST, top, *(level for level in looked if LEAST < level)})
+    known = sorted({LEAST, top, *(level for level in looked if level > LEAST)})
     low = max(level for level in known if reach(level) <= 1.0 and level < top)
     high = min(level for level in known if reach(level) > 1.0 and level > low)
     poor = 0

@@ -154,7 +154,7 @@ def find_window(at: At, name: str, window: Window, setting: WindowSetting) -> Wi
     )
     load = WaterLoad(head, setting.weight)
     pushes_only = any(edge in ("seat", "rim") for edge in _edges(window))
-    state = _solved(panel, load, seat if pushes_only else None)
+    state = solved(panel, load, seat if pushes_only else None)
     _check_balance(at, state)
     runs = _creep(window, row)
     return WindowFacts(
@@ -188,7 +188,7 @@ KEPT_STATES = 64
 
 
 @lru_cache(maxsize=KEPT_STATES)
-def _solved(panel: Panel, load: WaterLoad, seat: float | None) -> PanelState:
+def solved(panel: Panel, load: WaterLoad, seat: float | None) -> PanelState:
     """The panel under the load; where `seat` is given its simple edges push and do not pull."""
     return solve_panel(panel, load) if seat is None else solve_push_only(panel, load, seat)
 
