@@ -100,6 +100,22 @@ def solve_with_tees(
     )
 
 
+def tee_heads(
+    place: TeePlace, links: Sequence[Link], state: NetworkState, against: str = ""
+) -> dict[str, Metre]:
+    """Head lost in each leg of a tee, counted along its link, with nothing lost in one of them.
+
+    That leg is `against`, else the one with all the flow.
+    Source: as `solve_with_tees`, at the flows of `state`.
+    Valid:  as there; only differences between legs mean anything.
+    """
+    ways = _ways(place, links)
+    inflow = {leg: ways[leg] * state.flows[leg] for leg in _legs(place)}
+    losses = _inward_losses(place, inflow)
+    none = losses[against or max(inflow, key=lambda leg: abs(inflow[leg]))]
+    return {leg: ways[leg] * (loss - none) for leg, loss in losses.items()}
+
+
 def _legs(place: TeePlace) -> tuple[str, str, str]:
     return place.one_end, place.other_end, place.branch
 

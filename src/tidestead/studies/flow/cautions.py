@@ -28,7 +28,12 @@ def cautions_of(plan: Plan, facts: FlowFacts) -> tuple[str, ...]:
         found.append(
             f"Water stands above the crest on the far side of {names}: what passes there is not to be trusted."
         )
-    stuck = [one.words for one in facts.shutting if not one.isolation.serviceable]
+    if facts.unparted:
+        found.append(
+            "Tees carry the resistances printed for their two ways, not those of this flow, which were not found: "
+            f"{facts.unparted}."
+        )
+    stuck = [one.words for one in facts.shutting if not one.dry]
     if stuck:
         found.append(f"These cannot be taken out without water running out of a vessel: {', '.join(stuck)}.")
     for pump in facts.pumps:

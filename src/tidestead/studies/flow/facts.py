@@ -113,6 +113,7 @@ class FlowFacts:
     """The circulation as it runs. Flows in m3/s, heads and levels in metres above the datum.
 
     `levels` are water surfaces by vessel, `inflow` what enters each. `missing` says why nothing was solved.
+    `parted_at` are junctions whose tees lose what the flow in them says, `unparted` why none do.
     """
 
     water: WaterKind
@@ -129,6 +130,8 @@ class FlowFacts:
     holes: tuple[HoleFacts, ...] = ()
     shutting: tuple[ShutFacts, ...] = ()
     closed: ClosedNetwork | None = None
+    parted_at: tuple[str, ...] = ()
+    unparted: str = ""
 
     @property
     def solved(self) -> bool:

@@ -24,6 +24,7 @@ from tidestead.studies.flow.solving import (
     vessels_met,
 )
 from tidestead.studies.flow.stops import StopFacts, stop_facts
+from tidestead.studies.flow.tees import parted
 from tidestead.studies.flow.told import tell
 from tidestead.studies.flow.water_kind import WaterKind, water_kind
 from tidestead.studies.inputs import Inputs
@@ -51,7 +52,9 @@ def find(inputs: Inputs) -> FlowFacts:
 
 def _run(plan: Plan, stock: Stock, water: WaterKind, found: FlowFacts) -> FlowFacts:
     """Everything that needs the network's solution."""
-    lines, fixed = found.lines, found.fixed
+    fixed = found.fixed
+    lines, parted_at, unparted = parted(found.lines, fixed)
+    found = replace(found, lines=lines, parted_at=parted_at, unparted=unparted)
     try:
         running = solve(plan, lines, fixed)
     except (SolverError, ImpossibleInput) as error:
