@@ -17,8 +17,10 @@ from fluids.fittings import (
 from tidestead.core.dims import G
 from tidestead.physics.flow.fittings import FittingLaw
 from tidestead.physics.flow.laws import Link, SeriesLaw
-from tidestead.physics.flow.network import solve_network
+from tidestead.physics.flow.network import NetworkState, solve_network
 from tidestead.physics.flow.pipes import PipeLaw
+from tidestead.physics.flow.tee_network import TeePlace, tee_heads
+from tidestead.physics.flow.tees import Tee
 from tidestead.plan import load
 from tidestead.plan.flow_fields import RouteItem
 from tidestead.plan.model import Circuit
@@ -104,3 +106,29 @@ def test_a_place_where_four_lines_meet_keeps_what_is_printed() -> None:
     assert not places
     assert not why
     assert parted(tuple(replace(line) for line in lines[:1]), {"a": 1.0})[0] == lines[:1]
+
+
+@pytest.mark.parametrize(("one", "two"), [(2e-3, 1e-3), (1e-3, 2e-3), (3e-3, 4e-4)])
+def test_heads_of_one_tee(one: float, two: float) -> None:
+    """Where the water parts: nothing is lost in the leg with all of it, or in the one they are counted against."""
+    tee = TeePlace("t", "whole", "run", "branch", Tee(0.05, 0.026))
+    links = [
+        Link("whole", "a", "t", FittingLaw(1.0, 0.05)),
+        Link("run", "t", "b", FittingLaw(1.0, 0.05)),
+        Link("branch", "t", "c", FittingLaw(1.0, 0.026)),
+    ]
+    flows = {"whole": one + two, "run": one, "branch": two}
+    state = NetworkState(flows, {}, {}, (), (), 1, 0.0, 0.0)
+    heads = tee_heads(tee, links, state)
+    dynamic = velocity_head(one + two, 0.05)
+    assert heads["whole"] == 0.0
+    assert heads["run"] == pytest.approx(
+        K_run_diverging_Crane(0.05, 0.026, one, two, angle=90.0) * dynamic, rel=NEAR
+    )
+    assert heads["branch"] == pytest.approx(
+        K_branch_diverging_Crane(0.05, 0.026, one, two, angle=90.0) * dynamic, rel=NEAR
+    )
+    other = tee_heads(tee, links, state, against="run")
+    assert other["run"] == 0.0
+    assert other["branch"] == pytest.approx(heads["branch"] - heads["run"], rel=1e-12)
+    assert other["whole"] == pytest.approx(heads["run"], rel=1e-12)
