@@ -201,16 +201,3 @@ def test_two_ends_of_a_curve_carry_their_caution() -> None:
     assert any(
         "Only two numbers" in caution for caution in check_of(answer, "flow.pumps.column.delivers").cautions
     )
-
-
-def test_shutting_off_names_valves_and_what_runs_out() -> None:
-    rows = {
-        row[0]: row
-        for table in answer_of(example("skerry")).tables
-        if table.id == "flow.shutting"
-        for row in table.rows
-    }
-    pump = rows["return"]
-    assert set(str(pump[2]).split(", ")) == {"suction", "main"}
-    assert pump[6] == 0.0
-    assert rows["siphon"][5] is not None

@@ -36,6 +36,8 @@ LOOP = (
     Piece("valve down", "valve", "c", "sump", 0.1, -0.3, 0.001),
     Piece("tap", "fitting", "b", "dead", -0.6, -0.6, 0.0),
 )
+OPEN_DRAIN = (*LOOP[:6], Piece("down", "pipe", "c", "sump", 0.1, -0.3, 0.001))
+"""The same loop with no valve in the drain."""
 
 
 def _isolated(name: str) -> dict[str, Any]:
@@ -76,6 +78,13 @@ CASES = [
     Case("with the drain shut its branch is dead", isolation.still_flowing,
          {"pieces": LOOP, "waters": WATERS, "shut": ("valve down",)}, 5.0, 0.05, GRAPH,
          "suction, pump, check, valve up, return", "computed", pick=len),
+    Case("without its valve the drain feeds the sump down to the tank's mouth", isolation.fed_by,
+         {"pieces": OPEN_DRAIN, "lips": (), "waters": WATERS, "places": ("sump",)}, 0.1, 5e-10, GRAPH,
+         "mouth of the drain at 0.1 m", "computed", pick=lambda found: dict(found.vessels)["tank"]),
+    Case("and over a riser only down to its lip", isolation.fed_by,
+         {"pieces": OPEN_DRAIN[:-1], "lips": (isolation.Lip("c", "sump", 1.15),), "waters": WATERS,
+          "places": ("sump",)}, 1.15, 5e-10, GRAPH, "lip at 1.15 m", "computed",
+         pick=lambda found: dict(found.vessels)["tank"]),
 ]  # fmt: skip
 
 
@@ -87,6 +96,7 @@ def test_bulkheads_hold_to_hand(case: Case) -> None:
 def test_which_valves_and_vessels() -> None:
     pump = isolation.isolation(LOOP, WATERS, "pump")
     assert (pump.valves, pump.drains, pump.serviceable) == (("valve up",), ("sump",), False)
+    assert pump.down_to == (-0.7,)
     tank = isolation.vessel_isolation(LOOP, WATERS, "tank")
     assert set(tank.valves) == {"valve up", "valve down"}
     assert tank.serviceable
@@ -110,6 +120,23 @@ def test_a_check_valve_is_not_trusted() -> None:
     pieces = tuple(piece for piece in LOOP if piece.name != "valve up")
     joined = (*pieces, Piece("riser", "pipe", "a", "b", -0.6, -0.6))
     assert isolation.isolation(joined, WATERS, "pump").drains == ("sump", "tank")
+
+
+def test_what_feeds_a_place_is_stopped_at_the_first_valve_or_pump() -> None:
+    tank = isolation.fed_by(LOOP, (), WATERS, ["tank"])
+    assert (tank.valves, tank.pumps, tank.vessels) == (("valve up",), (), ())
+    sump = isolation.fed_by(LOOP, (), WATERS, ["sump"])
+    assert (sump.valves, sump.pumps, sump.vessels) == (("valve down",), (), ())
+    open_drain = isolation.fed_by(OPEN_DRAIN, (), WATERS, ["sump"])
+    assert (open_drain.valves, open_drain.vessels) == (("valve up",), (("tank", 0.1),))
+    no_valve = tuple(piece for piece in LOOP if piece.name != "valve up")
+    joined = (*no_valve, Piece("riser", "pipe", "a", "b", -0.6, -0.6))
+    assert isolation.fed_by(joined, (), WATERS, ["tank"]).pumps == ("pump",)
+
+
+def test_a_lip_above_the_water_gives_nothing() -> None:
+    dry = (isolation.Lip("c", "sump", 1.25),)
+    assert isolation.fed_by(OPEN_DRAIN[:-1], dry, WATERS, ["sump"]).vessels == ()
 
 
 def test_what_cannot_be_is_refused() -> None:

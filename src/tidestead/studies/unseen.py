@@ -26,11 +26,6 @@ FLOW: Mapping[str, tuple[str, str]] = {
         "flow through half-open valves",
         "makes of valve differ by a factor of two where they are part open; the range is not carried yet",
     ),
-    "opened": (
-        "shutting off: pumps and inflow",
-        "the list of what to shut does not name every pump that would then push against a shut valve, nor water "
-        "that still runs into the opened vessel: switch off every pump first",
-    ),
 }
 FOAM: Mapping[str, tuple[str, str]] = {
     "lifted": (

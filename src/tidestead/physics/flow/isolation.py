@@ -6,6 +6,7 @@ are not trusted to hold.
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Literal, TypeAlias
@@ -65,8 +66,9 @@ class OpenWater:
 class Isolation:
     """What opening one piece, or emptying one vessel, takes.
 
-    `valves` to shut; `drains` are the vessels that would still run out, down to the piece; `lost` the water that comes
-    out of the pipes between and out of those vessels; `pumps` must be off; `serviceable` says that no vessel drains.
+    `valves` to shut; `drains` are the vessels that would still run out, each down to its level in `down_to`; `lost`
+    the water that comes out of the pipes between and out of those vessels; `pumps` must be off; `serviceable` says
+    that no vessel drains.
     """
 
     name: str
@@ -76,6 +78,7 @@ class Isolation:
     section: tuple[str, ...]
     lost: CubicMetre
     serviceable: bool
+    down_to: tuple[Metre, ...] = ()
 
 
 def isolation(pieces: Sequence[Piece], waters: Mapping[str, OpenWater], name: str) -> Isolation:
@@ -105,7 +108,7 @@ def vessel_isolation(pieces: Sequence[Piece], waters: Mapping[str, OpenWater], p
         lost = the vessel, the pipes up to the valves, other vessels down to their mouths
 
     Source: search of the graph, breadth first.
-    Valid:  as isolation; weirs and free falls into the vessel are not pieces and must be stopped by the pump.
+    Valid:  as isolation; weirs and free falls into the vessel are not pieces: see `fed_by`.
     """
     if place not in waters:
         raise ImpossibleInput(f'there is no open water "{place}"')
@@ -119,6 +122,63 @@ def vessel_isolation(pieces: Sequence[Piece], waters: Mapping[str, OpenWater], p
     lost = float(volume_at(water.basin, water.level)) + sum(inner.volume for inner in section)
     lost += sum(_down_to(waters[other], level) for other, level in _lowest(drained).items())
     return _found(place, section, valves, drained, lost)
+
+
+@dataclass(frozen=True)
+class Lip:
+    """A crest over which water falls one way: from a place, a vessel or the top of a riser, to another place."""
+
+    source: str
+    place: str
+    level: Metre
+
+
+@dataclass(frozen=True)
+class Feed:
+    """What brings water to a place against which nothing but these helps: `valves` to shut, `pumps` to stop.
+
+    `vessels` give what stands above their mouths or lips, down to the level beside each, and no more.
+    """
+
+    valves: tuple[str, ...]
+    pumps: tuple[str, ...]
+    vessels: tuple[tuple[str, Metre], ...]
+
+
+def fed_by(
+    pieces: Sequence[Piece], lips: Sequence[Lip], waters: Mapping[str, OpenWater], places: Sequence[str]
+) -> Feed:
+    """What must be stopped so that nothing more comes to some places.
+
+        from each place back, against the way of the water and over lips, up to the first valve or pump;
+        a vessel on the way gives what stands above its mouth, and is followed back too
+
+    Source: search of the graph, breadth first.
+    Valid:  pieces drawn the way the water goes; check valves pass it.
+    """
+    valves: dict[str, None] = {}
+    pumps: dict[str, None] = {}
+    vessels: dict[str, Metre] = {}
+    queue = [(place, place, -math.inf) for place in dict.fromkeys(places)]
+    seen = {place for place, _, _ in queue}
+    while queue:
+        place, first, above = queue.pop(0)
+        steps = [(lip.source, max(above, lip.level)) for lip in lips if lip.place == place]
+        for piece in pieces:
+            if piece.end != place:
+                continue
+            if piece.kind in ("valve", "pump"):
+                (valves if piece.kind == "valve" else pumps)[piece.name] = None
+                continue
+            steps.append((piece.start, max(above, piece.start_level if piece.start in waters else above)))
+        for back, level in steps:
+            if back in waters and back != first:
+                vessels[back] = min(level, vessels.get(back, math.inf))
+            if back not in seen:
+                seen.add(back)
+                queue.append((back, first, -math.inf if back in waters else level))
+    gives = tuple((key, level) for key, level in vessels.items() if waters[key].level > level)
+    return Feed(tuple(valves), tuple(pumps), gives)
 
 
 def still_flowing(
@@ -206,7 +266,8 @@ def _down_to(water: OpenWater, level: Metre) -> CubicMetre:
 def _found(
     name: str, section: list[Piece], valves: list[str], drained: list[tuple[str, Metre]], lost: CubicMetre
 ) -> Isolation:
-    drains = tuple(sorted(_lowest(drained)))
+    lowest = _lowest(drained)
+    drains = tuple(sorted(lowest))
     return Isolation(
         name=name,
         valves=tuple(valves),
@@ -215,6 +276,7 @@ def _found(
         section=tuple(piece.name for piece in section),
         lost=float(lost),
         serviceable=not drains,
+        down_to=tuple(lowest[place] for place in drains),
     )
 
 

@@ -1,47 +1,47 @@
-"""Shutting off: for every pump, valve, apparatus, bulkhead and vessel, which valves, what is lost, what still runs."""
+"""Shutting off: for every pump, valve, apparatus, bulkhead and vessel, what to shut, what to stop, what is lost."""
 
 from __future__ import annotations
 
-import math
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 
-from tidestead.core.errors import ImpossibleInput
-from tidestead.physics.flow.isolation import (
-    Isolation,
-    OpenWater,
-    Piece,
-    PieceKind,
-    isolation,
-    vessel_isolation,
-)
+from tidestead.physics.flow.isolation import Feed, Isolation, fed_by, isolation, vessel_isolation
 from tidestead.plan.model import Plan
-from tidestead.studies.flow.facts import Line, Run, Running
-from tidestead.studies.flow.heights import basin_of, port_of
-from tidestead.studies.flow.lines import falls_free
+from tidestead.studies.flow.facts import Line, Running
+from tidestead.studies.flow.heights import brim_of
+from tidestead.studies.flow.pipework import Part, Pipework, pipework, place_of
 from tidestead.studies.flow.solving import tried
 
-_KINDS: Mapping[str, PieceKind] = {"pipe": "pipe", "fitting": "fitting", "pump": "pump", "apparatus": "unit"}
+_HAIR = 1e-6
 
 
 @dataclass(frozen=True)
 class ShutFacts:
-    """What taking out one part takes. `remains` is the share of the displays' inflow that still runs; None unknown."""
+    """What taking out one part takes.
+
+    `shut` are valves and `off` pumps: those that would draw from or push against what is shut, or feed the part.
+    `first` are vessels that still give what stands above their lips, with the level it ends at: wait for that.
+    `falls` are vessels that no valve holds, and the levels to which they run out. `lost` is what comes out of pipes
+    and vessels; `remains` the share of the displays' inflow that still runs, None where it cannot be told.
+    """
 
     kind: str
     name: str
-    words: str
-    isolation: Isolation
+    shut: tuple[str, ...]
+    off: tuple[str, ...]
+    first: tuple[tuple[str, float], ...]
+    falls: tuple[tuple[str, float], ...]
+    lost: float
     remains: float | None
 
+    @property
+    def words(self) -> str:
+        return f"{self.kind} {self.name}"
 
-@dataclass(frozen=True)
-class Pipework:
-    """Pieces, which line each belongs to, and the open waters."""
-
-    pieces: tuple[Piece, ...]
-    owner: Mapping[str, str]
-    waters: Mapping[str, OpenWater]
+    @property
+    def dry(self) -> bool:
+        """Whether no vessel has to be drained for it."""
+        return not self.falls
 
 
 def shut_facts(
@@ -49,61 +49,111 @@ def shut_facts(
 ) -> tuple[ShutFacts, ...]:
     """Every part worth taking out."""
     work = pipework(plan, lines, running)
-    remaining = _Remaining(plan, lines, fixed, running)
+    left = _Left(plan, lines, fixed, running)
     found = []
-    for kind, name, words in _parts(work):
-        try:
-            if kind == "vessel":
-                cut = vessel_isolation(work.pieces, work.waters, name)
-            else:
-                cut = isolation(work.pieces, work.waters, name)
-        except ImpossibleInput:
-            continue
-        gone = {work.owner[piece] for piece in (*cut.section, *cut.valves) if piece in work.owner}
-        if kind == "vessel":
-            gone |= {line.key for line in lines if name in _vessels_of(plan, line)}
-        found.append(ShutFacts(kind, name, words, cut, remaining.without(frozenset(gone))))
-    return tuple(found)
-
-
-def _vessels_of(plan: Plan, line: Line) -> set[str]:
-    ends = (port_of(plan, name) for name in (line.circuit.start, line.circuit.end))
-    return {found[0] for found in ends if found is not None}
-
-
-def _parts(work: Pipework) -> Iterable[tuple[str, str, str]]:
-    for piece in work.pieces:
-        if piece.kind in ("pump", "valve", "check valve", "unit", "bulkhead"):
-            kind = "apparatus" if piece.kind == "unit" else piece.kind
-            yield kind, piece.name, piece.name
+    for name, part in work.parts.items():
+        cut = isolation(work.pieces, work.waters, name)
+        found.append(_fact(work, left, (part.kind, part.name), cut))
     for key in work.waters:
-        yield "vessel", key, key
+        found.append(_fact(work, left, ("vessel", key), vessel_isolation(work.pieces, work.waters, key)))
+    order = {kind: at for at, kind in enumerate(("pump", "valve", "check valve", "apparatus", "bulkhead"))}
+    return tuple(sorted(found, key=lambda one: order.get(one.kind, len(order))))
+
+
+def _fact(work: Pipework, left: _Left, named: tuple[str, str], cut: Isolation) -> ShutFacts:
+    """One part: the valves of its section, and whatever else would bring water to it."""
+    kind, name = named
+    feed = fed_by(work.pieces, work.lips, work.waters, _met(work, kind, name, cut))
+    valves = dict.fromkeys((*cut.valves, *feed.valves))
+    gone = {work.owner[piece] for piece in (*cut.section, *valves, *feed.pumps) if piece in work.owner}
+    gone |= left.touching(name) if kind == "vessel" else set()
+    lines, remains = left.without(frozenset(gone))
+    driven = {line.pump for line in lines}
+    off = tuple(line.pump for line in left.lines if line.pump is not None and line.pump not in driven)
+    falls = tuple(zip(cut.drains, cut.down_to, strict=True))
+    needed = [valve for valve in valves if valve in cut.valves or _lets_in(work, valve, set(off))]
+    shut = tuple(work.parts[valve].name for valve in needed if work.parts[valve] != Part(kind, name))
+    return ShutFacts(kind, name, shut, off, _first(feed, name, cut), falls, cut.lost, remains)
+
+
+def _lets_in(work: Pipework, valve: str, off: set[str]) -> bool:
+    """Whether water could still come to a valve: from an open water, or from a pump that is not switched off."""
+    queue = [piece.start for piece in work.pieces if piece.name == valve]
+    seen = set(queue)
+    while queue:
+        place = queue.pop()
+        if place in work.waters:
+            return True
+        back = [lip.source for lip in work.lips if lip.place == place]
+        for piece in work.pieces:
+            if piece.end == place and not (piece.kind == "pump" and work.parts[piece.name].name in off):
+                back.append(piece.start)
+        queue += [one for one in back if one not in seen]
+        seen.update(back)
+    return False
+
+
+def _met(work: Pipework, kind: str, name: str, cut: Isolation) -> list[str]:
+    """Places that water must no longer come to: lips into the section, vessels that would run out, the vessel."""
+    inside = set(cut.section)
+    ends = {place for piece in work.pieces if piece.name in inside for place in (piece.start, piece.end)}
+    lipped = [lip.place for lip in work.lips if lip.place in ends and lip.place not in work.waters]
+    return [*([name] if kind == "vessel" else []), *cut.drains, *lipped]
+
+
+def _first(feed: Feed, name: str, cut: Isolation) -> tuple[tuple[str, float], ...]:
+    """Vessels that run down to their lips first; those that drain anyway are told there."""
+    return tuple((key, level) for key, level in feed.vessels if key != name and key not in cut.drains)
 
 
 @dataclass
-class _Remaining:
-    """Flow that is left without some lines; each set of lines is solved once."""
+class _Left:
+    """What still runs without some lines; each set of lines is solved once."""
 
     plan: Plan
     lines: tuple[Line, ...]
     fixed: Mapping[str, float]
     running: Running
-    known: dict[frozenset[str], float | None] = field(default_factory=dict)
+    known: dict[frozenset[str], tuple[tuple[Line, ...], float | None]] = field(default_factory=dict)
 
-    def without(self, gone: frozenset[str]) -> float | None:
-        left = _pruned(self.plan, [line for line in self.lines if line.key not in gone], self.fixed)
-        key = frozenset(line.key for line in left)
+    def touching(self, vessel: str) -> set[str]:
+        """Lines that begin or end at a vessel."""
+        ends = ((line.key, (line.circuit.start, line.circuit.end)) for line in self.lines)
+        return {key for key, names in ends if vessel in [place_of(self.plan, name) for name in names]}
+
+    def without(self, gone: frozenset[str]) -> tuple[tuple[Line, ...], float | None]:
+        """The lines that may go on, and the share of the displays' inflow they carry.
+
+        Lines that would push against something shut, draw from nothing, or fill a vessel with no way out go too;
+        so do pumps that would overfill a vessel.
+        """
+        lines = _pruned(self.plan, [line for line in self.lines if line.key not in gone], self.fixed)
+        key = frozenset(line.key for line in lines)
         if key not in self.known:
-            self.known[key] = self._share(left)
+            self.known[key] = self._settled(lines)
         return self.known[key]
 
-    def _share(self, left: Sequence[Line]) -> float | None:
+    def _settled(self, lines: list[Line]) -> tuple[tuple[Line, ...], float | None]:
+        while any(line.pump is not None for line in lines):
+            running = self.running if len(lines) == len(self.lines) else tried(self.plan, lines, self.fixed)
+            if running is None:
+                return (), 0.0
+            over = [key for key, level in running.levels.items() if self._spills(key, level)]
+            stopped = {line.key for key in over for line in _pumps_to(self.plan, lines, key)}
+            if not stopped:
+                return tuple(lines), self._share(running)
+            lines = _pruned(self.plan, [line for line in lines if line.key not in stopped], self.fixed)
+        return (), 0.0
+
+    def _spills(self, key: str, level: float) -> bool:
+        """Whether a vessel would spill that does not now."""
+        brim = brim_of(self.plan.vessels[key])
+        return level > brim + _HAIR and self.running.levels[key] <= brim + _HAIR
+
+    def _share(self, running: Running) -> float | None:
         targets = _targets(self.plan, self.running)
         whole = sum(self.running.inflow.get(key, 0.0) for key in targets)
-        if not any(line.pump is not None for line in left):
-            return 0.0
-        running = tried(self.plan, left, self.fixed)
-        if running is None or whole <= 0.0:
+        if whole <= 0.0:
             return None
         return sum(running.inflow.get(key, 0.0) for key in targets) / whole
 
@@ -114,90 +164,34 @@ def _targets(plan: Plan, running: Running) -> list[str]:
     return shown or [key for key in running.inflow if plan.vessels[key].role != "sump"]
 
 
+def _pumps_to(plan: Plan, lines: Sequence[Line], key: str) -> list[Line]:
+    """Pumped lines whose water comes to a vessel, directly or through others."""
+    found: list[Line] = []
+    queue, seen = [key], {key}
+    while queue:
+        place = queue.pop()
+        for line in lines:
+            if place_of(plan, line.circuit.end) != place:
+                continue
+            start = place_of(plan, line.circuit.start)
+            if line.pump is not None:
+                found.append(line)
+            elif start not in seen:
+                seen.add(start)
+                queue.append(start)
+    return found
+
+
 def _pruned(plan: Plan, lines: list[Line], fixed: Mapping[str, float]) -> list[Line]:
     """Lines without those that have become dead ends or would fill a vessel with no way out."""
     while True:
+        starts = {place_of(plan, line.circuit.start) for line in lines} | set(fixed)
+        ends = {place_of(plan, line.circuit.end) for line in lines} | set(fixed)
         kept = [
-            line for line in lines if _goes_on(plan, line, lines, fixed) and _is_fed(plan, line, lines, fixed)
+            line
+            for line in lines
+            if place_of(plan, line.circuit.end) in starts and place_of(plan, line.circuit.start) in ends
         ]
         if len(kept) == len(lines):
             return kept
         lines = kept
-
-
-def _place(plan: Plan, name: str) -> str:
-    found = port_of(plan, name)
-    return name if found is None else found[0]
-
-
-def _goes_on(plan: Plan, line: Line, lines: list[Line], fixed: Mapping[str, float]) -> bool:
-    end = _place(plan, line.circuit.end)
-    return end in fixed or any(_place(plan, other.circuit.start) == end for other in lines)
-
-
-def _is_fed(plan: Plan, line: Line, lines: list[Line], fixed: Mapping[str, float]) -> bool:
-    start = _place(plan, line.circuit.start)
-    return start in fixed or any(_place(plan, other.circuit.end) == start for other in lines)
-
-
-def pipework(plan: Plan, lines: tuple[Line, ...], running: Running) -> Pipework:
-    """The pieces of all lines in order, between vessels, junctions and places of their own."""
-    pieces: list[Piece] = []
-    owner: dict[str, str] = {}
-    for line in lines:
-        for piece in _pieces(plan, line, running):
-            pieces.append(piece)
-            owner[piece.name] = line.key
-    waters = {
-        key: OpenWater(basin_of(plan.vessels[key]), min(level, basin_of(plan.vessels[key]).brim))
-        for key, level in running.levels.items()
-    }
-    return Pipework(tuple(pieces), owner, waters)
-
-
-def _pieces(plan: Plan, line: Line, running: Running) -> list[Piece]:
-    start, end = port_of(plan, line.circuit.start), port_of(plan, line.circuit.end)
-    first, last = _place(plan, line.circuit.start), _place(plan, line.circuit.end)
-    if start is not None and start[2].kind == "weir":
-        first = f"{line.key}#open"
-    if end is not None and falls_free(end[1], end[2]):
-        last = f"{line.key}#fall"
-    low = line.start_level if line.start_level is not None else _head(running, first, line.end_level)
-    high = line.end_level if line.end_level is not None else _head(running, last, low)
-    named: list[tuple[str, PieceKind, float, float]] = []
-    if start is not None and start[2].bulkhead is not None:
-        named.append((line.circuit.start, "bulkhead", 0.0, 0.0))
-    named += [
-        _piece(line, at, run)
-        for at, run in enumerate(line.runs)
-        if run.item.count or run.item.kind != "fitting"
-    ]
-    if end is not None and end[2].bulkhead is not None:
-        named.append((line.circuit.end, "bulkhead", 0.0, 0.0))
-    total = sum(length for _, _, length, _ in named) or 1.0
-    found, gone = [], 0.0
-    for at, (name, kind, length, volume) in enumerate(named):
-        begin = first if at == 0 else f"{line.key}#{at}"
-        finish = last if at == len(named) - 1 else f"{line.key}#{at + 1}"
-        below = low + (high - low) * gone / total
-        gone += length
-        found.append(Piece(name, kind, begin, finish, below, low + (high - low) * gone / total, volume))
-    return found
-
-
-def _head(running: Running, node: str, fallback: float | None) -> float:
-    """Height of a junction: it is not in the plan, so the level of the line's other end is taken."""
-    if fallback is not None:
-        return fallback
-    head = running.state.heads.get(node, 0.0)
-    return head if math.isfinite(head) else 0.0
-
-
-def _piece(line: Line, at: int, run: Run) -> tuple[str, PieceKind, float, float]:
-    """Name, kind, length and volume of one run."""
-    item = run.item
-    if item.kind == "valve":
-        return item.name, "check valve" if run.checks else "valve", 0.0, 0.0
-    if item.kind in ("pump", "apparatus"):
-        return item.name, _KINDS[item.kind], 0.0, run.volume
-    return f"{line.key}.{at}", _KINDS[item.kind], item.length, run.volume

@@ -6,6 +6,7 @@ import math
 
 from tidestead.catalog import table as catalog_table
 from tidestead.core.answer import Column, Table
+from tidestead.core.units import System, show
 from tidestead.physics.flow.draining import pumping_time
 from tidestead.plan.model import Plan
 from tidestead.studies.flow.facts import FlowFacts
@@ -17,7 +18,7 @@ from tidestead.studies.flow.pumping import moved_by_pumps
 Rows = tuple[tuple[float | str | None, ...], ...]
 
 
-def tables_told(plan: Plan, facts: FlowFacts) -> tuple[Table, ...]:
+def tables_told(plan: Plan, facts: FlowFacts, system: System) -> tuple[Table, ...]:
     """Every table that has rows."""
     found = [_holes(facts), *list_tables(facts)]
     if facts.solved:
@@ -27,7 +28,7 @@ def tables_told(plan: Plan, facts: FlowFacts) -> tuple[Table, ...]:
             _levels(plan, facts),
             _drains(plan, facts),
             _stop(facts),
-            _shutting(facts),
+            _shutting(plan, facts, system),
             _lowering(facts),
             _lamps(plan, facts),
             *found,
@@ -170,12 +171,12 @@ def _stop(facts: FlowFacts) -> Table:
     return Table("flow.stop", "When the power stops: what runs back", columns, rows, note)
 
 
-def _shutting(facts: FlowFacts) -> Table:
+def _shutting(plan: Plan, facts: FlowFacts, system: System) -> Table:
     columns = (
         Column("to take out"),
-        Column("kind"),
-        Column("shut"),
-        Column("switch off"),
+        Column("shut the valves"),
+        Column("switch off the pumps"),
+        Column("wait until it has run down"),
         Column("water lost", "m3"),
         Column("runs out"),
         Column("flow that remains", "1"),
@@ -183,21 +184,30 @@ def _shutting(facts: FlowFacts) -> Table:
     rows: Rows = tuple(
         (
             one.words,
-            one.kind,
-            ", ".join(one.isolation.valves) or "nothing to shut",
-            ", ".join(one.isolation.pumps) or None,
-            one.isolation.lost,
-            ", ".join(one.isolation.drains) or None,
+            ", ".join(one.shut) or None,
+            ", ".join(one.off) or None,
+            _depths(plan, one.first, system) or None,
+            one.lost,
+            _depths(plan, one.falls, system) or None,
             one.remains,
         )
         for one in facts.shutting
     )
     note = (
-        "Water lost is what comes out when the part is opened at its lowest point; `runs out` names vessels that no "
-        "valve holds. Check valves are not trusted to hold. What remains is the share of the displays' inflow."
+        "Do it in this order: pumps off, valves shut, wait. `Water lost` comes out when the part is opened at its "
+        "lowest point. What `runs out` is held by no valve: that part cannot be taken out without it. Check valves "
+        "are not trusted to hold. What remains is the displays' inflow as a share of today's. Electricity and water: "
+        "unplug a pump before its union is opened."
     )
     return Table(
-        "flow.shutting", "Shutting off: what to shut, what is lost, what still runs", columns, rows, note
+        "flow.shutting", "Shutting off: what to stop, what is lost, what still runs", columns, rows, note
+    )
+
+
+def _depths(plan: Plan, levels: tuple[tuple[str, float], ...], system: System) -> str:
+    return ", ".join(
+        f"{key} to {show(max(level - floor_of(plan.vessels[key]), 0.0), 'm', system, 'level')}"
+        for key, level in levels
     )
 
 

@@ -43,7 +43,7 @@ def tell(inputs: Inputs, facts: FlowFacts) -> Answer:
         figures_of(plan, facts),
         assumptions_of(plan, facts, system),
         tuple(one.working for one in judged if one.steps),
-        tables_told(plan, facts),
+        tables_told(plan, facts, system),
         series_of(plan, facts),
         scenes_of(plan, facts, system),
         cautions_of(plan, facts),

@@ -1,0 +1,144 @@
+"""What shutting off takes, for every part of a plan, against graphs and volumes worked on paper."""
+
+from __future__ import annotations
+
+import pytest
+
+from tests.journeys.flow_plans import SMALL, answer_of, changed, example, facts_of
+from tidestead.plan import loads
+from tidestead.studies.flow.shutting import ShutFacts
+
+
+def _shut(text: str) -> dict[str, ShutFacts]:
+    return {one.words: one for one in facts_of(text).shutting}
+
+
+@pytest.mark.parametrize("name", ["skerry", "packhouse"])
+def test_every_part_is_told_with_its_kind(name: str) -> None:
+    """packhouse has a pump, a valve and a vessel of one name."""
+    plan = loads(example(name)).plan
+    told = {(one.kind.removeprefix("check "), one.name) for one in facts_of(example(name)).shutting}
+    wanted = {("pump", key) for key in plan.pumps} | {("valve", key) for key in plan.valves}
+    wanted |= {("apparatus", key) for key in plan.apparatus} | {("vessel", key) for key in plan.vessels}
+    wanted |= {
+        ("bulkhead", f"{key}.{port}")
+        for key, vessel in plan.vessels.items()
+        for port in vessel.ports
+        if vessel.ports[port].bulkhead is not None
+    }
+    assert told == wanted
+
+
+def test_a_pump_that_would_push_on_a_shut_valve_or_draw_from_one_is_off() -> None:
+    shut = _shut(example("packhouse"))
+    assert shut["valve main"].off == ("return",)
+    assert shut["valve main"].shut == ("suction",)
+    assert shut["apparatus basket"].off == ("return",)
+    assert set(shut["apparatus basket"].shut) == {"suction", "main"}
+    assert shut["apparatus basket"].dry
+
+
+def test_a_pump_that_has_another_way_runs_on() -> None:
+    """The tower's branch is shut with its own valve; the basin gets what the tower had."""
+    tower = _shut(example("skerry"))["vessel tower"]
+    assert (tower.shut, tower.off) == (("tower",), ())
+    assert tower.remains is not None
+    assert 1.0 < tower.remains < 1.3
+    column = _shut(example("packhouse"))["vessel column"]
+    assert (column.shut, column.off, column.remains) == (("column",), ("column",), pytest.approx(1.0))
+
+
+def test_all_that_flows_into_a_vessel_is_stopped() -> None:
+    """By its own weight too: the basin feeds the weir box over its comb, and a valve stops what feeds the basin."""
+    box = _shut(example("skerry"))["vessel weirbox"]
+    assert set(box.shut) == {"siphon", "basin"}
+    assert dict(box.first) == {"basin": pytest.approx(0.10 + 1.165)}
+    sump = _shut(example("skerry"))["vessel sump"]
+    assert sump.off == ("return",)
+    assert set(sump.shut) == {"siphon", "suction"}
+    assert dict(sump.first) == {
+        "basin": pytest.approx(0.10 + 1.165),
+        "weirbox": pytest.approx(0.65 + 0.46),
+        "tower": pytest.approx(1.48),
+    }
+
+
+def test_without_a_valve_the_pump_is_what_stops_the_inflow() -> None:
+    text = changed(example("skerry"), ('"apparatus lamp", "valve basin"]', '"apparatus lamp"]'))
+    text = text.replace('basin = { kind = "ball" }\n', "")
+    box = _shut(text)["vessel weirbox"]
+    assert (box.off, box.remains) == (("return",), 0.0)
+    assert box.shut == ("siphon",)
+
+
+def test_litres_lost_by_hand() -> None:
+    """No valve in the suction: the sump falls from 0.40 to its port at 0.10 m, and 0.5 m of pipe with bore 81.4 mm."""
+    pump = _shut(SMALL)["pump lift"]
+    assert dict(pump.falls) == {"sump": pytest.approx(0.10)}
+    assert not pump.dry
+    assert pump.lost >= 1.6 * 0.8 * 0.30 + 0.5 * 3.14159 * 0.0814**2 / 4.0
+    valve = _shut(SMALL)["valve set"]
+    assert dict(valve.falls) == {"tank": pytest.approx(1.775)}
+
+
+def test_behind_a_riser_a_vessel_gives_only_what_stands_over_its_lip() -> None:
+    text = changed(
+        example("skerry"),
+        ('"riser 1.48 m", "pipe pvc-63-pn10 1.4 m", "elbow-90"]', '"riser 1.48 m", "pipe pvc-63-pn10 1.4 m", '
+         '"apparatus trap", "elbow-90"]'),
+        ("[circuits.main]", '[apparatus.trap]\nkind = "other"\nloss = "1 mm at 2 m3/h"\n\n[circuits.main]'),
+    )  # fmt: skip
+    trap = _shut(text)["apparatus trap"]
+    assert trap.dry
+    assert dict(trap.first) == {"tower": pytest.approx(1.48)}
+    assert trap.shut == ("tower",)
+
+
+STANDBY = """
+[circuits.standby]
+start = "weirbox.standby"
+route = ["pipe pvc-90-pn10 1.5 m", "elbow-90 x2"]
+"""
+
+
+@pytest.mark.parametrize(("standby", "off"), [("pvc-90-pn10", ()), ("pvc-40-pn10", ("return",))])
+def test_a_pump_stops_where_the_ways_that_are_left_would_not_carry_its_flow(
+    standby: str, off: tuple[str, ...]
+) -> None:
+    """To take out a strainer in the siphon its valve is shut: the standby drain has all the flow, or spills."""
+    text = changed(
+        example("skerry"),
+        ('"elbow-90 x2", "valve siphon"]', '"valve siphon", "elbow-90 x2", "apparatus screen"]'),
+        ('from_siphon = { kind = "outlet", level = "0.30 m" }', 'from_siphon = { kind = "spill", level = "0.60 m" }'),
+        ('siphon = { kind = "gate", open = "42 %" }', 'siphon = { kind = "gate", open = "60 %" }'),
+        (STANDBY, STANDBY.replace("pvc-90-pn10", standby)),
+        ("[circuits.main]", '[apparatus.screen]\nkind = "other"\nloss = "1 mm at 10 m3/h"\n\n[circuits.main]'),
+    )  # fmt: skip
+    screen = _shut(text)["apparatus screen"]
+    assert "siphon" in screen.shut
+    assert screen.off == off
+    assert screen.dry
+
+
+def test_a_capped_fitting_drains_its_vessel() -> None:
+    text = changed(
+        SMALL,
+        ('ports.fall = {', 'ports.spare = { kind = "inlet", level = "0.25 m", bulkhead = { fitting = "metric-63", '
+         'wall = "east", from_left = "0.4 m", seat = "rigid", thickness = "8 mm" } }\nports.fall = {'),
+    )  # fmt: skip
+    spare = _shut(text)["bulkhead sump.spare"]
+    assert dict(spare.falls) == {"sump": pytest.approx(0.25)}
+    assert spare.lost == pytest.approx(1.6 * 0.8 * 0.15)
+
+
+def test_the_table_says_it_and_a_caution_names_what_cannot_be_had_dry() -> None:
+    answer = answer_of(example("skerry"))
+    rows = {row[0]: row for table in answer.tables if table.id == "flow.shutting" for row in table.rows}
+    pump = rows["pump return"]
+    assert set(str(pump[1]).split(", ")) == {"suction", "main"}
+    assert pump[2] == "return"
+    assert pump[6] == 0.0
+    assert "sump to 0.12 m" in str(rows["valve suction"][5])
+    stuck = next(caution for caution in answer.cautions if "cannot be taken out" in caution)
+    assert "valve suction" in stuck
+    assert "pump return" not in stuck
