@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 
-from tidestead.core.answer import Check, Verdict
+from tidestead.core.answer import Check, Verdict, worst
 from tidestead.core.units import System, show
 
 HEADS: Mapping[Verdict, str] = {
@@ -13,6 +13,28 @@ HEADS: Mapping[Verdict, str] = {
     Verdict.FAILS: "Not as it stands.",
     Verdict.UNPROVEN: "Not proved yet.",
 }
+
+
+def told_of(
+    checks: Sequence[Check], system: System, opening: Sequence[str] = (), mending: Sequence[str] = ()
+) -> list[str]:
+    """The sentences on a set of checks: yes or no, what fails, what is not proved, what is near, else what comes first.
+
+    `opening` follows the yes or no, `mending` what fails, where something does.
+    """
+    words = [HEADS[worst([check.verdict for check in checks])], *opening]
+    failing, near = ranked(checks, Verdict.FAILS), ranked(checks, Verdict.NEAR)
+    silent = [check for check in checks if check.verdict is Verdict.UNPROVEN]
+    if failing:
+        words += [failing_words(failing, system), *mending]
+    if silent:
+        words.append(silent_words(silent))
+    if near and not failing:
+        words.append(near_words(near))
+    if not (failing or near or silent):
+        first = max(checks, key=lambda check: check.use or 0.0)
+        words.append(f"{named(first)} comes first, at {percent(first)} of what is allowed.")
+    return words
 
 
 def ranked(checks: Sequence[Check], verdict: Verdict) -> list[Check]:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from tidestead.core.answer import Answer, Check, Verdict, worst
+from tidestead.core.answer import Answer, Check
 from tidestead.core.source import YOURS
 from tidestead.core.units import show
 from tidestead.studies.checks import At, unproven
@@ -24,7 +24,7 @@ from tidestead.studies.flow.tables import tables_told
 from tidestead.studies.flow.turnover import turnover_checks
 from tidestead.studies.inputs import Inputs
 from tidestead.studies.judged import Judged
-from tidestead.studies.sentences import HEADS, failing_words, near_words, ranked, silent_words
+from tidestead.studies.sentences import told_of
 from tidestead.studies.unseen import FLOW, unseen
 
 QUESTION = "Will the water go round?"
@@ -80,19 +80,11 @@ def _unsolved(facts: FlowFacts) -> list[Judged]:
 
 def sentence(inputs: Inputs, facts: FlowFacts, checks: Sequence[Check]) -> str:
     """How much goes round, what governs, what to do."""
-    verdict = worst([check.verdict for check in checks])
-    words = [HEADS[verdict]]
+    moved = []
     for pump in facts.pumps:
         flow, head = show(pump.flow, "m3/s", inputs.system), show(pump.head, "m", inputs.system)
-        words.append(f"Pump {pump.name} moves {flow} against {head}.")
-    failing, near = ranked(checks, Verdict.FAILS), ranked(checks, Verdict.NEAR)
-    silent = [check for check in checks if check.verdict is Verdict.UNPROVEN]
-    if failing:
-        words.append(failing_words(failing, inputs.system))
-    if silent:
-        words.append(silent_words(silent))
-    if near and not failing:
-        words.append(near_words(near))
+        moved.append(f"Pump {pump.name} moves {flow} against {head}.")
+    words = told_of(checks, inputs.system, opening=moved)
     if facts.stop is not None and facts.stop.cases is not None:
         worst_case = max(facts.stop.cases.break_blocked.total, facts.stop.cases.check_failed.total)
         back, room = (show(value, "m3", inputs.system) for value in (worst_case, facts.stop.free))

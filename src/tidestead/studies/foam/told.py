@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from tidestead.catalog import table
-from tidestead.core.answer import Answer, Assumption, Check, Estimate, Figure, Verdict, worst
+from tidestead.core.answer import Answer, Assumption, Check, Estimate, Figure
 from tidestead.core.source import COMPUTED, PRACTICE, YOURS
 from tidestead.core.units import show
 from tidestead.studies.checks import At, unproven
@@ -15,7 +15,7 @@ from tidestead.studies.foam.facts import FoamFacts, TowerFoam
 from tidestead.studies.foam.tables import tables_told
 from tidestead.studies.inputs import Inputs
 from tidestead.studies.judged import Judged
-from tidestead.studies.sentences import HEADS, failing_words, named, near_words, percent, ranked, silent_words
+from tidestead.studies.sentences import told_of
 from tidestead.studies.unseen import FOAM, unseen
 
 QUESTION = "Will the fractionator earn its place?"
@@ -70,18 +70,7 @@ def _judged(inputs: Inputs, facts: FoamFacts) -> list[Judged]:
 
 def sentence(inputs: Inputs, facts: FoamFacts, checks: Sequence[Check]) -> str:
     """What limits it, by how much, what to change, and how long it takes."""
-    words = [HEADS[worst([check.verdict for check in checks])]]
-    failing, near = ranked(checks, Verdict.FAILS), ranked(checks, Verdict.NEAR)
-    silent = [check for check in checks if check.verdict is Verdict.UNPROVEN]
-    if failing:
-        words.append(failing_words(failing, inputs.system))
-    if silent:
-        words.append(silent_words(silent))
-    if near and not failing:
-        words.append(near_words(near))
-    if not failing and not near and not silent:
-        first = max(checks, key=lambda check: check.use or 0.0)
-        words.append(f"{named(first)} comes first, at {percent(first)} of what is allowed.")
+    words = told_of(checks, inputs.system)
     for tower in facts.towers:
         words.append(_cleaned(inputs, tower))
     return " ".join(words)

@@ -4,17 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from tidestead.core.answer import Answer, Verdict, worst
+from tidestead.core.answer import Answer, Verdict
 from tidestead.studies.inputs import Inputs
-from tidestead.studies.sentences import (
-    HEADS,
-    failing_words,
-    named,
-    near_words,
-    percent,
-    ranked,
-    silent_words,
-)
+from tidestead.studies.sentences import told_of
 from tidestead.studies.structure.assumptions import assumptions_of
 from tidestead.studies.structure.cautions import cautions_of
 from tidestead.studies.structure.drawings import scenes_of
@@ -30,11 +22,10 @@ def tell(inputs: Inputs, facts: StructureFacts, judged: Sequence[VesselJudged]) 
     """The whole answer."""
     every = [one for vessel in judged for one in vessel.judged]
     checks = tuple(one.check for one in every)
-    verdict = worst([check.verdict for check in checks])
     return Answer(
         "structure",
         QUESTION,
-        sentence(inputs, verdict, judged),
+        sentence(inputs, judged),
         checks,
         figures_of(facts),
         assumptions_of(inputs, facts),
@@ -46,27 +37,14 @@ def tell(inputs: Inputs, facts: StructureFacts, judged: Sequence[VesselJudged]) 
     )
 
 
-def sentence(inputs: Inputs, verdict: Verdict, judged: Sequence[VesselJudged]) -> str:
+def sentence(inputs: Inputs, judged: Sequence[VesselJudged]) -> str:
     """What governs, by how much, what to do."""
     checks = [one.check for vessel in judged for one in vessel.judged]
     if not checks:
         return "Not proved yet. The plan describes no vessel that is built."
-    failing = ranked(checks, Verdict.FAILS)
-    words = [HEADS[verdict]]
-    if failing:
-        words.append(failing_words(failing, inputs.system))
-        words += [
-            level_sentence(vessel.facts, inputs.system)
-            for vessel in judged
-            if any(one.check.verdict is Verdict.FAILS and one.by_level for one in vessel.judged)
-        ]
-    near = ranked(checks, Verdict.NEAR)
-    silent = [check for check in checks if check.verdict is Verdict.UNPROVEN]
-    if silent:
-        words.append(silent_words(silent))
-    if not failing and near:
-        words.append(near_words(near))
-    if not failing and not near and not silent:
-        governing = max(checks, key=lambda check: check.use or 0.0)
-        words.append(f"{named(governing)} comes first, at {percent(governing)} of what is allowed.")
-    return " ".join(words)
+    mending = [
+        level_sentence(vessel.facts, inputs.system)
+        for vessel in judged
+        if any(one.check.verdict is Verdict.FAILS and one.by_level for one in vessel.judged)
+    ]
+    return " ".join(told_of(checks, inputs.system, mending=mending))
