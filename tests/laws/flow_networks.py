@@ -8,7 +8,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from tidestead.physics.flow.fittings import FittingLaw
-from tidestead.physics.flow.laws import Law, Link, SeriesLaw, ShutLaw
+from tidestead.physics.flow.laws import DrowningLaw, Law, Link, OutfallLaw, SeriesLaw, ShutLaw
 from tidestead.physics.flow.network import NetworkState
 from tidestead.physics.flow.pipes import PipeLaw
 from tidestead.physics.flow.pumps import PumpLaw, PumpPoint, parabola_pump
@@ -150,7 +150,7 @@ def _link_faults(link: Link, state: NetworkState) -> list[str]:
             else [f"{link.name} flows though cut off"]
         )
     through = end + _head(link.through, flow) if link.through is not None else -math.inf
-    over = link.crest + _head(link.over, flow) if link.over is not None else -math.inf
+    over = link.crest + _over(link, flow, end - link.crest) if link.over is not None else -math.inf
     close = 1e-7 * (1.0 + abs(start))
     if branch == "shut":
         closed = math.isinf(max(_slope(link.through), _slope(link.over)))
@@ -160,6 +160,33 @@ def _link_faults(link: Link, state: NetworkState) -> list[str]:
         return [f"{link.name} runs back"]
     gap = start - max(through, over)
     return [f"{link.name} misses its law by {gap:.3g} m"] if abs(gap) > close else []
+
+
+def drowning_lot(seed: int) -> Lot:
+    """A pump that lifts into vessels which spill one into the next over crests, many of them drowned."""
+    chance = random.Random(seed)
+    count = chance.randint(1, 4)
+    places = ["p", *(f"v{at}" for at in range(count)), "sump"]
+    made = [Link("pump", "sump", "p", CURVE, one_way=True)]
+    made.append(Link("up", "p", "v0", pipe(2.0, chance.choice(BORES[2:]), 3.0)))
+    for at in range(count):
+        start, end = places[at + 1], places[at + 2]
+        crest = chance.uniform(0.5, 1.5)
+        bore = chance.choice(BORES[2:])
+        if end == "sump":
+            made.append(Link(f"l{at}", start, end, pipe(chance.uniform(0.3, 4.0), bore, 3.0)))
+        elif chance.random() < 0.7:
+            made.append(Link(f"l{at}", start, end, over=weir(chance.uniform(0.05, 2.0)), crest=crest))
+        else:
+            made.append(Link(f"l{at}", start, end, over=OutfallLaw(pipe(1.0, bore, 1.0)), crest=crest))
+    return Lot(tuple(made), {"sump": 0.3}, {})
+
+
+def _over(link: Link, flow: float, tail: float) -> float:
+    """Head over a crest; where the element is nothing but a crest, with what stands behind it."""
+    if link.through is None and isinstance(link.over, DrowningLaw):
+        return link.over.before(flow, tail).head
+    return _head(link.over, flow)
 
 
 def _head(law: Law | None, flow: float) -> float:

@@ -19,6 +19,7 @@ from tests.laws.flow_networks import (
     SPILL,
     SUMP,
     Lot,
+    drowning_lot,
     faults,
     is_stuck,
     lot,
@@ -28,12 +29,13 @@ from tests.laws.flow_networks import (
 from tidestead.catalog import table
 from tidestead.core.errors import SolverError
 from tidestead.physics.flow.fittings import FittingLaw, StrainerLaw
-from tidestead.physics.flow.laws import Link, SeriesLaw, ShutLaw
+from tidestead.physics.flow.laws import Link, OutfallLaw, SeriesLaw, ShutLaw
 from tidestead.physics.flow.network import NetworkState, solve_network
 from tidestead.physics.flow.operating import operating_point, system_curve
 from tidestead.physics.flow.pumps import PumpLaw, parabola_pump, standing_pump
 from tidestead.physics.flow.standpipes import StandpipeLaw
 from tidestead.physics.flow.valves import CheckLaw, ValveCurve, ValveLaw
+from tidestead.physics.flow.weirs import Weir, drowned_share, weir_flow
 
 
 def solved(made: Lot, links: tuple[Link, ...] | None = None) -> NetworkState:
@@ -335,7 +337,54 @@ def test_drowned_crests_are_told() -> None:
         (Link("w", "t", "s", over=weir(0.5), crest=0.2, one_way=True),), {"t": 1.0, "s": 0.5}
     )
     assert state.drowned == ("w",)
+    assert state.doubtful == ()
+    share = drowned_share(0.8, 0.3)
+    assert state.flows["w"] == pytest.approx(share * weir_flow(Weir(0.5, 0.5, 0.5), 0.8), rel=1e-9)
     assert solve_network(CIRCUIT, SUMP).drowned == ()
+
+
+def test_what_would_run_back_over_a_crest_is_doubtful() -> None:
+    state = solve_network(
+        (Link("w", "t", "s", over=weir(0.5), crest=0.2, one_way=True),), {"t": 0.4, "s": 0.5}
+    )
+    assert state.flows["w"] == 0.0
+    assert state.doubtful == ("w",)
+
+
+def test_a_drowned_lip_that_does_not_run_full_is_doubtful_and_a_full_one_is_not() -> None:
+    """Free, the lip needs 34 mm for 3.7 L/s; a narrow pipe below needs 340 mm. Its foot stands 10 mm over the lip."""
+    wide, full = (
+        solve_network((Link("s", "t", "f", one, StandpipeLaw(0.1), 1.0, True),), {"f": 1.01}, {"t": 3.7e-3})
+        for one in (FittingLaw(0.5, 0.1), FittingLaw(30.0, 0.1))
+    )
+    assert (wide.branch["s"], wide.doubtful) == ("over", ("s",))
+    assert (full.branch["s"], full.drowned, full.doubtful) == ("through", ("s",), ())
+
+
+@given(seed=st.integers(0, 100_000))
+@settings(deadline=None, max_examples=150)
+def test_drowned_crests_keep_their_law(seed: int) -> None:
+    made = drowning_lot(seed)
+    state = solve_network(made.links, made.fixed)
+    assert faults(made.links, made.fixed, {}, state) == []
+    assert state.doubtful == ()
+
+
+def test_many_of_the_crests_made_by_lot_drown() -> None:
+    states = [solve_network(made.links, made.fixed) for made in map(drowning_lot, range(100))]
+    assert sum(bool(state.drowned) for state in states) > 40
+
+
+def test_water_that_rises_over_an_open_end_stands_against_it() -> None:
+    """The same pipe ends in the air or under water: at the end's own level nothing jumps, and above it one to one."""
+    law, levels = OutfallLaw(pipe(2.0, 0.0409, 2.0)), (0.3, 0.5, 0.6, 0.9)
+    heads = [
+        solve_network((Link("o", "t", "s", over=law, crest=0.5),), {"s": level}, {"t": 1e-3}).heads["t"]
+        for level in levels
+    ]
+    assert heads[0] == pytest.approx(heads[1], abs=1e-9)
+    assert heads[2] - heads[1] == pytest.approx(0.1, abs=1e-9)
+    assert heads[3] - heads[1] == pytest.approx(0.4, abs=1e-9)
 
 
 @pytest.mark.long

@@ -122,6 +122,33 @@ def test_drowning_only_takes(head: float, one: float, other: float) -> None:
     assert weirs.drowned_share(head, -0.1) == 1.0
 
 
+@given(made_weirs(), FLOW, st.floats(1e-5, 0.5))
+def test_a_drowned_head_is_between_the_water_behind_and_that_with_the_free_head_on_top(
+    weir: Weir, flow: float, tail: float
+) -> None:
+    free, head = WeirLaw(weir).at(flow).head, weirs.drowned_head(weir, flow, tail)
+    assert max(free, tail) <= head * (1.0 + 1e-12)
+    assert head <= (free + tail) * (1.0 + 1e-9)
+    if head > 0.0011 and head > tail * (1.0 + 1e-6):
+        kept = weirs.drowned_share(head, tail) * weirs.weir_flow(weir, head)
+        assert kept == pytest.approx(flow, rel=1e-6)
+
+
+@given(made_weirs(), st.floats(1e-4, 0.05), st.floats(1e-3, 0.3))
+def test_slopes_of_a_drowned_head_are_those_of_its_values(weir: Weir, flow: float, tail: float) -> None:
+    law = WeirLaw(weir)
+    here, step = law.before(flow, tail), 1e-4
+    by_flow = (law.before(flow * (1 + step), tail).head - law.before(flow * (1 - step), tail).head) / (
+        2.0 * step * flow
+    )
+    by_tail = (law.before(flow, tail * (1 + step)).head - law.before(flow, tail * (1 - step)).head) / (
+        2.0 * step * tail
+    )
+    assert here.slope == pytest.approx(by_flow, rel=0.01, abs=1e-7)
+    assert here.follows == pytest.approx(by_tail, rel=0.01, abs=1e-5)
+    assert 0.0 <= here.follows <= 1.0 + 1e-9
+
+
 @given(BORE, FLOW)
 def test_a_standpipes_law_rises(bore: float, flow: float) -> None:
     law = StandpipeLaw(bore)

@@ -13,6 +13,7 @@ from tidestead.physics.flow.weirs import Comb, Weir
 
 USBR = "USBR, Water Measurement Manual (2001), chapter 7, section 6"
 SWMM = "EPA, SWMM reference manual, volume II, hydraulics"
+VILLEMONTE = "Villemonte (1947), as a public hydraulics handbook has it, with USBR's table of C1 and C2"
 SHEET = "public worksheet on contracted weirs: H 0.45, L 2, B 4, P 1 ft"
 WORKED = "weirs at home, worked by hand from the printed formulas"
 CFS = FOOT**3
@@ -95,6 +96,10 @@ CASES = [
          SWMM, "equation 6-26: (1 - 0.5^1.5)^0.385", "computed"),
     Case("nine tenths drowned, Villemonte", weirs.drowned_share, {"head_up": 0.1, "head_down": 0.09}, 0.4770,
          5e-5, SWMM, "equation 6-26: (1 - 0.9^1.5)^0.385", "computed"),
+    Case("half drowned, head for its flow", weirs.drowned_head,
+         {"weir": Weir(1000 * FOOT, FOOT, 1000 * FOOT), "flow": 1031.4 * CFS, "head_down": 0.25 * FOOT}, 0.5, 5e-4,
+         VILLEMONTE, "(3.220 + 0.4000*0.5)*1000*0.503^1.5*(1 - 0.5^1.5)^0.385 cfs", "computed", unit=FOOT,
+         why="the flow is given to five figures"),
     Case("weir without teeth is Kindsvater and Carter's", weirs.weir_flow,
          {"weir": CONTRACTED, "head": 0.45 * FOOT}, 1.961, 0.001, SHEET,
          "Kindsvater and Carter, put right", "computed", unit=CFS,

@@ -56,6 +56,13 @@ class Rising:
             head = wanted
         raise SolverError(f"no head was found for a flow of {flow} m3/s")
 
+    def flow(self, head: Metre) -> tuple[CubicMetrePerSecond, float]:
+        """Flow at a head above nothing, and how much more for each metre of head."""
+        if head >= self._head:
+            return self._with_gain(head)
+        root = (self._first**2 + 4.0 * self._bend * head) ** 0.5
+        return 2.0 * head / (self._first + root), 1.0 / root
+
     def _with_gain(self, head: Metre) -> tuple[float, float]:
         """Flow at a head, and how much more for each metre of head."""
         flow, step = float(self._flow_at(head)), head * _NUDGE

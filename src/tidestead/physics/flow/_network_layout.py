@@ -16,7 +16,7 @@ from numpy.typing import NDArray
 from tidestead.core.dims import Array
 from tidestead.core.errors import ImpossibleInput, SolverError
 from tidestead.physics.flow.fittings import FittingLaw
-from tidestead.physics.flow.laws import Law, Link, SeriesLaw
+from tidestead.physics.flow.laws import DrowningLaw, Law, Link, SeriesLaw
 from tidestead.physics.flow.pipes import HazenWilliamsLaw, PipeLaw
 
 Indices = NDArray[np.intp]
@@ -78,8 +78,10 @@ def _parts(law: Law | None) -> Iterator[Law]:
     if isinstance(law, SeriesLaw):
         for part in law.parts:
             yield from _parts(part)
+    elif hasattr(law, "resistance"):
+        yield from _parts(law.resistance)
     elif law is not None:
-        yield getattr(law, "resistance", law)
+        yield law
 
 
 def _together(many: Sequence[tuple[int, Law]]) -> Law:
@@ -94,7 +96,8 @@ class Layout:
     `closed` links let nothing pass. `heads` holds fixed heads, `supply` what enters at free nodes.
     `rows` and `columns` are the places of the links in the matrix of the balances of free nodes: by each link start
     by start, start by end, end by end, end by start, of which those in `inner` concern free nodes only.
-    `opens_at` is the head through each link without flow, from which on it lets water pass.
+    `opens_at` is the head through each link without flow, from which on it lets water pass. `drowning` are the laws
+    over a crest, of links without a way through, that hold with water above the crest behind it; `drowns` marks them.
     """
 
     links: tuple[Link, ...]
@@ -115,6 +118,8 @@ class Layout:
     through: LawBook
     over: LawBook
     opens_at: Array
+    drowning: tuple[tuple[int, DrowningLaw], ...]
+    drowns: Flags
 
 
 def lay_out(links: Sequence[Link], fixed: Mapping[str, float], injections: Mapping[str, float]) -> Layout:
@@ -136,6 +141,11 @@ def lay_out(links: Sequence[Link], fixed: Mapping[str, float], injections: Mappi
     end = np.array([number[link.end] for link in ordered])
     rows, columns = np.concatenate([start, start, end, end]), np.concatenate([start, end, end, start])
     inner = (rows < len(free)) & (columns < len(free))
+    drowning = tuple(
+        (at, link.over)
+        for at, link in enumerate(ordered)
+        if link.through is None and isinstance(link.over, DrowningLaw) and not closed[at]
+    )
     return Layout(
         links=ordered,
         nodes=nodes,
@@ -155,6 +165,8 @@ def lay_out(links: Sequence[Link], fixed: Mapping[str, float], injections: Mappi
         through=through,
         over=over,
         opens_at=through.at(np.zeros(len(ordered)))[0],
+        drowning=drowning,
+        drowns=np.isin(np.arange(len(ordered)), [at for at, _ in drowning]),
     )
 
 

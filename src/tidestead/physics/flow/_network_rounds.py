@@ -104,14 +104,23 @@ def begin(layout: Layout, start: Array | None) -> Running:
     return Running(flows, np.abs(guess), heads, state)
 
 
-def law_heads(layout: Layout, running: Running) -> tuple[Array, Array]:
-    """Heads and slopes of the laws that hold. Shut links have their opening head and no slope."""
+def law_heads(layout: Layout, running: Running) -> tuple[Array, Array, Array]:
+    """Heads and slopes of the laws that hold, and how far the head before a drowned crest follows that behind it.
+
+    Shut links have their opening head and no slope. Heads over a crest count from the datum.
+    """
     through, through_slope = layout.through.at(np.where(running.state == THROUGH, running.flows, 0.0))
     over, over_slope = layout.over.at(np.maximum(running.flows, TRICKLE))
     spills = running.state == OVER
+    follows = np.where(spills, 0.0, 1.0)
+    tails = running.heads[layout.end] - layout.crest
+    for at, law in layout.drowning:
+        if spills[at] and tails[at] > 0.0:
+            here = law.before(max(float(running.flows[at]), TRICKLE), float(tails[at]))
+            over[at], over_slope[at], follows[at] = here.head, here.slope, here.follows
     slope = np.where(spills, over_slope, through_slope)
     slope = np.where(np.abs(slope) < _FLATTEST, np.copysign(_FLATTEST, slope), slope)
-    return np.where(spills, layout.crest + over, through), slope
+    return np.where(spills, layout.crest + over, through), slope, follows
 
 
 def ends(layout: Layout, running: Running) -> tuple[Array, Array]:
@@ -121,13 +130,15 @@ def ends(layout: Layout, running: Running) -> tuple[Array, Array]:
 
 def lines(layout: Layout, running: Running, leak: float) -> Lines:
     """Straight lines for every law at the present flows and heads."""
-    head, slope = law_heads(layout, running)
+    head, slope, follows = law_heads(layout, running)
     start, end = ends(layout, running)
     shut = running.state == SHUT
-    spilling = (running.state == OVER) | (shut & ~layout.has_through & layout.has_over)
+    dry = shut & ~layout.has_through & layout.has_over
+    under = layout.drowns & (end > layout.crest)
     give = np.where(shut, leak, 1.0 / slope)
-    reach = np.where(spilling, 0.0, 1.0)
-    excess = start - reach * end - np.where(shut & spilling, layout.crest, head)
+    reach = np.where(dry, np.where(under, 1.0, 0.0), follows)
+    beyond = np.where(dry, np.where(under, end, layout.crest), head)
+    excess = start - np.where(dry | (running.state == OVER), 0.0, end) - beyond
     return Lines(np.where(shut, 0.0, running.flows) + give * excess, give, reach)
 
 
@@ -218,7 +229,7 @@ def _restless(layout: Layout, running: Running) -> str:
 
 def misfit(layout: Layout, running: Running) -> Array:
     """By how much the heads at the ends of each open link differ from its law."""
-    head, _ = law_heads(layout, running)
+    head, _, _ = law_heads(layout, running)
     start, end = ends(layout, running)
     gap: Array = np.where(
         running.state == SHUT, 0.0, start - np.where(running.state == THROUGH, end, 0.0) - head
@@ -248,7 +259,8 @@ def turn(layout: Layout, running: Running, flows: Array, most: int) -> bool:
 
 def barrier(layout: Layout, running: Running) -> Array:
     """Head at its start from which on each link lets water forward."""
-    beyond = np.where(layout.has_through, ends(layout, running)[1] + layout.opens_at, -np.inf)
+    end = ends(layout, running)[1]
+    beyond = np.where(layout.has_through, end + layout.opens_at, np.where(layout.drowns, end, -np.inf))
     return np.maximum(beyond, np.where(layout.has_over, layout.crest, -np.inf))
 
 

@@ -6,16 +6,17 @@ Flow is in m3/s, positive from start to end; heads in metres of the water itself
                              crest + over(flow)                 an element that spills freely at its crest
 
 An element has one of the two, or both: a pipe has `through`, a weir `over`, a standpipe both, and which one holds
-at the solution says how it runs. A law gives head and its slope; it must rise with flow.
+at the solution says how it runs. A law gives head and its slope; it must rise with flow. Where the water at the end
+stands above the crest, a law over it that can drown says what head is needed then.
 """
 
 from __future__ import annotations
 
 import math
 from dataclasses import dataclass
-from typing import Protocol
+from typing import Protocol, runtime_checkable
 
-from tidestead.core.dims import CubicMetrePerSecond, Metre, SecondPerSquareMetre
+from tidestead.core.dims import CubicMetrePerSecond, Metre, Ratio, SecondPerSquareMetre
 
 
 @dataclass(frozen=True)
@@ -38,6 +39,24 @@ class Law(Protocol):
 
 
 @dataclass(frozen=True)
+class HeadBefore:
+    """Head before a crest, how fast it grows with flow, and how far it follows the water behind the crest."""
+
+    head: Metre
+    slope: SecondPerSquareMetre
+    follows: Ratio
+
+
+@runtime_checkable
+class DrowningLaw(Law, Protocol):
+    """A law over a crest that also tells what a flow needs with the water behind it above the crest."""
+
+    def before(self, flow: CubicMetrePerSecond, tail: Metre) -> HeadBefore:
+        """Head and slopes at a flow, with the water behind `tail` above the crest (below it: negative)."""
+        ...
+
+
+@dataclass(frozen=True)
 class SeriesLaw:
     """Elements one after the other, each passed by the same flow: their heads add up."""
 
@@ -56,6 +75,22 @@ class ShutLaw:
     def at(self, flow: CubicMetrePerSecond) -> HeadAt:
         """No head without flow, and an endless slope."""
         return HeadAt(flow * 0.0, flow * 0.0 + math.inf)
+
+
+@dataclass(frozen=True)
+class OutfallLaw:
+    """The last stretch of a pipe that ends in the air. Water that rises over its end stands against it."""
+
+    resistance: Law
+
+    def at(self, flow: CubicMetrePerSecond) -> HeadAt:
+        """Head and slope while it falls free."""
+        return self.resistance.at(flow)
+
+    def before(self, flow: CubicMetrePerSecond, tail: Metre) -> HeadBefore:
+        """The same, and what stands above its end."""
+        here = self.resistance.at(flow)
+        return HeadBefore(here.head + max(tail, 0.0), here.slope, 1.0 if tail > 0.0 else 0.0)
 
 
 @dataclass(frozen=True)

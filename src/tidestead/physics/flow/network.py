@@ -24,8 +24,8 @@ class NetworkState:
     """Flow by link (from start to end), head by node, and by link whether it runs through, over or is shut.
 
     Nodes in `cut_off` are parted from every fixed level by shut links: their head is not a number. The
-    elements in `drowned` have water above their crest at their far end: what they pass is not to be trusted,
-    nor that they let nothing back.
+    elements in `drowned` have water above their crest at their far end. Those of them in `doubtful` would let water
+    back, or have no law for it: what they pass is not to be trusted, nor the level before them.
     `residual` is the largest misfit of a law, `imbalance` that of a node.
     """
 
@@ -37,6 +37,7 @@ class NetworkState:
     rounds: Count
     residual: Metre
     imbalance: CubicMetrePerSecond
+    doubtful: tuple[str, ...] = ()
 
 
 def solve_network(
@@ -48,6 +49,7 @@ def solve_network(
     """Flows and heads at which every law holds and every node is in balance.
 
         start head - end head = h(Q)   or   start head - crest = h(Q)        every link that is not shut
+        start head - crest = h(Q, end head - crest)                           where that is above the crest
         flow in - flow out + injection = 0                                    every node without a fixed head
 
     Global gradient method: each law is taken as a straight line at the present flow, the balances give
@@ -61,8 +63,8 @@ def solve_network(
             in L. Rossman et al., EPANET 2.2 User Manual (2020), analysis algorithms. Crests and the order
             in which links open are ours.
     Valid:  steady flow, heads that count all energy, laws that rise with flow. An element with a crest lets
-            nothing back. A law that falls somewhere
-            (a tee with negative K) is borne while the pipes about it outweigh it.
+            nothing back. A law that falls somewhere (a tee with negative K) is borne while the pipes about it
+            outweigh it. What `doubtful` names is outside.
     """
     if not links or not fixed:
         raise ImpossibleInput("a network needs elements, and a level that is fixed")
@@ -89,14 +91,16 @@ def _state(layout: Layout, running: rounds.Running, cut_off: Flags) -> NetworkSt
     flows = np.where(nothing & layout.one_way, np.maximum(running.flows, 0.0), running.flows)
     heads = np.where(cut_off, np.nan, running.heads)
     links = [link.name for link in layout.links]
+    drowned = layout.has_over & (heads[layout.end] > layout.crest)
+    back = (running.state == rounds.SHUT) & (heads[layout.end] > heads[layout.start])
+    told = layout.drowns | (running.state == rounds.THROUGH)
     return NetworkState(
         flows=dict(zip(links, flows.tolist(), strict=True)),
         heads=dict(zip(layout.nodes, heads.tolist(), strict=True)),
         branch=dict(zip(links, settled.names_of(running.state), strict=True)),
         cut_off=tuple(node for node, lost in zip(layout.nodes, cut_off, strict=True) if lost),
-        drowned=tuple(
-            links[at] for at in np.flatnonzero(layout.has_over & (heads[layout.end] > layout.crest))
-        ),
+        drowned=tuple(links[at] for at in np.flatnonzero(drowned)),
+        doubtful=tuple(links[at] for at in np.flatnonzero(drowned & (back | ~told))),
         rounds=running.rounds,
         residual=residual,
         imbalance=imbalance,

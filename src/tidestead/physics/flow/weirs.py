@@ -16,8 +16,9 @@ import numpy as np
 from tidestead.core.dims import Count, CubicMetrePerSecond, G, Metre, Ratio
 from tidestead.core.errors import ImpossibleInput
 from tidestead.physics import _refuse
+from tidestead.physics.flow._drowning import LEFT, POWER, head_before
 from tidestead.physics.flow._inverse import Rising
-from tidestead.physics.flow.laws import HeadAt
+from tidestead.physics.flow.laws import HeadAt, HeadBefore
 
 _FOOT = 0.3048
 _US = _FOOT**0.5
@@ -210,8 +211,21 @@ def drowned_share(head_up: Metre, head_down: Metre) -> Ratio:
     down = np.maximum(head_down, 0.0)
     if np.any(np.greater(down, head_up)):
         raise ImpossibleInput(f"water stands {head_down} m above the crest behind it, {head_up} m before it")
-    share: Ratio = (1.0 - (down / head_up) ** 1.5) ** 0.385
+    share: Ratio = (1.0 - (down / head_up) ** POWER) ** LEFT
     return share
+
+
+def drowned_head(weir: Weir, flow: CubicMetrePerSecond, head_down: Metre) -> Metre:
+    """Head before a weir that a flow needs where the water behind it stands above the crest. One at a time.
+
+        h1 with Q = Q0(h1)*(1 - (h2/h1)**1.5)**0.385      Q0: `weir_flow`
+
+    At least h2, at most h2 and the head that the flow would need alone.
+    Source: `drowned_share` read backwards.
+    Valid:  as there, to about h2 = 0.9*h1; nearer to level water the fall is less than any formula is sure of.
+    """
+    _refuse.negative(flow=flow)
+    return WeirLaw(weir).before(flow, head_down).head
 
 
 def weir_flow(weir: Weir, head: Metre) -> CubicMetrePerSecond:
@@ -249,7 +263,7 @@ def weir_head(weir: Weir, flow: CubicMetrePerSecond) -> WeirHead:
 
 @dataclass(frozen=True)
 class WeirLaw:
-    """The weir as an element that spills freely at its crest (`Link.over`)."""
+    """The weir as an element that spills at its crest (`Link.over`)."""
 
     weir: Weir
 
@@ -261,6 +275,10 @@ class WeirLaw:
     def at(self, flow: CubicMetrePerSecond) -> HeadAt:
         """Head and slope at a flow; a flow against the weir meets a steep straight line."""
         return self._rising.at(flow)
+
+    def before(self, flow: CubicMetrePerSecond, tail: Metre) -> HeadBefore:
+        """Head where the water behind stands `tail` above the crest: Villemonte's share of the free flow."""
+        return head_before(self._rising, flow, tail)
 
 
 class _Plain:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 
 from tidestead.physics.flow.fittings import FittingLaw
-from tidestead.physics.flow.laws import Law, Link, SeriesLaw
+from tidestead.physics.flow.laws import Law, Link, OutfallLaw, SeriesLaw
 from tidestead.physics.flow.standpipes import StandpipeLaw
 from tidestead.physics.flow.weirs import Comb, Weir, WeirLaw
 from tidestead.plan.flow_fields import RouteItem
@@ -156,9 +156,8 @@ def _arrive(
         _through(key, node, vessel_key, part, lip, links)
         return
     last = part.pop()
-    fall = f"{key}~fall"
-    _through(key, node, fall, part, lip, links)
-    links.append(Link(key, fall, vessel_key, over=last.law, crest=floor_of(vessel) + port.level))
+    fall = _through(key, node, f"{key}~fall", part, lip, links)
+    links.append(Link(key, fall, vessel_key, over=OutfallLaw(last.law), crest=floor_of(vessel) + port.level))
 
 
 def falls_free(vessel: Vessel, port: Port) -> bool:
