@@ -10,6 +10,7 @@ from tidestead.core.units import System, show
 from tidestead.physics.flow.draining import pumping_time
 from tidestead.plan.model import Plan
 from tidestead.studies.flow.facts import FlowFacts
+from tidestead.studies.flow.heads import heads_table
 from tidestead.studies.flow.heights import floor_of
 from tidestead.studies.flow.lamps import lamp_doses
 from tidestead.studies.flow.lists import list_tables
@@ -20,11 +21,11 @@ Rows = tuple[tuple[float | str | None, ...], ...]
 
 def tables_told(plan: Plan, facts: FlowFacts, system: System) -> tuple[Table, ...]:
     """Every table that has rows."""
-    found = [_holes(facts), *list_tables(facts)]
+    found = [_holes(facts), *list_tables(plan, facts)]
     if facts.solved:
         found = [
             _runs(facts),
-            _heads(facts),
+            heads_table(plan, facts),
             _levels(plan, facts),
             _drains(plan, facts),
             _stop(facts),
@@ -67,32 +68,6 @@ def _runs(facts: FlowFacts) -> Table:
 
 def _words(words: str, count: int, kind: str) -> str:
     return f"{words}, {count} of them" if kind == "fitting" and count > 1 else words
-
-
-def _heads(facts: FlowFacts) -> Table:
-    """Where the head of the pumps goes, the most first."""
-    columns = (
-        Column("part"),
-        Column("line"),
-        Column("head lost", "m", "bow"),
-        Column("power it takes", "W"),
-    )
-    weight = facts.water.density * 9.80665
-    every = [
-        (one.run.words, line.key, one.head, weight * one.flow * one.head)
-        for line in facts.lines
-        for one in facts.passed[line.key]
-        if one.run.item.kind != "pump" and one.flow > 0.0 and _pumped(facts, line.key)
-    ]
-    rows = tuple(sorted(every, key=lambda row: -row[3])[:12])
-    note = "Of pumped lines. A wider pipe where the most is lost saves the most."
-    return Table("flow.heads", "Where the head goes", columns, rows, note)
-
-
-def _pumped(facts: FlowFacts, key: str) -> bool:
-    """Whether a pump drives a line, directly or through a junction."""
-    line = facts.line(key)
-    return line.pump is not None or "." not in line.circuit.start
 
 
 def _levels(plan: Plan, facts: FlowFacts) -> Table:
