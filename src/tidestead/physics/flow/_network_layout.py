@@ -78,10 +78,9 @@ def _parts(law: Law | None) -> Iterator[Law]:
     if isinstance(law, SeriesLaw):
         for part in law.parts:
             yield from _parts(part)
-    elif hasattr(law, "resistance"):
-        yield from _parts(law.resistance)
     elif law is not None:
-        yield law
+        inner = getattr(law, "resistance", None)
+        yield from (law,) if inner is None else _parts(inner)
 
 
 def _together(many: Sequence[tuple[int, Law]]) -> Law:

@@ -10,6 +10,7 @@ from tidestead.core.units import show
 from tidestead.studies.checks import At, unproven
 from tidestead.studies.flow.assumptions import assumptions_of
 from tidestead.studies.flow.cautions import cautions_of
+from tidestead.studies.flow.drain_checks import drain_checks
 from tidestead.studies.flow.drawings import scenes_of
 from tidestead.studies.flow.facts import FlowFacts
 from tidestead.studies.flow.figures import figures_of
@@ -19,7 +20,7 @@ from tidestead.studies.flow.line_checks import line_checks
 from tidestead.studies.flow.overflow_checks import overflow_checks
 from tidestead.studies.flow.pump_checks import pump_checks
 from tidestead.studies.flow.series import series_of
-from tidestead.studies.flow.stop_checks import drain_checks, stop_checks
+from tidestead.studies.flow.stop_checks import stop_checks
 from tidestead.studies.flow.tables import tables_told
 from tidestead.studies.flow.turnover import turnover_checks
 from tidestead.studies.inputs import Inputs
