@@ -97,19 +97,27 @@ def test_corner_joint_takes_the_pull_of_a_side_and_its_push_together() -> None:
 
 
 def test_rings_are_judged_at_the_half_left_at_a_lap() -> None:
-    """Half of 45 by 95 mm: twice the stress of the pull over it all, and three halves of the side's push over it."""
+    """Half of 45 by 95 mm: the pull goes past four holes of M10 side by side in it, the side's push has all of it."""
     ring = max(only_vessel(TOWER).cases[0].tower.rings, key=lambda one: one.line_load)
     piece = only_vessel(TOWER).cases[0].tower.ring_piece
     half = 0.0225 * 0.095
-    assert use(TOWER, "tower.rings.lap") == pytest.approx(1.35 * ring.pull / half / piece.tension)
+    net = 0.0225 * (0.095 - 4 * 0.010)
+    assert use(TOWER, "tower.rings.lap") == pytest.approx(1.35 * ring.pull / net / piece.tension)
+    screwed = changed(
+        TOWER, ('fastener = "bolt-m10", count = 4, rows = 4', 'fastener = "screw-5x80", count = 4, rows = 4')
+    )
+    assert use(screwed, "tower.rings.lap") == pytest.approx(1.35 * ring.pull / half / piece.tension)
     side = ring.line_load * 2.0 * 0.3 * math.tan(math.pi / 8.0)
     shear = 1.35 * 1.5 * side / 2.0 / (half * 0.67)
     assert value(TOWER, "tower.rings.shear").likely == pytest.approx(shear)
     thin = changed(
-        TOWER,
+        screwed,
         ('section = "45 x 95 mm"\ngrade = "C24"\nspacing', 'section = "10 x 20 mm"\ngrade = "C24"\nspacing'),
     )
     assert checks(thin)["tower.rings.shear"].verdict is Verdict.FAILS
+    wide = changed(TOWER, ("count = 4, rows = 4", "count = 10, rows = 10"))
+    assert checks(wide)["tower.rings.lap"].verdict is Verdict.UNPROVEN
+    assert "leave nothing" in checks(wide)["tower.rings.lap"].missing
 
 
 # ---- what it stands on -----------------------------------------------------------------------------

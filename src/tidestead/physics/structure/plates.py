@@ -217,8 +217,8 @@ def solve_panel(panel: Panel, load: WaterLoad, extra_degree: Count = 0) -> Panel
     Source: Kirchhoff plate energy (Timoshenko and Woinowsky-Krieger, Theory of Plates and Shells), by Ritz.
     Valid:  even isotropic sheet, thickness under a tenth of the shorter side, bow under half the thickness
     (see large_bow), sides up to 30 times each other. Bow and peak moments within 0.2 %; within 1 % where water
-    stands under a tenth of the height, or the peak right beside a corner of a clamped and a free edge. Round
-    such a corner 2 % of the shorter side is left out of the search.
+    stands under a tenth of the height, or the peak within a tenth of the shorter side of a corner of a clamped
+    and a free edge. Round such a corner 2 % of the shorter side is left out of the search.
     """
     panel.check_held()
     plate, whole = _held_plate(panel, low_strip(panel, load.head), extra_degree)

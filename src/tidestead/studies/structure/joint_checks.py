@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from tidestead.core.answer import Estimate
 from tidestead.core.source import COMPUTED, PRACTICE
 from tidestead.physics.structure import nds_fasteners
+from tidestead.physics.structure.members import net_area
 from tidestead.plan.model import Fixing
 from tidestead.studies.checks import At, Limit, below, given, unproven
 from tidestead.studies.judged import Judged, step
@@ -24,6 +25,21 @@ class Member:
     grade: str
     thickness: float
     width: float | None = None
+
+
+HOLE_FROM = 0.006
+"""Fasteners thicker than this are taken off a timber's section. Source: common practice, no source."""
+
+
+def net_of(area: float, fixing: Fixing, thickness: float, ask: Ask) -> float:
+    """A timber's section less the holes of one fastener of each row, where those are thick. The holes run through
+    `thickness`. Raises ImpossibleInput where they leave nothing."""
+    if fixing.fastener is None:
+        return area
+    diameter = ask.tables["fasteners"][fixing.fastener].si("diameter")
+    if diameter <= HOLE_FROM:
+        return area
+    return float(net_area(area, fixing.rows or 1, diameter, thickness))
 
 
 LONG = 0.5

@@ -7,22 +7,17 @@ from collections.abc import Mapping
 
 from tidestead.core.answer import Estimate
 from tidestead.core.source import STATICS, YOURS
-from tidestead.core.units import Section
 from tidestead.physics.structure import eurocode, nds, timber_stress
-from tidestead.physics.structure.members import net_area
 from tidestead.plan.model import Corner, Tie
 from tidestead.studies.checks import At, Limit, below, given
 from tidestead.studies.judged import Judged, step
 from tidestead.studies.structure.ask import Ask
 from tidestead.studies.structure.beam_checks import Bent, beam_checks
 from tidestead.studies.structure.found import ROUND, timber_left
-from tidestead.studies.structure.joint_checks import Member, pulled_check, times
+from tidestead.studies.structure.joint_checks import Member, net_of, pulled_check, times
 from tidestead.studies.structure.rims import RimFacts
 from tidestead.studies.structure.timber import column_strength
 from tidestead.studies.structure.wall_checks import nothing
-
-_HOLE_FROM = 0.006
-"""Fasteners thicker than this are taken off a tie's section. Source: common practice, no source."""
 
 
 def rim_checks(at: At, rim: RimFacts, ask: Ask) -> list[Judged]:
@@ -86,7 +81,7 @@ def tie_checks(
     force = max(forces.values(), key=lambda one: one.high)
     section = timber_left(tie.section, tie.as_built)
     piece = ask.piece(tie.grade, section)
-    area = _net(piece.shape.area, tie, section, ask)
+    area = net_of(piece.shape.area, tie.end_joint, section.breadth * section.pieces, ask)
     stress = times(force, piece.load_factor / area)
     pull = given("T", force.likely, "N")
     factor, net = given("g", piece.load_factor, "1"), given("A_net", area, "m2")
@@ -109,16 +104,6 @@ def tie_checks(
         Judged(below(at, "tension", "pull in the tie", stress, "Pa", limit), steps),
         pulled_check(here, "pull on the end joint", force.high, tie.end_joint, joint, ask),
     ]
-
-
-def _net(area: float, tie: Tie, section: Section, ask: Ask) -> float:
-    """A tie's section less one fastener's hole, where that is thick."""
-    if tie.end_joint.fastener is None:
-        return area
-    diameter = ask.tables["fasteners"][tie.end_joint.fastener].si("diameter")
-    if diameter <= _HOLE_FROM:
-        return area
-    return float(net_area(area, 1, diameter, section.breadth * section.pieces))
 
 
 def rim_behind(rim: RimFacts) -> Member:

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from tidestead.core.answer import Step
+from tidestead.core.errors import ImpossibleInput
 from tidestead.core.source import PRACTICE, STATICS
 from tidestead.physics.structure import beams, eurocode, nds, timber_stress
 from tidestead.plan.model import Fixing, Vessel
@@ -20,7 +21,7 @@ from tidestead.studies.structure.beam_checks import (
     beam_checks,
     up_to,
 )
-from tidestead.studies.structure.joint_checks import Member, pulled_check
+from tidestead.studies.structure.joint_checks import Member, net_of, pulled_check
 from tidestead.studies.structure.sheets import Spans, Strip, strip
 from tidestead.studies.structure.tower_facts import RingFacts, TowerFacts
 from tidestead.studies.structure.wall_checks import nothing
@@ -155,7 +156,7 @@ def ring_checks(at: At, facts: TowerFacts, ring: RingFacts, vessel: Vessel, ask:
     if vessel.shape == "polygon" and rings.corners == "rigid" and rings.corner_capacity is None:
         why = f"stiff corners count only with their moment capacity: say {at.path}.corner_capacity"
         found += nothing(at, "corner_moment", "moment at a corner", why)
-    found += _lap_checks(at, facts, ring, ask)
+    found += _lap_checks(at, facts, ring, rings.joint, ask)
     half = facts.ring_piece.section.breadth / 2.0
     here = at.below("joint", "corner joint")
     lap = Member(rings.grade, half, facts.ring_piece.section.depth)
@@ -166,19 +167,29 @@ def ring_checks(at: At, facts: TowerFacts, ring: RingFacts, vessel: Vessel, ask:
     return found
 
 
-def _lap_checks(at: At, facts: TowerFacts, ring: RingFacts, ask: Ask) -> list[Judged]:
-    """Ring pieces lap at half their thickness: there half the wood takes the pull, the push of the side and a stiff
-    corner's moment."""
+def _lap_checks(at: At, facts: TowerFacts, ring: RingFacts, joint: Fixing, ask: Ask) -> list[Judged]:
+    """Ring pieces lap at half their thickness: there half the wood, less the holes of bolts, takes the pull, the push
+    of the side and a stiff corner's moment."""
     piece, bending = facts.ring_piece, ring.bending
     corner, side = (bending.corner, bending.shear) if bending is not None else (0.0, 0.0)
     half, deep = piece.section.breadth * piece.section.pieces / 2.0, piece.section.depth
-    pulled = piece.load_factor * float(timber_stress.axial_stress(ring.pull, piece.shape.area / 2.0))
-    bent = piece.load_factor * float(timber_stress.bending_stress(corner, piece.shape.strong_modulus / 2.0))
+    words = "pull on the half left at a lap"
+    try:
+        area = net_of(piece.shape.area / 2.0, joint, half, ask)
+    except ImpossibleInput as fault:
+        return nothing(at, "lap", words, str(fault))
+    pulled = piece.load_factor * float(timber_stress.axial_stress(ring.pull, area))
+    # holes lie in the middle of the depth or to both sides of it: the section bends as if narrower by their share
+    left = area / (piece.shape.area / 2.0)
+    bent = piece.load_factor * float(
+        timber_stress.bending_stress(corner, left * piece.shape.strong_modulus / 2.0)
+    )
     both = eurocode.tension_bending_use if ask.setting.rules == "EC5" else nds.tension_bending_use
     use = float(both(pulled / piece.tension, bent / piece.bending))
     shares = (given("f_t", pulled, "Pa"), given("F_t", piece.tension, "Pa"), given("f_b", bent, "Pa"))
-    words = "pull on the half left at a lap"
-    steps = (step("u", words, "2*g*T/A/F_t + 2*g*M/S/F_b", shares, (use, "1"), piece.source),)
+    shares += (given("A_net", area, "m2"), given("g", piece.load_factor, "1"))
+    form = "u = g*T/A_net/F_t + f_b/F_b, A_net: half the section less holes"
+    steps = (step("u", words, form, shares, (use, "1"), piece.source),)
     lap = below(at, "lap", words, use, "1", Limit(1.0, piece.source, piece.includes), cautions=(LAP,))
     found = [Judged(lap, steps)]
     if bending is not None:
@@ -196,7 +207,7 @@ def _lap_checks(at: At, facts: TowerFacts, ring: RingFacts, ask: Ask) -> list[Ju
     return found
 
 
-LAP = "Ring pieces are taken as halved into each other at the corners; holes of bolts take more off."
+LAP = "Ring pieces are taken as halved into each other at the corners."
 
 
 def _ring_use(at: At, facts: TowerFacts, ring: RingFacts, ask: Ask) -> Judged:
