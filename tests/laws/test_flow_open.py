@@ -134,6 +134,16 @@ def test_a_drowned_head_is_between_the_water_behind_and_that_with_the_free_head_
         assert kept == pytest.approx(flow, rel=1e-6)
 
 
+@given(made_weirs(), FLOW, st.floats(1e-4, 0.3))
+def test_the_span_of_a_drowned_head_holds_the_likely_one_and_what_stands_behind(
+    weir: Weir, flow: float, tail: float
+) -> None:
+    found, free = weirs.weir_head(weir, flow, tail), weirs.weir_head(weir, flow)
+    assert tail * (1.0 - 1e-9) <= found.low <= found.likely * (1.0 + 1e-9)
+    assert found.likely <= found.high * (1.0 + 1e-9)
+    assert found.high >= free.high * (1.0 - 1e-9)
+
+
 @given(made_weirs(), st.floats(1e-4, 0.05), st.floats(1e-3, 0.3))
 def test_slopes_of_a_drowned_head_are_those_of_its_values(weir: Weir, flow: float, tail: float) -> None:
     law = WeirLaw(weir)

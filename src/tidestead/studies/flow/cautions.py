@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from tidestead.physics.flow.network import NetworkState
 from tidestead.plan.model import Plan
 from tidestead.studies.flow.elements import is_guessed
 from tidestead.studies.flow.facts import FlowFacts
@@ -23,11 +24,8 @@ def cautions_of(plan: Plan, facts: FlowFacts) -> tuple[str, ...]:
     found = list(ALWAYS)
     if any(is_guessed(pump) for pump in plan.pumps.values()):
         found.append(GUESSED)
-    if facts.running is not None and facts.running.state.drowned:
-        names = ", ".join(sorted({name.partition("/")[0] for name in facts.running.state.drowned}))
-        found.append(
-            f"Water stands above the crest on the far side of {names}: what passes there is not to be trusted."
-        )
+    if facts.running is not None:
+        found += _of_crests(facts.running.state)
     if facts.unparted:
         found.append(
             "Tees carry the resistances printed for their two ways, not those of this flow, which were not found: "
@@ -51,3 +49,21 @@ def cautions_of(plan: Plan, facts: FlowFacts) -> tuple[str, ...]:
     if idle:
         found.append(f"These pumps stand in no circuit: {', '.join(idle)}.")
     return tuple(found)
+
+
+def _of_crests(state: NetworkState) -> list[str]:
+    """What is said of crests with water above them on their far side."""
+    found = []
+    doubtful = {name.partition("/")[0] for name in state.doubtful}
+    drowned = {name.partition("/")[0] for name in state.drowned} - doubtful
+    if drowned:
+        names = ", ".join(sorted(drowned))
+        found.append(
+            f"Water stands above the crest on the far side of {names}: it is reckoned as drowned there."
+        )
+    if doubtful:
+        names = ", ".join(sorted(doubtful))
+        found.append(
+            f"Water stands above the crest on the far side of {names}: what passes there is not to be trusted."
+        )
+    return found

@@ -8,17 +8,39 @@ from dataclasses import dataclass
 
 from tidestead.physics.flow.draining import level_of, volume_at
 from tidestead.plan.model import Plan
-from tidestead.studies.flow.facts import Line, Running
+from tidestead.studies.flow.doubts import doubts_of
+from tidestead.studies.flow.facts import Line, Overflow, Running
 from tidestead.studies.flow.heights import basin_of, brim_of, brimful_basin, port_of
+from tidestead.studies.flow.overflows import overflow_facts
 from tidestead.studies.flow.solving import tried
+
+
+RISES = 1e-3
+"""Metres by which a vessel must stand higher in a trial than it does now to count as backed up by it."""
+
+
+@dataclass(frozen=True)
+class Tightest:
+    """The vessel with the least room to its brim in a trial, its brim, its level, and the highest that may be.
+
+    The highest is by the range of the heads over its crest.
+    """
+
+    vessel: str
+    brim: float
+    level: float
+    highest: float
 
 
 @dataclass(frozen=True)
 class DrainFacts:
-    """One vessel. Levels above the datum; None where the trial has no solution.
+    """One vessel. Levels above the datum; None where the trial has no solution, or one that is not to be trusted.
 
-    `alone` and `blocked` are levels by line, with every other way shut and with this one shut. `pumped_dry` is the
-    level where every way is shut and the sumps have pumped themselves down to their suctions; `reserve` that water.
+    `alone` and `blocked` are levels by line, with every other way shut and with this one shut. By the same two words
+    and the line, `tightest` is the vessel nearest to its brim then, this one or one that it backs up, and `doubts`
+    why a trial is not to be trusted. `pumped_dry` is the level where every way is shut and the sumps have pumped
+    themselves down to their suctions; `reserve` that water. `doubt` says why none of it holds. `tops` are the levels
+    over which each line must be reached: its lips, else its mouth.
     """
 
     vessel: str
@@ -30,6 +52,10 @@ class DrainFacts:
     blocked: Mapping[str, float | None]
     pumped_dry: float
     reserve: float
+    tops: Mapping[str, float]
+    tightest: Mapping[tuple[str, str], Tightest]
+    doubts: Mapping[tuple[str, str], str]
+    doubt: str = ""
 
 
 def gravity_lines(plan: Plan, lines: tuple[Line, ...], key: str) -> tuple[Line, ...]:
@@ -58,6 +84,7 @@ def drain_facts(
 ) -> tuple[DrainFacts, ...]:
     """Every vessel that water is sent into, but the sumps."""
     found = []
+    doubts = doubts_of(plan, lines, running)
     for key, flow in running.inflow.items():
         ways = gravity_lines(plan, lines, key)
         if key in fixed or not ways or flow <= 0.0:
@@ -66,7 +93,12 @@ def drain_facts(
         reserve = sum(_above_suction(plan, lines, sump, at) for sump, at in fixed.items())
         basin = basin_of(plan.vessels[key])
         dry = float(level_of(basin, volume_at(basin, level) + reserve)) if math.isfinite(level) else math.nan
-        several = len(ways) > 1
+        tried_ways = ways if len(ways) > 1 else ()
+        trials = {
+            (how, way.key): _trial(_Asked(plan, lines, fixed, running, key), _without(how, ways, way))
+            for how in ("alone", "blocked")
+            for way in tried_ways
+        }
         found.append(
             DrainFacts(
                 key,
@@ -74,25 +106,74 @@ def drain_facts(
                 brim_of(plan.vessels[key]),
                 level,
                 tuple(way.key for way in ways),
-                {way.key: _level(plan, lines, fixed, key, _others(ways, way)) for way in ways if several},
-                {way.key: _level(plan, lines, fixed, key, (way,)) for way in ways if several},
+                {way.key: trials["alone", way.key].level for way in tried_ways},
+                {way.key: trials["blocked", way.key].level for way in tried_ways},
                 dry,
                 reserve,
+                {way.key: _top(way) for way in ways},
+                {at: trial.tightest for at, trial in trials.items() if trial.tightest is not None},
+                {at: trial.doubt for at, trial in trials.items() if trial.doubt},
+                doubts.get(key, ""),
             )
         )
     return tuple(found)
 
 
-def _others(ways: tuple[Line, ...], way: Line) -> tuple[Line, ...]:
-    return tuple(other for other in ways if other is not way)
+@dataclass(frozen=True)
+class _Asked:
+    """What a trial is made of: the plan as it runs, and the vessel that is asked about."""
+
+    plan: Plan
+    lines: tuple[Line, ...]
+    fixed: Mapping[str, float]
+    running: Running
+    key: str
 
 
-def _level(
-    plan: Plan, lines: tuple[Line, ...], fixed: Mapping[str, float], key: str, without: tuple[Line, ...]
-) -> float | None:
-    left = tuple(line for line in lines if line not in without)
-    running = tried(plan, left, fixed)
-    return None if running is None else running.levels.get(key)
+@dataclass(frozen=True)
+class _Trial:
+    """The level of a vessel with some lines shut, or why there is none."""
+
+    level: float | None
+    tightest: Tightest | None = None
+    doubt: str = ""
+
+
+def _without(how: str, ways: tuple[Line, ...], way: Line) -> tuple[Line, ...]:
+    return (way,) if how == "blocked" else tuple(other for other in ways if other is not way)
+
+
+def _top(line: Line) -> float:
+    mouth = line.start_level if line.start_level is not None else -math.inf
+    return max([mouth, *line.lips])
+
+
+def _trial(asked: _Asked, without: tuple[Line, ...]) -> _Trial:
+    left = tuple(line for line in asked.lines if line not in without)
+    running = tried(asked.plan, left, asked.fixed)
+    if running is None or asked.key not in running.levels:
+        return _Trial(None)
+    risen = [
+        key
+        for key, level in running.levels.items()
+        if key not in asked.fixed and level > asked.running.levels.get(key, level) + RISES
+    ]
+    looked_at = dict.fromkeys([asked.key, *risen])
+    doubts = doubts_of(asked.plan, left, running)
+    doubt = next((doubts[key] for key in looked_at if key in doubts), "")
+    if doubt:
+        return _Trial(None, doubt=doubt)
+    over = overflow_facts(asked.plan, left, running)
+    found = [_stands(asked.plan, running, over, key) for key in looked_at]
+    return _Trial(running.levels[asked.key], min(found, key=lambda one: one.brim - one.highest))
+
+
+def _stands(plan: Plan, running: Running, over: tuple[Overflow, ...], key: str) -> Tightest:
+    level = running.levels[key]
+    heads = [one for one in over if one.vessel == key and one.flow > 0.0]
+    first = min(heads, key=lambda one: one.crest, default=None)
+    highest = level if first is None else level + first.high - first.likely
+    return Tightest(key, brim_of(plan.vessels[key]), level, highest)
 
 
 def _above_suction(plan: Plan, lines: tuple[Line, ...], key: str, level: float) -> float:

@@ -81,7 +81,11 @@ class RunFlow:
 
 @dataclass(frozen=True)
 class Overflow:
-    """A weir or a standpipe as it runs: head over its crest with range, and how."""
+    """A weir or a standpipe as it runs: head over its crest with range, and how.
+
+    `trough` is the level in the trough of a weir with a drain of its own; `tail` how far water stands above the
+    crest behind it.
+    """
 
     line: str
     vessel: str
@@ -95,6 +99,7 @@ class Overflow:
     regime: str
     bore: float = 0.0
     trough: float | None = None
+    tail: float = 0.0
 
 
 @dataclass(frozen=True)

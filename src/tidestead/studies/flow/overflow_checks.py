@@ -10,6 +10,7 @@ from tidestead.physics.flow import siphons
 from tidestead.physics.flow.suction import STANDARD_AIR
 from tidestead.plan.model import Plan
 from tidestead.studies.checks import At, Limit, above, below, given, unproven
+from tidestead.studies.flow.doubts import doubts_of
 from tidestead.studies.flow.facts import FlowFacts, Line, Overflow
 from tidestead.studies.flow.heights import brim_of, floor_of, port_of
 from tidestead.studies.flow.levels_told import freeboard_check, level_check
@@ -18,15 +19,25 @@ from tidestead.studies.judged import Judged, step
 GULPS = 0.25
 """Share of its bore over a lip from which a standpipe draws air in gulps. Derived, see `standpipes`."""
 
+DROWNS = (
+    "The water behind this weir stands above its crest: it takes less than a free one, and the level before it goes up "
+    "and down with the one behind."
+)
+
 _WEIR = Source(
     "USBR, Water Measurement Manual (2001)", "chapter 7, section 6; range by other formulas", Known.QUOTED
 )
+_DROWNED = Source(
+    "Villemonte (1947)", "as EPA, SWMM reference manual, volume II, equation 6-26", Known.QUOTED
+)
+_NETWORK = Source("balance of the network", known=Known.COMPUTED)
 _LIP = Source("EPA, SWMM reference manual, volume II", "section 6.2, bottom orifices", Known.QUOTED)
 _ENERGY = Source("energy equation of a full pipe", known=Known.COMPUTED)
 
 
 def overflow_checks(plan: Plan, facts: FlowFacts) -> list[Judged]:
-    """Every overflow, every siphon, every level."""
+    """Every overflow, every siphon, every level. What hangs on a level that is in doubt is not proved."""
+    doubts = doubts_of(plan, facts.lines, facts.running) if facts.running is not None else {}
     found: list[Judged] = []
     for overflow in facts.overflows:
         at = At(
@@ -35,19 +46,31 @@ def overflow_checks(plan: Plan, facts: FlowFacts) -> list[Judged]:
             "flow",
             f"vessels.{overflow.vessel}.ports.{overflow.port}",
         )
-        if overflow.regime == "dry":
-            continue
-        found += _weir(at, plan, facts, overflow) if not overflow.bore else _standpipe(at, plan, overflow)
+        if overflow.vessel in doubts:
+            words = "head over its lip" if overflow.bore else "head over the weir"
+            found.append(Judged(unproven(at, "head", words, "m", doubts[overflow.vessel], _NETWORK)))
+        elif overflow.regime != "dry":
+            found += _weir(at, plan, facts, overflow) if not overflow.bore else _standpipe(at, plan, overflow)
     for line in facts.lines:
         start = port_of(plan, line.circuit.start)
         if start is not None and start[2].kind == "siphon":
-            found += _siphon(plan, facts, line)
+            found += _siphon(plan, facts, line, doubts.get(start[0], ""))
     for key in facts.levels:
-        at = At(key, key, "flow", f"vessels.{key}")
         if key not in facts.fixed:
-            found.append(level_check(at, plan, facts, key))
-            found.append(freeboard_check(at, plan, facts, key))
+            found += _levels(At(key, key, "flow", f"vessels.{key}"), plan, facts, doubts.get(key, ""))
     return found
+
+
+def _levels(at: At, plan: Plan, facts: FlowFacts, doubt: str) -> list[Judged]:
+    if not doubt:
+        return [level_check(at, plan, facts, at.key), freeboard_check(at, plan, facts, at.key)]
+    return [
+        Judged(unproven(at, name, words, "m", doubt, _NETWORK))
+        for name, words in (
+            ("level", "level against the plan's depth"),
+            ("freeboard", "freeboard in service"),
+        )
+    ]
 
 
 def _room(plan: Plan, overflow: Overflow) -> float:
@@ -60,33 +83,49 @@ def _weir(at: At, plan: Plan, facts: FlowFacts, overflow: Overflow) -> list[Judg
         why = "the water is so thin over it that its skin rules: no formula tells the head; lengthen nothing further"
         found = [Judged(unproven(at, "head", words, "m", why, _WEIR))]
     else:
-        basis = "formulas for weirs, 15 % and their differences below 30 mm"
-        head = Estimate(overflow.low, overflow.likely, overflow.high, basis)
-        numbers = (given("Q", overflow.flow, "m3/s"), given("crest", overflow.crest, "m", "fine"))
-        steps = (
-            step(
-                "h",
-                "head over the crest, likely",
-                "Q = Ce*(L + kb)*(h + kh)**1.5, solved for h",
-                numbers,
-                (overflow.likely, "m"),
-                _WEIR,
-            ),
-            step(
-                "h_high",
-                "highest by other formulas and their error",
-                "see the theory of weirs",
-                (),
-                (overflow.high, "m"),
-                _WEIR,
-            ),
-        )
-        limit = Limit(_room(plan, overflow), YOURS, "from the crest to the brim")
-        advice = "a longer weir, wider slots, or a lower crest"
-        found = [Judged(below(at, "head", words, head, "m", limit, style="bow", advice=advice), steps)]
+        found = [_weir_head(at, plan, overflow, words)]
     if overflow.trough is not None:
         found += _trough(at, plan, facts, overflow)
     return found
+
+
+def _weir_head(at: At, plan: Plan, overflow: Overflow, words: str) -> Judged:
+    drowned = overflow.tail > 0.0
+    basis = "formulas for weirs, 15 % and their differences below 30 mm"
+    head = Estimate(overflow.low, overflow.likely, overflow.high, basis)
+    numbers = [given("Q", overflow.flow, "m3/s"), given("crest", overflow.crest, "m", "fine")]
+    formula = "Q = Ce*(L + kb)*(h + kh)**1.5, solved for h"
+    if drowned:
+        numbers.append(given("h2", overflow.tail, "m", "bow"))
+        formula = "Q = Q0(h)*(1 - (h2/h)**1.5)**0.385, solved for h"
+    steps = (
+        step(
+            "h",
+            "head over the crest, likely"
+            + (", the water behind it standing above the crest" if drowned else ""),
+            formula,
+            numbers,
+            (overflow.likely, "m"),
+            _DROWNED if drowned else _WEIR,
+        ),
+        step(
+            "h_high",
+            "highest by other formulas and their error",
+            "see the theory of weirs",
+            (),
+            (overflow.high, "m"),
+            _WEIR,
+        ),
+    )
+    limit = Limit(_room(plan, overflow), YOURS, "from the crest to the brim")
+    advice = "a longer weir, wider slots, or a lower crest"
+    cautions: tuple[str, ...] = ()
+    if drowned:
+        advice = "lower water behind it: a wider drain there, or its valve further open; else a longer weir"
+        cautions = (DROWNS,)
+    return Judged(
+        below(at, "head", words, head, "m", limit, style="bow", advice=advice, cautions=cautions), steps
+    )
 
 
 def _trough(at: At, plan: Plan, facts: FlowFacts, overflow: Overflow) -> list[Judged]:
@@ -159,7 +198,7 @@ def _regime(regime: str) -> str:
     }.get(regime, regime)
 
 
-def _siphon(plan: Plan, facts: FlowFacts, line: Line) -> list[Judged]:
+def _siphon(plan: Plan, facts: FlowFacts, line: Line, doubt: str) -> list[Judged]:
     """It stays full: its inlet covered, its crest low enough, its flow enough to carry the air out at a start."""
     found = port_of(plan, line.circuit.start)
     assert found is not None
@@ -170,6 +209,8 @@ def _siphon(plan: Plan, facts: FlowFacts, line: Line) -> list[Judged]:
     if bore <= 0.0 or key not in facts.levels:
         why = f"put its pipe into circuits.{line.key}.route"
         return [Judged(unproven(at, "stays_full", "siphon stays full", "m", why, _ENERGY))]
+    if doubt:
+        return [Judged(unproven(at, "stays_full", "siphon stays full", "m", doubt, _NETWORK))]
     over = facts.levels[key] - floor_of(vessel) - port.level
     cover = Judged(
         above(

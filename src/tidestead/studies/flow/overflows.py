@@ -29,22 +29,24 @@ def overflow_facts(plan: Plan, lines: tuple[Line, ...], running: Running) -> tup
 
 
 def _weir(line: Line, at: tuple[str, str], flow: float, law: WeirLaw, running: Running) -> Overflow:
-    head = weir_head(law.weir, flow)
-    crest = line.links[0].crest
-    trough = running.state.heads.get(line.links[0].end) if len(line.links) > 1 else None
-    if trough is not None and not math.isfinite(trough):
-        trough = None
+    first = line.links[0]
+    behind = running.state.heads[first.end]
+    tail = max(behind - first.crest, 0.0) if math.isfinite(behind) else 0.0
+    head = weir_head(law.weir, flow, tail)
+    regime = "dry" if not flow else "drowned" if tail > 0.0 else "weir"
+    trough = behind if len(line.links) > 1 and math.isfinite(behind) else None
     return Overflow(
         line.key,
         *at,
-        crest,
+        first.crest,
         flow,
         head.low,
         head.likely,
         head.high,
         head.within,
-        "weir" if flow else "dry",
+        regime,
         trough=trough,
+        tail=tail,
     )
 
 
@@ -61,4 +63,9 @@ def _standpipe(line: Line, at: tuple[str, str], flow: float, running: Running) -
         velocity_head = (flow / (math.pi * bore**2 / 4.0)) ** 2 / (2.0 * 9.80665)
         resistance = max(float(first.through.at(flow).head) / velocity_head, 1.0)
     run = standpipe_head(Standpipe(bore, drop, resistance), flow)
-    return Overflow(line.key, *at, crest, flow, run.head, run.head, run.head, "range", run.regime, bore)
+    tail = end - crest if math.isfinite(end) and flow > 0.0 else 0.0
+    if tail <= 0.0:
+        return Overflow(line.key, *at, crest, flow, run.head, run.head, run.head, "range", run.regime, bore)
+    head = running.state.heads[first.start] - crest
+    regime = "full" if running.state.branch[first.name] == "through" else run.regime
+    return Overflow(line.key, *at, crest, flow, head, head, head, "range", regime, bore, tail=tail)
