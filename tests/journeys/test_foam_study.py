@@ -75,7 +75,7 @@ def test_times_are_those_of_the_trade() -> None:
 def test_column_area_and_dwell_by_hand() -> None:
     facts, _ = found(example("skerry"))
     tower = facts.towers[0]
-    assert tower.area == pytest.approx(12.0 * 0.32**2 * math.tan(math.pi / 12.0), rel=1e-9)
+    assert tower.area == pytest.approx(6.0 * 0.32**2 * math.tan(math.pi / 6.0), rel=1e-9)
     state = tower.columns[0]
     assert state.holdup is not None
     assert state.water_dwell == pytest.approx(

@@ -14,7 +14,6 @@ from tidestead.studies.flow.heights import basin_of, brim_of, brimful_basin, por
 from tidestead.studies.flow.overflows import overflow_facts
 from tidestead.studies.flow.solving import tried
 
-
 RISES = 1e-3
 """Metres by which a vessel must stand higher in a trial than it does now to count as backed up by it."""
 

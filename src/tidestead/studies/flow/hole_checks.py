@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
+from dataclasses import dataclass, replace
 
 from tidestead.core.source import PRACTICE
 from tidestead.studies.checks import At, Limit, above, below, given, unproven
@@ -56,43 +56,58 @@ def _cautions(hole: HoleFacts) -> tuple[str, ...]:
 
 
 def _distances(at: At, hole: HoleFacts) -> list[Judged]:
-    flange = hole.size.flange
-    rows = (
-        (
-            "stud",
-            "to the nearest stud",
-            hole.to_stud,
-            flange / 2.0 + WRENCH,
-            "half the flange and room for a tool",
-        ),
-        (
-            "edge",
-            "to the edge of its sheet",
-            hole.to_edge,
-            flange / 2.0 + RIM,
-            "half the flange and some sheet",
-        ),
-        ("other", "to the next hole", hole.to_other, flange + WRENCH, "a flange and room for a tool"),
-    )
-    found = []
-    for name, words, there, wanted, includes in rows:
-        if there is None:
-            continue
-        steps = (
-            step(
-                "a",
-                "wanted from the middle of the hole",
-                "a = flange/2 + room",
-                (given("flange", flange, "m", "sheet"),),
-                (wanted, "m"),
-                PRACTICE,
-            ),
+    if hole.unplaced:
+        why = f"say where it goes through its wall: {at.path}.from_left"
+        return [Judged(unproven(at, "place", "distance to timbers and edges", "m", why, PRACTICE))]
+    half = hole.size.flange / 2.0
+    rows: list[_Room] = []
+    if hole.timber is not None:
+        words = f"distance to the nearest timber, {hole.timber.words}"
+        rows.append(
+            _Room("stud", words, hole.timber.away, half + WRENCH, "half the flange and room for a tool")
         )
-        limit = Limit(wanted, PRACTICE, includes, near=0.05)
-        advice = "another place for the hole"
-        check = above(at, name, f"distance {words}", there, "m", limit, style="sheet", advice=advice)
-        found.append(Judged(check, steps))
-    return found
+    if hole.window is not None:
+        words = f"distance to the nearest clear sheet, {hole.window.words}"
+        rows.append(_Room("window", words, hole.window.away, half + RIM, "half the flange and some wall"))
+    if hole.to_edge is not None:
+        words = "distance to the edge of its sheet"
+        rows.append(_Room("edge", words, hole.to_edge, half + RIM, "half the flange and some sheet"))
+    if hole.other is not None:
+        words = f"distance to the next hole, {hole.other.words}"
+        wanted = half + hole.other.flange / 2.0 + WRENCH
+        rows.append(
+            _Room("other", words, hole.other.away, wanted, "half of both flanges and room for a tool")
+        )
+    return [_room(at, hole, row) for row in rows]
+
+
+@dataclass(frozen=True)
+class _Room:
+    """A distance from the middle of a hole, what it should be, and what that holds."""
+
+    name: str
+    words: str
+    there: float
+    wanted: float
+    includes: str
+
+
+def _room(at: At, hole: HoleFacts, row: _Room) -> Judged:
+    steps = (
+        step(
+            "a",
+            "wanted from the middle of the hole",
+            "a = flange/2 + room",
+            (given("flange", hole.size.flange, "m", "sheet"),),
+            (row.wanted, "m"),
+            PRACTICE,
+        ),
+    )
+    limit = Limit(row.wanted, PRACTICE, row.includes, near=0.05)
+    advice = "another place for the hole, or a smaller fitting"
+    if row.there <= 0.0:
+        advice = f"another place for the hole: it goes through the {row.words.rpartition(', ')[2]}"
+    return Judged(above(at, row.name, row.words, row.there, "m", limit, style="sheet", advice=advice), steps)
 
 
 def _seat(at: At, hole: HoleFacts) -> list[Judged]:

@@ -2,24 +2,37 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 
 from tidestead.catalog import Row, Table, table
 from tidestead.core.errors import ImpossibleInput
 from tidestead.physics.flow import bulkheads
-from tidestead.plan.merging import SHARED
-from tidestead.plan.model import Bulkhead, Plan, Port, Vessel, Wall
+from tidestead.plan import wall_of
+from tidestead.plan.model import Bulkhead, Plan, Port, Vessel
 from tidestead.plan.ports import FLOOR
+from tidestead.studies.flow.faces import Bar, Face, face_of
 from tidestead.studies.flow.heights import brim_depth
 from tidestead.studies.flow.water_kind import WaterKind
 
-EDGE = 0.045
-"""Half the breadth of a stud where the plan names none: nothing is closer. Common practice, no source."""
+
+@dataclass(frozen=True)
+class Near:
+    """The nearest of its kind: what it is, how far it is from the hole's middle, and for a hole how wide its flange."""
+
+    words: str
+    away: float
+    flange: float = 0.0
 
 
 @dataclass(frozen=True)
 class HoleFacts:
-    """One fitting. Lengths in m. `layers` are what its nut clamps; `missing` what the plan must say of them."""
+    """One fitting. Lengths in m. `layers` are what its nut clamps; `missing` what the plan must say of them.
+
+    `timber`, `window` and `other` are what is nearest to the hole's middle, and how far: to the edge of a timber or a
+    clear sheet, to the middle of the next hole. `unplaced` says that the plan does not tell where the hole is, though
+    its face has ends or timbers.
+    """
 
     vessel: str
     port: str
@@ -27,9 +40,11 @@ class HoleFacts:
     size: bulkheads.BulkheadSize
     layers: tuple[tuple[str, float], ...]
     missing: str
-    to_stud: float | None
+    timber: Near | None
+    window: Near | None
     to_edge: float | None
-    to_other: float | None
+    other: Near | None
+    unplaced: bool
     head: float
     load: bulkheads.BlankLoad | None
     seat: str | None
@@ -43,7 +58,7 @@ class HoleFacts:
 def hole_facts(plan: Plan, water: WaterKind, fittings: Table) -> tuple[HoleFacts, ...]:
     """Every port with a bulkhead."""
     return tuple(
-        _hole(plan, key, name, port.bulkhead, water.density, fittings[port.bulkhead.fitting])
+        _hole(plan, (key, name), port.bulkhead, water.density, fittings)
         for key, vessel in plan.vessels.items()
         for name, port in vessel.ports.items()
         if port.bulkhead is not None
@@ -57,7 +72,8 @@ def size_of(row: Row) -> bulkheads.BulkheadSize:
     )
 
 
-def _hole(plan: Plan, key: str, name: str, bulkhead: Bulkhead, density: float, row: Row) -> HoleFacts:
+def _hole(plan: Plan, at: tuple[str, str], bulkhead: Bulkhead, density: float, fittings: Table) -> HoleFacts:
+    (key, name), row = at, fittings[bulkhead.fitting]
     vessel = plan.vessels[key]
     port = vessel.ports[name]
     size = size_of(row)
@@ -69,7 +85,8 @@ def _hole(plan: Plan, key: str, name: str, bulkhead: Bulkhead, density: float, r
         load = bulkheads.blank_load(density, head, size.flange)
     except ImpossibleInput:
         load = None
-    wall = wall_of(vessel, bulkhead.wall)
+    face = None if floor else face_of(vessel, bulkhead.wall)
+    place = None if bulkhead.from_left is None else (bulkhead.from_left, port.level)
     lining = vessel.lining.kind if vessel.lining is not None else None
     return HoleFacts(
         key,
@@ -78,9 +95,11 @@ def _hole(plan: Plan, key: str, name: str, bulkhead: Bulkhead, density: float, r
         size,
         layers,
         missing,
-        None if floor else _to_stud(wall, bulkhead.from_left),
-        None if floor else _to_edge(vessel, bulkhead, port.level),
-        _to_other(vessel, name, port),
+        None if face is None else _nearest(face.timbers, place, port.level),
+        None if face is None else _nearest(face.windows, place, port.level),
+        None if face is None else _to_edge(face, bulkhead.from_left, port.level),
+        _next_hole(vessel, name, port, fittings),
+        face is not None and place is None and (face.length is not None or _upright(face)),
         head,
         load,
         bulkhead.seat,
@@ -88,13 +107,16 @@ def _hole(plan: Plan, key: str, name: str, bulkhead: Bulkhead, density: float, r
     )
 
 
-def wall_of(vessel: Vessel, name: str) -> Wall | None:
-    """A wall with what all walls share filled in."""
-    shared, own = vessel.walls.get(SHARED), vessel.walls.get(name)
-    if shared is None or own is None:
-        return own or shared
-    said = {field: getattr(own, field) for field in own.model_fields_set}
-    return shared.model_copy(update=said)
+def _nearest(bars: tuple[Bar, ...], place: tuple[float, float] | None, level: float) -> Near | None:
+    """The bar nearest to a hole; of those from end to end only, where its place along the face is not known."""
+    if place is None:
+        bars = tuple(bar for bar in bars if not math.isfinite(bar.left))
+    found = [Near(bar.words, bar.gap(*(place or (0.0, level)))) for bar in bars]
+    return min(found, key=lambda one: one.away, default=None)
+
+
+def _upright(face: Face) -> bool:
+    return any(math.isfinite(bar.left) for bar in (*face.timbers, *face.windows))
 
 
 def layers_of(
@@ -104,13 +126,14 @@ def layers_of(
     if bulkhead.thickness is not None:
         return (("wall", bulkhead.thickness),), ""
     say = f"say how thick the wall is there: vessels.{key}.ports.{port}.bulkhead.thickness"
-    wall = wall_of(vessel, bulkhead.wall)
-    if bulkhead.wall == FLOOR or wall is None or wall.sheathing is None or wall.sheathing.sheet is None:
+    sheathing = None if bulkhead.wall == FLOOR else wall_of(vessel, bulkhead.wall).sheathing
+    if sheathing is None or sheathing.sheet is None:
         return (), say
     sheets = table("sheathing")
     if "sheathing" in plan.yours:
         sheets = sheets.with_yours(plan.yours["sheathing"], plan.gallons)
-    layers = [("sheathing", sheets[wall.sheathing.sheet].si("thickness"))]
+    one = sheathing.as_built.thickness or sheets[sheathing.sheet].si("thickness")
+    layers = [("sheathing", one * sheathing.layers)]
     lining = vessel.lining
     if lining is not None and lining.kind is not None:
         film = _film(plan, vessel)
@@ -139,36 +162,29 @@ def _film(plan: Plan, vessel: Vessel) -> float | None:
     return None
 
 
-def _to_stud(wall: Wall | None, left: float | None) -> float | None:
-    """From the hole's middle to the nearest face of a stud; studs stand from the left end on, evenly."""
-    if left is None or wall is None or wall.studs is None or not wall.studs.spacing:
-        return None
-    spacing = wall.studs.spacing
-    half = wall.studs.section.breadth / 2.0 if wall.studs.section is not None else EDGE / 2.0
-    beside = left % spacing
-    return max(min(beside, spacing - beside) - half, 0.0)
-
-
-def _to_edge(vessel: Vessel, bulkhead: Bulkhead, level: float) -> float | None:
+def _to_edge(face: Face, left: float | None, level: float) -> float:
     """From the hole's middle to the nearest edge of its sheet: floor, top of the wall, its ends."""
-    sides = [level, vessel.height - level]
-    across = vessel.length if bulkhead.wall in ("north", "south") else vessel.width
-    if vessel.shape == "box" and across is not None and bulkhead.from_left is not None:
-        sides += [bulkhead.from_left, across - bulkhead.from_left]
+    sides = [level, face.height - level]
+    if face.length is not None and left is not None:
+        sides += [left, face.length - left]
     return max(min(sides), 0.0)
 
 
-def _to_other(vessel: Vessel, name: str, port: Port) -> float | None:
-    """To the middle of the nearest other hole of the same wall, where both places are known."""
+def _next_hole(vessel: Vessel, name: str, port: Port, fittings: Table) -> Near | None:
+    """The nearest other hole of the same wall, where both places are known."""
     mine = port.bulkhead
     if mine is None or mine.from_left is None:
         return None
-    apart = [
-        ((mine.from_left - other.bulkhead.from_left) ** 2 + (port.level - other.level) ** 2) ** 0.5
+    found = [
+        Near(
+            key,
+            math.hypot(mine.from_left - other.bulkhead.from_left, port.level - other.level),
+            size_of(fittings[other.bulkhead.fitting]).flange,
+        )
         for key, other in vessel.ports.items()
         if key != name
         and other.bulkhead is not None
         and other.bulkhead.wall == mine.wall
         and other.bulkhead.from_left is not None
     ]
-    return min(apart, default=None)
+    return min(found, key=lambda one: one.away - one.flange / 2.0, default=None)
