@@ -63,11 +63,16 @@ def test_head_of_the_pump_is_the_rise_and_the_losses_by_hand() -> None:
 
 
 def test_published_run_back_comes_out_of_a_plan() -> None:
-    """4 x 1.5 m, weir head 18.5 mm (10 m3/h over 0.6 m by Francis), outlet 25 mm below the sill: 261 L.
+    """4 x 1.5 m, weir head 18.5 mm (10 m3/h over 0.6 m by Francis), outlet's edge 25 mm below the sill: 261 L.
 
     Ours reckons the head by Kindsvater and Carter in a wider wall, here at 10.3 m3/h by the valve: 18.6 mm.
     """
-    text = changed(SMALL, ('length = "1.5 m" }', 'length = "0.6 m" }'), ('open = "100 %"', 'open = "16 %"'))
+    text = changed(
+        SMALL,
+        ('length = "1.5 m" }', 'length = "0.6 m" }'),
+        ('open = "100 %"', 'open = "16 %"'),
+        ('level = "0.775 m"', 'level = "0.8089 m"'),
+    )
     facts = facts_of(text)
     assert facts.stop is not None
     assert facts.stop.cases is not None
@@ -93,7 +98,7 @@ def test_sump_fails_only_where_the_break_is_blocked() -> None:
         SMALL,
         (
             'ports.jet = { kind = "outlet", level = "0.775 m" }',
-            'ports.jet = { kind = "outlet", level = "0.70 m", siphon_break = { level = "0.795 m", hole = "5 mm" } }',
+            'ports.jet = { kind = "outlet", level = "0.70 m", siphon_break = { level = "0.795 m", hole = "12 mm" } }',
         ),
     )
     answer = answer_of(text)
@@ -105,7 +110,7 @@ def test_missing_siphon_break_fails_with_its_reason() -> None:
     """A planted mistake: Skerry without break and check valve sucks its basin down to the outlet."""
     text = changed(
         example("skerry"),
-        (', siphon_break = { level = "1.16 m", hole = "5 mm" }', ""),
+        (', siphon_break = { level = "1.16 m", hole = "10 mm" }', ""),
         ('"valve check", ', ""),
         ("check = { kind = ", "unused = { kind = "),
         ('jet = { kind = "outlet", level = "1.14 m" }', 'jet = { kind = "outlet", level = "1.00 m" }'),
@@ -142,7 +147,7 @@ def test_wall_thicker_than_the_fitting_clamps_fails() -> None:
 
 
 def test_hole_beside_a_stud_fails() -> None:
-    jet = 'jet = { kind = "outlet", level = "1.14 m", siphon_break = { level = "1.16 m", hole = "5 mm" } }'
+    jet = 'jet = { kind = "outlet", level = "1.14 m", siphon_break = { level = "1.16 m", hole = "10 mm" } }'
     hole = 'bulkhead = { fitting = "metric-63", wall = "north", from_left = "0.32 m", seat = "membrane" }'
     text = changed(example("skerry"), (jet, jet.replace(" }\n", "").rstrip(" }") + " }, " + hole + " }"))
     answer = answer_of(text)

@@ -19,16 +19,18 @@ from tidestead.physics.flow import (
     standpipes,
     surge,
     top_off,
+    webs,
     weirs,
 )
 from tidestead.physics.flow.draining import Basin, Outlet, upright_basin
 from tidestead.physics.flow.isolation import OpenWater, Piece
 from tidestead.physics.flow.laws import Law
-from tidestead.physics.flow.levels import Siphon, Spill
-from tidestead.physics.flow.runback import Falling, HeldPipe, PowerStop, ReturnLine
+from tidestead.physics.flow.levels import Spill
+from tidestead.physics.flow.runback import Guards, HeldWater, PowerStop, Standing, Way
 from tidestead.physics.flow.siphons import SiphonPipe
 from tidestead.physics.flow.standpipes import Standpipe, StandpipeLaw
 from tidestead.physics.flow.top_off import StuckFill
+from tidestead.physics.flow.webs import Pipe, PipeEnd
 from tidestead.physics.flow.weirs import Comb, Weir, WeirLaw
 
 LENGTH = st.floats(0.05, 5.0)
@@ -209,10 +211,10 @@ def test_no_water_is_won_or_lost(
     crest = upper.floor + cut * 0.9 * (upper.brim - upper.floor)
     start = upper.floor + full * (upper.brim - upper.floor)
     below = lower.floor + 0.3 * (lower.brim - lower.floor)
-    pipe = SiphonPipe(0.05, 4.0)
+    lost = float(siphons.siphon_fall(SiphonPipe(0.05, 4.0), 1e-3))
     ways = (
         Spill(0, 1, crest, WeirLaw(Weir(crest_length, 0.5, crest_length))),
-        Siphon(0, 1, crest - 0.05, _SiphonLaw(pipe)),
+        Pipe(PipeEnd(0, crest - 0.05), PipeEnd(1, 10.0), lost, 1e-3),
     )
     course = levels.level_course((upper, lower), (start, below), ways, 600.0)
     totals = course.volumes.sum(axis=1)
@@ -221,25 +223,19 @@ def test_no_water_is_won_or_lost(
     assert course.levels[-1, 0] >= min(start, max(crest - 0.05, upper.floor)) - 1e-6
 
 
-class _SiphonLaw:
-    """A full pipe with a constant loss, as a network takes it."""
-
-    def __init__(self, pipe: SiphonPipe) -> None:
-        self._factor = float(siphons.siphon_fall(pipe, 1.0))
-
-    def at(self, flow: float) -> weirs.HeadAt:
-        return weirs.HeadAt(self._factor * flow * abs(flow), 2.0 * self._factor * abs(flow) + 1e-12)
-
-
 @given(st.floats(0.0, 0.05), st.floats(0.01, 0.5), st.floats(0.0, 0.05), st.booleans())
 def test_the_more_fails_the_more_runs_back(film: float, deep: float, hole: float, check: bool) -> None:
     basin, sump = upright_basin(0.0, 1.5, 6.0), upright_basin(-0.8, 0.0, 1.0)
-    line = ReturnLine(1.2 - hole - deep, 1.2 - hole, check)
-    pipes = (
-        HeldPipe(0.05, 2.0, -0.5, 1.2),
-        HeldPipe(0.05, 2.0, -0.5, 1.1, returns=True, check_valve=check),
+    ways = (
+        Way("basin", "sump", 1.2),
+        Way("basin", "sump", 1.2 - hole - deep, 1.2 - hole, check),
     )
-    found = runback.runback_cases(PowerStop((Falling(basin, 1.2 + film, 1.2, (line,)),), pipes, sump, -0.4))
+    held = (
+        HeldWater(0.004, -0.5, 1.2, "", "sump"),
+        HeldWater(0.004, -0.5, 1.1, "sump", "", check),
+    )
+    vessels = {"basin": Standing(basin, 1.2 + film), "sump": Standing(sump, -0.4)}
+    found = runback.runback_cases(PowerStop(vessels, ways, held, "sump"))
     worst = found.both_failed.total
     assert found.working.total <= min(found.break_blocked.total, found.check_failed.total) + 1e-12
     assert max(found.break_blocked.total, found.check_failed.total) <= worst + 1e-12
@@ -247,6 +243,44 @@ def test_the_more_fails_the_more_runs_back(film: float, deep: float, hole: float
         gained = draining.volume_at(sump, case.sump_level) - draining.volume_at(sump, -0.4)
         assert gained == pytest.approx(case.total, abs=1e-9)
         assert case.total == pytest.approx(case.from_vessels + case.from_pipes)
+
+
+@st.composite
+def made_ways(draw: st.DrawFn) -> tuple[Way, ...]:
+    """Ways between a few places, the sump among them."""
+    places = st.sampled_from(("sump", "a", "b", "c", "j"))
+    way = st.builds(
+        Way, places, places, st.floats(-1.0, 1.0), st.none() | st.floats(-1.0, 1.0), st.booleans()
+    )
+    return tuple(draw(st.lists(way, max_size=10)))
+
+
+@given(made_ways(), made_ways(), st.booleans(), st.booleans())
+def test_no_way_lies_lower_than_the_place_it_leads_to(
+    ways: tuple[Way, ...], more: tuple[Way, ...], checks: bool, breaks: bool
+) -> None:
+    """Every head is that of some way out; more ways or fewer guards never leave a vessel fuller."""
+    guards = Guards(checks, breaks)
+    heads = runback.lowest_heads(ways, "sump", -0.5, guards)
+    for place in heads.keys() - {"sump"}:
+        outs = [
+            max(runback.way_needs(way, guards), heads[way.end])
+            for way in ways
+            if way.start == place and way.end in heads and way.end != place
+        ]
+        assert heads[place] == min(outs)
+    lower = runback.lowest_heads((*ways, *more), "sump", -0.5, Guards(False, False))
+    assert all(lower[place] <= head for place, head in heads.items())
+
+
+@given(st.lists(st.floats(-1.0, 2.0), min_size=3, max_size=3), st.floats(0.3, 3.0), st.floats(0.0, 0.5))
+def test_a_junction_passes_on_what_it_gets(levels: list[float], head: float, bare: float) -> None:
+    ends = [PipeEnd(at, bare, bare) for at in range(3)]
+    pipes = [Pipe(end, PipeEnd(3), head, 1e-3 * (at + 1)) for at, end in enumerate(ends)]
+    flows = webs.pipe_flows(levels, pipes)
+    assert abs(float(flows.sum())) <= 1e-10
+    for flow, level in zip(flows, levels, strict=True):
+        assert flow <= 1e-12 or level > bare
 
 
 @given(st.floats(0.01, 2.0), st.floats(0.0, 1.0), st.floats(-1.0, 2.0))
@@ -325,6 +359,8 @@ def test_shutting_off_does_not_depend_on_the_order(order: list[int], asked: int)
         lambda: draining.pipe_coefficient(0.5),
         lambda: draining.pumping_time(1.0, 0.0),
         lambda: runback.share_above(1.0, 0.0, 0.5),
+        lambda: Pipe(PipeEnd(0), PipeEnd(1), 0.0, 1e-3),
+        lambda: webs.pipe_flows([], []),
         lambda: StuckFill(0.0, 1.0, 1.0, 35.0, 1025.0, 1000.0),
         lambda: top_off.dilution_time(StuckFill(1e-4, 1.0, 1.0, 35.0, 1025.0, 1000.0), 36.0),
     ],

@@ -9,7 +9,7 @@ import pytest
 from tests.published.case import FOOT, INCH, Case, marked
 from tidestead.physics.flow import draining, runback, surge, top_off
 from tidestead.physics.flow.draining import Basin, Outlet, upright_basin
-from tidestead.physics.flow.runback import Falling, Guards, HeldPipe, PowerStop, ReturnLine
+from tidestead.physics.flow.runback import Guards, HeldWater, PowerStop, Standing, Way
 from tidestead.physics.flow.surge import ElasticPipe
 from tidestead.physics.flow.top_off import StuckFill
 
@@ -32,22 +32,35 @@ WIDER = Basin((0.0, 0.5, 1.2), (2.0, 3.0, 6.0))
 SILL, WEIR_HEAD = 1.20, 0.0185
 BASIN = upright_basin(0.0, 1.30, 4.0 * 1.5)
 SUMP = upright_basin(-0.80, -0.05, 1.0)
-STOPPED = PowerStop(
-    vessels=(
-        Falling(BASIN, SILL + WEIR_HEAD, SILL, (ReturnLine(0.80, break_level=SILL - 0.025),)),
-    ),
-    pipes=(),
-    sump=SUMP,
-    sump_level=-0.40,
-)  # fmt: skip
+OVER_THE_SILL = Way("basin", "sump", SILL)
+BY_THE_OUTLET = Way("basin", "sump", 0.80, break_at=SILL - 0.025)
+VESSELS = {"sump": Standing(SUMP, -0.40), "basin": Standing(BASIN, SILL + WEIR_HEAD)}
+STOPPED = PowerStop(VESSELS, (OVER_THE_SILL, BY_THE_OUTLET), (), "sump")
 WITH_CHECK = PowerStop(
-    vessels=(Falling(BASIN, SILL + WEIR_HEAD, SILL, (ReturnLine(0.80, SILL - 0.025, check_valve=True),)),),
-    pipes=(
-        HeldPipe(0.0525, 2.0, -0.60, 1.20),
-        HeldPipe(0.0525, 3.0, -0.60, 1.10, returns=True, check_valve=True),
+    VESSELS,
+    (OVER_THE_SILL, Way("basin", "sump", 0.80, SILL - 0.025, check_valve=True)),
+    (
+        HeldWater(math.pi * 0.0525**2 / 4.0 * 2.0, -0.60, 1.20, "", "sump"),
+        HeldWater(math.pi * 0.0525**2 / 4.0 * 3.0, -0.60, 1.10, "sump", "", check_valve=True),
     ),
-    sump=SUMP,
-    sump_level=-0.40,
+    "sump",
+)
+
+TOWER = upright_basin(-0.60, 0.90, 0.34)
+"""A tower that stands low: its feed meets the basin's line past the check valve, its riser ends at 0.78 m."""
+BRANCHED = PowerStop(
+    VESSELS | {"tower": Standing(TOWER, 0.80)},
+    (
+        OVER_THE_SILL,
+        Way("basin", "junction", 0.60),
+        Way("junction", "basin", 0.60),
+        Way("junction", "sump", -0.60, check_valve=True),
+        Way("tower", "junction", 0.55),
+        Way("junction", "tower", 0.55),
+        Way("tower", "sump", 0.78),
+    ),
+    (),
+    "sump",
 )
 
 CLEAR_SPEED = 4660.0 * FOOT
@@ -110,11 +123,14 @@ CASES = [
          1.743, 5e-4, GEOMETRY, "pi/4*D^2*L", "computed", unit=GALLON),
     Case("a third of a riser above a level", runback.share_above, {"low": 0.0, "high": 1.5, "level": 1.0}, 0.3333,
          5e-5, GEOMETRY, "(1.5 - 1.0)/1.5", "computed"),
-    Case("line whose break works", runback.line_rests,
-         {"line": ReturnLine(0.8, 1.175), "running": 1.2185, "guards": Guards()}, 1.175, 5e-4, STOP, "at the break",
-         "computed"),
-    Case("vessel whose break works", runback.vessel_rests, {"vessel": STOPPED.vessels[0], "guards": Guards()}, 1.175,
-         5e-4, STOP, "25 mm below the sill", "computed"),
+    Case("way whose break works", runback.way_needs, {"way": BY_THE_OUTLET, "guards": Guards()}, 1.175, 5e-4, STOP,
+         "at the break", "computed"),
+    Case("vessel whose break works", runback.lowest_heads,
+         {"ways": STOPPED.ways, "sump": "sump", "level": -0.40, "guards": Guards()}, 1.175, 5e-4, STOP,
+         "25 mm below the sill", "computed", pick=lambda found: found["basin"]),
+    Case("from branch to branch: 6 m2 from 1.2185 to the riser's 0.78 m, and 20 mm of the tower", runback.runback,
+         {"stop": BRANCHED, "guards": Guards()}, 2637.8, 0.05, STOP, "6*0.4385 + 0.34*0.02", "computed", unit=LITRE,
+         pick=lambda found: found.total),
     Case("room left in the sump", runback.free_volume, {"basin": SUMP, "level": -0.40}, 350.0, 0.5, STOP, "1.0*0.35",
          "computed", unit=LITRE),
     Case("4 by 1.5 m, weir head 18.5 mm, air 25 mm below the sill: 261 L", runback.runback,
@@ -169,13 +185,27 @@ def test_the_sump_fails_only_with_the_break_blocked() -> None:
     assert cases.working.spare == pytest.approx(0.089)
     assert cases.check_failed.spare == pytest.approx(0.089)
     assert cases.break_blocked.spare < 0.0
-    assert cases.break_blocked.rests == (0.80,)
+    assert cases.break_blocked.rests == {"basin": 0.80}
 
 
 def test_one_guard_is_enough_and_none_is_not() -> None:
     cases = runback.runback_cases(WITH_CHECK)
-    assert cases.working.rests == cases.break_blocked.rests == (SILL,)
-    assert cases.check_failed.rests == pytest.approx((SILL - 0.025,))
-    assert cases.both_failed.rests == (0.80,)
+    assert cases.working.rests == cases.break_blocked.rests == {"basin": SILL}
+    assert cases.check_failed.rests["basin"] == pytest.approx(SILL - 0.025)
+    assert cases.both_failed.rests == {"basin": 0.80}
     assert min(cases.working.spare, cases.break_blocked.spare, cases.check_failed.spare) > 0.0
     assert cases.both_failed.spare < 0.0
+
+
+def test_a_check_valve_in_the_main_does_not_part_its_branches() -> None:
+    """With the valve failed the basin goes down to its own mouth and the tower to its feed's."""
+    cases = runback.runback_cases(BRANCHED)
+    assert cases.working.rests == {"basin": 0.78, "tower": 0.78}
+    assert cases.check_failed.rests == {"basin": 0.60, "tower": 0.55}
+
+
+def test_a_vessel_that_leads_nowhere_keeps_its_water() -> None:
+    ways = (Way("basin", "tower", 0.5),)
+    found = runback.runback(PowerStop(BRANCHED.vessels, ways, (), "sump"), Guards())
+    assert found.total == 0.0
+    assert found.rests == {"basin": SILL + WEIR_HEAD, "tower": 0.80}

@@ -1,31 +1,20 @@
 """What runs back to the sump when the power stops, with every guard working and with one or both failed.
 
-Three things come down: the water that stands on weirs, what return lines suck back through their outlets, and
-what pipes and small vessels hold. A check valve stops a return line; a siphon break stops it at the break's level.
-Neither is trusted alone: `runback_cases` gives the volume for each of them failed.
+Water goes by any way that is full or spills: over weirs, through drains, back through pumps that stand, and from
+branch to branch where lines meet. A check valve shuts a way; a siphon break ends it at the break's level. Neither is
+trusted alone: `runback_cases` gives the volume for each of them failed.
 """
 
 from __future__ import annotations
 
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
-from math import pi
+from math import inf, pi
 
 from tidestead.core.dims import CubicMetre, Metre, Ratio
 from tidestead.core.errors import ImpossibleInput
 from tidestead.physics import _refuse
 from tidestead.physics.flow.draining import Basin, level_of, volume_at
-
-
-@dataclass(frozen=True)
-class ReturnLine:
-    """A pumped line into a vessel: its lowest open end under water, its siphon break, its check valve.
-
-    `break_level` is that of the hole or vent where air comes in; None where there is none.
-    """
-
-    outlet: Metre
-    break_level: Metre | None = None
-    check_valve: bool = False
 
 
 @dataclass(frozen=True)
@@ -37,41 +26,52 @@ class Guards:
 
 
 @dataclass(frozen=True)
-class Falling:
-    """A vessel that sinks when pumps stop: its level while they run, and where it comes to rest by itself.
+class Way:
+    """A way from one place (a vessel, or a junction of pipes) to another, by name.
 
-    `rests` is the crest of its weir, the lip of its lowest standpipe, or the floor of one that empties by gravity.
+    Water goes while its head at the start stands above `needs`: the crest it spills over, the lower edge of a mouth
+    that would draw air, or of one that it has to come out of. `break_at` is the level of a siphon break on it, None
+    where there is none. A `check_valve` lets nothing go this way while it holds.
     """
 
-    basin: Basin
-    running: Metre
-    rests: Metre
-    lines: tuple[ReturnLine, ...] = ()
+    start: str
+    end: str
+    needs: Metre
+    break_at: Metre | None = None
+    check_valve: bool = False
 
 
 @dataclass(frozen=True)
-class HeldPipe:
-    """A pipe full while pumps run, between its lowest and highest level.
+class Standing:
+    """A vessel and its level while pumps run."""
 
-    `returns` says that it hangs on a pump's return, where a check valve (`check_valve`) may hold its water.
+    basin: Basin
+    level: Metre
+
+
+@dataclass(frozen=True)
+class HeldWater:
+    """Water in a pipe or an apparatus that is full while pumps run, between its lowest and highest level.
+
+    It can run on to `end`, and back to `start` unless a `check_valve` holds; an empty name is no place.
     """
 
-    bore: Metre
-    length: Metre
+    volume: CubicMetre
     low: Metre
     high: Metre
-    returns: bool = False
+    start: str
+    end: str
     check_valve: bool = False
 
 
 @dataclass(frozen=True)
 class PowerStop:
-    """Everything above a sump, and the sump with its level while pumps run."""
+    """Every vessel, the ways between them with no pump running, what pipes hold, and which vessel is the sump."""
 
-    vessels: tuple[Falling, ...]
-    pipes: tuple[HeldPipe, ...]
-    sump: Basin
-    sump_level: Metre
+    vessels: Mapping[str, Standing]
+    ways: tuple[Way, ...]
+    held: tuple[HeldWater, ...]
+    sump: str
 
 
 @dataclass(frozen=True)
@@ -84,7 +84,7 @@ class Runback:
     from_vessels: CubicMetre
     from_pipes: CubicMetre
     total: CubicMetre
-    rests: tuple[Metre, ...]
+    rests: Mapping[str, Metre]
     sump_level: Metre
     spare: CubicMetre
 
@@ -99,33 +99,44 @@ class RunbackCases:
     both_failed: Runback
 
 
-def line_rests(line: ReturnLine, running: Metre, guards: Guards) -> Metre:
-    """Level to which a return line can suck a vessel down.
+def way_needs(way: Way, guards: Guards) -> Metre:
+    """Head above which water goes a way.
 
-        check valve holds: not at all;  break works: to the break;  else: to the outlet
+        check valve holds: none is enough;  break works: the break, where it is higher;  else: what the way needs
 
-    A break that lies lower than the outlet does nothing: the outlet draws air first.
+    A break that lies lower than the mouth does nothing: the mouth draws air first.
     Source: a siphon runs until air reaches it.
-    Valid:  the other end of the line lies lower, through a pump that lets water back.
+    Valid:  pumps that stand let water through, as centrifugal ones do.
     """
-    if line.check_valve and guards.checks_hold:
-        return running
-    stops = [line.outlet]
-    if line.break_level is not None and guards.breaks_work:
-        stops.append(line.break_level)
-    return min(max(stops), running)
+    if way.check_valve and guards.checks_hold:
+        return inf
+    if way.break_at is not None and guards.breaks_work:
+        return max(way.needs, way.break_at)
+    return way.needs
 
 
-def vessel_rests(vessel: Falling, guards: Guards) -> Metre:
-    """Level at which a vessel comes to rest.
+def lowest_heads(ways: Sequence[Way], sump: str, level: Metre, guards: Guards) -> Mapping[str, Metre]:
+    """Head above which the water of each place can go on to the sump, over any places between.
 
-        least of where it rests by itself and where its lines leave it
+        least, over all ways out, of the larger of what the way needs and the head of the place it leads to
 
-    Source: each way down runs until it is bare; the lowest decides.
-    Valid:  branches of one line counted as lines of their own.
+    Places from which nothing leads to the sump are left out.
+    Source: each way runs until it is bare; the lowest decides, and on a chain of ways the highest of them.
+    Valid:  given hours, every siphon taken to start again when water covers it. So it is the most that can come:
+            what stays on the way in another vessel is counted as coming too.
     """
-    stops = [line_rests(line, vessel.running, guards) for line in vessel.lines]
-    return max(min([vessel.running, vessel.rests, *stops]), vessel.basin.floor)
+    heads = {sump: level}
+    needs = [(way.start, way.end, way_needs(way, guards)) for way in ways]
+    for _ in range(len(needs) + 1):
+        lower: dict[str, Metre] = {}
+        for start, end, need in needs:
+            head = max(need, heads.get(end, inf))
+            if head < min(heads.get(start, inf), lower.get(start, inf)):
+                lower[start] = head
+        if not lower:
+            break
+        heads |= lower
+    return heads
 
 
 def pipe_volume(bore: Metre, length: Metre) -> CubicMetre:
@@ -168,26 +179,33 @@ def free_volume(basin: Basin, level: Metre) -> CubicMetre:
 def runback(stop: PowerStop, guards: Guards) -> Runback:
     """What comes down to the sump when the power stops. One stop at a time.
 
-        V = sum of V(running) - V(rests) + sum of pipe volumes above the sump's running level
+        V = sum of V(running) - V(rests) + sum of what pipes hold above where it can run to
 
     Pipes are counted above the level the sump has before, so a little too much where it rises past them.
     Source: continuity.
-    Valid:  given hours: a weir takes minutes to run out, a long thin siphon longer (`levels.level_course`).
+    Valid:  as `lowest_heads`; a weir takes minutes to run out, a long thin siphon longer (`levels.level_course`).
     """
-    rests = tuple(vessel_rests(vessel, guards) for vessel in stop.vessels)
-    sunk = [
-        volume_at(vessel.basin, vessel.running) - volume_at(vessel.basin, rest)
-        for vessel, rest in zip(stop.vessels, rests, strict=True)
-    ]
-    held = [_held(pipe, stop.sump_level) for pipe in stop.pipes if _runs_out(pipe, guards)]
-    total = float(sum(sunk) + sum(held))
+    sump = stop.vessels[stop.sump]
+    heads = lowest_heads(stop.ways, stop.sump, sump.level, guards)
+    rests = {
+        key: max(min(one.level, heads.get(key, inf)), min(one.basin.floor, one.level))
+        for key, one in stop.vessels.items()
+        if key != stop.sump
+    }
+    sunk = sum(
+        float(volume_at(one.basin, one.level) - volume_at(one.basin, rests[key]))
+        for key, one in stop.vessels.items()
+        if key in rests
+    )
+    held = sum(_runs_out(one, heads, guards) for one in stop.held)
+    total = sunk + held
     return Runback(
-        from_vessels=float(sum(sunk)),
-        from_pipes=float(sum(held)),
+        from_vessels=sunk,
+        from_pipes=held,
         total=total,
         rests=rests,
-        sump_level=float(level_of(stop.sump, volume_at(stop.sump, stop.sump_level) + total)),
-        spare=float(free_volume(stop.sump, stop.sump_level) - total),
+        sump_level=float(level_of(sump.basin, volume_at(sump.basin, sump.level) + total)),
+        spare=float(free_volume(sump.basin, sump.level) - total),
     )
 
 
@@ -201,8 +219,9 @@ def runback_cases(stop: PowerStop) -> RunbackCases:
     Source: continuity.
     Valid:  as runback.
     """
-    if stop.sump_level > stop.sump.brim:
-        raise ImpossibleInput(f"the sump runs at {stop.sump_level} m, above its brim at {stop.sump.brim} m")
+    sump = stop.vessels[stop.sump]
+    if sump.level > sump.basin.brim:
+        raise ImpossibleInput(f"the sump runs at {sump.level} m, above its brim at {sump.basin.brim} m")
     return RunbackCases(
         working=runback(stop, Guards()),
         break_blocked=runback(stop, Guards(breaks_work=False)),
@@ -211,9 +230,8 @@ def runback_cases(stop: PowerStop) -> RunbackCases:
     )
 
 
-def _runs_out(pipe: HeldPipe, guards: Guards) -> bool:
-    return not (pipe.returns and pipe.check_valve and guards.checks_hold)
-
-
-def _held(pipe: HeldPipe, level: Metre) -> CubicMetre:
-    return pipe_volume(pipe.bore, pipe.length) * share_above(pipe.low, pipe.high, level)
+def _runs_out(held: HeldWater, heads: Mapping[str, Metre], guards: Guards) -> CubicMetre:
+    """Water of a pipe that stands above the lowest head it can run down to; none where no place leads on."""
+    back = inf if held.check_valve and guards.checks_hold else heads.get(held.start, inf)
+    lowest = min(back, heads.get(held.end, inf))
+    return 0.0 if lowest == inf else held.volume * share_above(held.low, held.high, lowest)

@@ -25,6 +25,11 @@ _SLUG: Ratio = 0.345
 """Rise of a long bubble in an upright pipe over sqrt(g*D).
 Source: Davies and Taylor (1950), White and Beardmore (1962), from memory."""
 
+PARTS: Ratio = 1.0 / 3.0
+"""Air over water, by volume, from which bubbles join to pockets and the column of a siphon parts: a quarter of the
+pipe is air then. Source: the end of bubbly flow by Taitel, Barnea and Dukler (1980), from memory; that a siphon ends
+with it is derived. The holes of common practice, 3 to 6 mm in pipes of 15 to 30 mm, let in that much and more."""
+
 _SWIRL: Ratio = 2.3
 """Source: ANSI/HI 9.8, pump intake design, from memory."""
 
@@ -158,7 +163,8 @@ def break_hole(
         share = air/Q      Q: flow of the siphon
 
     `fall` is the height of the hole above the lower water. Suction at the hole is at least that of the velocity
-    head and inlet loss, h = fall/R; the longer the leg below, the more of the fall stands there.
+    head and inlet loss, h = fall/R; the longer the leg below, the more of the fall stands there. From a share of
+    `PARTS` on the siphon parts; in a flow below `priming_flow` any air gathers, and every hole ends it.
     Source: sharp orifice and energy equation; that the share decides is derived.
     Valid:  suction up to 10 kPa, above which air thins; holes that are clean and above the foam line.
     """

@@ -2,13 +2,26 @@
 
 from __future__ import annotations
 
-from tidestead.core.source import PRACTICE, STATICS, YOURS
+from tidestead.core.answer import Estimate
+from tidestead.core.source import PRACTICE, STATICS, YOURS, Known, Source
 from tidestead.core.units import System, show
 from tidestead.physics.flow.runback import Runback
 from tidestead.studies.checks import At, Limit, above, below, given, unproven
+from tidestead.studies.flow.break_checks import break_checks
+from tidestead.studies.flow.drain_checks import LEAST
 from tidestead.studies.flow.facts import FlowFacts
+from tidestead.studies.flow.levels_told import level_of
 from tidestead.studies.flow.stops import StopFacts
 from tidestead.studies.judged import Judged, step
+
+_SEEN = 5e-4
+"""Least change of a level that is told, metres."""
+
+_STEPS = Source(
+    "L. Shampine and M. Reichelt, SIAM Journal on Scientific Computing 18 (1997)", "ode23s", Known.RECALLED
+)
+
+_ROOM = ("The sump's room is that of an empty box: filter socks, sponges and rock in it take room away.",)
 
 _CASES = (
     ("working", "every guard works", "all"),
@@ -18,37 +31,55 @@ _CASES = (
 
 
 def stop_checks(facts: FlowFacts, system: System) -> list[Judged]:
-    """The sump holds what comes down, by the worst single failure; the next start finds water."""
+    """The sump holds what comes down, by the worst single failure; no vessel spills; the next start finds water."""
     stop = facts.stop
     if stop is None:
         return []
     at = At("power_stop", "power stop", "flow")
-    if stop.cases is None:
+    if stop.cases is None or stop.stop is None:
         words = "what runs back into the sump"
         why = stop.missing or "the sump is not known"
         return [Judged(unproven(at, "runback", words, "m3", why, STATICS))]
     sump = At(stop.sump, stop.sump, "flow", f"vessels.{stop.sump}")
-    found = [_runback(sump, stop, (field, words, name), system) for field, words, name in _CASES]
+    more = _spread(facts, stop)
+    found = [
+        _runback(sump, stop, (name, words, getattr(stop.cases, field), more), system)
+        for field, words, name in _CASES
+    ]
+    found += break_checks(stop)
+    found += _peaks(at, stop)
     start = _start(sump, stop)
     return found + ([start] if start is not None else [])
 
 
-def _runback(at: At, stop: StopFacts, which: tuple[str, str, str], system: System) -> Judged:
-    field, words, name = which
-    case: Runback = getattr(stop.cases, field)
+def _spread(facts: FlowFacts, stop: StopFacts) -> tuple[float, float]:
+    """How much less and more may stand over crests than is likely, by the range of their heads."""
+    assert stop.stop is not None
+    less = more = 0.0
+    for key in stop.vessels:
+        level, area = level_of(facts, key), stop.stop.vessels[key].basin.surfaces[-1]
+        less += area * (level.likely - level.low)
+        more += area * (level.high - level.likely)
+    return less, more
+
+
+def _runback(
+    at: At, stop: StopFacts, which: tuple[str, str, Runback, tuple[float, float]], system: System
+) -> Judged:
+    name, words, case, (less, more) = which
+    assert stop.stop is not None
+    before = {key: one.level for key, one in stop.stop.vessels.items()}
     numbers = (given("V_vessels", case.from_vessels, "m3"), given("V_pipes", case.from_pipes, "m3"))
     rests = ", ".join(
-        f"{key} comes to rest {show(fall.running - rest, 'm', system, 'bow')} lower"
-        for key, fall, rest in zip(
-            stop.vessels, stop.stop.vessels if stop.stop else (), case.rests, strict=True
-        )
-        if fall.running - rest > 5e-4
+        f"{key} comes to rest {show(before[key] - rest, 'm', system, 'bow')} lower"
+        for key, rest in case.rests.items()
+        if before[key] - rest > _SEEN
     )
     steps = (
         step(
             "V",
             f"what comes down when {words}" + (f": {rests}" if rests else ""),
-            "V = sum of A*(z - z_rest) + pipes above the sump",
+            "V = sum of A*(z - z_rest) + what pipes hold above where it can run to",
             numbers,
             (case.total, "m3"),
             STATICS,
@@ -57,7 +88,7 @@ def _runback(at: At, stop: StopFacts, which: tuple[str, str, str], system: Syste
             "V_free",
             "room in the sump up to its brim",
             "V_free = A*(z_brim - z)",
-            (given("z", stop.stop.sump_level if stop.stop else 0.0, "m", "fine"),),
+            (given("z", before[stop.sump], "m", "fine"),),
             (stop.free, "m3"),
             STATICS,
         ),
@@ -68,8 +99,35 @@ def _runback(at: At, stop: StopFacts, which: tuple[str, str, str], system: Syste
         "check": "a siphon break just under the surface, an outlet nearer to it, or less water in the sump",
     }[name]
     limit = Limit(stop.free, YOURS, "the sump to its brim", near=0.1)
-    check = below(at, f"runback.{name}", f"run-back when {words}", case.total, "m3", limit, advice=advice)
+    total = Estimate(
+        max(case.total - less, 0.0), case.total, case.total + more, "range of the heads over crests"
+    )
+    check = below(
+        at, f"runback.{name}", f"run-back when {words}", total, "m3", limit, advice=advice, cautions=_ROOM
+    )
     return Judged(check, steps)
+
+
+def _peaks(at: At, stop: StopFacts) -> list[Judged]:
+    """Vessels above the sump that others run into, against their brims."""
+    words = "freeboard of vessels that others run into"
+    if stop.unsteady:
+        return [Judged(unproven(at, "peaks", words, "m", stop.unsteady, _STEPS))]
+    found = []
+    for key, peak in (stop.peaks or {}).items():
+        if peak.level - peak.before < _SEEN:
+            continue
+        here = At(key, key, "flow", f"vessels.{key}")
+        numbers = (given("z", peak.before, "m", "fine"), given("z_brim", peak.brim, "m", "fine"))
+        meaning = f"highest it comes to after a stop, {peak.case}"
+        steps = (step("z_max", meaning, "levels step by step", numbers, (peak.level, "m", "fine"), _STEPS),)
+        limit = Limit(LEAST, PRACTICE, near=0.0)
+        advice = "a check valve in the line that runs into it, a higher mouth in the other vessel, or a wider drain"
+        what = "freeboard at its highest after a power stop"
+        left = peak.brim - peak.level
+        check = above(here, "stop_freeboard", what, left, "m", limit, style="level", advice=advice)
+        found.append(Judged(check, steps))
+    return found
 
 
 def _start(at: At, stop: StopFacts) -> Judged | None:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import replace
 
 from tidestead.core.answer import Answer
@@ -10,7 +11,7 @@ from tidestead.plan.model import Plan
 from tidestead.studies.flow.closed import closed_network
 from tidestead.studies.flow.drains import drain_facts
 from tidestead.studies.flow.elements import Stock, stock_of
-from tidestead.studies.flow.facts import FlowFacts, Line
+from tidestead.studies.flow.facts import FlowFacts
 from tidestead.studies.flow.holes import hole_facts
 from tidestead.studies.flow.overflows import overflow_facts
 from tidestead.studies.flow.pumping import Setting, pump_facts
@@ -23,7 +24,7 @@ from tidestead.studies.flow.solving import (
     solve,
     vessels_met,
 )
-from tidestead.studies.flow.stops import StopFacts, stop_facts
+from tidestead.studies.flow.stops import StopFacts, Stopped, stop_facts
 from tidestead.studies.flow.tees import parted
 from tidestead.studies.flow.told import tell
 from tidestead.studies.flow.water_kind import WaterKind, water_kind
@@ -65,6 +66,7 @@ def _run(plan: Plan, stock: Stock, water: WaterKind, found: FlowFacts) -> FlowFa
         key: plan_area(plan.vessels[key]) * max(level - (plan.vessels[key].place.floor or 0.0), 0.0)
         for key, level in running.levels.items()
     }
+    drains = drain_facts(plan, lines, fixed, running)
     return replace(
         found,
         running=running,
@@ -72,16 +74,16 @@ def _run(plan: Plan, stock: Stock, water: WaterKind, found: FlowFacts) -> FlowFa
         volumes=volumes,
         overflows=overflow_facts(plan, lines, running),
         pumps=pump_facts(setting),
-        drains=drain_facts(plan, lines, fixed, running),
-        stop=_stop(plan, lines, found, setting),
+        drains=drains,
+        stop=_stop(Stopped(plan, lines, running, drains, water.density), fixed),
         shutting=shut_facts(plan, lines, fixed, running),
         closed=closed_network(plan, lines, running, water),
     )
 
 
-def _stop(plan: Plan, lines: tuple[Line, ...], found: FlowFacts, setting: Setting) -> StopFacts:
+def _stop(stopped: Stopped, fixed: Mapping[str, float]) -> StopFacts:
     try:
-        return stop_facts(plan, lines, found.fixed, setting.running)
+        return stop_facts(stopped, fixed)
     except (SolverError, ImpossibleInput) as error:
         return StopFacts(missing=str(error))
 

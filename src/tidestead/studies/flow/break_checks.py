@@ -1,0 +1,88 @@
+"""Judging siphon breaks: the hole lets in air enough for the flow that would run back."""
+
+from __future__ import annotations
+
+from tidestead.core.source import Known, Source
+from tidestead.physics.flow.siphons import PARTS
+from tidestead.studies.checks import At, Limit, above, below, given, unproven
+from tidestead.studies.flow.breaks import BreakFacts
+from tidestead.studies.flow.stops import StopFacts
+from tidestead.studies.judged import Judged, step
+
+_ORIFICE = Source("sharp orifice", "coefficient 0.61", Known.COMPUTED)
+_BUBBLES = Source("Taitel, Barnea and Dukler (1980)", "end of bubbly flow", Known.RECALLED)
+_SLUG = Source("Davies and Taylor (1950)", known=Known.RECALLED)
+
+_CLEAN = ("Two holes are better than one: a snail in one of them is all it takes.",)
+
+
+def break_checks(stop: StopFacts) -> list[Judged]:
+    """Every siphon break."""
+    return [_judged(one) for one in stop.breaks]
+
+
+def _judged(one: BreakFacts) -> Judged:
+    at = At(
+        f"{one.vessel}.{one.port}",
+        f"{one.vessel}, {one.port}",
+        "flow",
+        f"vessels.{one.vessel}.ports.{one.port}.siphon_break",
+    )
+    if one.too_low:
+        why = (
+            "its hole lies no higher than the lower edge of the mouth, which draws air first: raise the break"
+        )
+        return Judged(unproven(at, "siphon_break", "air through its siphon break", "1", why, _ORIFICE))
+    return _slow(at, one) if one.slow else _share(at, one)
+
+
+def _slow(at: At, one: BreakFacts) -> Judged:
+    """So little runs back that air cannot be carried down."""
+    steps = (
+        step(
+            "Q_down",
+            "flow from which water takes air down with it",
+            "Q = A*0.345*sqrt(g*D)",
+            (given("D", one.bore, "m", "fine"),),
+            (one.carries, "m3/s"),
+            _SLUG,
+        ),
+    )
+    limit = Limit(one.carries, _SLUG, near=0.0)
+    words = "flow that its siphon break must stop"
+    return Judged(below(at, "siphon_break", words, one.back, "m3/s", limit, cautions=_CLEAN), steps)
+
+
+def _share(at: At, one: BreakFacts) -> Judged:
+    steps = (
+        step(
+            "Q",
+            "what would run back through it with the water down at the hole and no guard at work",
+            "levels and junctions in balance",
+            (given("z", one.level, "m", "fine"),),
+            (one.back, "m3/s"),
+            Source("energy equation of full pipes", known=Known.COMPUTED),
+        ),
+        step(
+            "s",
+            "air that its hole lets in, as a share of that",
+            "s = 0.61*(d/D)**2*sqrt(rho/rho_air)",
+            (given("d", one.hole, "m", "sheet"), given("D", one.bore, "m", "sheet")),
+            (one.share, "1"),
+            _ORIFICE,
+        ),
+        step(
+            "Q_hole",
+            "what squirts from the hole while the pumps run, into the same vessel where it is under water",
+            "Q = 0.61*A*sqrt(2*g*h)",
+            (given("d", one.hole, "m", "sheet"),),
+            (one.spills, "m3/s"),
+            _ORIFICE,
+        ),
+    )
+    wanted = one.bore * (PARTS / one.share) ** 0.5 * one.hole / one.bore
+    limit = Limit(PARTS, _BUBBLES, "a quarter of the pipe filled with air", near=0.15)
+    words = "air through its siphon break, share of the flow it must stop"
+    advice = f"a hole of {1000.0 * wanted:.0f} mm and more, or several that have its area together"
+    check = above(at, "siphon_break", words, one.share, "1", limit, advice=advice, cautions=_CLEAN)
+    return Judged(check, steps)

@@ -1,0 +1,104 @@
+"""Siphon breaks: whether each hole lets in air enough for the flow that would run back, and what it spills."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from tidestead.physics.flow import siphons
+from tidestead.physics.flow.pipes import pipe_velocity, velocity_head
+from tidestead.physics.flow.siphons import SiphonPipe
+from tidestead.plan.model import Plan
+from tidestead.studies.flow.courses import Basins
+from tidestead.studies.flow.facts import Running
+from tidestead.studies.flow.heights import port_of
+from tidestead.studies.flow.ways_down import LineEnd, StillLine, bore_at_end
+
+AIR = 1.2
+"""Density of air in a room, kg/m3. Source: 101325 Pa at 20 degC by the gas law."""
+
+
+@dataclass(frozen=True)
+class BreakFacts:
+    """One siphon break. Levels above the datum.
+
+    `back` is what would run out through its pipe with the water down at the hole and no guard at work; `share` the
+    air that then comes in, as a share of it; `carries` the flow from which water takes air down with it; `spills`
+    what squirts from the hole while the pumps run.
+    """
+
+    name: str
+    vessel: str
+    port: str
+    level: float
+    edge: float
+    hole: float
+    bore: float
+    back: float
+    share: float
+    carries: float
+    spills: float
+
+    @property
+    def too_low(self) -> bool:
+        """Whether the mouth draws air before the hole does."""
+        return self.level <= self.edge
+
+    @property
+    def slow(self) -> bool:
+        """Whether the water cannot take air down with it: then any hole stops it."""
+        return self.back <= self.carries
+
+    @property
+    def works(self) -> bool:
+        return self.slow or self.share >= siphons.PARTS
+
+
+@dataclass(frozen=True)
+class _Water:
+    """What all breaks share: levels as the pumps stop, the flows before, the water's density."""
+
+    levels: Mapping[str, float]
+    running: Running
+    density: float
+
+
+def break_facts(
+    plan: Plan, still: tuple[StillLine, ...], levels: Mapping[str, float], running: Running, density: float
+) -> tuple[BreakFacts, ...]:
+    """Every siphon break at the end of a line."""
+    water = _Water(levels, running, density)
+    return tuple(
+        found
+        for one in still
+        for name, end in ((one.line.circuit.start, one.start), (one.line.circuit.end, one.end))
+        if (found := _facts(plan, still, (one, name, end), water)) is not None
+    )
+
+
+def _facts(
+    plan: Plan, still: tuple[StillLine, ...], at: tuple[StillLine, str, LineEnd], water: _Water
+) -> BreakFacts | None:
+    one, name, end = at
+    found, bore = port_of(plan, name), bore_at_end(one.line, name)
+    if found is None or found[2].siphon_break is None or end.break_at is None or bore <= 0.0:
+        return None
+    lowered = {**water.levels, end.place: min(end.break_at, water.levels[end.place])}
+    back = Basins(lowered, still).flow_out(name)
+    hole = found[2].siphon_break.hole
+    suction = max(float(velocity_head(pipe_velocity(back, bore))), 1e-9)
+    drawn = siphons.break_hole(SiphonPipe(bore, 1.0), hole, suction, water.density, AIR)
+    runs = velocity_head(pipe_velocity(abs(water.running.flows[one.line.key]), bore))
+    return BreakFacts(
+        name,
+        found[0],
+        name.partition(".")[2],
+        end.break_at,
+        end.edge,
+        hole,
+        bore,
+        back,
+        drawn.share,
+        float(siphons.priming_flow(bore)),
+        float(siphons.spill_of_hole(hole, runs)),
+    )

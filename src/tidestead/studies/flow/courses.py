@@ -1,0 +1,145 @@
+"""Levels against time after the pumps stop, by the same ways by which the run-back is counted."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+import numpy as np
+
+from tidestead.physics.flow.draining import Basin
+from tidestead.physics.flow.laws import Law
+from tidestead.physics.flow.levels import Spill, level_course
+from tidestead.physics.flow.pipes import pipe_area
+from tidestead.physics.flow.runback import Guards
+from tidestead.physics.flow.webs import Pipe, PipeEnd, pipe_flows
+from tidestead.plan.model import Plan, Vessel
+from tidestead.studies.flow.facts import Line
+from tidestead.studies.flow.heights import brim_of, floor_of
+from tidestead.studies.flow.ways_down import LineEnd, StillLine
+from tidestead.studies.vessels import plan_area
+
+LONGEST = 12.0 * 3600.0
+"""Seconds after which a course is left as it is."""
+
+STILL = 2e-7
+"""Speed of the fastest level at which a course has come to rest, metres a second: 0.7 mm an hour."""
+
+_TYPICAL = 0.5
+"""Metres of head at which the losses of a line are taken; elsewhere they go with the square of the flow."""
+
+_FLOOR, _FILM = 1e4, 1e-3
+"""Square metres that water spreads over once a vessel spills, and metres of rise in which it comes to that."""
+
+_REACHED = 0.99
+"""Share of its rise at which the sump counts as highest."""
+
+
+@dataclass(frozen=True)
+class Course:
+    """Levels of vessels against time, seconds and metres above the datum."""
+
+    name: str
+    times: tuple[float, ...]
+    levels: Mapping[str, tuple[float, ...]]
+
+    def time_highest(self, key: str) -> float:
+        """When a vessel has all but come to its highest."""
+        levels = np.array(self.levels[key])
+        wanted = levels[0] + _REACHED * (levels.max() - levels[0])
+        return self.times[int(np.argmax(levels >= wanted))]
+
+    def at_even_times(self, count: int, until: float) -> Course:
+        """The same read off at times that are evenly apart, from the stop on."""
+        times = np.linspace(0.0, min(until, self.times[-1]), count)
+        read = {key: tuple(np.interp(times, self.times, one).tolist()) for key, one in self.levels.items()}
+        return Course(self.name, tuple(times.tolist()), read)
+
+
+@dataclass(frozen=True)
+class Basins:
+    """Vessels and junctions by place, vessels first, with the levels of the vessels."""
+
+    levels: Mapping[str, float]
+    still: tuple[StillLine, ...]
+
+    @property
+    def places(self) -> dict[str, int]:
+        """Place of every vessel and junction."""
+        names = [*self.levels]
+        names += [end.place for one in self.still for end in (one.start, one.end)]
+        return {name: at for at, name in enumerate(dict.fromkeys(names))}
+
+    def ways(self, guards: Guards) -> tuple[Spill | Pipe, ...]:
+        """Every line as something that spills, or as a full pipe."""
+        places = self.places
+        found: list[Spill | Pipe] = []
+        for one in self.still:
+            first = one.line.links[0]
+            if first.over is not None and one.start.place in self.levels:
+                found.append(Spill(places[one.start.place], places[one.end.place], first.crest, first.over))
+            elif (pipe := self._pipe(one, places, guards)) is not None:
+                found.append(pipe)
+        return tuple(found)
+
+    def _pipe(self, one: StillLine, places: Mapping[str, int], guards: Guards) -> Pipe | None:
+        lost = loss_at(one.line, _TYPICAL)
+        if lost is None:
+            return None
+        start, end = (
+            PipeEnd(places[side.place], side.bare(guards.breaks_work), _mouth(side, one))
+            for side in (one.start, one.end)
+        )
+        return Pipe(start, end, _TYPICAL, lost, one.line.one_way and guards.checks_hold)
+
+    def flow_out(self, name: str) -> float:
+        """The most that runs out of a vessel through the mouth at a port, with no guard at work."""
+        ways = self.ways(Guards(checks_hold=False, breaks_work=False))
+        pipes = [way for way in ways if isinstance(way, Pipe)]
+        piped = [one for one in self.still if self._is_pipe(one)]
+        flows = pipe_flows(list(self.levels.values()), pipes)
+        out = [0.0]
+        for one, flow in zip(piped, flows, strict=True):
+            out += [float(flow)] if one.line.circuit.start == name else []
+            out += [-float(flow)] if one.line.circuit.end == name else []
+        return max(out)
+
+    def _is_pipe(self, one: StillLine) -> bool:
+        first = one.line.links[0]
+        spills = first.over is not None and one.start.place in self.levels
+        return not spills and loss_at(one.line, _TYPICAL) is not None
+
+
+def _mouth(side: LineEnd, one: StillLine) -> float:
+    """Level to which water has to rise at an end to come out of it."""
+    return max([side.edge, *one.lips])
+
+
+def _over_its_brim(vessel: Vessel) -> Basin:
+    """A vessel as water sees it, and over its brim the floor of the room, which it does not fill."""
+    floor, brim, area = floor_of(vessel), brim_of(vessel), plan_area(vessel)
+    return Basin((floor, brim, brim + _FILM, brim + 1.0), (area, area, _FLOOR, _FLOOR))
+
+
+def course_of(plan: Plan, basins: Basins, ways: tuple[Spill | Pipe, ...], name: str) -> Course:
+    """Levels until they rest. Raises SolverError where the steps do not come to the end."""
+    shapes = [_over_its_brim(plan.vessels[key]) for key in basins.levels]
+    found = level_course(shapes, list(basins.levels.values()), ways, LONGEST, STILL)
+    by_key = {key: tuple(found.levels[:, at].tolist()) for at, key in enumerate(basins.levels)}
+    return Course(name, tuple(found.times.tolist()), by_key)
+
+
+def loss_at(line: Line, head: float) -> float | None:
+    """Flow at which a line loses a head, pump and check valves open; None where it has no pipe at all."""
+    laws: list[Law] = [run.law for run in line.runs if run.item.kind != "pump" and not run.checks]
+    bore = line.bore or max((run.bore for run in line.runs), default=0.0)
+    if bore <= 0.0:
+        return None
+    flow: float = pipe_area(bore) * (2.0 * 9.80665 * head) ** 0.5
+    most = flow
+    for _ in range(6):
+        lost = sum(float(law.at(flow).head) for law in laws)
+        if lost <= 0.0:
+            return most
+        flow = min(flow * (head / lost) ** 0.5, most)
+    return flow
