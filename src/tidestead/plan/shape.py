@@ -93,6 +93,10 @@ def _levels(vessel: Seen) -> Iterator[Misfit]:
     top, name = (brim, "brim") if brim is not None else (height, "height")
     if top is not None and water is not None and water > top + HAIR:
         yield Misfit((*vessel.path, "water"), f"is deeper than the {name}.", f"It is at most the {name}.")
+    lower = vessel.length("lower_to")
+    if lower is not None and water is not None and lower > water - HAIR:
+        advice = "Write a depth below that of its water, or leave it out."
+        yield Misfit((*vessel.path, "lower_to"), "is not lower than the water.", advice)
     test = vessel.under("test")
     level = test.length("level")
     if height is not None and level is not None and level > height + HAIR:

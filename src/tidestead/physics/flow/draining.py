@@ -6,6 +6,7 @@ metres above one datum, which is also that of the network.
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 from functools import lru_cache
 
@@ -23,6 +24,12 @@ from tidestead.core.dims import (
 )
 from tidestead.core.errors import ImpossibleInput
 from tidestead.physics import _refuse
+from tidestead.physics.flow.laws import Law
+
+_TRICKLE, _SMALL, _MOST = 1e-9, 1e-3, 1e3
+"""A flow that shows whether anything passes, the first that is tried, and the most, m3/s."""
+
+_CLOSE = 1e-12
 
 
 @dataclass(frozen=True)
@@ -184,6 +191,33 @@ def basin_draining_time(basin: Basin, outlet: Outlet, start: Metre, end: Metre) 
     total = float(np.sum(flat + steeper * (last**3 - first**3) / 3.0))
     time: Second = 2.0 * total / (outlet.coefficient * outlet.area * (2.0 * G) ** 0.5)
     return time
+
+
+def driven_flow(law: Law, head: Metre) -> CubicMetrePerSecond:
+    """Flow that a head drives through parts in a row; a pump among them adds its own.
+
+        h(Q) = head      h: what the parts lose, solved for Q by Newton's steps between bounds
+
+    Nothing where the head does not move it at all. The head is below nothing where a pump must lift.
+    Source: energy equation.
+    Valid:  parts full of water whose loss rises with flow.
+    """
+    if law.at(0.0).head >= head or math.isinf(law.at(_TRICKLE).slope):
+        return 0.0
+    low, high = 0.0, _SMALL
+    while law.at(high).head < head:
+        low, high = high, 2.0 * high
+        if high > _MOST:
+            raise ImpossibleInput("the parts lose no head at any flow: give them a pipe or a fitting")
+    flow = high
+    while high - low > _CLOSE * high:
+        found = law.at(flow)
+        low, high = (flow, high) if found.head < head else (low, flow)
+        step = flow - (found.head - head) / found.slope if found.slope > 0.0 else low
+        if abs(step - flow) <= _CLOSE * flow:
+            return step
+        flow = step if low < step < high else 0.5 * (low + high)
+    return flow
 
 
 def pumping_time(volume: CubicMetre, flow: CubicMetrePerSecond) -> Second:

@@ -143,6 +143,8 @@ class Vessel(Part):
     """Depth in service."""
     brim: Length | None = None
     """Depth at which it spills; the height when left out."""
+    lower_to: Length | None = None
+    """Depth to which you would lower the water, for work or a catch; half its depth when left out."""
     holds: Literal["seawater", "fresh"] = "seawater"
     """What water."""
     place: Place = Place()

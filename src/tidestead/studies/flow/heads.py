@@ -52,7 +52,7 @@ def heads_table(plan: Plan, facts: FlowFacts) -> Table:
 def head_shares(plan: Plan, facts: FlowFacts, name: str) -> tuple[Share, ...]:
     """Lift and losses of one pump's way; they add up to its head."""
     pump = next(one for one in facts.pumps if one.name == name)
-    way = _way(facts, facts.line(pump.line))
+    way = way_of(facts, facts.line(pump.line))
     found = [
         Share(one.run.words, line.key, one.head, one.flow)
         for line in way
@@ -68,7 +68,7 @@ def head_shares(plan: Plan, facts: FlowFacts, name: str) -> tuple[Share, ...]:
     return tuple(sorted(found, key=lambda one: -one.head))
 
 
-def _way(facts: FlowFacts, line: Line) -> list[Line]:
+def way_of(facts: FlowFacts, line: Line) -> list[Line]:
     """From vessel to vessel through a pump's line, at each junction with most of the water."""
     way = [line]
     while "." not in way[0].circuit.start:

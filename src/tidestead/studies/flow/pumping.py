@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from decimal import Decimal
 
@@ -189,8 +189,3 @@ def _spread(setting: Setting, key: str, flow: float) -> tuple[float, float]:
         if running is not None:
             found.append(running.flows[key])
     return min(found), max(found)
-
-
-def moved_by_pumps(lines: Sequence[Line], running: Running) -> float:
-    """What all pumps move together."""
-    return sum(max(running.flows[line.key], 0.0) for line in lines if line.pump is not None)

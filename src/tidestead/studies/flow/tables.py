@@ -7,14 +7,13 @@ import math
 from tidestead.catalog import table as catalog_table
 from tidestead.core.answer import Column, Table
 from tidestead.core.units import System, show
-from tidestead.physics.flow.draining import pumping_time
 from tidestead.plan.model import Plan
 from tidestead.studies.flow.facts import FlowFacts
 from tidestead.studies.flow.heads import heads_table
 from tidestead.studies.flow.heights import floor_of
 from tidestead.studies.flow.lamps import lamp_doses
 from tidestead.studies.flow.lists import list_tables
-from tidestead.studies.flow.pumping import moved_by_pumps
+from tidestead.studies.flow.lowering import lowering_table
 
 Rows = tuple[tuple[float | str | None, ...], ...]
 
@@ -30,7 +29,7 @@ def tables_told(plan: Plan, facts: FlowFacts, system: System) -> tuple[Table, ..
             _drains(plan, facts),
             _stop(facts),
             _shutting(plan, facts, system),
-            _lowering(facts),
+            lowering_table(plan, facts, system),
             _lamps(plan, facts),
             *found,
         ]
@@ -184,33 +183,6 @@ def _depths(plan: Plan, levels: tuple[tuple[str, float], ...], system: System) -
         f"{key} to {show(max(level - floor_of(plan.vessels[key]), 0.0), 'm', system, 'level')}"
         for key, level in levels
     )
-
-
-def _lowering(facts: FlowFacts) -> Table:
-    columns = (
-        Column("vessel"),
-        Column("water", "m3"),
-        Column("to half its depth", "h"),
-        Column("to empty", "h"),
-    )
-    flow = moved_by_pumps(facts.lines, facts.running) if facts.running is not None else 0.0
-    rows: Rows = ()
-    if flow > 0.0:
-        rows = tuple(
-            (
-                key,
-                volume,
-                float(pumping_time(volume / 2.0, flow)) / 3600.0,
-                float(pumping_time(volume, flow)) / 3600.0,
-            )
-            for key, volume in facts.volumes.items()
-            if volume > 0.0
-        )
-    note = (
-        "With the plan's own pumps at the flow they move now, from a hose at the level of the circuit's outlet. A pump "
-        "that draws from falling water slows: count on half as long again."
-    )
-    return Table("flow.lowering", "Lowering and emptying", columns, rows, note)
 
 
 def _holes(facts: FlowFacts) -> Table:
