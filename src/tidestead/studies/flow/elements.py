@@ -29,13 +29,11 @@ STRAINER = "strainer"
 class Stock:
     """Our tables with the user's own rows, and the water's kinematic viscosity.
 
-    For trials: `spread` multiplies the resistance of fittings and valves, `blocked` names a strainer of which a
-    further `share` is blocked.
+    For trials `blocked` names a strainer of which a further `share` is blocked.
     """
 
     tables: dict[str, Table]
     viscosity: float
-    spread: float = 1.0
     blocked: str = ""
     share: float = 0.0
 
@@ -102,7 +100,7 @@ def _pipe(item: RouteItem, bore: float, stock: Stock) -> Run:
 def _fitting(item: RouteItem, bore: float, stock: Stock) -> Run:
     row = stock.tables["fittings"][item.name]
     kind = str(row.tag("kind", ""))
-    k = item.count * _k_of(row, _needed(bore, item)) * stock.spread
+    k = item.count * _k_of(row, _needed(bore, item))
     if kind == STRAINER:
         k = fittings.fouled_k(k, stock.fouling(item.name))
     return Run(item, row.title, fittings.FittingLaw(k, bore), bore, 0.0, kind=kind)
@@ -112,14 +110,14 @@ def _valve(plan: Plan, item: RouteItem, bore: float, stock: Stock) -> Run:
     valve = plan.valves[item.name]
     row = stock.tables["valves"][valve.kind]
     size = stock.tables["pipes"][valve.size].si("bore") if valve.size is not None else _needed(bore, item)
-    checks, k = row.tag("kind") == CHECK, _k_of(row, size) * stock.spread
+    checks, k = row.tag("kind") == CHECK, _k_of(row, size)
     law: Law
     if checks:
         cracks = valve.cracking if valve.cracking is not None else row.si("cracking_head")
         law = valves.CheckLaw(k, size, cracks)
     else:
-        ks = tuple(one * stock.spread for one in row.several("ks"))
-        law = valves.ValveLaw(valve.open, size, k, valves.ValveCurve(row.several("positions"), ks)).resistance
+        curve = valves.ValveCurve(row.several("positions"), row.several("ks"))
+        law = valves.ValveLaw(valve.open, size, k, curve).resistance
     words = f"valve {item.name}, {row.title[0].lower()}{row.title[1:]}"
     return Run(item, words, law, size, 0.0, checks, str(row.tag("kind")))
 

@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
+from tidestead.core.answer import Estimate
 from tidestead.core.pipework import ClosedNetwork
 from tidestead.physics.flow.laws import Law, Link
 from tidestead.physics.flow.network import NetworkState
@@ -17,6 +18,7 @@ if TYPE_CHECKING:
     from tidestead.studies.flow.drains import DrainFacts
     from tidestead.studies.flow.holes import HoleFacts
     from tidestead.studies.flow.pumping import PumpFacts
+    from tidestead.studies.flow.ranges import Ranges
     from tidestead.studies.flow.shutting import ShutFacts
     from tidestead.studies.flow.stops import StopFacts
 
@@ -118,7 +120,8 @@ class FlowFacts:
     """The circulation as it runs. Flows in m3/s, heads and levels in metres above the datum.
 
     `levels` are water surfaces by vessel, `inflow` what enters each. `missing` says why nothing was solved.
-    `parted_at` are junctions whose tees lose what the flow in them says, `unparted` why none do.
+    `parted_at` are junctions whose tees lose what the flow in them says, `unparted` why none do. `ranges` holds the
+    solutions at the ends of what is uncertain.
     """
 
     water: WaterKind
@@ -137,6 +140,7 @@ class FlowFacts:
     closed: ClosedNetwork | None = None
     parted_at: tuple[str, ...] = ()
     unparted: str = ""
+    ranges: Ranges | None = None
 
     @property
     def solved(self) -> bool:
@@ -161,6 +165,18 @@ class FlowFacts:
     def system_volume(self) -> float:
         """All the water of the vessels that the circuits join."""
         return sum(self.volumes.values())
+
+    def over(self, find: Callable[[Running], float]) -> Estimate:
+        """Any figure of a solution, low, likely and high. Only where something was solved."""
+        if self.ranges is not None:
+            return self.ranges.over(find)
+        if self.running is None:
+            raise ValueError("nothing was solved")
+        return Estimate.exact(find(self.running))
+
+    def carried(self, line: str) -> Estimate:
+        """What a line carries, whichever way, with its range."""
+        return self.over(lambda running: abs(running.flows[line]))
 
     def line(self, key: str) -> Line:
         """The line of a circuit."""

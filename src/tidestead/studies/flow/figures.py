@@ -13,9 +13,7 @@ def figures_of(plan: Plan, facts: FlowFacts) -> tuple[Figure, ...]:
     found: list[Figure] = []
     for pump in facts.pumps:
         key, words = f"flow.pumps.{pump.name}", f"pump {pump.name}"
-        basis = "fittings a third better or worse than their tables"
-        flow = Estimate(pump.spread[0], pump.flow, pump.spread[1], basis)
-        found.append(Figure(f"{key}.flow", f"{words}: flow", flow, "m3/s", COMPUTED))
+        found.append(Figure(f"{key}.flow", f"{words}: flow", pump.spread, "m3/s", COMPUTED))
         found.append(Figure(f"{key}.head", f"{words}: head", Estimate.exact(pump.head), "m", COMPUTED))
         if pump.energy_month is not None:
             energy = Estimate.exact(pump.energy_month)

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 
 from tidestead.catalog import Row, table
-from tidestead.core.answer import Estimate
-from tidestead.core.source import PRACTICE
+from tidestead.core.answer import Estimate, Step
+from tidestead.core.source import PRACTICE, Known, Source
 from tidestead.physics import uv
 from tidestead.plan.model import Apparatus, Plan
 from tidestead.studies.checks import At, Limit, above, given, unproven
@@ -20,10 +21,32 @@ CLEAR = (0.80, 0.90, 0.97)
 """Share of the light that a centimetre of aquarium water lets through: yellow, usual, after carbon. Common practice,
 no source."""
 
+_CENTIMETRE = 0.01
+
+_TRICKLE = 0.01
+"""Share of the likely flow that counts as the least one, so that a lamp in standing water shows no endless dose."""
+
+_DOSE = Source("definition of dose (fluence)", known=Known.COMPUTED)
+_BEER = Source("Beer and Lambert; Bolton and Linden (2003)", "water factor", Known.QUOTED)
+_RING = Source("energy: light thins out round the lamp", "integral over the ring", Known.COMPUTED)
+
+
+@dataclass(frozen=True)
+class Chamber:
+    """The lit water round a lamp: UV-C of the new lamp, from sleeve to tube, volume, mean light in clear water."""
+
+    light: float
+    gap: float
+    volume: float
+    bare: float
+
 
 @dataclass(frozen=True)
 class LampDose:
-    """A lamp with the dose it gives, J/m2, and what enters it. `missing` says what the plan must tell."""
+    """A lamp with the dose it gives, J/m2, and what enters it. `missing` says what the plan must tell.
+
+    `flow` is the likely one; `shares` are what water, sleeve and age leave of the light.
+    """
 
     name: str
     flow: float
@@ -31,6 +54,7 @@ class LampDose:
     time: float | None
     shares: tuple[float, float, float]
     missing: str = ""
+    chamber: Chamber | None = None
 
 
 def lamp_doses(plan: Plan, facts: FlowFacts) -> list[LampDose]:
@@ -39,35 +63,45 @@ def lamp_doses(plan: Plan, facts: FlowFacts) -> list[LampDose]:
     for line in facts.lines:
         for run in line.runs:
             if run.item.kind == "apparatus" and plan.apparatus[run.item.name].kind == "uv":
-                flow = max(facts.flows.get(line.key, 0.0), 0.0)
-                found.append(_dose(run.item.name, plan.apparatus[run.item.name], flow))
+                found.append(_dose(run.item.name, plan.apparatus[run.item.name], facts.carried(line.key)))
     return found
 
 
-def _dose(name: str, lamp: Apparatus, flow: float) -> LampDose:
+def _dose(name: str, lamp: Apparatus, flow: Estimate) -> LampDose:
     row = table("uv_targets")["low-pressure-lamp"]
     left = lamp.lamp_left if lamp.lamp_left is not None else row.si("left_at_life")
     clean = row.si("sleeve")
     for key in ("uvc", "diameter", "volume"):
         if getattr(lamp, key) is None:
-            return LampDose(name, flow, None, None, (0.0, clean, left), f"say apparatus.{name}.{key}")
+            return LampDose(name, flow.likely, None, None, (0.0, clean, left), f"say apparatus.{name}.{key}")
     gap = (lamp.diameter or 0.0) / 2.0 - SLEEVE
-    if gap <= 0.0 or flow <= 0.0:
+    if gap <= 0.0 or flow.likely <= 0.0:
         why = (
             "nothing flows through it"
-            if flow <= 0.0
+            if flow.likely <= 0.0
             else f"its tube is no wider than a sleeve: apparatus.{name}.diameter"
         )
-        return LampDose(name, flow, None, None, (0.0, clean, left), why)
+        return LampDose(name, flow.likely, None, None, (0.0, clean, left), why)
     volume = lamp.volume or 0.0
-    bare = float(uv.tube_intensity(lamp.uvc or 0.0, gap, volume))
-    doses = []
-    for clear in CLEAR:
-        water = float(uv.water_share(uv.absorbance(clear, 0.01), gap))
-        doses.append(float(uv.dose(uv.reduced_intensity(bare, water, clean, left), volume, flow)))
-    shares = (float(uv.water_share(uv.absorbance(CLEAR[1], 0.01), gap)), clean, left)
-    dose = Estimate(doses[0], doses[1], doses[2], "clear to yellow water")
-    return LampDose(name, flow, dose, float(uv.contact_time(volume, flow)), shares)
+    chamber = Chamber(lamp.uvc or 0.0, gap, volume, float(uv.tube_intensity(lamp.uvc or 0.0, gap, volume)))
+    water = tuple(float(uv.water_share(uv.absorbance(clear, _CENTIMETRE), gap)) for clear in CLEAR)
+    dose = _range(chamber, water, (clean, left), flow)
+    time = float(uv.contact_time(volume, flow.likely))
+    return LampDose(name, flow.likely, dose, time, (water[1], clean, left), "", chamber)
+
+
+def _range(chamber: Chamber, water: tuple[float, ...], kept: tuple[float, float], flow: Estimate) -> Estimate:
+    """Least in yellow water at the greatest flow, most in clear water at the least."""
+    lights = [float(uv.reduced_intensity(chamber.bare, share, *kept)) for share in water]
+    if not flow.finite:
+        likely = float(uv.dose(lights[1], chamber.volume, flow.likely))
+        return Estimate(-math.inf, likely, math.inf, flow.basis)
+    flows = (flow.high, flow.likely, max(flow.low, _TRICKLE * flow.likely))
+    low, likely, high = (
+        float(uv.dose(light, chamber.volume, one)) for light, one in zip(lights, flows, strict=True)
+    )
+    basis = "yellow to clear water" + (f"; {flow.basis}" if flow.basis else "")
+    return Estimate(low, likely, high, basis)
 
 
 def lamp_checks(plan: Plan, facts: FlowFacts) -> list[Judged]:
@@ -88,24 +122,50 @@ def lamp_checks(plan: Plan, facts: FlowFacts) -> list[Judged]:
 
 
 def _judged(at: At, lamp: LampDose, dose: Estimate, row: Row, words: str) -> Judged:
-    water, sleeve, left = lamp.shares
-    numbers = (
-        given("Q", lamp.flow, "m3/s"),
-        given("t", lamp.time or 0.0, "s"),
-        given("water", water, "1"),
-        given("sleeve", sleeve, "1"),
-        given("lamp", left, "1"),
-    )
-    steps = (
-        step(
-            "D",
-            "mean dose of what passes: light as it thins out round the lamp, times the time in it",
-            "D = I0*water*sleeve*lamp*V/Q",
-            numbers,
-            (dose.likely, "J/m2"),
-            PRACTICE,
-        ),
-    )
     limit = Limit(row.si("dose"), row.figure("dose").source)
     advice = "less flow through it, a new lamp, a clean sleeve, or a stronger lamp"
+    steps = _steps(lamp, dose, lamp.chamber) if lamp.chamber is not None else ()
     return Judged(above(at, "dose", words, dose, "J/m2", limit, advice=advice), steps)
+
+
+def _steps(lamp: LampDose, dose: Estimate, chamber: Chamber) -> tuple[Step, ...]:
+    """From the lamp's light to the dose, likely."""
+    water, sleeve, left = lamp.shares
+    absorbs = float(uv.absorbance(CLEAR[1], _CENTIMETRE))
+    light = float(uv.reduced_intensity(chamber.bare, water, sleeve, left))
+    gap, volume = given("l", chamber.gap, "m"), given("V", chamber.volume, "m3")
+    shares = (given("water", water, "1"), given("sleeve", sleeve, "1"), given("lamp", left, "1"))
+    return (
+        step(
+            "I0",
+            "mean light in the tube: new lamp, clean sleeve, water that takes none; l from sleeve to tube",
+            "I0 = P*l/V",
+            (given("P", chamber.light, "W"), gap, volume),
+            (chamber.bare, "W/m2"),
+            _RING,
+        ),
+        step(
+            "water",
+            "share that the water leaves of it, where a centimetre passes 90 %",
+            "water = (1 - 10**(-a*l))/(a*l*ln 10)",
+            (given("a", absorbs, "1/m"), gap),
+            (water, "1"),
+            _BEER,
+        ),
+        step(
+            "I",
+            "light as it is, film on the sleeve and age of the lamp taken off",
+            "I = I0*water*sleeve*lamp",
+            (given("I0", chamber.bare, "W/m2"), *shares),
+            (light, "W/m2"),
+            PRACTICE,
+        ),
+        step(
+            "D",
+            "mean dose of what passes: light times the time in it",
+            "D = I*V/Q",
+            (given("I", light, "W/m2"), volume, given("Q", lamp.flow, "m3/s")),
+            (dose.likely, "J/m2"),
+            _DOSE,
+        ),
+    )

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 
 from tidestead.catalog import Row, table
@@ -36,9 +37,10 @@ def line_checks(plan: Plan, facts: FlowFacts) -> list[Judged]:
         if not any(passed.run.item.kind == "pipe" for passed in facts.passed[line.key]):
             continue
         parts = _parts(plan, facts, line)
-        found += [_velocity(at, part) for part in parts if part.passed]
+        flow = facts.carried(line.key)
+        found += [_velocity(at, part, flow) for part in parts if part.passed]
         if is_open(plan, line):
-            found.append(_stack(at, line, facts.flows[line.key]))
+            found.append(_stack(at, line, flow))
     return found
 
 
@@ -74,8 +76,10 @@ def _parts(plan: Plan, facts: FlowFacts, line: Line) -> list[_Part]:
     return [_Part("velocity", quiet, pressed, pipes, "a wider pipe, or less flow")]
 
 
-def _velocity(at: At, part: _Part) -> Judged:
+def _velocity(at: At, part: _Part, flow: Estimate) -> Judged:
     worst = max(part.passed, key=lambda one: one.velocity)
+    area = math.pi * worst.run.bore**2 / 4.0
+    speed = Estimate(flow.low / area, flow.likely / area, flow.high / area, flow.basis)
     figure = part.row.figure("most")
     numbers = (given("Q", worst.flow, "m3/s"), given("D", worst.run.bore, "m", "fine"))
     steps = (
@@ -84,16 +88,16 @@ def _velocity(at: At, part: _Part) -> Judged:
             f"mean velocity in {worst.run.words}",
             "v = 4*Q/(pi*D**2)",
             numbers,
-            (worst.velocity, "m/s"),
+            (speed.likely, "m/s"),
             _CONTINUITY,
         ),
     )
     limit = Limit(part.row.si("most"), figure.source, near=0.1)
-    check = below(at, part.name, part.what, worst.velocity, "m/s", limit, advice=part.advice)
+    check = below(at, part.name, part.what, speed, "m/s", limit, advice=part.advice)
     return Judged(check, steps)
 
 
-def _stack(at: At, line: Line, flow: float) -> Judged:
+def _stack(at: At, line: Line, flow: Estimate) -> Judged:
     """An upright drain that must stay open to the air carries a film, not a plug."""
     row = table("flow_limits")["vertical-drain"]
     source = Source("Wyly and Eaton, National Bureau of Standards", known=Known.QUOTED)
@@ -118,7 +122,7 @@ def _stack(at: At, line: Line, flow: float) -> Judged:
         at,
         "stack",
         words,
-        Estimate.exact(max(flow, 0.0)),
+        flow,
         "m3/s",
         limit,
         advice="a wider drain, or two of them",

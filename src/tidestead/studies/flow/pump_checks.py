@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from tidestead.catalog import table
-from tidestead.core.answer import Estimate
 from tidestead.core.source import PRACTICE, YOURS, Known, Source
 from tidestead.physics.flow import siphons, suction
 from tidestead.plan.model import Plan
@@ -38,13 +37,8 @@ def pump_checks(plan: Plan, facts: FlowFacts) -> list[Judged]:
     return found
 
 
-def _duty(pump: PumpFacts) -> tuple[Estimate, str]:
-    low, high = pump.spread
-    return Estimate(low, pump.flow, high, "fittings a third better or worse than their tables"), "m3/s"
-
-
 def _delivers(at: At, pump: PumpFacts) -> Judged:
-    estimate, unit = _duty(pump)
+    estimate, unit = pump.spread, "m3/s"
     limit = Limit(LEAST * pump.last_flow, PRACTICE)
     numbers = (given("H", pump.head, "m", "fine"), given("Q_end", pump.last_flow, "m3/s"))
     steps = (
@@ -72,7 +66,7 @@ def _on_curve(at: At, pump: PumpFacts) -> Judged:
             f"pumps.{pump.name}.curve, or throttle it"
         )
         return Judged(unproven(at, "curve", words, "m3/s", why, YOURS))
-    estimate, unit = _duty(pump)
+    estimate, unit = pump.spread, "m3/s"
     numbers = (given("Q", pump.flow, "m3/s"), given("H", pump.head, "m", "fine"))
     steps = (
         step(
@@ -136,10 +130,10 @@ def _cover(at: At, plan: Plan, facts: FlowFacts, pump: PumpFacts) -> Judged | No
         return None
     key, vessel, port = found
     bore = next((run.bore for run in line.runs if run.bore > 0.0), line.bore)
-    wanted = float(siphons.covering_depth(bore, max(pump.spread[1], 0.0)))
+    wanted = float(siphons.covering_depth(bore, max(pump.spread.high, 0.0)))
     over = facts.levels[key] - floor_of(vessel) - port.level
     source = Source("ANSI/HI 9.8, pump intake design", known=Known.RECALLED)
-    numbers = (given("D", bore, "m", "fine"), given("Q", pump.spread[1], "m3/s"))
+    numbers = (given("D", bore, "m", "fine"), given("Q", pump.spread.high, "m3/s"))
     steps = (
         step(
             "S",

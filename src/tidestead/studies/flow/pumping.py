@@ -6,12 +6,14 @@ from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from decimal import Decimal
 
+from tidestead.core.answer import Estimate
 from tidestead.physics.flow import suction
 from tidestead.physics.flow.pumps import PowerPumpLaw, PumpDuty, PumpLaw, affinity, beyond_curve, pump_head
 from tidestead.plan.model import Plan
 from tidestead.studies.flow.elements import STRAINER, Stock, is_guessed, pump_law
 from tidestead.studies.flow.facts import Line, RunFlow, Running
 from tidestead.studies.flow.heights import port_of
+from tidestead.studies.flow.ranges import Ranges
 from tidestead.studies.flow.solving import lines_of, tried
 from tidestead.studies.flow.water_kind import WaterKind
 
@@ -27,10 +29,6 @@ FELT = 1e-3
 HOURS_A_MONTH = 730.5
 """365.25 days over twelve months."""
 
-SPREAD = 0.3
-"""By how much fittings may differ from their tables. Source: Hydraulic Institute, as the catalogue quotes it: 10 to
-50 % by kind."""
-
 _POINTS = 25
 
 
@@ -39,7 +37,7 @@ class PumpFacts:
     """One pump. Flows in m3/s, heads in m, power in W, energy in J a month.
 
     `curve` and `system` are pairs of flow and head. `npsh` is None where the line starts at a junction. `fouled` maps
-    strainers to the pump's flow with each half blocked.
+    strainers to the pump's flow with each half blocked, `spread` is its flow with its range.
     """
 
     name: str
@@ -59,7 +57,7 @@ class PumpFacts:
     curve: tuple[tuple[float, float], ...]
     system: tuple[tuple[float, float], ...]
     fouled: Mapping[str, float]
-    spread: tuple[float, float]
+    spread: Estimate
 
     @property
     def energy_month(self) -> float | None:
@@ -77,6 +75,7 @@ class Setting:
     running: Running
     passed: Mapping[str, tuple[RunFlow, ...]]
     water: WaterKind
+    ranges: Ranges
 
 
 def pump_facts(setting: Setting) -> tuple[PumpFacts, ...]:
@@ -111,7 +110,7 @@ def _pump(setting: Setting, line: Line, name: str) -> PumpFacts:
         tuple((at, float(pump_head(law, at))) for at in (last * n / (_POINTS - 1) for n in range(_POINTS))),
         _system(setting, name, (flow, head)),
         _fouled(setting, line.key),
-        _spread(setting, line.key, flow),
+        setting.ranges.flow(line.key),
     )
 
 
@@ -178,14 +177,3 @@ def _fouled(setting: Setting, key: str) -> dict[str, float]:
         if running is not None and abs(running.flows[key] - before) > FELT * abs(before):
             found[name] = running.flows[key]
     return found
-
-
-def _spread(setting: Setting, key: str, flow: float) -> tuple[float, float]:
-    """Flow of a line with all fittings and valves better and worse than their tables."""
-    found = [flow]
-    for factor in (1.0 - SPREAD, 1.0 + SPREAD):
-        lines, _ = lines_of(setting.plan, replace(setting.stock, spread=factor))
-        running = tried(setting.plan, lines, setting.fixed, setting.running.state)
-        if running is not None:
-            found.append(running.flows[key])
-    return min(found), max(found)

@@ -15,6 +15,7 @@ from tidestead.studies.flow.facts import FlowFacts
 from tidestead.studies.flow.holes import hole_facts
 from tidestead.studies.flow.overflows import overflow_facts
 from tidestead.studies.flow.pumping import Setting, pump_facts
+from tidestead.studies.flow.ranges import ranges_of
 from tidestead.studies.flow.shutting import shut_facts
 from tidestead.studies.flow.solving import (
     fixed_levels,
@@ -61,7 +62,8 @@ def _run(plan: Plan, stock: Stock, water: WaterKind, found: FlowFacts) -> FlowFa
     except (SolverError, ImpossibleInput) as error:
         return replace(found, missing=(f"the flow could not be found: {error}",))
     passed = passed_of(lines, running)
-    setting = Setting(plan, stock, lines, fixed, running, passed, water)
+    ranges = ranges_of(plan, stock, lines, fixed, running)
+    setting = Setting(plan, stock, lines, fixed, running, passed, water, ranges)
     volumes = {
         key: plan_area(plan.vessels[key]) * max(level - (plan.vessels[key].place.floor or 0.0), 0.0)
         for key, level in running.levels.items()
@@ -78,6 +80,7 @@ def _run(plan: Plan, stock: Stock, water: WaterKind, found: FlowFacts) -> FlowFa
         stop=_stop(Stopped(plan, lines, running, drains, water.density), fixed),
         shutting=shut_facts(plan, lines, fixed, running),
         closed=closed_network(plan, lines, running, water),
+        ranges=ranges,
     )
 
 

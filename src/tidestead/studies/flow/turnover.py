@@ -14,14 +14,9 @@ _DEFINED = Source("definition", known=Known.COMPUTED)
 
 
 def turns(facts: FlowFacts, key: str) -> Estimate:
-    """Turnovers an hour of one vessel, with the range of the pumps' flows."""
-    likely = float(turnover_rate(facts.inflow[key], facts.volumes[key])) * 3600.0
-    whole = sum(pump.flow for pump in facts.pumps)
-    if whole <= 0.0:
-        return Estimate.exact(likely)
-    low = sum(pump.spread[0] for pump in facts.pumps) / whole
-    high = sum(pump.spread[1] for pump in facts.pumps) / whole
-    return Estimate(likely * low, likely, likely * high, "fittings a third better or worse than their tables")
+    """Turnovers an hour of one vessel, with the range of what enters it."""
+    volume = facts.volumes[key]
+    return facts.over(lambda running: float(turnover_rate(running.inflow.get(key, 0.0), volume)) * 3600.0)
 
 
 def turnover_checks(plan: Plan, facts: FlowFacts) -> list[Judged]:
