@@ -4,10 +4,11 @@ from __future__ import annotations
 
 import pytest
 
-from tests.journeys.flow_plans import SMALL, answer_of, changed, check_of
+from tests.journeys.flow_plans import SMALL, answer_of, changed, check_of, facts_of
 from tidestead.core.answer import Verdict
 from tidestead.core.errors import PlanError
 from tidestead.plan import loads
+from tidestead.studies.flow.lowering import lowered
 
 CASES = (
     (
@@ -83,7 +84,46 @@ CASES = (
         "pumps.lift.curve[3]",
         "no more flow than",
     ),
-    ("a valve at 140 %", ('open = "100 %"', 'open = "140 %"'), "valves.set.open", "must be 1 or less"),
+    (
+        "a valve at 140 %",
+        ('open = "100 %"', 'open = "140 %"'),
+        "valves.set.open",
+        "must be from 0 % to 100 %",
+    ),
+    ("a valve at 1.4", ('open = "100 %"', "open = 1.4"), "valves.set.open", "must be from 0 % to 100 %"),
+    (
+        "a size without its sort",
+        ("pipe pvc-75-pn10 2.5 m", "pipe 3in 2.5 m"),
+        "circuits.up.route[3]",
+        'names a pipe "3in" that is not in the catalogue of pipes. Write "pvc40-3in" or "pvc80-3in" or "dwv-3in"',
+    ),
+    (
+        "a length below nothing",
+        ("pipe pvc-75-pn10 2.5 m", "pipe pvc-75-pn10 -2.5 m"),
+        "circuits.up.route[3]",
+        'a length of nothing or less; it must be more. Write such as "pipe pvc-75-pn10 3.2 m"',
+    ),
+    (
+        "a bulkhead as a list",
+        ('level = "0.10 m" }', 'level = "0.10 m", bulkhead = ["heavy-3", "east"] }'),
+        "vessels.sump.ports.suction.bulkhead",
+        "its keys: fitting, wall, from_left",
+    ),
+    (
+        "a place that may be an outfall",
+        ('end = "sump.fall"', 'end = "gully"'),
+        "circuits.down.end",
+        "add [outfalls.gully] where it leaves the system",
+    ),
+    (
+        "water out of an outfall",
+        (
+            '[circuits.down]\nstart = "tank.edge"',
+            '[outfalls.gully]\nlevel = "-0.2 m"\n\n[circuits.down]\nstart = "gully"',
+        ),
+        "circuits.down.start",
+        "is an outfall, from which no water comes",
+    ),
     ("a bare number in a curve", ('"8 m3/h at 4 m"', '"8 at 4"'), "pumps.lift.curve[2]", "has no unit"),
 )
 
@@ -147,6 +187,83 @@ def test_free_falls_into_a_vessel_below_the_sump_are_unproven() -> None:
     check = check_of(answer_of(text), "flow.circulation.flow")
     assert check.verdict is Verdict.UNPROVEN
     assert "cellar" in check.missing
+
+
+def _loose(name: str, start: str, end: str) -> str:
+    return f'[circuits.{name}]\nstart = "{start}"\nroute = ["pipe pvc-50-pn10 3 m"]\nend = "{end}"\n'
+
+
+def test_a_loose_end_is_not_offered_another_loose_end() -> None:
+    """Only a place that lacks the other side can have been meant, and not that of the same circuit."""
+    both = faults_in(SMALL + _loose("one", "header-a", "header-b"))
+    assert len(both) == 2
+    assert not any("Did you mean" in fault for fault in both)
+    text = changed(SMALL, ("ports.jet = {", 'ports.more = { kind = "inlet", level = "0.2 m" }\n'
+                   'ports.most = { kind = "inlet", level = "0.3 m" }\nports.jet = {'))  # fmt: skip
+    ends = faults_in(text + _loose("one", "tank.more", "header-a") + _loose("two", "tank.most", "header-b"))
+    assert len(ends) == 2
+    assert not any("Did you mean" in fault for fault in ends)
+    joined = faults_in(
+        changed(SMALL, ('end = "tank.jet"', 'end = "manifold"')) + _loose("z", "manifald", "tank.jet")
+    )
+    assert any('Did you mean "manifald"?' in fault for fault in joined)
+
+
+RING = (
+    '[valves.one]\nkind = "check-flapper"\n[valves.two]\nkind = "check-flapper"\n'
+    '[circuits.there]\nstart = "a"\nroute = ["pipe pvc-75-pn10 1 m", "valve one"]\nend = "b"\n'
+    '[circuits.back]\nstart = "b"\nroute = ["pipe pvc-75-pn10 1 m", "valve two"]\nend = "a"\n'
+)
+
+
+@pytest.mark.parametrize("joined", [True, False])
+def test_a_ring_of_check_valves_is_unproven_and_names_them(joined: bool) -> None:
+    text = SMALL + RING
+    if joined:
+        text = changed(text, ('end = "tank.jet"', 'end = "a"')) + _loose("on", "b", "tank.jet")
+    check = check_of(answer_of(text), "flow.circulation.flow")
+    assert check.verdict is Verdict.UNPROVEN
+    assert "there, back" in check.missing
+    assert "(one, two)" in check.missing
+
+
+def test_two_check_valves_side_by_side_are_no_ring() -> None:
+    beside = changed(
+        RING, ('start = "b"', 'start = "a"'), ('"valve two"]\nend = "a"', '"valve two"]\nend = "b"')
+    )
+    text = changed(SMALL + beside, ('end = "tank.jet"', 'end = "a"')) + _loose("on", "b", "tank.jet")
+    assert facts_of(text).solved
+
+
+OUTFALLS = (
+    '[vessels.sump.ports.one]\nkind = "inlet"\nlevel = "0.05 m"\n'
+    '[vessels.sump.ports.two]\nkind = "inlet"\nlevel = "0.08 m"\n'
+    '[outfalls.gully]\nlevel = "-0.4 m"\n[outfalls.beach]\nlevel = "-1.5 m"\n'
+    '[valves.one]\nkind = "ball"\nopen = "OPEN"\n[valves.two]\nkind = "ball"\nopen = "OPEN"\n'
+    '[circuits.west]\nstart = "sump.one"\nroute = ["pipe pvc-50-pn10 3 m", "valve one"]\nend = "gully"\n'
+    '[circuits.east]\nstart = "sump.two"\nroute = ["pipe pvc-50-pn10 3 m", "valve two"]\nend = "beach"\n'
+)
+
+
+def test_two_free_outfalls_below_the_sump_are_unproven_each_with_its_reason() -> None:
+    answer = answer_of(SMALL + OUTFALLS.replace("OPEN", "100 %"))
+    told = [check.missing for check in answer.checks if check.id.startswith("flow.circulation")]
+    assert all(
+        check.verdict is Verdict.UNPROVEN for check in answer.checks if check.id.startswith("flow.circ")
+    )
+    assert any("circuit west" in words and "outfall gully" in words for words in told)
+    assert any("circuit east" in words and "outfall beach" in words for words in told)
+
+
+def test_shut_outfalls_let_the_rest_run_and_empty_the_sump() -> None:
+    text = SMALL + OUTFALLS.replace("OPEN", "0 %")
+    facts = facts_of(text)
+    assert facts.flows == pytest.approx(facts_of(SMALL).flows)
+    ways = {one.way.words: one for one in lowered(loads(text).plan, facts) if one.vessel == "sump"}
+    assert ways["line west"].level == pytest.approx(0.05)
+    assert (ways["line east"].way.out, ways["line east"].way.outlet) == ("out, at beach", -1.5)
+    sump = next(one for one in facts.shutting if one.words == "vessel sump")
+    assert {"one", "two"} <= set(sump.shut)
 
 
 def test_pump_that_cannot_lift_fails_and_its_check_valve_holds() -> None:

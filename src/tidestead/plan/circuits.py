@@ -54,7 +54,7 @@ def _circuits(whole: Seen) -> Iterator[Misfit]:
         yield from _bores(whole, circuit, routes[key])
     yield from _twice(routes)
     yield from _shared_ports(circuits)
-    yield from _junctions(circuits)
+    yield from _junctions(whole, circuits)
 
 
 def _route(circuit: Seen) -> list[_Passed]:
@@ -158,7 +158,7 @@ def _shared_ports(circuits: list[tuple[str, Seen]]) -> Iterator[Misfit]:
                 yield Misfit((*circuit.path, side), f"is the {side} of circuits.{seen[name]} too.", advice)
 
 
-def _junctions(circuits: list[tuple[str, Seen]]) -> Iterator[Misfit]:
+def _junctions(whole: Seen, circuits: list[tuple[str, Seen]]) -> Iterator[Misfit]:
     """Pipes that meet go on somewhere."""
     places: dict[str, dict[str, list[Path]]] = {}
     for _, circuit in circuits:
@@ -166,16 +166,31 @@ def _junctions(circuits: list[tuple[str, Seen]]) -> Iterator[Misfit]:
             name = circuit.word(side)
             if name and "." not in name:
                 places.setdefault(name, {"start": [], "end": []})[side].append((*circuit.path, side))
+    outfalls = dict(whole.parts("outfalls"))
     for name, sides in places.items():
-        if sides["start"] and sides["end"]:
-            continue
-        others = [other for other in places if other != name]
-        advice = _close(name, others) or f'Start another circuit at "{name}", or end this one at a port.'
-        if sides["end"]:
-            yield Misfit(sides["end"][0], f"is {_JUNCTION}, and no circuit goes on from it.", advice)
-        else:
-            advice = _close(name, others) or f'End another circuit at "{name}", or start this one at a port.'
-            yield Misfit(sides["start"][0], f"is {_JUNCTION}, and no circuit leads to it.", advice)
+        if name in outfalls:
+            for path in sides["start"]:
+                yield Misfit(path, "is an outfall, from which no water comes.", "Start at a port.")
+        elif not sides["start"] or not sides["end"]:
+            yield _loose(name, places, outfalls)
+
+
+def _loose(name: str, places: Mapping[str, dict[str, list[Path]]], outfalls: Mapping[str, Seen]) -> Misfit:
+    """A place that pipes only lead to, or only leave. Meant may be one that lacks the other side, or an outfall."""
+    ends = places[name]["end"]
+    lacking = "start" if ends else "end"
+    path = (ends or places[name]["start"])[0]
+    own = {other for other in places for one in places[other][lacking] if one[:-1] == path[:-1]}
+    meant = [other for other in places if other not in (name, *own) and places[other][lacking]]
+    close = _close(name, [*meant, *(outfalls if ends else ())])
+    if ends:
+        advice = close or (
+            f'Start another circuit at "{name}", end this one at a port, or add [outfalls.{name}] where it '
+            "leaves the system."
+        )
+        return Misfit(path, f"is {_JUNCTION}, and no circuit goes on from it.", advice)
+    advice = close or f'End another circuit at "{name}", or start this one at a port.'
+    return Misfit(path, f"is {_JUNCTION}, and no circuit leads to it.", advice)
 
 
 def _close(name: str, known: Any) -> str:

@@ -100,6 +100,8 @@ def _told(detail: ErrorDetails, path: Path, system: System | None) -> tuple[str,
         return words.format(limit=context[key]), f"Write such as {context[key]:g}."
     if kind == "dict_type" and here and (inner := here.under("")) and inner.annotation is Any:
         kind = "model_type"
+    if kind == "model_type" and (keys := known_keys(path)):
+        return _KINDS[kind][0], f"Write {path[-1]} = {{ KEY = VALUE, ... }}; its keys: {', '.join(keys)}."
     allowed, advice = _KINDS.get(kind, (f"cannot stand here: {detail['msg']}.", "Write {example}."))
     form = _FORMS.get(str(path[-1]) if path else "", "Look at the example plan.")
     example = here.example_in(system) if here else '"..."'

@@ -119,6 +119,8 @@ class Typed:
     def _within(self, value: Any, system: System | None, key: str | None) -> Any:
         if not isinstance(value, int | float):
             return value
+        if (self.dimension, self.least, self.most) == ("ratio", 0.0, 1.0) and not 0.0 <= value <= 1.0:
+            raise refusal("", "must be from 0 % to 100 %.", 'Write "100 %" for all of it, "0 %" for none.')
         advice = f'Write such as "{self.example(system, key)}".' if not self.whole else "Write such as 4."
         for broken, limit, words in (
             (self.above is not None and value <= self.above, self.above, "must be more than {}."),

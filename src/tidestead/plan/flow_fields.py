@@ -98,15 +98,18 @@ def _pipe(text: str, words: list[str], gallon: Gallon) -> RouteItem:
     if len(words) < 3:
         raise QuantityError(f'"{text[:40]}"', "needs a size and a length.", 'Write "pipe pvc40-2in 3.2 m".')
     name = words[1]
-    if name not in row_names("pipes"):
-        close = nearest(name, row_names("pipes"))
-        advice = (
-            f'Did you mean "{close[0]}"?' if close else f"Known: {', '.join(row_names('pipes')[:8])}, ..."
+    known = row_names("pipes")
+    if name not in known:
+        close = [one for one in known if name and one.endswith(f"-{name}")] or nearest(name, known)
+        listed = " or ".join(f'"{one}"' for one in close) or f"one of {', '.join(known)}"
+        advice = f"Write {listed} in its place." if len(close) != 1 else f"Did you mean {listed}?"
+        raise QuantityError(
+            f'"{text[:40]}"', f'names a pipe "{name[:40]}" that is not in the catalogue of pipes.', advice
         )
-        raise QuantityError(f'"{name[:40]}"', "is not in the catalogue of pipes.", advice)
     length = parse(" ".join(words[2:]), "length", gallon)
     if length <= 0.0:
-        raise QuantityError(f'"{text[:40]}"', "has no length.", 'Write "pipe pvc40-2in 3.2 m".')
+        allowed = "has a length of nothing or less; it must be more."
+        raise QuantityError(f'"{text[:40]}"', allowed, f'Write such as "pipe {name} 3.2 m".')
     return RouteItem("pipe", name, length=length)
 
 

@@ -138,9 +138,16 @@ class Circuit(Part):
     """Such as ["pipe pvc40-2in 3.2 m", "elbow-90 x3", "valve main", "pump return", "apparatus lamp"].
     "riser 1.42 m" is the lip of an open pipe, that high above the datum: it sets the level before it."""
     end: PortName
-    """A port or a junction, as for start."""
+    """A port or a junction, as for start, or the name of an outfall."""
     high_point: Level | None = None
     """Highest point of the line above the datum, where it is higher than both ends."""
+
+
+class Outfall(Part):
+    """Where water leaves the system for good and falls free: a floor drain, a hose to the sewer."""
+
+    level: Level
+    """Of its mouth, above the datum of the whole plan; below nothing where it is deeper."""
 
 
 class AirFeed(Part):

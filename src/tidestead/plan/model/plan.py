@@ -20,7 +20,7 @@ from tidestead.plan.fields import (
     Words,
     Zone,
 )
-from tidestead.plan.model.flow import Apparatus, Circuit, FlowTargets, Pump, Supplies, Valve
+from tidestead.plan.model.flow import Apparatus, Circuit, FlowTargets, Outfall, Pump, Supplies, Valve
 from tidestead.plan.model.part import Part
 from tidestead.plan.model.vessel import Vessel
 
@@ -92,6 +92,7 @@ class Plan(Part):
     valves: dict[PartName, Valve] = Field(default_factory=dict)
     apparatus: dict[PartName, Apparatus] = Field(default_factory=dict)
     circuits: dict[PartName, Circuit] = Field(default_factory=dict)
+    outfalls: dict[PartName, Outfall] = Field(default_factory=dict)
     supplies: Supplies = Supplies()
     targets: FlowTargets = FlowTargets()
     yours: dict[str, dict[str, dict[str, Any]]] = Field(default_factory=dict)

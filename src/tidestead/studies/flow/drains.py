@@ -12,7 +12,7 @@ from tidestead.studies.flow.doubts import doubts_of
 from tidestead.studies.flow.facts import Line, Overflow, Running
 from tidestead.studies.flow.heights import basin_of, brim_of, brimful_basin, port_of
 from tidestead.studies.flow.overflows import overflow_facts
-from tidestead.studies.flow.solving import tried
+from tidestead.studies.flow.solving import is_shut, tried
 
 RISES = 1e-3
 """Metres by which a vessel must stand higher in a trial than it does now to count as backed up by it."""
@@ -62,13 +62,9 @@ def gravity_lines(plan: Plan, lines: tuple[Line, ...], key: str) -> tuple[Line, 
     found = []
     for line in lines:
         start = port_of(plan, line.circuit.start)
-        if start is not None and start[0] == key and line.pump is None and not _shut(line):
+        if start is not None and start[0] == key and line.pump is None and not is_shut(line):
             found.append(line)
     return tuple(line for line in found if not _feeds_pump(plan, lines, line))
-
-
-def _shut(line: Line) -> bool:
-    return any(run.law.at(1e-6).slope == math.inf for run in line.runs)
 
 
 def _feeds_pump(plan: Plan, lines: tuple[Line, ...], line: Line) -> bool:

@@ -120,6 +120,7 @@ class FlowFacts:
     """The circulation as it runs. Flows in m3/s, heads and levels in metres above the datum.
 
     `levels` are water surfaces by vessel, `inflow` what enters each. `missing` says why nothing was solved.
+    `outs` are lines that end outside the system, shut while it runs.
     `parted_at` are junctions whose tees lose what the flow in them says, `unparted` why none do. `ranges` holds the
     solutions at the ends of what is uncertain.
     """
@@ -138,6 +139,7 @@ class FlowFacts:
     holes: tuple[HoleFacts, ...] = ()
     shutting: tuple[ShutFacts, ...] = ()
     closed: ClosedNetwork | None = None
+    outs: tuple[Line, ...] = ()
     parted_at: tuple[str, ...] = ()
     unparted: str = ""
     ranges: Ranges | None = None

@@ -28,7 +28,7 @@ def list_tables(plan: Plan, facts: FlowFacts) -> list[Table]:
 
 def _pipe_table(facts: FlowFacts, pipes: Catalogue) -> Table:
     lengths: dict[str, float] = {}
-    for line in facts.lines:
+    for line in (*facts.lines, *facts.outs):
         for run in line.runs:
             if run.item.kind == "pipe":
                 lengths[run.item.name] = lengths.get(run.item.name, 0.0) + run.item.length
@@ -39,9 +39,9 @@ def _pipe_table(facts: FlowFacts, pipes: Catalogue) -> Table:
 
 def _part_table(plan: Plan, facts: FlowFacts, pipes: Catalogue) -> Table:
     counts: Counter[tuple[str, str]] = Counter()
-    for line in facts.lines:
+    for line in (*facts.lines, *facts.outs):
         counts += _of_line(plan, line, pipes)
-    for legs in _junctions(facts.lines).values():
+    for legs in _junctions((*facts.lines, *facts.outs)).values():
         counts += _of_junction(legs, pipes)
     counts += Counter((hole.row.title, "") for hole in facts.holes)
     rows = tuple((words, size or None, float(count)) for (words, size), count in sorted(counts.items()))

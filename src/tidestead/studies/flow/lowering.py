@@ -36,7 +36,7 @@ _LEVELS = 17
 class Way:
     """One way of lowering a vessel: the parts the water passes, the level it leaves at, the lowest it can reach.
 
-    `to` is the vessel it runs into; empty where it must be led out of the system.
+    `to` is the vessel it runs into; where it leaves the system, `out` says by what.
     """
 
     words: str
@@ -44,6 +44,7 @@ class Way:
     outlet: float
     lowest: float
     to: str
+    out: str = "out, by a hose"
 
 
 @dataclass(frozen=True)
@@ -88,7 +89,7 @@ def lowering_table(plan: Plan, facts: FlowFacts, system: System) -> Table:
             one.time if one.time is not None else "too high for it",
             one.moved,
             one.left,
-            one.way.to or "out, by a hose",
+            one.way.to or one.way.out,
             _room(plan, facts, one.way.to) if one.way.to else None,
         )
         for one in lowered(plan, facts)
@@ -147,14 +148,15 @@ def _ways(plan: Plan, facts: FlowFacts, key: str) -> Iterator[Way]:
 def _opened(plan: Plan, facts: FlowFacts) -> tuple[Line, ...]:
     """The lines with every valve that is shut opened: a drain for emptying is shut while the water goes round."""
     shut = {key: valve for key, valve in plan.valves.items() if valve.open < LITTLE}
+    laid = (*facts.lines, *facts.outs)
     if not shut:
-        return facts.lines
+        return laid
     opened = {key: valve.model_copy(update={"open": 1.0}) for key, valve in shut.items()}
     wide = plan.model_copy(update={"valves": {**plan.valves, **opened}})
     lines, _ = lines_of(wide, stock_of(wide, facts.water.kinematic_viscosity))
     named = {line.key: line for line in lines}
-    has_shut = {line.key for line in facts.lines if any(run.item.name in shut for run in line.runs)}
-    return tuple(named[line.key] if line.key in has_shut else line for line in facts.lines)
+    has_shut = {line.key for line in laid if any(run.item.name in shut for run in line.runs)}
+    return tuple(named[line.key] if line.key in has_shut else line for line in laid)
 
 
 def _draws_down(plan: Plan, line: Line) -> bool:
@@ -173,7 +175,7 @@ def _drain(plan: Plan, facts: FlowFacts, line: Line) -> Way:
     """A line that runs by itself: down to its mouth, its lips, or the water it ends in."""
     outlet, to = _outlet(plan, facts, line)
     lowest = max(rest_of(plan, line), outlet + _STILL)
-    return Way(f"line {line.key}", _law([line]), outlet, lowest, to)
+    return Way(f"line {line.key}", _law([line]), outlet, lowest, to, f"out, at {line.circuit.end}")
 
 
 def _own(plan: Plan, facts: FlowFacts, line: Line) -> Way:
@@ -188,6 +190,8 @@ def _own(plan: Plan, facts: FlowFacts, line: Line) -> Way:
 def _outlet(plan: Plan, facts: FlowFacts, line: Line) -> tuple[float, str]:
     """The level against which a line runs out, and the vessel it ends in."""
     found = port_of(plan, line.circuit.end)
+    if line.circuit.end in plan.outfalls:
+        return plan.outfalls[line.circuit.end].level, ""
     if found is None:
         return facts.running.state.heads[line.circuit.end] if facts.running is not None else 0.0, ""
     if falls_free(found[1], found[2]):

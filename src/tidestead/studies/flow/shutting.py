@@ -45,10 +45,14 @@ class ShutFacts:
 
 
 def shut_facts(
-    plan: Plan, lines: tuple[Line, ...], fixed: Mapping[str, float], running: Running
+    plan: Plan,
+    laid: tuple[tuple[Line, ...], tuple[Line, ...]],
+    fixed: Mapping[str, float],
+    running: Running,
 ) -> tuple[ShutFacts, ...]:
-    """Every part worth taking out."""
-    work = pipework(plan, lines, running)
+    """Every part worth taking out. `laid` are the lines that run, and those that are shut and lead out."""
+    lines, outs = laid
+    work = pipework(plan, (*lines, *outs), running)
     left = _Left(plan, lines, fixed, running)
     found = []
     for name, part in work.parts.items():

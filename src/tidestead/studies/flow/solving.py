@@ -52,6 +52,53 @@ def fixed_levels(plan: Plan, met: Sequence[str]) -> tuple[dict[str, float], str]
     return found, ""
 
 
+def gone_for_good(plan: Plan, lines: Sequence[Line]) -> tuple[tuple[Line, ...], tuple[str, ...]]:
+    """Lines that end at an outfall, and why nothing can be in balance while one of them runs."""
+    outs = tuple(line for line in lines if line.circuit.end in plan.outfalls)
+    why = tuple(
+        f"circuit {line.key} lets water out of the system at the outfall {line.circuit.end} for good, so that nothing "
+        'stays in balance: shut a valve in it (open = "0 %") to ask how the rest runs, or end it at a port'
+        for line in outs
+        if not is_shut(line)
+    )
+    return outs, why
+
+
+def is_shut(line: Line) -> bool:
+    """Whether something in a line lets nothing pass."""
+    return any(math.isinf(run.law.at(1e-6).slope) for run in line.runs)
+
+
+def idle_ring(lines: Sequence[Line]) -> str:
+    """A ring of lines that each let water one way only, with no pump in it, in words; empty where there is none."""
+    ways = {line.key: line for line in lines if line.one_way and line.pump is None}
+    for first in ways.values():
+        ring = _round(first, ways)
+        if ring:
+            names = [run.item.name for line in ring for run in line.runs if run.checks]
+            keys = ", ".join(line.key for line in ring)
+            return (
+                f"circuits {keys} lead round in a ring that no pump drives, each with a check valve "
+                f"({', '.join(names)}): turn one of them round, or take it out"
+            )
+    return ""
+
+
+def _round(first: Line, ways: Mapping[str, Line]) -> tuple[Line, ...]:
+    """The ring that a line stands in, in the order of the water."""
+    queue: list[tuple[Line, ...]] = [(first,)]
+    seen = {first.key}
+    while queue:
+        path = queue.pop(0)
+        if path[-1].circuit.end == first.circuit.start:
+            return path
+        for line in ways.values():
+            if line.circuit.start == path[-1].circuit.end and line.key not in seen:
+                seen.add(line.key)
+                queue.append((*path, line))
+    return ()
+
+
 def no_way_back(plan: Plan, lines: Sequence[Line], fixed: Mapping[str, float]) -> str:
     """Where water can come and cannot leave, or leave and not come, in words; empty where it goes round."""
     ways = [(_node(plan, line.circuit.start), _node(plan, line.circuit.end)) for line in lines]

@@ -19,6 +19,8 @@ from tidestead.studies.flow.ranges import ranges_of
 from tidestead.studies.flow.shutting import shut_facts
 from tidestead.studies.flow.solving import (
     fixed_levels,
+    gone_for_good,
+    idle_ring,
     lines_of,
     no_way_back,
     passed_of,
@@ -40,15 +42,17 @@ def find(inputs: Inputs) -> FlowFacts:
     stock = stock_of(plan, water.kinematic_viscosity)
     holes = hole_facts(plan, water, stock.tables["bulkheads"])
     lines, missing = lines_of(plan, stock)
+    outs, leaving = gone_for_good(plan, lines)
+    lines = tuple(line for line in lines if line not in outs)
     met = vessels_met(plan, lines)
     fixed, silent = fixed_levels(plan, met)
     volumes = {key: plan_area(plan.vessels[key]) * (plan.vessels[key].water or 0.0) for key in met}
-    why = [*missing, silent] if silent else list(missing)
+    why = [*missing, silent, *leaving] if silent else [*missing, *leaving]
     if not plan.circuits:
         why.append("the plan describes no circuit: add [circuits.NAME]")
-    elif not why and (lost := no_way_back(plan, lines, fixed)):
+    elif not why and (lost := idle_ring(lines) or no_way_back(plan, lines, fixed)):
         why.append(lost)
-    found = FlowFacts(water, lines, fixed, volumes=volumes, missing=tuple(why), holes=holes)
+    found = FlowFacts(water, lines, fixed, volumes=volumes, missing=tuple(why), holes=holes, outs=outs)
     return found if why else _run(plan, stock, water, found)
 
 
@@ -78,7 +82,7 @@ def _run(plan: Plan, stock: Stock, water: WaterKind, found: FlowFacts) -> FlowFa
         pumps=pump_facts(setting),
         drains=drains,
         stop=_stop(Stopped(plan, lines, running, drains, water.density), fixed),
-        shutting=shut_facts(plan, lines, fixed, running),
+        shutting=shut_facts(plan, (lines, found.outs), fixed, running),
         closed=closed_network(plan, lines, running, water),
         ranges=ranges,
     )
