@@ -4,10 +4,13 @@ from __future__ import annotations
 
 import math
 
+import numpy as np
 import pytest
 
 from tests.journeys.flow_plans import SMALL, answer_of, changed, check_of, example, facts_of, loaded
 from tidestead.core.answer import Verdict
+from tidestead.core.scene import Stroke
+from tidestead.studies.flow.courses import loss_at
 from tidestead.studies.flow.stops import StopFacts
 
 LOW_TOWER = changed(
@@ -253,3 +256,45 @@ def test_the_sump_at_its_lowest_after_a_start_by_hand() -> None:
     assert stop.start is not None
     waiting = WEIRBOX * (blocked - facts.levels["weirbox"])
     assert stop.start.sump_level == pytest.approx(0.45 - waiting / 1.8, abs=1e-6)
+
+
+def test_time_until_the_sump_is_highest_and_a_drawing_of_it() -> None:
+    """The figure, the curves and the drawing show the same course, on an axis that holds its highest."""
+    answer, stop = answer_of(example("skerry")), stop_of(example("skerry"))
+    figure = next(one for one in answer.figures if one.id == "flow.stop.working.time")
+    course = stop.courses[0]
+    rise = course.levels["sump"][-1] - 0.45
+    reached = float(np.interp(figure.estimate.likely, course.times, course.levels["sump"])) - 0.45
+    assert reached >= 0.99 * rise - 1e-9
+    curve = next(one for one in answer.series if one.id == "flow.stop.0.sump")
+    assert np.ptp(np.diff(curve.at)) < 1e-6
+    assert curve.at[-1] > figure.estimate.likely
+    assert max(curve.likely) >= 0.45 + 0.99 * rise - 1e-6
+    scene = next(one for one in answer.scenes if one.id == "flow.stop")
+    assert {"every guard working", "check valves failed"} <= {
+        shape.label for shape in scene.shapes if isinstance(shape, Stroke)
+    }
+    lines = [shape for shape in scene.shapes if isinstance(shape, Stroke) and shape.label]
+    assert all(0.0 <= across <= 2.4 + 1e-9 for line in lines for across, _ in line.points)
+    assert "sump is highest after" in scene.told
+
+
+def test_a_tank_runs_out_in_torricellis_time() -> None:
+    """Below its weir the tank of 6 m2 sinks through a pipe whose losses go with the square of the flow.
+
+    By hand: sqrt(h) falls evenly, by k/(2*A) a second with Q = k*sqrt(h), h to the water in the sump, which rises.
+    """
+    deep = ('height = "0.80 m"', 'height = "3.0 m"')
+    facts = facts_of(changed(SMALL, ('level = "0.775 m"', 'level = "0.50 m"'), deep))
+    assert facts.stop is not None
+    course = facts.stop.courses[0]
+    lost = loss_at(facts.line("up"), 0.5)
+    assert lost is not None
+    k = lost / math.sqrt(0.5)
+    below = [at for at, z in enumerate(course.levels["tank"]) if z < 1.79]
+    first = below[0]
+    last = next(at for at in below if course.levels["tank"][at] < 1.62)
+    falls = [math.sqrt(course.levels["tank"][at] - course.levels["sump"][at]) for at in (first, last)]
+    evenly = 0.5 * k * (1.0 / 6.0 + 1.0 / 1.28)
+    time = course.times[last] - course.times[first]
+    assert falls[0] - falls[1] == pytest.approx(evenly * time, rel=1e-3)

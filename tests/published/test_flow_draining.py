@@ -119,8 +119,6 @@ CASES = [
     Case("pump that slows from 2 to 1 L/s over 1 m of 6 m2: 6*ln(2)/0.001 s", draining.pumped_down_time,
          {"basin": upright_basin(0.0, 1.0, 6.0), "start": 1.0, "end": 0.0, "flows": ((0.0, 0.001), (1.0, 0.002))},
          4158.9, 0.05, TORRICELLI, "integral of A*dz/Q(z)", "computed"),
-    Case("2 in pipe of 10 ft holds 1.74 US gal", runback.pipe_volume, {"bore": 2.067 * INCH, "length": 10 * FOOT},
-         1.743, 5e-4, GEOMETRY, "pi/4*D^2*L", "computed", unit=GALLON),
     Case("a third of a riser above a level", runback.share_above, {"low": 0.0, "high": 1.5, "level": 1.0}, 0.3333,
          5e-5, GEOMETRY, "(1.5 - 1.0)/1.5", "computed"),
     Case("way whose break works", runback.way_needs, {"way": BY_THE_OUTLET, "guards": Guards()}, 1.175, 5e-4, STOP,

@@ -14,7 +14,13 @@ CREST = "computed: the highest crest of a siphon of sea water of 26 degC at sea 
 
 TANK = Suction(STANDARD_AIR + 5.0 * PSI, 0.256 * PSI, 62.364 * PCF, 25.0 * FOOT, 6.0 * FOOT)
 
+STANDARD = "ISO 2533 (1975), standard atmosphere"
+
 CASES = [
+    Case("standard air at 1000 m", suction.air_pressure, {"elevation": 1000.0}, 898.75, 0.005, STANDARD,
+         "table, geopotential altitude", "recalled", unit=100.0),
+    Case("standard air at 2000 m", suction.air_pressure, {"elevation": 2000.0}, 794.95, 0.005, STANDARD,
+         "table, geopotential altitude", "recalled", unit=100.0),
     Case("Crane 7-32, 13.89 ft available", suction.npsh_available, {"suction": TANK}, 13.89, 0.005, CRANE,
          "example 7-32", "quoted", unit=FOOT),
     Case("Crane 7-32, 26 ft wanted", suction.npsh_wanted, {"required": 20.0 * FOOT, "margin": 1.3}, 26.0, 0.05,

@@ -9,19 +9,6 @@ from tidestead.studies.checks import At, unproven
 from tidestead.studies.judged import Judged
 
 FLOW: Mapping[str, tuple[str, str]] = {
-    "branches": (
-        "power stop: from branch to branch",
-        "water that siphons from one vessel into another through lines that meet past the check valve is not "
-        "counted yet: find by hand how far each vessel can fall, or end every line above the water",
-    ),
-    "break_hole": (
-        "power stop: size of the siphon breaks",
-        "whether the hole of a siphon break lets in air enough is not reckoned yet: try it at full flow",
-    ),
-    "high_points": (
-        "highest points of the lines",
-        "whether a pump or a siphon fills a line over its highest point is not reckoned yet",
-    ),
     "throttled": (
         "flow through half-open valves",
         "makes of valve differ by a factor of two where they are part open; the range is not carried yet",

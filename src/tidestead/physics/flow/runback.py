@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
-from math import inf, pi
+from math import inf
 
 from tidestead.core.dims import CubicMetre, Metre, Ratio
 from tidestead.core.errors import ImpossibleInput
@@ -137,18 +137,6 @@ def lowest_heads(ways: Sequence[Way], sump: str, level: Metre, guards: Guards) -
             break
         heads |= lower
     return heads
-
-
-def pipe_volume(bore: Metre, length: Metre) -> CubicMetre:
-    """Water in a full pipe.
-
-        V = pi/4*D**2*L
-
-    Source: geometry.
-    Valid:  real bore; fittings counted in the length.
-    """
-    _refuse.negative(bore=bore, length=length)
-    return pi / 4.0 * bore**2 * length
 
 
 def share_above(low: Metre, high: Metre, level: Metre) -> Ratio:

@@ -11,6 +11,24 @@ STANDARD_AIR: Pascal = 101325.0
 """Air at sea level. Source: ISO 2533 (1975), standard atmosphere."""
 
 
+_LAPSE, _POWER = 2.25577e-5, 5.25588
+"""Of the layer up to 11 km: 0.0065 K/m over 288.15 K, and g over that lapse and the gas constant of air.
+Source: ISO 2533 (1975), standard atmosphere."""
+
+
+def air_pressure(elevation: Metre) -> Pascal:
+    """Pressure of the air at a height above the sea.
+
+        p = 101325*(1 - 2.25577e-5*h)**5.25588
+
+    Source: ISO 2533 (1975), standard atmosphere.
+    Valid:  -2 to 11 km, mean weather. A deep low takes off another 4 %.
+    """
+    _refuse.not_positive(standing_of_the_atmosphere=1.0 - _LAPSE * elevation)
+    pressure: Pascal = STANDARD_AIR * (1.0 - _LAPSE * elevation) ** _POWER
+    return pressure
+
+
 @dataclass(frozen=True)
 class Suction:
     """Where a pump draws from. `surface_pressure` and `vapour_pressure` are absolute.

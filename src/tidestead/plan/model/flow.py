@@ -127,6 +127,8 @@ class FloatValve(Part):
     """What it lets in when fully open."""
     stock: Volume | None = None
     """Fresh water it can draw on."""
+    evaporation: Flow | None = None
+    """What goes off into the air from all vessels together, such as "18 L/day"."""
 
 
 class Circuit(Part):

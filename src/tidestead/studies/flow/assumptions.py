@@ -24,25 +24,41 @@ def assumptions_of(plan: Plan, facts: FlowFacts, system: System) -> tuple[Assump
     if plan.water.keep is None:
         found.append(Assumption("water.keep", show(FALLBACK_C, "degC", system), "a warm reef", PRACTICE))
     found += _of_lines(facts)
+    if facts.high_points and plan.site.elevation is None:
+        found.append(Assumption("site.elevation", show(0.0, "m", system), "at the sea", PRACTICE))
     for key, pump in plan.pumps.items():
         if pump.power is None:
             found.append(Assumption(f"pumps.{key}.power", "not known", "no energy is counted", PRACTICE))
+        if facts.stop is not None and not pump.check_valve:
+            why = "as centrifugal pumps do, and without loss: the adverse case"
+            found.append(
+                Assumption(f"pumps.{key}.check_valve", "lets water back when it stands", why, PRACTICE)
+            )
     for key in facts.levels:
-        vessel = plan.vessels[key]
-        if vessel.place.floor is None:
-            datum = show(0.0, "m", system)
-            found.append(Assumption(f"vessels.{key}.place.floor", datum, "it stands at the datum", PRACTICE))
-        if any(port.kind == "weir" for port in vessel.ports.values()):
-            edge = show(EDGE, "m", system, "sheet")
-            found.append(
-                Assumption(f"vessels.{key}.ports", f"edge of weirs {edge} thick", "a clear sheet", PRACTICE)
-            )
-        if any(port.kind == "siphon" for port in vessel.ports.values()):
-            wait = show(PRIMING, "s", system)
-            found.append(
-                Assumption(f"vessels.{key}.ports", f"siphons take {wait} to fill", "at a start", PRACTICE)
-            )
+        found += _of_vessel(plan, facts, key, system)
     return tuple(found)
+
+
+def _of_vessel(plan: Plan, facts: FlowFacts, key: str, system: System) -> list[Assumption]:
+    """Where it stands, where it spills, its edges, its siphons."""
+    vessel, found = plan.vessels[key], []
+    if vessel.place.floor is None:
+        datum = show(0.0, "m", system)
+        found.append(Assumption(f"vessels.{key}.place.floor", datum, "it stands at the datum", PRACTICE))
+    if key in facts.fixed and vessel.brim is None:
+        top = show(vessel.height, "m", system, "level")
+        why = "nothing in its walls lies lower: measure to the lowest hole or notch"
+        found.append(Assumption(f"vessels.{key}.brim", top, why, PRACTICE))
+    if any(port.kind == "weir" for port in vessel.ports.values()):
+        edge = show(EDGE, "m", system, "sheet")
+        words = f"edge of weirs {edge} thick"
+        found.append(Assumption(f"vessels.{key}.ports", words, "a clear sheet", PRACTICE))
+    tried = any(drain.blocked for drain in facts.drains if drain.vessel == key)
+    if not tried and any(port.kind == "siphon" for port in vessel.ports.values()):
+        words = f"siphons take {show(PRIMING, 's', system)} to fill"
+        why = "at a start; no other way out tells how far the water rises before them"
+        found.append(Assumption(f"vessels.{key}.ports", words, why, PRACTICE))
+    return found
 
 
 def _of_lines(facts: FlowFacts) -> list[Assumption]:

@@ -7,6 +7,7 @@ from tidestead.core.units import System, show
 from tidestead.plan.model import Plan, Vessel
 from tidestead.studies.flow.facts import FlowFacts, Line
 from tidestead.studies.flow.heights import floor_of, port_of
+from tidestead.studies.flow.stop_drawing import stop_scene
 
 _GAP = 1.0
 """Metres between two vessels of the drawing."""
@@ -19,8 +20,8 @@ _CLEAR = 0.15
 
 
 def scenes_of(plan: Plan, facts: FlowFacts, system: System) -> tuple[Scene, ...]:
-    """The schematic, where the flow is known."""
-    return (_schematic(plan, facts, system),) if facts.solved else ()
+    """The schematic, where the flow is known, and the levels after a power stop."""
+    return (_schematic(plan, facts, system), *stop_scene(plan, facts, system)) if facts.solved else ()
 
 
 def _schematic(plan: Plan, facts: FlowFacts, system: System) -> Scene:

@@ -16,11 +16,13 @@ from tidestead.studies.flow.water_kind import WaterKind
 
 if TYPE_CHECKING:
     from tidestead.studies.flow.drains import DrainFacts
+    from tidestead.studies.flow.high_points import HighPoint
     from tidestead.studies.flow.holes import HoleFacts
     from tidestead.studies.flow.pumping import PumpFacts
     from tidestead.studies.flow.ranges import Ranges
     from tidestead.studies.flow.shutting import ShutFacts
     from tidestead.studies.flow.stops import StopFacts
+    from tidestead.studies.flow.top_offs import TopOffFacts
 
 
 @dataclass(frozen=True)
@@ -136,6 +138,8 @@ class FlowFacts:
     pumps: tuple[PumpFacts, ...] = ()
     drains: tuple[DrainFacts, ...] = ()
     stop: StopFacts | None = None
+    high_points: tuple[HighPoint, ...] = ()
+    top_offs: tuple[TopOffFacts, ...] = ()
     holes: tuple[HoleFacts, ...] = ()
     shutting: tuple[ShutFacts, ...] = ()
     closed: ClosedNetwork | None = None

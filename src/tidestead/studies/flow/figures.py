@@ -27,6 +27,12 @@ def figures_of(plan: Plan, facts: FlowFacts) -> tuple[Figure, ...]:
             money = Estimate.exact(float(pump.cost_month))
             unit = plan.supplies.tariff.currency
             found.append(Figure(f"{key}.cost", f"{words}: cost a month", money, unit, YOURS))
+    if facts.stop is not None:
+        for course in facts.stop.courses:
+            key = "working" if course is facts.stop.courses[0] else "worst"
+            words = f"power stop, {course.name}: until {facts.stop.sump} is highest"
+            time = Estimate.exact(course.time_highest(facts.stop.sump))
+            found.append(Figure(f"flow.stop.{key}.time", words, time, "s", COMPUTED))
     if facts.solved:
         volume = Estimate.exact(facts.system_volume)
         found.append(Figure("flow.volume", "water of the system", volume, "m3", COMPUTED))

@@ -2,12 +2,9 @@
 
 from __future__ import annotations
 
-import math
-
 from tidestead.core.answer import Estimate
 from tidestead.core.source import PRACTICE, YOURS, Known, Source
 from tidestead.physics.flow import siphons
-from tidestead.physics.flow.suction import STANDARD_AIR
 from tidestead.plan.model import Plan
 from tidestead.studies.checks import At, Limit, above, below, given, unproven
 from tidestead.studies.flow.doubts import doubts_of
@@ -199,7 +196,7 @@ def _regime(regime: str) -> str:
 
 
 def _siphon(plan: Plan, facts: FlowFacts, line: Line, doubt: str) -> list[Judged]:
-    """It stays full: its inlet covered, its crest low enough, its flow enough to carry the air out at a start."""
+    """It stays full: its inlet covered, its flow enough to carry the air out at a start."""
     found = port_of(plan, line.circuit.start)
     assert found is not None
     key, vessel, port = found
@@ -234,32 +231,7 @@ def _siphon(plan: Plan, facts: FlowFacts, line: Line, doubt: str) -> list[Judged
             ),
         ),
     )
-    return [cover, _crest(at, facts, line, (bore, flow)), _primes(at, bore, flow)]
-
-
-def _crest(at: At, facts: FlowFacts, line: Line, pipe: tuple[float, float]) -> Judged:
-    bore, flow = pipe
-    vessel_key = line.circuit.start.partition(".")[0]
-    speed = flow / (math.pi * bore**2 / 4.0)
-    crest = siphons.Crest(facts.water.density, STANDARD_AIR, facts.water.vapour_pressure, 1.5)
-    most = float(siphons.crest_limit(crest, speed))
-    high = line.circuit.high_point if line.circuit.high_point is not None else line.start_level or 0.0
-    height = max(high - facts.levels[vessel_key], 0.0)
-    numbers = (given("p_v", facts.water.vapour_pressure, "Pa"), given("v", speed, "m/s"))
-    steps = (
-        step(
-            "z",
-            "height of the crest at which the water in it boils",
-            "z = (pa - pv)/(rho*g) - (1 + K)*v**2/(2*g)",
-            numbers,
-            (most, "m"),
-            _ENERGY,
-        ),
-    )
-    limit = Limit(2.0 / 3.0 * most, _ENERGY, "two thirds of where water boils, for air comes out before")
-    return Judged(
-        below(at, "crest", "height of its crest over the water", height, "m", limit, style="level"), steps
-    )
+    return [cover, _primes(at, bore, flow)]
 
 
 def _primes(at: At, bore: float, flow: float) -> Judged:

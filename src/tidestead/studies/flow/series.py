@@ -6,6 +6,7 @@ from tidestead.core.answer import Series
 from tidestead.plan.model import Plan
 from tidestead.studies.flow.facts import FlowFacts
 from tidestead.studies.flow.heights import floor_of
+from tidestead.studies.flow.stop_drawing import shown_courses
 
 
 def series_of(plan: Plan, facts: FlowFacts) -> tuple[Series, ...]:
@@ -22,7 +23,7 @@ def series_of(plan: Plan, facts: FlowFacts) -> tuple[Series, ...]:
                     Series(f"flow.pumps.{pump.name}.{name}", words, "flow", "m3/s", "m", flows, heads)
                 )
     if facts.stop is not None:
-        for number, course in enumerate(facts.stop.courses):
+        for number, course in enumerate(shown_courses(facts.stop)):
             for key, levels in course.levels.items():
                 floor = floor_of(plan.vessels[key])
                 found.append(

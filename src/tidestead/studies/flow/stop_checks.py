@@ -10,8 +10,10 @@ from tidestead.studies.checks import At, Limit, above, below, given, unproven
 from tidestead.studies.flow.break_checks import break_checks
 from tidestead.studies.flow.drain_checks import LEAST
 from tidestead.studies.flow.facts import FlowFacts
+from tidestead.studies.flow.high_point_checks import high_point_checks
 from tidestead.studies.flow.levels_told import level_of
 from tidestead.studies.flow.stops import StopFacts
+from tidestead.studies.flow.top_off_checks import top_off_checks
 from tidestead.studies.judged import Judged, step
 
 _SEEN = 5e-4
@@ -31,6 +33,11 @@ _CASES = (
 
 
 def stop_checks(facts: FlowFacts, system: System) -> list[Judged]:
+    """Power stops and the start after them, highest points, float valves."""
+    return [*_stop_checks(facts, system), *high_point_checks(facts), *top_off_checks(facts, system)]
+
+
+def _stop_checks(facts: FlowFacts, system: System) -> list[Judged]:
     """The sump holds what comes down, by the worst single failure; no vessel spills; the next start finds water."""
     stop = facts.stop
     if stop is None:

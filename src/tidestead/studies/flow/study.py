@@ -12,6 +12,7 @@ from tidestead.studies.flow.closed import closed_network
 from tidestead.studies.flow.drains import drain_facts
 from tidestead.studies.flow.elements import Stock, stock_of
 from tidestead.studies.flow.facts import FlowFacts
+from tidestead.studies.flow.high_points import high_points
 from tidestead.studies.flow.holes import hole_facts
 from tidestead.studies.flow.overflows import overflow_facts
 from tidestead.studies.flow.pumping import Setting, pump_facts
@@ -30,6 +31,7 @@ from tidestead.studies.flow.solving import (
 from tidestead.studies.flow.stops import StopFacts, Stopped, stop_facts
 from tidestead.studies.flow.tees import parted
 from tidestead.studies.flow.told import tell
+from tidestead.studies.flow.top_offs import top_off_facts
 from tidestead.studies.flow.water_kind import WaterKind, water_kind
 from tidestead.studies.inputs import Inputs
 from tidestead.studies.vessels import plan_area
@@ -73,6 +75,8 @@ def _run(plan: Plan, stock: Stock, water: WaterKind, found: FlowFacts) -> FlowFa
         for key, level in running.levels.items()
     }
     drains = drain_facts(plan, lines, fixed, running)
+    stopped = Stopped(plan, lines, running, drains, water.density)
+    stop = _stop(stopped, fixed)
     return replace(
         found,
         running=running,
@@ -81,7 +85,9 @@ def _run(plan: Plan, stock: Stock, water: WaterKind, found: FlowFacts) -> FlowFa
         overflows=overflow_facts(plan, lines, running),
         pumps=pump_facts(setting),
         drains=drains,
-        stop=_stop(Stopped(plan, lines, running, drains, water.density), fixed),
+        stop=stop,
+        high_points=high_points(stopped, stop, water),
+        top_offs=top_off_facts(plan, running.levels, fixed, volumes, water),
         shutting=shut_facts(plan, (lines, found.outs), fixed, running),
         closed=closed_network(plan, lines, running, water),
         ranges=ranges,

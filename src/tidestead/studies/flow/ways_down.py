@@ -11,6 +11,7 @@ from tidestead.plan.model import Plan, Port
 from tidestead.studies.flow.facts import Line, Running
 from tidestead.studies.flow.heights import floor_of, port_of
 from tidestead.studies.flow.lines import falls_free
+from tidestead.studies.flow.solving import is_shut
 
 DUST = 1e-6
 """Share of the largest flow below which a line counts as still."""
@@ -62,11 +63,6 @@ def still_lines(
         )
         found.append(StillLine(line, start, end, inner_lips(plan, line)))
     return tuple(found)
-
-
-def is_shut(line: Line) -> bool:
-    """Whether a valve in it lets nothing through."""
-    return any(run.law.at(1e-6).slope == math.inf for run in line.runs)
 
 
 def carries(running: Running, key: str) -> bool:

@@ -1,0 +1,136 @@
+"""A drawing of a power stop: the level of every vessel against time, one strip under the other."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from tidestead.core.scene import Note, Point, Scene, Shape, Stroke, Stuff
+from tidestead.core.units import System, show
+from tidestead.plan.model import Plan
+from tidestead.studies.flow.courses import Course
+from tidestead.studies.flow.facts import FlowFacts
+from tidestead.studies.flow.heights import brim_of, floor_of
+from tidestead.studies.flow.stops import StopFacts
+
+POINTS = 49
+"""Times at which a course is read off."""
+
+_SHOWN_OVER = 1.3
+"""The time axis goes on for so many times the time at which the sump is highest."""
+
+_LEAST_SHOWN = 60.0
+
+_WIDE, _HIGH, _GAP, _ASIDE = 2.4, 0.5, 0.28, 0.06
+"""Metres of the drawing: a strip, what lies between two, how far words stand off."""
+
+_FLAT = 5e-4
+"""A vessel that moves less, metres, has no strip."""
+
+
+def shown_until(stop: StopFacts) -> float:
+    """Where the time axis ends: a while after the sump is highest, in the slower of the courses."""
+    latest = max((course.time_highest(stop.sump) for course in stop.courses), default=0.0)
+    return max(_SHOWN_OVER * latest, _LEAST_SHOWN)
+
+
+def shown_courses(stop: StopFacts) -> tuple[Course, ...]:
+    """The courses at even times, as far as they are shown."""
+    return tuple(course.at_even_times(POINTS, shown_until(stop)) for course in stop.courses)
+
+
+@dataclass(frozen=True)
+class _Strip:
+    """One vessel's strip: its lower left corner, the levels at its foot and head, the time at its right end."""
+
+    foot: float
+    low: float
+    high: float
+    until: float
+
+    def at(self, time: float, level: float) -> Point:
+        return _WIDE * time / self.until, self.foot + _HIGH * (level - self.low) / (self.high - self.low)
+
+
+def stop_scene(plan: Plan, facts: FlowFacts, system: System) -> tuple[Scene, ...]:
+    """The drawing, where levels against time are known."""
+    stop = facts.stop
+    if stop is None or not stop.courses:
+        return ()
+    courses, until = shown_courses(stop), shown_until(stop)
+    moving = [key for key in courses[0].levels if _swing(courses, key) > _FLAT]
+    shapes: list[Shape] = []
+    for number, key in enumerate(moving):
+        shapes += _strip(plan, courses, key, (-number * (_HIGH + _GAP), until), system)
+    if not shapes:
+        return ()
+    foot = -(len(moving) - 1) * (_HIGH + _GAP) - _ASIDE
+    shapes += [
+        Note((_WIDE * share, foot), show(until * share, "s", system)) for share in (0.0, 0.25, 0.5, 0.75, 1.0)
+    ]
+    return (
+        Scene(
+            "flow.stop", "Power stop: levels against time", _told(plan, stop, courses, system), tuple(shapes)
+        ),
+    )
+
+
+def _swing(courses: tuple[Course, ...], key: str) -> float:
+    levels = [level for course in courses for level in course.levels[key]]
+    return max(levels) - min(levels)
+
+
+def _strip(
+    plan: Plan, courses: tuple[Course, ...], key: str, place: tuple[float, float], system: System
+) -> list[Shape]:
+    """Frame, brim where it is near, one line for each course, depths at foot and head."""
+    foot, until = place
+    levels = [level for course in courses for level in course.levels[key]]
+    low, high, brim = min(levels), max(levels), brim_of(plan.vessels[key])
+    near = brim - high < high - low
+    strip = _Strip(foot, low, max(high, brim) if near else high, until)
+    right, top = strip.at(until, strip.high)
+    shapes: list[Shape] = [
+        Stroke(((0.0, top), (0.0, foot), (right, foot)), "outline", key),
+        Note((_WIDE / 2.0, top + _ASIDE), f"depth in {key}", key),
+    ]
+    marks = {strip.low, strip.high, high}
+    shapes += [
+        Note(
+            (-_ASIDE, strip.at(0.0, mark)[1]),
+            show(mark - floor_of(plan.vessels[key]), "m", system, "bow"),
+            key,
+        )
+        for mark in sorted(marks)
+    ]
+    if near:
+        brim_line = (strip.at(0.0, brim), strip.at(until, brim))
+        shapes.append(Stroke(brim_line, "outline", key, "brim"))
+    stuffs: tuple[Stuff, Stuff] = ("water", "ghost")
+    for course, stuff in zip(courses, stuffs, strict=True):
+        points = tuple(strip.at(*at) for at in zip(course.times, course.levels[key], strict=True))
+        shapes.append(Stroke(points, stuff, key, course.name))
+    return shapes
+
+
+def _told(plan: Plan, stop: StopFacts, courses: tuple[Course, ...], system: System) -> str:
+    """The same in words."""
+    parts = []
+    for course, whole in zip(courses, stop.courses, strict=True):
+        ends = "; ".join(
+            f"{key} {_depth(plan, key, levels[0], system)} to {_depth(plan, key, whole.levels[key][-1], system)}"
+            for key, levels in _moving(course.levels).items()
+        )
+        when = show(whole.time_highest(stop.sump), "s", system)
+        parts.append(f"{course.name}: {ends}; {stop.sump} is highest after {when}")
+    return (
+        "Depths from the stop until they rest. " + ". ".join(one[0].upper() + one[1:] for one in parts) + "."
+    )
+
+
+def _moving(levels: Mapping[str, tuple[float, ...]]) -> dict[str, tuple[float, ...]]:
+    return {key: one for key, one in levels.items() if max(one) - min(one) > _FLAT}
+
+
+def _depth(plan: Plan, key: str, level: float, system: System) -> str:
+    return show(level - floor_of(plan.vessels[key]), "m", system, "bow")

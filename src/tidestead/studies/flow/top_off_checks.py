@@ -1,0 +1,104 @@
+"""Judging float valves: one that sticks open neither floods nor freshens; an open one keeps up."""
+
+from __future__ import annotations
+
+import math
+
+from tidestead.core.answer import Step
+from tidestead.core.source import PRACTICE, YOURS, Known, Source
+from tidestead.core.units import System, show
+from tidestead.studies.checks import At, Limit, above, below, given, unproven
+from tidestead.studies.flow.facts import FlowFacts
+from tidestead.studies.flow.top_offs import FALL, TopOffFacts
+from tidestead.studies.judged import Judged, step
+
+_BALANCE = Source("balance of water and salt", known=Known.COMPUTED)
+
+_STUCK = (
+    "A float valve sticks sooner or later: a stock no larger than the system bears, and never the mains, is what "
+    "makes that harmless.",
+)
+
+
+def top_off_checks(facts: FlowFacts, system: System) -> list[Judged]:
+    """Every float valve."""
+    found: list[Judged] = []
+    for one in facts.top_offs:
+        at = At(
+            f"{one.vessel}.top_off", f"{one.vessel}, float valve", "flow", f"vessels.{one.vessel}.top_off"
+        )
+        found += [_floods(at, one, system), _freshens(at, one, system), _keeps_up(at, one)]
+    return found
+
+
+def _time(seconds: float, system: System) -> str:
+    return show(seconds, "s", system) if math.isfinite(seconds) else "never"
+
+
+def _floods(at: At, one: TopOffFacts, system: System) -> Judged:
+    words = f"its stock against the room in {one.ends_in}, the valve stuck open"
+    if one.stock is None:
+        why = (
+            f"say how much fresh water it can draw on: vessels.{one.vessel}.top_off.stock. On the mains it fills "
+            f"{one.ends_in} to the brim in {_time(one.spills, system)}, and goes on"
+        )
+        return Judged(unproven(at, "floods", words, "m3", why, _BALANCE))
+    steps = (
+        step(
+            "t",
+            "time until the stock has run in",
+            "t = V/Q",
+            (given("V", one.stock, "m3"), given("Q", one.flow, "m3/s")),
+            (one.stock / one.flow, "s"),
+            _BALANCE,
+        ),
+    )
+    limit = Limit(one.room, YOURS, "to the brim, nothing running back meanwhile")
+    advice = "a smaller stock of fresh water, or less water in the sump"
+    return Judged(below(at, "floods", words, one.stock, "m3", limit, advice=advice, cautions=_STUCK), steps)
+
+
+def _freshens(at: At, one: TopOffFacts, system: System) -> Judged:
+    words = "fall of salinity, the valve stuck open"
+    if one.after is None:
+        why = (
+            f"say how much fresh water it can draw on: vessels.{one.vessel}.top_off.stock. On the mains salinity has "
+            f"fallen by {show(FALL, 'psu', system)} in {_time(one.dilutes, system)}"
+        )
+        return Judged(unproven(at, "freshens", words, "psu", why, _BALANCE))
+    fall = one.before - one.after
+    steps = (
+        step(
+            "S",
+            "salinity once all of it has run in, stirred",
+            "S = S0*m0/(m0 + mf), then washed out over the brim",
+            (given("S0", one.before, "psu"), given("V", one.stock or 0.0, "m3")),
+            (one.after, "psu"),
+            _BALANCE,
+        ),
+    )
+    limit = Limit(FALL, PRACTICE)
+    advice = "a smaller stock of fresh water"
+    return Judged(below(at, "freshens", words, fall, "psu", limit, advice=advice), steps)
+
+
+def _keeps_up(at: At, one: TopOffFacts) -> Judged:
+    words = "flow of the open valve against what evaporates"
+    if one.evaporation is None:
+        why = f"say what goes off into the air: vessels.{one.vessel}.top_off.evaporation"
+        return Judged(unproven(at, "keeps_up", words, "m3/s", why, _BALANCE))
+    steps: tuple[Step, ...] = ()
+    if one.stock is not None:
+        steps = (
+            step(
+                "t",
+                "time for which the stock lasts",
+                "t = V/E",
+                (given("V", one.stock, "m3"), given("E", one.evaporation, "m3/s")),
+                (one.stock / one.evaporation, "s"),
+                _BALANCE,
+            ),
+        )
+    limit = Limit(one.evaporation, YOURS)
+    advice = "a valve of more flow"
+    return Judged(above(at, "keeps_up", words, one.flow, "m3/s", limit, advice=advice), steps)
