@@ -10,6 +10,7 @@ import math
 import fluids
 import numpy as np
 import pytest
+from fluids.atmosphere import ATMOSPHERE_1976
 from fluids.piping import schedule_lookup
 from hypothesis import given, settings
 from hypothesis import strategies as st
@@ -25,10 +26,17 @@ from tidestead.physics.flow.fittings import (
 )
 from tidestead.physics.flow.pipes import colebrook_factor, friction_factor, pipe_loss
 from tidestead.physics.flow.pumps import PumpLaw, PumpPoint, pump_head
+from tidestead.physics.flow.suction import air_pressure
 from tidestead.physics.flow.tees import Tee, converging_k, diverging_k
 
 TURBULENT = st.floats(math.log10(4001.0), 8.0).map(lambda power: 10.0**power)
 ROUGH = st.one_of(st.just(0.0), st.floats(-6.0, math.log10(0.05)).map(lambda power: 10.0**power))
+
+
+@given(elevation=st.floats(-400.0, 10900.0))
+@settings(deadline=None, max_examples=100)
+def test_air_of_a_height(elevation: float) -> None:
+    assert air_pressure(elevation) == pytest.approx(ATMOSPHERE_1976(elevation).P, rel=1e-6)
 
 
 @given(reynolds=TURBULENT, rough=ROUGH)

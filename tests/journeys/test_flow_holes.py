@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+import re
 
 import pytest
 
@@ -11,7 +12,7 @@ from tidestead.core.answer import Verdict
 from tidestead.studies.flow.faces import Face, evenly, face_of, ring_levels
 from tidestead.studies.structure.drawings_tower import ring_heights
 
-JET = 'jet = { kind = "outlet", level = "1.14 m", siphon_break = { level = "1.16 m", hole = "5 mm" } }'
+JET = next(line for line in example("skerry").splitlines() if line.startswith("jet = { kind"))
 OUTLET = 'level = "140 mm"                       # over the bottom plate, between the corner rib and the middle one'
 OLD_TOWER = (
     ("sides = 6\n", "sides = 12\n"),
@@ -26,7 +27,7 @@ OLD_TOWER = (
 def with_jet(wall: str, left: str, level: str, fitting: str = "metric-63") -> str:
     """Skerry with its jet let in through a wall of the basin."""
     hole = f'bulkhead = {{ fitting = "{fitting}", wall = "{wall}", from_left = "{left}", seat = "membrane" }}'
-    moved = JET.replace("1.14 m", level).removesuffix(" }") + f", {hole} }}"
+    moved = re.sub(r'level = "[^"]*"', f'level = "{level}"', JET, count=1).rstrip().removesuffix("}") + f", {hole} }}"
     return changed(example("skerry"), (JET, moved))
 
 

@@ -84,7 +84,7 @@ def test_litres_lost_by_hand() -> None:
 def test_behind_a_riser_a_vessel_gives_only_what_stands_over_its_lip() -> None:
     text = changed(
         example("skerry"),
-        ('"riser 1.48 m", "pipe pvc-50-pn10 1.4 m", "elbow-90"]', '"riser 1.48 m", "pipe pvc-50-pn10 1.4 m", '
+        ('"riser 1.48 m", "pipe pvc-63-pn10 1.4 m", "elbow-90"]', '"riser 1.48 m", "pipe pvc-63-pn10 1.4 m", '
          '"apparatus trap", "elbow-90"]'),
         ("[circuits.main]", '[apparatus.trap]\nkind = "other"\nloss = "1 mm at 2 m3/h"\n\n[circuits.main]'),
     )  # fmt: skip

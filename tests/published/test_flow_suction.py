@@ -12,15 +12,19 @@ from tidestead.physics.flow.suction import STANDARD_AIR, PipePlace, Suction
 CRANE = "Crane TP-410 (2009), as an open library's notebooks of its examples quote it"
 CREST = "computed: the highest crest of a siphon of sea water of 26 degC at sea level"
 
+TABLE = "U.S. Standard Atmosphere, table of altitude and pressure in feet and psi, as an engineering site prints it"
+METRES = "U.S. Standard Atmosphere (1976), main table, from memory"
+
 TANK = Suction(STANDARD_AIR + 5.0 * PSI, 0.256 * PSI, 62.364 * PCF, 25.0 * FOOT, 6.0 * FOOT)
 
-STANDARD = "ISO 2533 (1975), standard atmosphere"
-
 CASES = [
-    Case("standard air at 1000 m", suction.air_pressure, {"elevation": 1000.0}, 898.75, 0.005, STANDARD,
-         "table, geopotential altitude", "recalled", unit=100.0),
-    Case("standard air at 2000 m", suction.air_pressure, {"elevation": 2000.0}, 794.95, 0.005, STANDARD,
-         "table, geopotential altitude", "recalled", unit=100.0),
+    *[Case(f"standard air at {feet} ft", suction.air_pressure, {"elevation": feet * FOOT}, printed, 0.0025, TABLE,
+           "Table 1", "read", unit=PSI, why="the table is turned from inches of mercury with two decimals")
+      for feet, printed in ((0, 14.696), (-1000, 15.236), (1000, 14.175), (2000, 13.664), (3000, 13.173),
+                            (5000, 12.230), (10000, 10.108))],
+    *[Case(f"standard air at {metres} m", suction.air_pressure, {"elevation": metres}, printed, 0.5, METRES,
+           "pressure against geometric altitude", "recalled")
+      for metres, printed in ((1000.0, 89876.0), (2000.0, 79501.0), (3000.0, 70121.0))],
     Case("Crane 7-32, 13.89 ft available", suction.npsh_available, {"suction": TANK}, 13.89, 0.005, CRANE,
          "example 7-32", "quoted", unit=FOOT),
     Case("Crane 7-32, 26 ft wanted", suction.npsh_wanted, {"required": 20.0 * FOOT, "margin": 1.3}, 26.0, 0.05,
@@ -41,6 +45,8 @@ def test_printed_value(case: Case) -> None:
 
 
 def test_impossible_suctions_are_refused() -> None:
+    with pytest.raises(ImpossibleInput, match="above the sea"):
+        suction.air_pressure(12000.0)
     with pytest.raises(ImpossibleInput, match="loss"):
         suction.npsh_available(Suction(1e5, 2e3, 1000.0, 1.0, -1.0))
     with pytest.raises(ImpossibleInput, match="density"):

@@ -5,27 +5,33 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from tidestead.core.dims import G, KgPerM3, Metre, Pascal, Ratio
+from tidestead.core.errors import ImpossibleInput
 from tidestead.physics import _refuse
 
 STANDARD_AIR: Pascal = 101325.0
 """Air at sea level. Source: ISO 2533 (1975), standard atmosphere."""
 
+_WARMTH, _COOLER = 288.15, 0.0065
+_POWER = 9.80665 * 0.0289644 / (8.31432 * 0.0065)
+_EARTH: Metre = 6356766.0
+"""K at sea level and K less for each metre; g*M/(R*L); radius of the earth that gravity falls off by.
+Source: U.S. Standard Atmosphere (1976); ISO 2533 (1975)."""
 
-_LAPSE, _POWER = 2.25577e-5, 5.25588
-"""Of the layer up to 11 km: 0.0065 K/m over 288.15 K, and g over that lapse and the gas constant of air.
-Source: ISO 2533 (1975), standard atmosphere."""
+_HIGHEST: Metre = 11000.0
 
 
 def air_pressure(elevation: Metre) -> Pascal:
-    """Pressure of the air at a height above the sea.
+    """Mean pressure of the air at a height above the sea.
 
-        p = 101325*(1 - 2.25577e-5*h)**5.25588
+        p = 101325*((T0 - L*H)/T0)**(g*M/(R*L))      H = r*z/(r + z), T0 = 288.15 K, L = 6.5 K/km
 
-    Source: ISO 2533 (1975), standard atmosphere.
-    Valid:  -2 to 11 km, mean weather. A deep low takes off another 4 %.
+    Source: U.S. Standard Atmosphere (1976); the same as ISO 2533 (1975) to 11 km.
+    Valid:  -5 to 11 km, mean weather: a deep low takes some 4 % off.
     """
-    _refuse.not_positive(standing_of_the_atmosphere=1.0 - _LAPSE * elevation)
-    pressure: Pascal = STANDARD_AIR * (1.0 - _LAPSE * elevation) ** _POWER
+    if not -5000.0 <= elevation <= _HIGHEST:
+        raise ImpossibleInput(f"a place between -5 and 11 km above the sea is meant, got {elevation} m")
+    even = _EARTH * elevation / (_EARTH + elevation)
+    pressure: Pascal = STANDARD_AIR * (1.0 - _COOLER * even / _WARMTH) ** _POWER
     return pressure
 
 

@@ -34,6 +34,8 @@ class Pump(Part):
     """Electric, at full speed."""
     needs_head: Length | None = None
     """Net positive suction head it needs."""
+    level: Level | None = None
+    """Of the middle of its inlet, above the datum of all levels; that of its suction port when left out."""
     check_valve: bool = False
     """Whether the pump itself lets nothing back when it stands."""
 

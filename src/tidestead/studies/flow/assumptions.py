@@ -24,16 +24,7 @@ def assumptions_of(plan: Plan, facts: FlowFacts, system: System) -> tuple[Assump
     if plan.water.keep is None:
         found.append(Assumption("water.keep", show(FALLBACK_C, "degC", system), "a warm reef", PRACTICE))
     found += _of_lines(facts)
-    if facts.high_points and plan.site.elevation is None:
-        found.append(Assumption("site.elevation", show(0.0, "m", system), "at the sea", PRACTICE))
-    for key, pump in plan.pumps.items():
-        if pump.power is None:
-            found.append(Assumption(f"pumps.{key}.power", "not known", "no energy is counted", PRACTICE))
-        if facts.stop is not None and not pump.check_valve:
-            why = "as centrifugal pumps do, and without loss: the adverse case"
-            found.append(
-                Assumption(f"pumps.{key}.check_valve", "lets water back when it stands", why, PRACTICE)
-            )
+    found += _of_pumps(plan, facts, system)
     for key in facts.levels:
         found += _of_vessel(plan, facts, key, system)
     return tuple(found)
@@ -58,6 +49,27 @@ def _of_vessel(plan: Plan, facts: FlowFacts, key: str, system: System) -> list[A
         words = f"siphons take {show(PRIMING, 's', system)} to fill"
         why = "at a start; no other way out tells how far the water rises before them"
         found.append(Assumption(f"vessels.{key}.ports", words, why, PRACTICE))
+    return found
+
+
+def _of_pumps(plan: Plan, facts: FlowFacts, system: System) -> list[Assumption]:
+    """What is taken of pumps, and of the air that presses on what they draw."""
+    found: list[Assumption] = []
+    for key, pump in plan.pumps.items():
+        if pump.power is None:
+            found.append(Assumption(f"pumps.{key}.power", "not known", "no energy is counted", PRACTICE))
+        if facts.stop is not None and not pump.check_valve:
+            why = "as centrifugal pumps do, and without loss: the adverse case"
+            found.append(
+                Assumption(f"pumps.{key}.check_valve", "lets water back when it stands", why, PRACTICE)
+            )
+    for pumping in facts.pumps:
+        if pumping.intake is not None and not pumping.intake.said:
+            level = show(pumping.intake.level, "m", system, "level")
+            why = "it stands at the level of its suction port; a pump that stands higher draws less well"
+            found.append(Assumption(f"pumps.{pumping.name}.level", level, why, PRACTICE))
+    if (facts.pumps or facts.high_points) and plan.site.elevation is None:
+        found.append(Assumption("site.elevation", show(0.0, "m", system), "air as at the sea", PRACTICE))
     return found
 
 

@@ -5,7 +5,6 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
-from tidestead.physics import water_viscosity
 from tidestead.physics.flow import siphons, suction
 from tidestead.physics.flow.pumps import PowerPumpLaw, PumpLaw, pump_head
 from tidestead.physics.flow.suction import PipePlace
@@ -13,13 +12,11 @@ from tidestead.plan.model import Plan
 from tidestead.studies.flow.elements import pump_law
 from tidestead.studies.flow.facts import Line, Running
 from tidestead.studies.flow.heights import brim_of, port_of
+from tidestead.studies.flow.intakes import boiling_of
 from tidestead.studies.flow.solving import is_shut
 from tidestead.studies.flow.stops import StopFacts, Stopped
 from tidestead.studies.flow.water_kind import WaterKind
 from tidestead.studies.flow.ways_down import carries, high_point_of
-
-WEATHER = 4000.0
-"""Pascal that a deep low takes from the mean pressure of the air. Common practice, no source."""
 
 
 @dataclass(frozen=True)
@@ -102,10 +99,8 @@ def _behind(plan: Plan, running: Running, line: Line) -> float:
 
 def _boiling(plan: Plan, water: WaterKind) -> float:
     """Height over its water at which a pipe boils: in a deep low, with the warmest water that is kept."""
-    air = float(suction.air_pressure(plan.site.elevation or 0.0)) - WEATHER
-    warmest = plan.water.keep[1] if plan.water.keep else water.temp_c
-    vapour = float(water_viscosity.vapour_pressure(water.sal_psu, warmest))
-    return float(suction.boiling_height(PipePlace(0.0, 0.0, 0.0), air, vapour, water.density))
+    at = boiling_of(plan, water)
+    return float(suction.boiling_height(PipePlace(0.0, 0.0, 0.0), at.low_air, at.vapour, at.density))
 
 
 def _reaches(setting: Stopped, line: Line) -> float:

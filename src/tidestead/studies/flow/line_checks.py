@@ -6,16 +6,19 @@ import math
 from dataclasses import dataclass
 
 from tidestead.catalog import Row, table
-from tidestead.core.answer import Estimate
+from tidestead.core.answer import Estimate, Step
 from tidestead.core.source import Known, Source
 from tidestead.physics.flow import standpipes
 from tidestead.plan.model import Plan
-from tidestead.studies.checks import At, Limit, below, given, unproven
+from tidestead.studies.checks import At, Limit, above, below, given
 from tidestead.studies.flow.facts import FlowFacts, Line, RunFlow
 from tidestead.studies.flow.heights import port_of
 from tidestead.studies.judged import Judged, step
 
 _CONTINUITY = Source("continuity", known=Known.COMPUTED)
+
+
+_FILM = Source("Wyly and Eaton, NBS Monograph 31 (1961)", "measured terminal speed", Known.QUOTED)
 
 
 @dataclass(frozen=True)
@@ -30,17 +33,20 @@ class _Part:
 
 
 def line_checks(plan: Plan, facts: FlowFacts) -> list[Judged]:
-    """Every line's velocity, and its share of a vertical drain where it must stay open to the air."""
+    """Every line: what runs full by its speed, what stays open to the air by how full it is, both by what settles."""
     found: list[Judged] = []
     for line in facts.lines:
         at = At(f"circuits.{line.key}", f"line {line.key}", "flow", f"circuits.{line.key}")
         if not any(passed.run.item.kind == "pipe" for passed in facts.passed[line.key]):
             continue
-        parts = _parts(plan, facts, line)
         flow = facts.carried(line.key)
-        found += [_velocity(at, part, flow) for part in parts if part.passed]
+        if flow.high <= 0.0:
+            continue
+        found += [_velocity(at, part, flow) for part in _parts(plan, facts, line) if part.passed]
         if is_open(plan, line):
-            found.append(_stack(at, line, flow))
+            found.append(_stack(at, _stack_bore(facts, line), flow, plan.targets.quiet))
+        if (settles := _settles(at, facts, line, flow.likely)) is not None:
+            found.append(settles)
     return found
 
 
@@ -53,9 +59,31 @@ def is_open(plan: Plan, line: Line) -> bool:
     return (start is not None and start[2].kind in kinds) or any(lip != line.end_level for lip in line.lips)
 
 
+def stretches(facts: FlowFacts, line: Line) -> tuple[tuple[RunFlow, ...], tuple[RunFlow, ...]]:
+    """Pipes of a line that run full, and those that stay open to the air: what lies behind its last lip."""
+    passed = facts.passed[line.key]
+    route = line.circuit.route
+    risers = [place for place, item in enumerate(route) if item.kind == "riser"]
+    start = next((link for link in line.links if link.over is not None), None)
+    if risers:
+        before = risers[-1] - (len(risers) - 1) + _added(line)
+    elif line.pump is None and start is line.links[0] and line.lips and line.lips[0] != line.end_level:
+        before = 0
+    else:
+        before = len(passed)
+    pipes = [(place < before, one) for place, one in enumerate(passed) if one.run.item.kind == "pipe"]
+    return tuple(one for full, one in pipes if full), tuple(one for full, one in pipes if not full)
+
+
+def _added(line: Line) -> int:
+    """Whether an entry stands before the route's own items."""
+    return int(bool(line.runs) and line.runs[0].item.kind == "fitting" and line.runs[0].item.count == 0)
+
+
 def _parts(plan: Plan, facts: FlowFacts, line: Line) -> list[_Part]:
+    """What runs full. Limits of speed are for full pipes: a drain open to the air is judged by how full it is."""
     limits, passed = table("flow_limits"), facts.passed[line.key]
-    pipes = tuple(one for one in passed if one.run.item.kind == "pipe")
+    pipes, _ = stretches(facts, line)
     pressed = limits["pressure-pipe-quiet" if plan.targets.quiet else "pressure-pipe"]
     quiet = "velocity, for quiet" if plan.targets.quiet else "velocity"
     if line.pump is not None:
@@ -68,45 +96,45 @@ def _parts(plan: Plan, facts: FlowFacts, line: Line) -> list[_Part]:
             ),
             _Part("velocity", quiet, pressed, after, "a wider pipe, or less flow"),
         ]
-    if is_open(plan, line) and plan.targets.quiet:
-        row = limits["gravity-drain-quiet"]
-        return [
-            _Part("velocity", "velocity, for a quiet drain", row, pipes, "a wider drain, or a full siphon")
-        ]
     return [_Part("velocity", quiet, pressed, pipes, "a wider pipe, or less flow")]
 
 
 def _velocity(at: At, part: _Part, flow: Estimate) -> Judged:
     worst = max(part.passed, key=lambda one: one.velocity)
-    area = math.pi * worst.run.bore**2 / 4.0
-    speed = Estimate(flow.low / area, flow.likely / area, flow.high / area, flow.basis)
-    figure = part.row.figure("most")
-    numbers = (given("Q", worst.flow, "m3/s"), given("D", worst.run.bore, "m", "fine"))
-    steps = (
-        step(
-            "v",
-            f"mean velocity in {worst.run.words}",
-            "v = 4*Q/(pi*D**2)",
-            numbers,
-            (speed.likely, "m/s"),
-            _CONTINUITY,
-        ),
-    )
-    limit = Limit(part.row.si("most"), figure.source, near=0.1)
+    speed = _speed(worst, flow)
+    limit = Limit(part.row.si("most"), part.row.figure("most").source, near=0.1)
     check = below(at, part.name, part.what, speed, "m/s", limit, advice=part.advice)
-    return Judged(check, steps)
+    return Judged(check, _worked(worst, speed))
 
 
-def _stack(at: At, line: Line, flow: Estimate) -> Judged:
-    """An upright drain that must stay open to the air carries a film, not a plug."""
+def _speed(one: RunFlow, flow: Estimate) -> Estimate:
+    area = math.pi * one.run.bore**2 / 4.0
+    return Estimate(flow.low / area, flow.likely / area, flow.high / area, flow.basis)
+
+
+def _worked(one: RunFlow, speed: Estimate) -> tuple[Step, ...]:
+    numbers = (given("Q", abs(one.flow), "m3/s"), given("D", one.run.bore, "m", "fine"))
+    words = f"mean velocity in {one.run.words}"
+    return (step("v", words, "v = 4*Q/(pi*D**2)", numbers, (speed.likely, "m/s"), _CONTINUITY),)
+
+
+def _stack_bore(facts: FlowFacts, line: Line) -> float:
+    """The narrowest pipe of what stays open to the air."""
+    return min((one.run.bore for one in stretches(facts, line)[1]), default=line.bore)
+
+
+def _stack(at: At, bore: float, flow: Estimate, quiet: bool) -> Judged:
+    """An upright drain that must stay open to the air carries a film, not a plug; a quiet one a thinner film.
+
+    A quarter full is about what 0.6 m/s gives, which the trade allows a quiet drain of 50 to 90 mm reckoned as full: so
+    this is asked once, not twice.
+    """
     row = table("flow_limits")["vertical-drain"]
     source = Source("Wyly and Eaton, National Bureau of Standards", known=Known.QUOTED)
-    words = "flow in an upright drain open to the air"
-    if line.bore <= 0.0:
-        why = f"put its pipe into circuits.{line.key}.route"
-        return Judged(unproven(at, "stack", words, "m3/s", why, source))
-    room = float(standpipes.stack_capacity(line.bore, row.si("most")))
-    numbers = (given("r", row.si("most"), "1"), given("D", line.bore, "m", "fine"))
+    words = "flow in an upright drain open to the air" + (", for quiet" if quiet else "")
+    share = row.si("least" if quiet else "most")
+    room = float(standpipes.stack_capacity(bore, share))
+    numbers = (given("r", share, "1"), given("D", bore, "m", "fine"))
     steps = (
         step(
             "Q",
@@ -117,14 +145,32 @@ def _stack(at: At, line: Line, flow: Estimate) -> Judged:
             source,
         ),
     )
-    limit = Limit(room, source, "a third of the bore filled", near=0.1)
-    check = below(
-        at,
-        "stack",
-        words,
-        flow,
-        "m3/s",
-        limit,
-        advice="a wider drain, or two of them",
-    )
-    return Judged(check, steps)
+    limit = Limit(room, source, f"a {'quarter' if quiet else 'third'} of the bore filled", near=0.1)
+    advice = "a wider drain, two of them, or a full siphon beside it"
+    return Judged(below(at, "stack", words, flow, "m3/s", limit, advice=advice), steps)
+
+
+def _settles(at: At, facts: FlowFacts, line: Line, flow: float) -> Judged | None:
+    """Whether what the water carries settles, as the line likely runs; a line at rest holds no news.
+
+    A drain open to the air is as fast as its film, however wide it is.
+    """
+    row, clean = table("flow_limits")["settling"], table("flow_limits")["scour"].si("least")
+    full, free = stretches(facts, line)
+    if flow <= 0.0 or not (full or free):
+        return None
+    least, source = row.si("least"), row.figure("least").source
+    if full:
+        slowest = max(full, key=lambda one: one.run.bore)
+        speed = flow / (math.pi * slowest.run.bore**2 / 4.0)
+        steps = _worked(slowest, Estimate.exact(speed))
+    else:
+        widest = max(free, key=lambda one: one.run.bore).run
+        speed = float(standpipes.stack_speed(flow, widest.bore))
+        numbers = (given("Q", flow, "m3/s"), given("D", widest.bore, "m", "fine"))
+        words, formula = f"speed of the film that runs down {widest.words}", "v = 4.4*(Q/D)**0.4"
+        steps = (step("v", words, f"{formula} in ft/s, gal/min and inches", numbers, (speed, "m/s"), _FILM),)
+    limit = Limit(least, source, "from 2 ft/s (0.6 m/s) on it is clean", near=1.0 - least / clean)
+    advice = "a narrower pipe, or a flush at each visit"
+    words = "velocity, so that nothing settles"
+    return Judged(above(at, "clean", words, speed, "m/s", limit, advice=advice), steps)

@@ -7,12 +7,11 @@ from dataclasses import dataclass, replace
 from decimal import Decimal
 
 from tidestead.core.answer import Estimate
-from tidestead.physics.flow import suction
 from tidestead.physics.flow.pumps import PowerPumpLaw, PumpDuty, PumpLaw, affinity, beyond_curve, pump_head
 from tidestead.plan.model import Plan
 from tidestead.studies.flow.elements import STRAINER, Stock, is_guessed, pump_law
 from tidestead.studies.flow.facts import Line, RunFlow, Running
-from tidestead.studies.flow.heights import port_of
+from tidestead.studies.flow.intakes import Intake, boiling_of, intake_of
 from tidestead.studies.flow.ranges import Ranges
 from tidestead.studies.flow.solving import lines_of, tried
 from tidestead.studies.flow.water_kind import WaterKind
@@ -36,7 +35,7 @@ _POINTS = 25
 class PumpFacts:
     """One pump. Flows in m3/s, heads in m, power in W, energy in J a month.
 
-    `curve` and `system` are pairs of flow and head. `npsh` is None where the line starts at a junction. `fouled` maps
+    `curve` and `system` are pairs of flow and head. `intake` is None where its level is not known. `fouled` maps
     strainers to the pump's flow with each half blocked, `spread` is its flow with its range.
     """
 
@@ -51,8 +50,7 @@ class PumpFacts:
     power: float | None
     efficiency: float | None
     cost_month: Decimal | None
-    npsh: float | None
-    suction: suction.Suction | None
+    intake: Intake | None
     needs: float | None
     curve: tuple[tuple[float, float], ...]
     system: tuple[tuple[float, float], ...]
@@ -90,7 +88,7 @@ def _pump(setting: Setting, line: Line, name: str) -> PumpFacts:
     head = float(pump_head(law, flow))
     power = affinity(PumpDuty(flow, head, pump.power), pump.speed).power if pump.power is not None else None
     useful = setting.water.density * 9.80665 * flow * head
-    drawn = _suction(setting, line)
+    spread = setting.ranges.flow(line.key)
     last = _last_flow(law)
     return PumpFacts(
         name,
@@ -104,13 +102,12 @@ def _pump(setting: Setting, line: Line, name: str) -> PumpFacts:
         power,
         useful / power if power else None,
         _cost(setting.plan, power),
-        float(suction.npsh_available(drawn)) if drawn is not None else None,
-        drawn,
+        intake_of(setting.plan, line, setting.running, spread.high, boiling_of(setting.plan, setting.water)),
         pump.needs_head,
         tuple((at, float(pump_head(law, at))) for at in (last * n / (_POINTS - 1) for n in range(_POINTS))),
         _system(setting, name, (flow, head)),
         _fouled(setting, line.key),
-        setting.ranges.flow(line.key),
+        spread,
     )
 
 
@@ -126,22 +123,6 @@ def _cost(plan: Plan, power: float | None) -> Decimal | None:
     if tariff is None or power is None:
         return None
     return (tariff.amount * Decimal(str(power * HOURS_A_MONTH / 1000.0))).quantize(Decimal("0.01"))
-
-
-def _suction(setting: Setting, line: Line) -> suction.Suction | None:
-    """Where it draws from: the pump is taken to stand at the level of its suction port."""
-    found = port_of(setting.plan, line.circuit.start)
-    if found is None or line.start_level is None:
-        return None
-    before = 0.0
-    for passed in setting.passed[line.key]:
-        if passed.run.item.kind == "pump":
-            break
-        before += passed.head
-    lift = line.start_level - setting.running.levels[found[0]]
-    return suction.Suction(
-        suction.STANDARD_AIR, setting.water.vapour_pressure, setting.water.density, lift, max(before, 0.0)
-    )
 
 
 def _with_speed(plan: Plan, name: str, share: float) -> Plan:

@@ -14,6 +14,12 @@ from tidestead.studies.flow.heights import floor_of, port_of
 from tidestead.studies.flow.lines import line_of
 from tidestead.studies.vessels import plan_area
 
+NOTHING = 1e-6
+"""Share of the largest flow up to which a flow counts as none."""
+
+ORDINARY = 1e-3
+"""m3/s that stand for the largest flow where next to nothing flows: 3.6 m3/h."""
+
 
 def lines_of(plan: Plan, stock: Stock) -> tuple[tuple[Line, ...], tuple[str, ...]]:
     """Every circuit as a line, and what the plan must still say of the others."""
@@ -132,7 +138,7 @@ def solve(
     links = [link for line in lines for link in line.links]
     touched = {node for link in links for node in (link.start, link.end)}
     state = solve_network(links, {key: level for key, level in fixed.items() if key in touched}, start=begin)
-    flows = {line.key: state.flows[line.links[0].name] for line in lines}
+    flows = _told({line.key: state.flows[line.links[0].name] for line in lines})
     met = vessels_met(plan, lines)
     inflow, outflow = dict.fromkeys(met, 0.0), dict.fromkeys(met, 0.0)
     for line in lines:
@@ -145,6 +151,12 @@ def solve(
             side[found[0]] += abs(amount)
     levels = {key: _level(plan, key, state.heads[key]) for key in met}
     return Running(state, flows, levels, inflow, outflow)
+
+
+def _told(flows: Mapping[str, float]) -> dict[str, float]:
+    """Flows with what is next to nothing taken as nothing: rounding is no flow."""
+    least = NOTHING * max([ORDINARY, *map(abs, flows.values())])
+    return {key: flow if abs(flow) > least else 0.0 for key, flow in flows.items()}
 
 
 def _level(plan: Plan, key: str, head: float) -> float:

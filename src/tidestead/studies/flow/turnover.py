@@ -8,6 +8,8 @@ from tidestead.physics.flow.limits import turnover_rate
 from tidestead.plan.model import Plan
 from tidestead.studies.checks import At, Limit, above, given, unproven
 from tidestead.studies.flow.facts import FlowFacts
+from tidestead.studies.flow.heights import port_of
+from tidestead.studies.flow.shut_ways import named, shut_towards
 from tidestead.studies.judged import Judged, step
 
 _DEFINED = Source("definition", known=Known.COMPUTED)
@@ -28,7 +30,12 @@ def turnover_checks(plan: Plan, facts: FlowFacts) -> list[Judged]:
         at = At(key, key, "flow", f"vessels.{key}")
         words = "turnovers an hour"
         if facts.inflow.get(key, 0.0) <= 0.0 or facts.volumes.get(key, 0.0) <= 0.0:
+            shut = shut_towards(plan, facts.lines, key)
             why = f"no circuit brings water to {key}: end one at a port of it"
+            if shut:
+                why = f"no water comes to {key}: {named(shut)} stands shut in the plan"
+            elif any((end := port_of(plan, line.circuit.end)) and end[0] == key for line in facts.lines):
+                why = f"no water comes to {key}, though lines end there: see what the pumps move"
             found.append(Judged(unproven(at, "turnover", words, "1/h", why, YOURS)))
             continue
         if plan.targets.turnover is None:

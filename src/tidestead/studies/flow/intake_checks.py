@@ -1,0 +1,107 @@
+"""Judging what pumps draw: that it does not boil on the way in, and that they draw no air."""
+
+from __future__ import annotations
+
+from tidestead.catalog import table
+from tidestead.core.source import Known, Source
+from tidestead.physics.flow import siphons, suction
+from tidestead.plan.model import Plan
+from tidestead.studies.checks import At, Limit, above, given, unproven
+from tidestead.studies.flow.facts import FlowFacts
+from tidestead.studies.flow.heights import floor_of, port_of
+from tidestead.studies.flow.pumping import PumpFacts
+from tidestead.studies.judged import Judged, step
+
+_AIR = Source("U.S. Standard Atmosphere (1976)", "the same as ISO 2533", Known.QUOTED)
+_NPSH = Source("Crane TP-410 (2009)", "example 7-32", Known.QUOTED)
+_COVER = Source("ANSI/HI 9.8, pump intake design", known=Known.RECALLED)
+
+
+def npsh_check(at: At, plan: Plan, pump: PumpFacts) -> Judged:
+    """Net positive suction head at the worst, against 1.3 times what the maker asks."""
+    words, row = "suction head (NPSH)", table("flow_limits")["suction-head-margin"]
+    source = row.figure("least").source
+    if pump.intake is None:
+        why = (
+            f"its line starts at a junction: say at what level the pump stands, pumps.{pump.name}.level, or let "
+            f"circuits.{pump.line} start at the port it draws from"
+        )
+        return Judged(unproven(at, "npsh", words, "m", why, source))
+    if pump.needs is None:
+        why = f"say what suction head it needs, from its maker's sheet: pumps.{pump.name}.needs_head"
+        return Judged(unproven(at, "npsh", words, "m", why, source))
+    wanted = float(suction.npsh_wanted(pump.needs, row.si("least")))
+    found, drawn = pump.intake.available, pump.intake.likely
+    where = "its own level" if pump.intake.said else "the level of its suction port"
+    numbers = (
+        given("p", drawn.surface_pressure, "Pa"),
+        given("p_v", drawn.vapour_pressure, "Pa"),
+        given("rho", drawn.density, "kg/m3"),
+        given("lift", drawn.lift, "m", "fine"),
+        given("loss", drawn.loss, "m", "fine"),
+    )
+    steps = [
+        step(
+            "p",
+            "mean air of the place",
+            "p = 101325*(1 - 0.0065*z/288.15)**5.256",
+            (given("z", plan.site.elevation or 0.0, "m"),),
+            (drawn.surface_pressure, "Pa"),
+            _AIR,
+        ),
+        step(
+            "NPSHa",
+            f"net positive suction head at its inlet, at {where}, the water at its warmest",
+            "NPSHa = (p - p_v)/(rho*g) - lift - loss",
+            numbers,
+            (found.likely, "m"),
+            _NPSH,
+        ),
+        step(
+            "NPSH",
+            "what its maker wants, with a margin",
+            "NPSH = 1.3*NPSHr",
+            (given("NPSHr", pump.needs, "m", "fine"),),
+            (wanted, "m"),
+            source,
+        ),
+    ]
+    if (worst := pump.intake.worst) is not None:
+        least = step(
+            "NPSHa_low",
+            "the same in a deep low, at the highest flow of its range",
+            "NPSHa = (p - p_v)/(rho*g) - lift - loss",
+            (given("p", worst.surface_pressure, "Pa"), given("loss", worst.loss, "m", "fine")),
+            (found.low, "m"),
+            _NPSH,
+        )
+        steps.insert(2, least)
+    limit = Limit(wanted, source, "1.3 times what the maker asks")
+    advice = "a wider or shorter suction, or a pump that stands lower"
+    return Judged(above(at, "npsh", words, found, "m", limit, advice=advice, style="level"), tuple(steps))
+
+
+def cover_check(at: At, plan: Plan, facts: FlowFacts, pump: PumpFacts) -> Judged | None:
+    """Water over the suction, so that it does not draw air through a swirl."""
+    line = facts.line(pump.line)
+    found = port_of(plan, line.circuit.start)
+    if found is None or line.bore <= 0.0:
+        return None
+    key, vessel, port = found
+    bore = next((run.bore for run in line.runs if run.bore > 0.0), line.bore)
+    wanted = float(siphons.covering_depth(bore, max(pump.spread.high, 0.0)))
+    over = facts.levels[key] - floor_of(vessel) - port.level
+    numbers = (given("D", bore, "m", "fine"), given("Q", pump.spread.high, "m3/s"))
+    steps = (
+        step(
+            "S",
+            "water over an inlet that keeps air out",
+            "S = D*(1 + 2.3*v/sqrt(g*D))",
+            numbers,
+            (wanted, "m"),
+            _COVER,
+        ),
+    )
+    advice = "a wider suction pipe, a strainer or an elbow turned down, or more water in the sump"
+    words, limit = "water over its suction", Limit(wanted, _COVER)
+    return Judged(above(at, "cover", words, over, "m", limit, style="level", advice=advice), steps)
