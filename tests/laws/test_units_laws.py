@@ -20,7 +20,7 @@ from tidestead.core.units.symbols import canonical
 
 NAMES = sorted(DIMENSIONS)
 SYSTEMS: tuple[Literal["metric"], Literal["us"]] = ("metric", "us")
-LENGTH_STYLES = ("", "lumber", "sheet", "film", "bow", "level", "fine")
+LENGTH_STYLES = ("", "lumber", "sheet", "film", "bow", "level", "head", "fine")
 
 ANY_FLOAT = st.floats(allow_nan=False, allow_infinity=False)
 HANDY = st.integers(-10_000, 10_000).flatmap(
@@ -207,6 +207,8 @@ def test_what_is_no_number_is_shown_in_words(unit_si: str, system: Literal["metr
         (0.6096, "m", "", "610 mm", "24 in"),
         (1.2954, "m", "level", "1.30 m", "4 ft 3 in"),
         (0.0032, "m", "bow", "3.2 mm", "0.13 in"),
+        (1.9629, "m", "head", "1.96 m", "6.44 ft"),
+        (0.9144, "m", "head", "0.91 m", "3 ft"),
         (0.0012, "m", "film", "1200 µm", "47.2 mil"),
         (0.0123456, "m", "fine", "12.35 mm", "0.486 in"),
         (12_000.0, "Pa", "", "12 kPa", "251 psf"),

@@ -22,6 +22,9 @@ Stuff = Literal[
     "ghost",
     "load",
     "bow",
+    "solid",
+    "dashed",
+    "dotted",
 ]
 Point: TypeAlias = tuple[float, float]
 

@@ -107,15 +107,15 @@ def _limit_far(top: float, words: str, room: Box) -> str:
 
 
 def said_in_key(shape: Area | Stroke) -> str:
-    """The label of a thin dashed line, which the key tells instead of the drawing: it lies close to others."""
-    return shape.label if shape.stuff == "ghost" else ""
+    """The label of a line that the key tells instead of the drawing: it lies close to others, or is a curve."""
+    return shape.label if shape.stuff in ("ghost", "solid", "dashed", "dotted") else ""
 
 
 def key(scene: Scene, uid: str, room: Box) -> tuple[str, float]:
     """A sample and a word for each stuff in the drawing, in rows; and the height of them all."""
     stuffs: dict[tuple[Stuff, str], None] = {}
     for shape in scene.shapes:
-        if isinstance(shape, Area | Stroke) and PAINTS[shape.stuff].word:
+        if isinstance(shape, Area | Stroke) and (said_in_key(shape) or PAINTS[shape.stuff].word):
             stuffs[shape.stuff, said_in_key(shape) or PAINTS[shape.stuff].word] = None
     parts, left, top = [], room.left, room.top
     for stuff, words in stuffs:

@@ -70,6 +70,9 @@ PAINTS: dict[Stuff, Paint] = {
     "ghost": Paint("none", "soft", 1.0, dashes="4 3", word="for comparison"),
     "load": Paint("water", "water", 1.0, opacity=0.28, word="push of the water"),
     "bow": Paint("rustpale", "rust", 1.8, word="bent shape"),
+    "solid": Paint("none", "ink", 2.0),
+    "dashed": Paint("none", "water", 2.0, dashes="8 4"),
+    "dotted": Paint("none", "rust", 2.0, dashes="2 4"),
 }
 
 

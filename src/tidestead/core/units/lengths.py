@@ -19,6 +19,9 @@ SMALLEST_IN_METRES = Fraction(1, 10)
 
 def length(value: Fraction, system: System, style: str, family: Sequence[Fraction] = ()) -> Shown:
     """A length in metres as people say it; `family` are those that share its unit."""
+    if style == "head":
+        whole, name = (FOOT, "ft") if system == "us" else (Fraction(1), "m")
+        return _with(fixed(value / whole, 2, system), name)
     sizes = [abs(one) for one in family if one] or [abs(value)]
     if system == "us":
         return _us(value, style, max(sizes))

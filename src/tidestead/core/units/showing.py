@@ -16,8 +16,9 @@ from tidestead.core.units.registry import DIMENSIONS
 DIGITS, FINE_DIGITS = 3, 5
 """Significant digits shown; `fine` is for working."""
 
-STYLES = ("", "lumber", "sheet", "film", "bow", "level", "fine", "air")
-"""How lengths are shown, by what is measured; `fine` for working; `air` for flows of air."""
+STYLES = ("", "lumber", "sheet", "film", "bow", "level", "head", "fine", "air")
+"""How lengths are shown, by what is measured; `head` of water, in feet without inches; `fine` for working; `air` for
+flows of air."""
 
 LADDERS = {
     "m2": ("area", "mm2, m2 0.01", "in2, ft2 1"),

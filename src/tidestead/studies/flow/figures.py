@@ -14,7 +14,8 @@ def figures_of(plan: Plan, facts: FlowFacts) -> tuple[Figure, ...]:
     for pump in facts.pumps:
         key, words = f"flow.pumps.{pump.name}", f"pump {pump.name}"
         found.append(Figure(f"{key}.flow", f"{words}: flow", pump.spread, "m3/s", COMPUTED))
-        found.append(Figure(f"{key}.head", f"{words}: head", Estimate.exact(pump.head), "m", COMPUTED))
+        head = Estimate.exact(pump.head)
+        found.append(Figure(f"{key}.head", f"{words}: head", head, "m", COMPUTED, "head"))
         if pump.energy_month is not None:
             energy = Estimate.exact(pump.energy_month)
             found.append(Figure(f"{key}.energy", f"{words}: energy a month", energy, "J", YOURS))

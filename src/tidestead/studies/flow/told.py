@@ -83,7 +83,7 @@ def sentence(inputs: Inputs, facts: FlowFacts, checks: Sequence[Check]) -> str:
     """How much goes round, what governs, what to do."""
     moved = []
     for pump in facts.pumps:
-        flow, head = show(pump.flow, "m3/s", inputs.system), show(pump.head, "m", inputs.system)
+        flow, head = show(pump.flow, "m3/s", inputs.system), show(pump.head, "m", inputs.system, "head")
         moved.append(f"Pump {pump.name} moves {flow} against {head}.")
     words = told_of(checks, inputs.system, opening=moved)
     if facts.stop is not None and facts.stop.cases is not None:

@@ -1,0 +1,110 @@
+"""Drawings of the circulation: every part is in them, figures agree with the facts, no words lie on others."""
+
+from __future__ import annotations
+
+import re
+from itertools import combinations
+
+import pytest
+
+from tests.journeys.flow_plans import SMALL, answer_of, changed, example, facts_of
+from tidestead.core.scene import Note, Scene, Stroke
+from tidestead.core.units import System, show
+from tidestead.report import svg
+from tidestead.report.svg_words import SIZE, Box, width
+
+TEXT = re.compile(r'<text text-anchor="(\w+)"([^>]*)>(.*?)</text>')
+SPAN = re.compile(r'<tspan x="([-0-9.]+)" y="([-0-9.]+)">([^<]*)</tspan>')
+LETTER_HEIGHT = 0.72
+"""Height of capitals as a share of the size of the type."""
+
+
+def _scenes(text: str, system: System = "metric") -> dict[str, Scene]:
+    return {scene.id: scene for scene in answer_of(text, system).scenes}
+
+
+def _boxes(drawn: str) -> list[tuple[str, Box]]:
+    """Every line of text with the room it takes, read from the file."""
+    found = []
+    for anchor, look, inner in TEXT.findall(drawn):
+        own = re.search(r'font-size="([0-9.]+)"', look)
+        size = float(own[1]) if own else SIZE
+        for x, y, words in SPAN.findall(inner):
+            wide = width(words, size)
+            left = float(x) - {"start": 0.0, "middle": wide / 2.0, "end": wide}[anchor]
+            found.append((words, Box(left, float(y) - LETTER_HEIGHT * size, left + wide, float(y))))
+    return found
+
+
+@pytest.mark.parametrize("system", ["metric", "us"])
+@pytest.mark.parametrize("name", ["skerry", "packhouse"])
+def test_no_words_lie_on_others(name: str, system: System) -> None:
+    for ident, scene in _scenes(example(name), system).items():
+        boxes = _boxes(svg.draw(scene, system))
+        assert len(boxes) > 3, ident
+        for (one, first), (other, second) in combinations(boxes, 2):
+            assert first.overlap(second) == 0.0, f"{ident}: {one} on {other}"
+
+
+@pytest.mark.parametrize("name", ["skerry", "packhouse"])
+def test_every_part_has_its_row_with_velocity_and_head(name: str) -> None:
+    facts, scenes = facts_of(example(name)), _scenes(example(name))
+    for line in facts.lines:
+        pages = [scene for ident, scene in scenes.items() if ident.startswith(f"flow.line.{line.key}")]
+        pages = [scene for scene in pages if scene.id.split(".")[2] == line.key]
+        words = [shape.words for scene in pages for shape in scene.shapes if isinstance(shape, Note)]
+        for one in facts.passed[line.key]:
+            if one.run.item.kind == "pump":
+                assert f"gives {show(-one.head, 'm', 'metric', 'head')}" in words
+            else:
+                assert any(word.endswith(show(one.head, "m", "metric", "bow")) for word in words)
+
+
+def test_a_long_line_goes_on_in_a_second_drawing() -> None:
+    many = ", ".join(f'"elbow-{90 if at % 2 else 45} x{at + 1}"' for at in range(12))
+    scenes = _scenes(changed(SMALL, ('"elbow-90 x3"', many)))
+    assert {"flow.line.up.1", "flow.line.up.2"} <= set(scenes)
+    assert scenes["flow.line.up.2"].title.endswith("2 of 2")
+
+
+def test_lines_with_water_have_arrows_and_the_others_are_dashed() -> None:
+    facts, scene = facts_of(example("skerry")), _scenes(example("skerry"))["flow.schematic"]
+    for line in facts.lines:
+        own = [one for one in scene.shapes if isinstance(one, Stroke) and one.part == f"circuits.{line.key}"]
+        if facts.flows[line.key] > 0.0:
+            assert all(one.stuff == "outline" for one in own)
+            assert any(len(one.points) == 3 for one in own), line.key
+        else:
+            assert [(one.stuff, one.label) for one in own if len(one.points) == 6] == [
+                ("ghost", "carries nothing now")
+            ]
+    drawn = svg.draw(scene, "metric")
+    assert "carries nothing now" in drawn
+    assert "for comparison" not in drawn
+    assert "metal" not in drawn
+
+
+def test_the_pumps_curve_the_lines_and_the_fouled_strainer_meet_where_the_pump_runs() -> None:
+    """The points drawn lie on the strokes drawn: to half a step of the curve."""
+    facts, scene = facts_of(example("skerry")), _scenes(example("skerry"))["flow.pumps.return"]
+    pump = facts.pumps[0]
+    strokes = {one.stuff: one for one in scene.shapes if isinstance(one, Stroke) and one.label}
+    assert set(strokes) == {"solid", "dashed", "dotted"}
+    most, top = pump.curve[-1][0], pump.curve[0][1]
+    right, high = strokes["solid"].points[-1][0], strokes["solid"].points[0][1]
+    duty = (right * pump.flow / most, high * pump.head / top)
+    for stuff in ("solid", "dashed"):
+        assert _height_at(strokes[stuff], duty[0]) == pytest.approx(duty[1], abs=0.02 * high)
+    fouled = right * pump.fouled["strainer"] / most
+    assert _height_at(strokes["dotted"], fouled) == pytest.approx(
+        _height_at(strokes["solid"], fouled), abs=0.02 * high
+    )
+    assert _height_at(strokes["dotted"], fouled) > _height_at(strokes["dashed"], fouled)
+
+
+def _height_at(stroke: Stroke, x: float) -> float:
+    """The height of a stroke at a place, between its points."""
+    for (left, low), (right, high) in zip(stroke.points, stroke.points[1:], strict=False):
+        if left <= x <= right:
+            return low + (high - low) * (x - left) / (right - left)
+    raise AssertionError(f"the stroke does not reach {x}")
