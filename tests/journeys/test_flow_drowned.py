@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import math
+
 import pytest
 
 from tests.journeys.flow_plans import SMALL, answer_of, changed, check_of, example, facts_of, loaded
@@ -97,3 +99,42 @@ def test_a_lip_drowned_deep_runs_full_and_is_judged() -> None:
     head = check_of(answer_of(text), "flow.tank.edge.head")
     assert head.estimate is not None
     assert head.estimate.likely == pytest.approx(0.06 + lost, abs=1e-7)
+
+
+def test_heads_over_lips_and_risers_carry_a_range_into_level_and_freeboard() -> None:
+    """15 % for a lip that runs as a weir, a third of the flow for one that may swirl, a quarter for a riser."""
+    facts, answer = facts_of(example("skerry")), answer_of(example("skerry"))
+    lip = check_of(answer, "flow.weirbox.standby.head").estimate
+    assert lip is not None
+    assert (lip.low, lip.high) == (pytest.approx(0.85 * lip.likely), pytest.approx(1.15 * lip.likely))
+    riser = next(link for link in facts.line("outlet").links if link.over is not None)
+    assert riser.over is not None
+    head = riser.over.at(facts.flows["outlet"]).head
+    level = check_of(answer, "flow.tower.level").estimate
+    assert level is not None
+    assert level.high - level.likely == pytest.approx(0.25 * head)
+    spare = check_of(answer, "flow.weirbox.drains.siphon_blocked").estimate
+    assert spare is not None
+    drowned = 0.6 * math.pi * 0.0814**2 / 4.0
+    at_half_more = (1.5 * facts.flows["comb"] / drowned) ** 2 / (2.0 * 9.80665)
+    assert spare.low == pytest.approx(0.70 - 0.46 - at_half_more, abs=1e-3)
+    assert spare.likely - spare.low == pytest.approx(at_half_more * (1.0 - 1.0 / 2.25), rel=0.01)
+
+
+def test_freeboard_is_judged_before_any_valve_is_set() -> None:
+    facts, answer = facts_of(example("skerry")), answer_of(example("skerry"))
+    assert facts.ranges is not None
+    left = check_of(answer, "flow.tower.freeboard").estimate
+    assert left is not None
+    highest = max(corner.levels["tower"] for corner in facts.ranges.corners)
+    assert left.low < 0.10 + 1.49 - highest
+
+
+def test_what_lies_outside_two_limits_is_told_with_its_numbers() -> None:
+    text = changed(
+        SMALL, ('water = "0.82 m"', 'water = "0.74 m"'), ('height = "0.90 m"', 'height = "1.30 m"'),
+        ('brim = "0.88 m"', 'brim = "1.25 m"'),
+    )  # fmt: skip
+    answer = answer_of(text)
+    assert check_of(answer, "flow.tank.level").verdict is Verdict.FAILS
+    assert "level against the plan's depth fails: 0.08 m where -0.03 m to 0.03 m is allowed" in answer.sentence

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 
-from tidestead.core.answer import Check, Verdict, worst
+from tidestead.core.answer import Check, Estimate, Verdict, worst
 from tidestead.core.units import System, show
 
 HEADS: Mapping[Verdict, str] = {
@@ -48,7 +48,9 @@ def failing_words(failing: Sequence[Check], system: System) -> str:
     first = failing[0]
     estimate, limit = first.estimate, first.limit
     words = f"{named(first)} fails"
-    if estimate is not None and isinstance(limit, float):
+    if estimate is not None and isinstance(limit, tuple):
+        words += f": {_between(first, estimate, limit, system)}"
+    elif estimate is not None and isinstance(limit, float):
         adverse = estimate.high if first.must_be == "below" else estimate.low
         pair = (adverse, limit)
         now, allowed = (show(value, first.unit, system, first.style, pair) for value in pair)
@@ -59,6 +61,15 @@ def failing_words(failing: Sequence[Check], system: System) -> str:
     if first.advice:
         words += f" Try {first.advice}."
     return words
+
+
+def _between(check: Check, estimate: Estimate, limits: tuple[float, float], system: System) -> str:
+    """The end of the value that is further outside, and what it has to lie between."""
+    low, high = limits
+    adverse = estimate.high if estimate.high - high >= low - estimate.low else estimate.low
+    numbers = (adverse, low, high)
+    now, least, most = (show(value, check.unit, system, check.style, numbers) for value in numbers)
+    return f"{now} where {least} to {most} is allowed"
 
 
 def near_words(near: Sequence[Check]) -> str:

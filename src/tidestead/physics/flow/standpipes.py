@@ -27,6 +27,11 @@ _GULPS_FROM: Ratio = 0.25
 _GULPS_TO: Ratio = 0.6
 """Heads over bore between which a lip draws air in gulps. Derived: either side of the change at 0.36."""
 
+_ERROR: Ratio = 0.15
+_SWIRL: Ratio = 1.0 / 3.0
+"""Error of the head over a lip that runs as a weir; share of its flow that a swirl may take. Common practice, no
+source."""
+
 _NOTHING: Ratio = 0.02
 """Share of the drowning head below which the law runs on to nothing as a parabola."""
 
@@ -75,10 +80,12 @@ class StandpipeFlow:
 
 @dataclass(frozen=True)
 class StandpipeHead:
-    """Head over the lip that a flow needs, and how the pipe runs at it."""
+    """Head over the lip that a flow needs with its span, and how the pipe runs at it."""
 
     head: Metre
     regime: Regime
+    low: Metre
+    high: Metre
 
 
 def drowning_head(bore: Metre) -> Metre:
@@ -153,14 +160,21 @@ def standpipe_head(pipe: Standpipe, flow: CubicMetrePerSecond) -> StandpipeHead:
 
         h = larger of the lip's (weir or orifice) and Q**2*R/(2*g*A**2) - drop
 
-    Source: `standpipe_flow` read backwards.
+    The span of a lip that runs as a weir is 15 % either way, as of any low weir. One that gulps or is drowned may
+    swirl and take a third less: its highest head is that of half as much again.
+    Source: `standpipe_flow` read backwards; the span is common practice, no source.
     Valid:  as there.
     """
     _refuse.negative(flow=flow)
-    over = StandpipeLaw(pipe.bore).at(flow).head
+    law = StandpipeLaw(pipe.bore)
+    over = law.at(flow).head
     full = (flow / pipe.area) ** 2 * pipe.resistance / (2.0 * G) - pipe.drop
     head = max(over, full)
-    return StandpipeHead(head, _regime(pipe.bore, head, full >= over))
+    regime = _regime(pipe.bore, head, full >= over)
+    high = over * (1.0 + _ERROR)
+    if regime in ("gulping", "orifice", "full"):
+        high = max(high, law.at(flow / (1.0 - _SWIRL)).head)
+    return StandpipeHead(head, regime, max(over * (1.0 - _ERROR), full), max(high, full))
 
 
 def stack_capacity(bore: Metre, filled: Ratio) -> CubicMetrePerSecond:

@@ -11,7 +11,7 @@ from tidestead.plan.model import Plan
 from tidestead.studies.flow.doubts import doubts_of
 from tidestead.studies.flow.facts import Line, Overflow, Running
 from tidestead.studies.flow.heights import basin_of, brim_of, brimful_basin, port_of
-from tidestead.studies.flow.overflows import overflow_facts
+from tidestead.studies.flow.overflows import overflow_facts, span_over
 from tidestead.studies.flow.solving import is_shut, tried
 
 RISES = 1e-3
@@ -159,16 +159,16 @@ def _trial(asked: _Asked, without: tuple[Line, ...]) -> _Trial:
     if doubt:
         return _Trial(None, doubt=doubt)
     over = overflow_facts(asked.plan, left, running)
-    found = [_stands(asked.plan, running, over, key) for key in looked_at]
+    found = [_stands(asked, left, running, over, key) for key in looked_at]
     return _Trial(running.levels[asked.key], min(found, key=lambda one: one.brim - one.highest))
 
 
-def _stands(plan: Plan, running: Running, over: tuple[Overflow, ...], key: str) -> Tightest:
+def _stands(
+    asked: _Asked, left: tuple[Line, ...], running: Running, over: tuple[Overflow, ...], key: str
+) -> Tightest:
     level = running.levels[key]
-    heads = [one for one in over if one.vessel == key and one.flow > 0.0]
-    first = min(heads, key=lambda one: one.crest, default=None)
-    highest = level if first is None else level + first.high - first.likely
-    return Tightest(key, brim_of(plan.vessels[key]), level, highest)
+    up = span_over(left, running, over, key)[1]
+    return Tightest(key, brim_of(asked.plan.vessels[key]), level, level + up)
 
 
 def _above_suction(plan: Plan, lines: tuple[Line, ...], key: str, level: float) -> float:

@@ -8,6 +8,7 @@ from tidestead.plan.model import Plan
 from tidestead.studies.checks import At, Limit, above, given, unproven
 from tidestead.studies.flow.facts import FlowFacts
 from tidestead.studies.flow.heights import brim_of, floor_of
+from tidestead.studies.flow.overflows import span_over
 from tidestead.studies.judged import Judged, step
 
 CLOSE = 0.03
@@ -21,18 +22,22 @@ _NETWORK = Source("balance of the network", known=Known.COMPUTED)
 
 
 def level_of(facts: FlowFacts, key: str) -> Estimate:
-    """The level of a vessel above the datum, with the range of the heads over its crests."""
+    """The level of a vessel above the datum, with the range of the heads over its crests.
+
+    Valves are taken to be set as the plan has them: one that proves stiffer is opened until the level is right.
+    """
     level = facts.levels[key]
-    heads = [one for one in facts.overflows if one.vessel == key and one.flow > 0.0]
-    if not heads:
+    if facts.running is None:
         return Estimate.exact(level)
-    first = min(heads, key=lambda one: one.crest)
-    return Estimate(
-        level + first.low - first.likely,
-        level,
-        level + first.high - first.likely,
-        "range of the head over its crest",
-    )
+    down, up = span_over(facts.lines, facts.running, facts.overflows, key)
+    return Estimate(level - down, level, level + up, "range of the head over its crest")
+
+
+def level_unset(facts: FlowFacts, key: str) -> Estimate:
+    """The same before anything is set: at the ends of what valves, fittings and pumps may differ by."""
+    set_to, found = level_of(facts, key), facts.over(lambda running: running.levels[key])
+    low, high = found.low - (set_to.likely - set_to.low), found.high + (set_to.high - set_to.likely)
+    return Estimate(low, set_to.likely, high, ", ".join(filter(None, (set_to.basis, found.basis))))
 
 
 def level_check(at: At, plan: Plan, facts: FlowFacts, key: str) -> Judged:
@@ -76,7 +81,7 @@ def level_check(at: At, plan: Plan, facts: FlowFacts, key: str) -> Judged:
 
 def freeboard_check(at: At, plan: Plan, facts: FlowFacts, key: str) -> Judged:
     """What is left to the brim in service."""
-    level, brim = level_of(facts, key), brim_of(plan.vessels[key])
+    level, brim = level_unset(facts, key), brim_of(plan.vessels[key])
     left = Estimate(brim - level.high, brim - level.likely, brim - level.low, level.basis)
     numbers = (given("z_brim", brim, "m", "fine"), given("z", level.likely, "m", "fine"))
     steps = (step("f", "brim less level", "f = z_brim - z", numbers, (left.likely, "m"), _NETWORK),)

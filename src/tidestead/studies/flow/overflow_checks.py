@@ -151,7 +151,8 @@ def _trough(at: At, plan: Plan, facts: FlowFacts, overflow: Overflow) -> list[Ju
 
 
 def _standpipe(at: At, plan: Plan, overflow: Overflow) -> list[Judged]:
-    head = overflow.likely
+    basis = "15 % as of any low weir; where it gulps or is drowned a swirl may take a third"
+    head = Estimate(overflow.low, overflow.likely, overflow.high, basis)
     numbers = (given("Q", overflow.flow, "m3/s"), given("D", overflow.bore, "m", "fine"))
     steps = (
         step(
@@ -159,7 +160,7 @@ def _standpipe(at: At, plan: Plan, overflow: Overflow) -> list[Judged]:
             f"head over its lip; it runs as {_regime(overflow.regime)}",
             "h = larger of lip, orifice and full pipe",
             numbers,
-            (head, "m"),
+            (head.likely, "m"),
             _LIP,
         ),
     )

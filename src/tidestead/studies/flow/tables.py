@@ -37,14 +37,12 @@ def tables_told(plan: Plan, facts: FlowFacts, system: System) -> tuple[Table, ..
 
 
 def _runs(facts: FlowFacts) -> Table:
-    scour = catalog_table("flow_limits")["scour"].si("least")
     columns = (
         Column("line"),
         Column("part"),
         Column("flow", "m3/s"),
         Column("velocity", "m/s"),
         Column("head lost", "m", "bow"),
-        Column("keeps clean"),
     )
     rows: Rows = tuple(
         (
@@ -53,14 +51,12 @@ def _runs(facts: FlowFacts) -> Table:
             one.flow,
             one.velocity if one.run.item.kind == "pipe" else None,
             one.head,
-            ("yes" if one.velocity >= scour else "may silt up") if one.run.item.kind == "pipe" else None,
         )
         for line in facts.lines
         for one in facts.passed[line.key]
     )
     note = (
-        "A pump gives head: its loss is below nothing. Drains that run open to the air are shown as if full. "
-        "A pipe keeps itself clean from about 0.6 m/s (2 ft/s) on; slower ones want a flush at each visit."
+        "A pump gives head: its loss is below nothing. Drains that run open to the air are shown as if full."
     )
     return Table("flow.runs", "Flow, velocity and head lost in every part", columns, rows, note)
 
