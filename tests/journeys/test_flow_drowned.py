@@ -137,4 +137,6 @@ def test_what_lies_outside_two_limits_is_told_with_its_numbers() -> None:
     )  # fmt: skip
     answer = answer_of(text)
     assert check_of(answer, "flow.tank.level").verdict is Verdict.FAILS
-    assert "level against the plan's depth fails: 0.08 m where -0.03 m to 0.03 m is allowed" in answer.sentence
+    assert (
+        "level against the plan's depth fails: 0.08 m where -0.03 m to 0.03 m is allowed" in answer.sentence
+    )

@@ -27,7 +27,10 @@ OLD_TOWER = (
 def with_jet(wall: str, left: str, level: str, fitting: str = "metric-63") -> str:
     """Skerry with its jet let in through a wall of the basin."""
     hole = f'bulkhead = {{ fitting = "{fitting}", wall = "{wall}", from_left = "{left}", seat = "membrane" }}'
-    moved = re.sub(r'level = "[^"]*"', f'level = "{level}"', JET, count=1).rstrip().removesuffix("}") + f", {hole} }}"
+    moved = (
+        re.sub(r'level = "[^"]*"', f'level = "{level}"', JET, count=1).rstrip().removesuffix("}")
+        + f", {hole} }}"
+    )
     return changed(example("skerry"), (JET, moved))
 
 
@@ -180,3 +183,24 @@ def test_rings_and_studs_stand_where_the_structure_has_them() -> None:
     assert ring_levels(tower) == ring_heights(tower)
     assert evenly(4.0, 0.3)[-1] == 4.0
     assert evenly(0.2, 0.3) == (0.0, 0.2)
+
+
+def test_a_round_vessels_ribs_are_counted_from_one_of_them() -> None:
+    """Eight ribs round 640 mm across: 2010.6 mm of girth, 251.3 mm from rib to rib."""
+    tower = loaded(example("skerry")).plan.vessels["tower"]
+    assert tower.ribs is not None
+    vessel = tower.model_copy(
+        update={
+            "shape": "round",
+            "sides": None,
+            "walls": {},
+            "ribs": tower.ribs.model_copy(update={"per_face": 8}),
+        }
+    )
+    face = face_of(vessel, "1")
+    assert face.length is None
+    half_way, on_it = (
+        min(bar.gap(left, 0.75) for bar in face.timbers if bar.words == "rib") for left in (0.1257, 0.25)
+    )
+    assert half_way == pytest.approx(0.1257 - 0.014, abs=1e-3)
+    assert on_it == 0.0

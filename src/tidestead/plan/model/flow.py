@@ -82,7 +82,8 @@ class Bulkhead(Part):
     wall: Words
     """Which wall of the vessel, or "floor"."""
     from_left: Length | None = None
-    """From the wall's left end, seen from outside, to the middle of the hole."""
+    """From the wall's left end, seen from outside, to the middle of the hole; of a round vessel along its outside, from
+    the middle of a rib."""
     seat: Literal["liner", "membrane", "rigid"] | None = None
     """What its flange presses on."""
     thickness: Length | None = None

@@ -116,7 +116,10 @@ def _plates(vessel: Vessel, wall: Wall, length: float | None) -> Iterator[Bar]:
 
 def _ribs(vessel: Vessel, length: float | None) -> Iterator[Bar]:
     ribs = vessel.ribs
-    if ribs is None or length is None:
+    if ribs is None:
+        return
+    if length is None:
+        yield from _round_ribs(vessel)
         return
     half, bays = _thick(ribs.section) / 2.0, (ribs.per_face or 0) + 1
     for number in range(bays + 1):
@@ -124,6 +127,16 @@ def _ribs(vessel: Vessel, length: float | None) -> Iterator[Bar]:
             continue
         at = length * number / bays
         yield Bar("corner rib" if number in (0, bays) else "rib", at - half, at + half, 0.0, vessel.height)
+
+
+def _round_ribs(vessel: Vessel) -> Iterator[Bar]:
+    """Ribs round a round vessel, places counted along its girth from the middle of one of them."""
+    ribs = vessel.ribs
+    if ribs is None or not ribs.per_face or vessel.across is None:
+        return
+    half, apart = _thick(ribs.section) / 2.0, math.pi * vessel.across / ribs.per_face
+    for number in range(ribs.per_face + 1):
+        yield Bar("rib", number * apart - half, number * apart + half, 0.0, vessel.height)
 
 
 def _rings(vessel: Vessel, length: float | None) -> Iterator[Bar]:

@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 from tidestead.catalog import table
+from tidestead.core.answer import Step
 from tidestead.core.source import Known, Source
 from tidestead.physics.flow import siphons, suction
 from tidestead.plan.model import Plan
 from tidestead.studies.checks import At, Limit, above, given, unproven
 from tidestead.studies.flow.facts import FlowFacts
 from tidestead.studies.flow.heights import floor_of, port_of
+from tidestead.studies.flow.intakes import Intake
 from tidestead.studies.flow.pumping import PumpFacts
 from tidestead.studies.judged import Judged, step
 
@@ -31,8 +33,26 @@ def npsh_check(at: At, plan: Plan, pump: PumpFacts) -> Judged:
         why = f"say what suction head it needs, from its maker's sheet: pumps.{pump.name}.needs_head"
         return Judged(unproven(at, "npsh", words, "m", why, source))
     wanted = float(suction.npsh_wanted(pump.needs, row.si("least")))
-    found, drawn = pump.intake.available, pump.intake.likely
-    where = "its own level" if pump.intake.said else "the level of its suction port"
+    limit = Limit(wanted, source, "1.3 times what the maker asks")
+    advice = "a wider or shorter suction, or a pump that stands lower"
+    last = step(
+        "NPSH",
+        "what its maker wants, with a margin",
+        "NPSH = 1.3*NPSHr",
+        (given("NPSHr", pump.needs, "m", "fine"),),
+        (wanted, "m"),
+        source,
+    )
+    steps = (*_available(pump.intake, plan.site.elevation or 0.0), last)
+    found = pump.intake.available
+    return Judged(above(at, "npsh", words, found, "m", limit, advice=advice, style="level"), steps)
+
+
+def _available(intake: Intake, elevation: float) -> list[Step]:
+    """Air, what is there as it likely runs, and what is there at the worst."""
+    found, drawn, formula = intake.available, intake.likely, "NPSHa = (p - p_v)/(rho*g) - lift - loss"
+    where = "its own level" if intake.said else "the level of its suction port"
+    height, air = given("z", elevation, "m"), (drawn.surface_pressure, "Pa")
     numbers = (
         given("p", drawn.surface_pressure, "Pa"),
         given("p_v", drawn.vapour_pressure, "Pa"),
@@ -40,45 +60,16 @@ def npsh_check(at: At, plan: Plan, pump: PumpFacts) -> Judged:
         given("lift", drawn.lift, "m", "fine"),
         given("loss", drawn.loss, "m", "fine"),
     )
+    words = f"net positive suction head at its inlet, at {where}, the water at its warmest"
     steps = [
-        step(
-            "p",
-            "mean air of the place",
-            "p = 101325*(1 - 0.0065*z/288.15)**5.256",
-            (given("z", plan.site.elevation or 0.0, "m"),),
-            (drawn.surface_pressure, "Pa"),
-            _AIR,
-        ),
-        step(
-            "NPSHa",
-            f"net positive suction head at its inlet, at {where}, the water at its warmest",
-            "NPSHa = (p - p_v)/(rho*g) - lift - loss",
-            numbers,
-            (found.likely, "m"),
-            _NPSH,
-        ),
-        step(
-            "NPSH",
-            "what its maker wants, with a margin",
-            "NPSH = 1.3*NPSHr",
-            (given("NPSHr", pump.needs, "m", "fine"),),
-            (wanted, "m"),
-            source,
-        ),
+        step("p", "mean air of the place", "p = 101325*(1 - 0.0065*z/288.15)**5.256", (height,), air, _AIR),
+        step("NPSHa", words, formula, numbers, (found.likely, "m"), _NPSH),
     ]
-    if (worst := pump.intake.worst) is not None:
-        least = step(
-            "NPSHa_low",
-            "the same in a deep low, at the highest flow of its range",
-            "NPSHa = (p - p_v)/(rho*g) - lift - loss",
-            (given("p", worst.surface_pressure, "Pa"), given("loss", worst.loss, "m", "fine")),
-            (found.low, "m"),
-            _NPSH,
-        )
-        steps.insert(2, least)
-    limit = Limit(wanted, source, "1.3 times what the maker asks")
-    advice = "a wider or shorter suction, or a pump that stands lower"
-    return Judged(above(at, "npsh", words, found, "m", limit, advice=advice, style="level"), tuple(steps))
+    if (worst := intake.worst) is not None:
+        less = (given("p", worst.surface_pressure, "Pa"), given("loss", worst.loss, "m", "fine"))
+        words = "the same in a deep low, at the highest flow of its range"
+        steps.append(step("NPSHa_low", words, formula, less, (found.low, "m"), _NPSH))
+    return steps
 
 
 def cover_check(at: At, plan: Plan, facts: FlowFacts, pump: PumpFacts) -> Judged | None:

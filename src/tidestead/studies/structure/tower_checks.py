@@ -186,8 +186,8 @@ def _lap_checks(at: At, facts: TowerFacts, ring: RingFacts, joint: Fixing, ask: 
     )
     both = eurocode.tension_bending_use if ask.setting.rules == "EC5" else nds.tension_bending_use
     use = float(both(pulled / piece.tension, bent / piece.bending))
-    shares = (given("f_t", pulled, "Pa"), given("F_t", piece.tension, "Pa"), given("f_b", bent, "Pa"))
-    shares += (given("A_net", area, "m2"), given("g", piece.load_factor, "1"))
+    stresses = (given("f_t", pulled, "Pa"), given("F_t", piece.tension, "Pa"), given("f_b", bent, "Pa"))
+    shares = (*stresses, given("A_net", area, "m2"), given("g", piece.load_factor, "1"))
     form = "u = g*T/A_net/F_t + f_b/F_b, A_net: half the section less holes"
     steps = (step("u", words, form, shares, (use, "1"), piece.source),)
     lap = below(at, "lap", words, use, "1", Limit(1.0, piece.source, piece.includes), cautions=(LAP,))
