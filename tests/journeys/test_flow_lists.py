@@ -115,3 +115,14 @@ def test_power_is_that_of_the_parts_own_flow() -> None:
     assert isinstance(lamp[5], float)
     assert lamp[5] == pytest.approx(facts.water.density * 9.80665 * facts.flows["jet"] * lamp[3])
     assert math.isclose(sum(float(row[4] or 0.0) for row in rows.values()), 1.0, rel_tol=1e-9)
+
+
+def test_working_gives_every_number_of_its_sum() -> None:
+    """H = lift + losses, and Q = C*L*h**1.5, summed anew from what is printed beside the formula."""
+    working = {one.check: one.steps for one in answer_of(example("packhouse")).working}
+    balance = {number.symbol: number.value for number in working["flow.pumps.return.delivers"][0].numbers}
+    assert balance["lift"] + balance["losses"] == pytest.approx(balance["H"], rel=1e-9)
+    head = working["flow.reef.comb.head"][0]
+    terms = {number.symbol: number.value for number in head.numbers}
+    assert terms["C"] * terms["L"] * head.result**1.5 == pytest.approx(terms["Q"], rel=1e-9)
+    assert 1.6 < terms["C"] < 2.1

@@ -16,8 +16,11 @@ from tests.journeys.planted import (
     planted,
     told,
 )
+from tidestead.core.answer import Verdict
 from tidestead.core.errors import PlanError
 from tidestead.plan import load, loads, starter_text
+from tidestead.studies import flow, unseen
+from tidestead.studies.inputs import Inputs
 
 
 def test_the_sound_plan_has_no_fault() -> None:
@@ -260,7 +263,11 @@ def test_the_example_plans_have_no_fault(name: str) -> None:
 def test_the_starter_plans_have_no_fault(system: str) -> None:
     loaded = loads(starter_text(system))  # type: ignore[arg-type]  # the parameters are these two words
     assert loaded.plan.show == system
-    assert list(loaded.plan.vessels) == ["basin"]
+    assert list(loaded.plan.vessels) == ["basin", "sump"]
+    inputs = Inputs(loaded.plan, loaded.plan.show)
+    answer = flow.judge(inputs, flow.find(inputs))
+    silent = [check.id for check in answer.checks if check.verdict in (Verdict.FAILS, Verdict.UNPROVEN)]
+    assert silent == [f"flow.unseen.{name}" for name in unseen.FLOW]
 
 
 US_PLAN = (

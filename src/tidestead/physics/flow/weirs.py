@@ -6,7 +6,7 @@ at 5 to 30 mm, which is below the range of every formula printed; `weir_head` gi
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from functools import cached_property
 from typing import Literal, TypeAlias
@@ -74,6 +74,9 @@ _NOTHING: Metre = 0.001
 
 
 Within: TypeAlias = Literal["range", "stretched", "outside"]
+
+LEAST_ERROR: Mapping[str, Ratio] = {"range": _WITHIN, "stretched": _BELOW, "outside": _BELOW}
+"""Least error of a head over a weir, as a share."""
 
 
 @dataclass(frozen=True)
@@ -260,7 +263,7 @@ def weir_head(weir: Weir, flow: CubicMetrePerSecond, tail: Metre = 0.0) -> WeirH
     law = WeirLaw(weir)
     likely = law.at(flow).head
     stretched = _is_stretched(weir, likely)
-    error = _BELOW if stretched else _WITHIN
+    error = LEAST_ERROR["stretched" if stretched else "range"]
     others = [Rising(other, _NOTHING).head(flow) for other in _others(weir, likely)]
     low, high = min([likely * (1.0 - error), *others]), max([likely * (1.0 + error), *others])
     outside = 0.0 < likely < _HELD_UP or likely > _STEEPEST * weir.height

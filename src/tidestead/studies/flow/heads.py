@@ -11,6 +11,9 @@ from tidestead.studies.flow.facts import FlowFacts, Line
 from tidestead.studies.flow.heights import port_of
 from tidestead.studies.flow.lines import falls_free
 
+LIFT = "lift"
+"""The words of the height that the water is raised, among those of the losses."""
+
 _FELT = 1e-4
 """Falls over lips on the way that are told, metres."""
 
@@ -61,7 +64,7 @@ def head_shares(plan: Plan, facts: FlowFacts, name: str) -> tuple[Share, ...]:
     ]
     own = facts.flows[pump.line]
     low, high = _surface(plan, facts, way[0], start=True), _surface(plan, facts, way[-1], start=False)
-    found.append(Share("lift", " + ".join(line.key for line in way), high - low, own))
+    found.append(Share(LIFT, " + ".join(line.key for line in way), high - low, own))
     rest = pump.head - sum(one.head for one in found)
     if rest > _FELT:
         found.append(Share("falls over lips", way[-1].key, rest, own))

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from tidestead.core.answer import Estimate
+from tidestead.core.answer import Estimate, Given
 from tidestead.core.source import PRACTICE, YOURS, Known, Source
 from tidestead.physics.flow import siphons
+from tidestead.physics.flow.weirs import LEAST_ERROR, WeirLaw
 from tidestead.plan.model import Plan
 from tidestead.studies.checks import At, Limit, above, below, given, unproven
 from tidestead.studies.flow.doubts import doubts_of
@@ -20,6 +21,8 @@ DROWNS = (
     "The water behind this weir stands above its crest: it takes less than a free one, and the level before it goes up "
     "and down with the one behind."
 )
+
+_TERMS = "; L is the open length, C what Kindsvater and Carter's formula comes to for this crest and head"
 
 _WEIR = Source(
     "USBR, Water Measurement Manual (2001)", "chapter 7, section 6; range by other formulas", Known.QUOTED
@@ -80,26 +83,37 @@ def _weir(at: At, plan: Plan, facts: FlowFacts, overflow: Overflow) -> list[Judg
         why = "the water is so thin over it that its skin rules: no formula tells the head; lengthen nothing further"
         found = [Judged(unproven(at, "head", words, "m", why, _WEIR))]
     else:
-        found = [_weir_head(at, plan, overflow, words)]
+        found = [_weir_head(at, plan, facts, overflow)]
     if overflow.trough is not None:
         found += _trough(at, plan, facts, overflow)
     return found
 
 
-def _weir_head(at: At, plan: Plan, overflow: Overflow, words: str) -> Judged:
+def _coefficient(facts: FlowFacts, overflow: Overflow) -> list[Given]:
+    """Open length of a crest, and the coefficient that its formula comes to at the head found."""
+    law = facts.line(overflow.line).links[0].over
+    if not isinstance(law, WeirLaw) or overflow.likely <= 0.0:
+        return []
+    length = law.weir.open_length
+    coefficient = overflow.flow / (length * overflow.likely**1.5)
+    return [given("L", length, "m", "fine"), given("C", coefficient, "m^0.5/s")]
+
+
+def _weir_head(at: At, plan: Plan, facts: FlowFacts, overflow: Overflow) -> Judged:
+    words = "head over the weir"
     drowned = overflow.tail > 0.0
     basis = "formulas for weirs, 15 % and their differences below 30 mm"
     head = Estimate(overflow.low, overflow.likely, overflow.high, basis)
-    numbers = [given("Q", overflow.flow, "m3/s"), given("crest", overflow.crest, "m", "fine")]
-    formula = "Q = Ce*(L + kb)*(h + kh)**1.5, solved for h"
+    numbers = [given("Q", overflow.flow, "m3/s"), *_coefficient(facts, overflow)]
+    formula = "h = (Q/(C*L))**(2/3)"
     if drowned:
-        numbers.append(given("h2", overflow.tail, "m", "bow"))
+        numbers = [numbers[0], given("h2", overflow.tail, "m", "bow")]
         formula = "Q = Q0(h)*(1 - (h2/h)**1.5)**0.385, solved for h"
     steps = (
         step(
             "h",
             "head over the crest, likely"
-            + (", the water behind it standing above the crest" if drowned else ""),
+            + (", the water behind it standing above the crest" if drowned else _TERMS),
             formula,
             numbers,
             (overflow.likely, "m"),
@@ -107,9 +121,9 @@ def _weir_head(at: At, plan: Plan, overflow: Overflow, words: str) -> Judged:
         ),
         step(
             "h_high",
-            "highest by other formulas and their error",
-            "see the theory of weirs",
-            (),
+            "highest by its own error, and by Francis, Rehbock and a broad crest where they are made for it",
+            "h_high = largest of h*(1 + e) and what the other formulas give for Q",
+            (given("h", overflow.likely, "m", "bow"), given("e", LEAST_ERROR[overflow.within], "1")),
             (overflow.high, "m"),
             _WEIR,
         ),

@@ -6,6 +6,7 @@ from tidestead.core.source import PRACTICE, YOURS, Known, Source
 from tidestead.plan.model import Plan
 from tidestead.studies.checks import At, Limit, above, below, given, unproven
 from tidestead.studies.flow.facts import FlowFacts
+from tidestead.studies.flow.heads import LIFT, head_shares
 from tidestead.studies.flow.intake_checks import cover_check, npsh_check
 from tidestead.studies.flow.pumping import PumpFacts
 from tidestead.studies.flow.shut_ways import named, shut_beyond
@@ -29,7 +30,7 @@ def pump_checks(plan: Plan, facts: FlowFacts) -> list[Judged]:
     found: list[Judged] = [] if facts.pumps else [_none(plan)]
     for pump in facts.pumps:
         at = At(f"pumps.{pump.name}", f"pump {pump.name}", "flow", f"pumps.{pump.name}")
-        found += [_delivers(at, plan, facts, pump), _on_curve(at, pump), npsh_check(at, plan, pump)]
+        found += [_delivers(at, plan, facts, pump), _on_curve(at, plan, pump), npsh_check(at, plan, pump)]
         cover = cover_check(at, plan, facts, pump)
         found += [cover] if cover is not None else []
         found += _fouled(at, pump)
@@ -51,12 +52,18 @@ def _none(plan: Plan) -> Judged:
 def _delivers(at: At, plan: Plan, facts: FlowFacts, pump: PumpFacts) -> Judged:
     estimate, unit = pump.spread, "m3/s"
     limit = Limit(LEAST * pump.last_flow, PRACTICE)
-    numbers = (given("H", pump.head, "m", "fine"), given("Q_end", pump.last_flow, "m3/s"))
+    shares = head_shares(plan, facts, pump.name)
+    lift = sum(one.head for one in shares if one.words == LIFT)
+    lost = sum(one.head for one in shares if one.words != LIFT)
+    numbers = tuple(
+        given(symbol, value, "m", "fine")
+        for symbol, value in (("H", pump.head), ("lift", lift), ("losses", lost))
+    )
     steps = (
         step(
             "Q",
-            "flow at which the pump's head is what the lines lose",
-            "h_pump(Q) = rise + losses(Q)",
+            "flow at which the head of the pump's curve is the lift and the losses; see `Where the head goes`",
+            "H(Q) = lift + losses(Q), found by trial",
             numbers,
             (pump.flow, unit),
             _BALANCE,
@@ -72,7 +79,7 @@ def _delivers(at: At, plan: Plan, facts: FlowFacts, pump: PumpFacts) -> Judged:
     )
 
 
-def _on_curve(at: At, pump: PumpFacts) -> Judged:
+def _on_curve(at: At, plan: Plan, pump: PumpFacts) -> Judged:
     words = "flow against the end of its curve"
     if pump.beyond:
         why = (
@@ -81,7 +88,8 @@ def _on_curve(at: At, pump: PumpFacts) -> Judged:
         )
         return Judged(unproven(at, "curve", words, "m3/s", why, YOURS))
     estimate, unit = pump.spread, "m3/s"
-    numbers = (given("Q", pump.flow, "m3/s"), given("H", pump.head, "m", "fine"))
+    speed = plan.pumps[pump.name].speed
+    numbers = (given("n", speed, "1"), given("Q_last", pump.last_flow / speed, "m3/s"))
     steps = (
         step(
             "Q_end",

@@ -85,7 +85,10 @@ def _levels(plan: Plan, facts: FlowFacts) -> Table:
         )
         for key, level in facts.levels.items()
     )
-    note = "A sump's depth is taken from the plan; the others follow from the flow."
+    note = (
+        "A sump's depth is taken from the plan; the others follow from the flow. Levels in the working, of risers and "
+        "of outfalls count from the datum of the plan: the zero of every `place.floor`."
+    )
     return Table("flow.levels", "Levels while the pumps run", columns, rows, note)
 
 
