@@ -238,6 +238,19 @@ end = "sump.back"
 """A vat under the sump, fed by gravity and emptied by a pump of its own."""
 
 
+def test_a_break_over_the_water_of_a_gravity_siphon_draws_air() -> None:
+    text = changed(
+        example("skerry"),
+        (
+            'level = "0.20 m"\ncrest = "0.20 m"',
+            'level = "0.20 m"\ncrest = "0.20 m"\nsiphon_break = { level = "0.55 m", hole = "20 mm" }',
+        ),
+    )
+    check = check_of(answer_of(text), "flow.weirbox.siphon.siphon_break")
+    assert check.verdict is Verdict.UNPROVEN
+    assert "lower the break" in check.missing
+
+
 def test_a_vessel_that_another_floods_fails() -> None:
     """A planted mistake: the pump stops and the feed does not. The vat fills to its brim and over it."""
     stop = stop_of(LOW_VAT)

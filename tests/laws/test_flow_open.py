@@ -283,6 +283,31 @@ def test_a_junction_passes_on_what_it_gets(levels: list[float], head: float, bar
         assert flow <= 1e-12 or level > bare
 
 
+@settings(max_examples=40, deadline=None)
+@given(
+    st.lists(st.floats(0.0, 1.5), min_size=3, max_size=3),
+    st.lists(st.tuples(st.floats(0.0, 1.2), st.floats(1e-4, 5e-3)), min_size=3, max_size=3),
+    st.floats(0.0, 1.2),
+)
+def test_no_vessel_sinks_below_where_its_water_can_go(
+    start: list[float], arms: list[tuple[float, float]], lip: float
+) -> None:
+    """Three vessels on one junction, the first with a way over a lip to a sump: steps against the ways."""
+    basins = [upright_basin(-2.0, 3.0, area) for area in (4.0, 0.3, 1.0)] + [upright_basin(-9.0, 9.0, 50.0)]
+    pipes = [Pipe(PipeEnd(at, edge, edge), PipeEnd(4), 0.5, flow) for at, (edge, flow) in enumerate(arms)]
+    down = Pipe(PipeEnd(0, -1.0), PipeEnd(3, 9.0, lip), 0.5, 2e-3)
+    course = levels.level_course(basins, [*start, -8.0], [*pipes, down], 3600.0, 1e-6)
+    ways = [Way("0", "3", lip)]
+    for at, (edge, _) in enumerate(arms):
+        ways += [Way(str(at), "j", edge), Way("j", str(at), edge)]
+    heads = runback.lowest_heads(ways, "3", -8.0, Guards())
+    for at, level in enumerate(start):
+        # Water that ends in a vessel with nothing left to give is not on its way to the sump.
+        others = [course.levels[:, one].min() for one in range(3) if one != at]
+        assert course.levels[:, at].min() >= min(heads[str(at)], level, max(arms[at][0], min(others))) - 1e-5
+    assert np.ptp(course.volumes.sum(axis=1)) < 1e-8
+
+
 @given(st.floats(0.01, 2.0), st.floats(0.0, 1.0), st.floats(-1.0, 2.0))
 def test_a_pipe_is_above_and_below_a_level(rise: float, low: float, level: float) -> None:
     share = runback.share_above(low, low + rise, level)

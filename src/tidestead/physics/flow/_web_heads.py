@@ -128,16 +128,27 @@ class Web:
         self, levels: Sequence[Metre], poured: Sequence[CubicMetrePerSecond], off: Sequence[float]
     ) -> bool:
         """One step of Newton's on all heads, halved until it gains; whether it did."""
-        count = self._vessels
-        slopes = self.rates(levels)[1][count:, count:] - _STRAY * np.eye(self.junctions)
-        step = np.linalg.solve(slopes, -np.array(off))
+        step = self._step(levels, off)
         before, size = list(self._heads), sum(one * one for one in off)
         for halving in range(_HALVINGS):
-            self._heads = [old + float(one) * 0.5**halving for old, one in zip(before, step, strict=True)]
+            self._heads = [old + one * 0.5**halving for old, one in zip(before, step, strict=True)]
             if sum(one * one for one in self._off(levels, poured)) < 0.9 * size:
                 return True
         self._heads = before
         return False
+
+    def _step(self, levels: Sequence[Metre], off: Sequence[float]) -> list[float]:
+        """How far Newton would move each head."""
+        count, heads = self._vessels, [*levels, *self._heads]
+        if self.junctions > 1:
+            slopes = self.rates(levels)[1][count:, count:] - _STRAY * np.eye(self.junctions)
+            return list(np.linalg.solve(slopes, -np.array(off)).tolist())
+        slope = -_STRAY
+        for pipe in self.pipes:
+            _, at_start, at_end = passed(pipe, heads[pipe.start.place], heads[pipe.end.place])
+            slope += at_end if pipe.end.place == count else 0.0
+            slope -= at_start if pipe.start.place == count else 0.0
+        return [-off[0] / slope]
 
     def _one_by_one(self, levels: Sequence[Metre], poured: Sequence[CubicMetrePerSecond]) -> None:
         """Each head in turn brought into balance with the others, between bounds."""

@@ -17,16 +17,23 @@ from tidestead.core.dims import Array, Count, CubicMetrePerSecond, Metre, MetreP
 from tidestead.core.errors import ImpossibleInput, SolverError
 from tidestead.physics import _refuse
 from tidestead.physics.flow._inverse import flow_of
-from tidestead.physics.flow._web_heads import Web, covered
+from tidestead.physics.flow._web_heads import Passed, Web, covered
 from tidestead.physics.flow.draining import Basin, volume_at
 from tidestead.physics.flow.laws import Law
 from tidestead.physics.flow.webs import Pipe
+from tidestead.physics.flow.weirs import WeirLaw, drowned_share
 
 _MOST_STEPS = 20_000
 _FINE: Metre = 1e-6
 """Error of a level that one step may make."""
 
 _FIRST: Second = 1e-3
+
+_EVEN: Metre = 1e-3
+"""Difference of levels below which a drowned weir's flow falls with the difference itself: its slope stays finite."""
+
+_NUDGE = 1e-6
+"""Share of a head by which it is raised to find a slope."""
 
 _LEAN = 1.0 / (2.0 + 2.0**0.5)
 _CHECK = 6.0 + 2.0**0.5
@@ -72,16 +79,16 @@ def level_course(
     """Levels of vessels against time while water runs between them.
 
         dV/dt = flows in - flows out
-        flow of a spill: law(Q) = z1 - crest, or - z2 where that stands higher;  of pipes: `webs.pipe_flows`
+        flow of a spill: law(Q) = z1 - crest;  of pipes: `webs.pipe_flows`
 
     It ends early once no level moves faster than `still`. Steps are those of Rosenbrock's kind, order 2, which the
     slopes of the laws keep steady where small vessels even out fast; each is held to a millionth of a metre.
     Places from the number of vessels on are junctions of pipes.
     Raises SolverError where the steps do not come to the end.
     Source: continuity; L. Shampine and M. Reichelt, SIAM Journal on Scientific Computing 18 (1997) 1-22, ode23s.
-    Valid:  still surfaces; water's own inertia left out. A drowned weir runs by the difference of levels. A siphon
-            that drew air is taken to run again when covered: the adverse case. A vessel filled above its brim is
-            taken to have walls that go on.
+    Valid:  still surfaces; water's own inertia left out. Drowned weirs as `weirs.drowned_share`, other drowned crests
+            by the difference of levels. A siphon that drew air is taken to run again when covered: the adverse case.
+            A vessel filled above its brim is taken to have walls that go on.
     """
     _refuse.not_positive(time=until)
     if len(basins) != len(start) or any(not 0 <= place < len(basins) for place in _vessels_of(ways)):
@@ -162,32 +169,52 @@ class _March:
         levels, count = [one[0] for one in read], len(read)
         flows = [self._flow(at, way, levels) for at, way in enumerate(self._poured)]
         poured = [0.0] * self._web.junctions
-        for way, (flow, _) in zip(self._poured, flows, strict=True):
+        for way, (flow, _, _) in zip(self._poured, flows, strict=True):
             if way.end >= count:
                 poured[way.end - count] += flow
         self._web.settle(levels, poured)
         rates, gains = self._web.rates(levels)
-        for way, (flow, gain) in zip(self._poured, flows, strict=True):
+        for way, (flow, at_start, at_end) in zip(self._poured, flows, strict=True):
             rates[way.start] -= flow
             rates[way.end] += flow
-            gains[way.start, way.start] -= gain
-            gains[way.end, way.start] += gain
+            gains[way.start, way.start] -= at_start
+            gains[way.end, way.start] += at_start
+            gains[way.start, way.end] -= at_end
+            gains[way.end, way.end] += at_end
         found = _Rates(rates[:count], self._web.eliminated(gains), np.array([one[1] for one in read]))
         self._kept = (volumes, found)
         return found
 
-    def _flow(self, at: int, way: Spill | Pumped, levels: Sequence[float]) -> tuple[float, float]:
-        """Flow of a spill or a pump, and how much more for each metre of head."""
+    def _flow(self, at: int, way: Spill | Pumped, levels: Sequence[float]) -> Passed:
+        """Flow of a spill or a pump, and how much more for each metre at its start, and at its end."""
         if isinstance(way, Pumped):
             share, fades = covered(levels[way.start], way.needs)
-            return share * way.flow, fades * way.flow
-        behind = max(way.crest, levels[way.end]) if way.end < len(levels) else way.crest
-        head = levels[way.start] - behind
-        if head <= 0.0:
-            return 0.0, 0.0
-        flow, gain = flow_of(way.law, head, self._last[at])
+            return share * way.flow, fades * way.flow, 0.0
+        head = levels[way.start] - way.crest
+        tail = levels[way.end] - way.crest if way.end < len(levels) else 0.0
+        if head <= max(tail, 0.0):
+            return 0.0, 0.0, 0.0
+        if isinstance(way.law, WeirLaw):
+            return _over_weir(way.law, head, max(tail, 0.0))
+        flow, gain = flow_of(way.law, head - max(tail, 0.0), self._last[at])
         self._last[at] = flow
-        return flow, gain
+        return flow, gain, -gain if tail > 0.0 else 0.0
+
+
+def _over_weir(law: WeirLaw, head: Metre, tail: Metre) -> Passed:
+    """Flow over a weir, free or drowned. Where both waters are all but level it goes with their difference."""
+    apart = min(_EVEN, 0.5 * head)
+    if head - tail < apart:
+        flow = law.flow(head) * float(drowned_share(head, head - apart))
+        return flow * (head - tail) / apart, flow / apart, -flow / apart
+    nudge = head * _NUDGE
+
+    def at(before: Metre, behind: Metre) -> float:
+        return law.flow(before) * float(drowned_share(before, behind))
+
+    flow = at(head, tail)
+    at_end = (at(head, tail + nudge) - flow) / nudge if tail > 0.0 else 0.0
+    return flow, (at(head + nudge, tail) - flow) / nudge, at_end
 
 
 @dataclass(frozen=True)

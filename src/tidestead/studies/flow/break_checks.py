@@ -33,6 +33,9 @@ def _judged(one: BreakFacts) -> Judged:
             "its hole lies no higher than the lower edge of the mouth, which draws air first: raise the break"
         )
         return Judged(unproven(at, "siphon_break", "air through its siphon break", "1", why, _ORIFICE))
+    if one.bare:
+        why = "its hole stands over the water while the pumps run, and the line draws air all the time: lower the break"
+        return Judged(unproven(at, "siphon_break", "air through its siphon break", "1", why, _ORIFICE))
     return _slow(at, one) if one.slow else _share(at, one)
 
 

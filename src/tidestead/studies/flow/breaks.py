@@ -24,7 +24,7 @@ class BreakFacts:
 
     `back` is what would run out through its pipe with the water down at the hole and no guard at work; `share` the
     air that then comes in, as a share of it; `carries` the flow from which water takes air down with it; `spills`
-    what squirts from the hole while the pumps run.
+    what squirts from the hole while the pumps run. `bare` is a hole over the water from which a line draws.
     """
 
     name: str
@@ -34,6 +34,7 @@ class BreakFacts:
     edge: float
     hole: float
     bore: float
+    bare: bool
     back: float
     share: float
     carries: float
@@ -97,6 +98,7 @@ def _facts(
         end.edge,
         hole,
         bore,
+        name == one.line.circuit.start and end.break_at >= water.levels[end.place],
         back,
         drawn.share,
         float(siphons.priming_flow(bore)),

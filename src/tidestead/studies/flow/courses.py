@@ -77,7 +77,8 @@ class Basins:
         for one in self.still:
             first = one.line.links[0]
             if first.over is not None and one.start.place in self.levels:
-                found.append(Spill(places[one.start.place], places[one.end.place], first.crest, first.over))
+                crest = max(first.crest, *one.lips, one.end.edge)
+                found.append(Spill(places[one.start.place], places[one.end.place], crest, first.over))
             elif (pipe := self._pipe(one, places, guards)) is not None:
                 found.append(pipe)
         return tuple(found)

@@ -113,6 +113,8 @@ def _end(plan: Plan, name: str, bore: float, small: Collection[str]) -> LineEnd:
     level = floor + port.level
     breaks = port.siphon_break
     at = floor + breaks.level if breaks is not None and name not in small else None
+    if bore <= 0.0 and port.kind not in _CRESTS:
+        return LineEnd(key, break_at=at)  # no pipe: water falls in over the crest before it
     return LineEnd(key, level - _below(port, bore), at)
 
 
