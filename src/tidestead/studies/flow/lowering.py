@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from typing import TypeAlias
 
 from tidestead.core.answer import Column, Table
 from tidestead.core.units import System, show
@@ -64,8 +65,10 @@ def lowered(plan: Plan, facts: FlowFacts) -> tuple[Lowered, ...]:
     found = []
     for key in facts.levels:
         for way in _ways(plan, facts, key):
-            for level in _targets(plan, facts, key, way):
-                found.append(_lowered(plan, facts, key, (way, level)))
+            flows = _flows(way, facts.levels[key])
+            found += [
+                _lowered(plan, facts, key, way, (flows, level)) for level in _targets(plan, facts, key, way)
+            ]
     return tuple(found)
 
 
@@ -120,14 +123,23 @@ def _targets(plan: Plan, facts: FlowFacts, key: str, way: Way) -> Iterator[float
     yield way.lowest
 
 
-def _lowered(plan: Plan, facts: FlowFacts, key: str, to: tuple[Way, float]) -> Lowered:
-    way, level = to
+Flows: TypeAlias = tuple[tuple[float, float], ...]
+"""What a way takes at each level, levels rising."""
+
+
+def _flows(way: Way, start: float) -> Flows:
+    steps = (way.lowest + (start - way.lowest) * n / (_LEVELS - 1) for n in range(_LEVELS))
+    return tuple((at, driven_flow(way.law, at - way.outlet)) for at in steps)
+
+
+def _lowered(plan: Plan, facts: FlowFacts, key: str, way: Way, to: tuple[Flows, float]) -> Lowered:
+    flows, level = to
     basin, start = basin_of(plan.vessels[key]), facts.levels[key]
     left = float(volume_at(basin, level))
-    steps = (level + (start - level) * n / (_LEVELS - 1) for n in range(_LEVELS))
-    flows = tuple((at, driven_flow(way.law, at - way.outlet)) for at in steps)
-    reached = all(flow > 0.0 for _, flow in flows)
-    time = float(pumped_down_time(basin, start, level, flows)) if reached else None
+    step = (start - way.lowest) / (_LEVELS - 1)
+    reached = all(flow > 0.0 for at, flow in flows if at > level - step)
+    above = tuple(one for one in flows if one[1] > 0.0)
+    time = float(pumped_down_time(basin, start, level, above)) if reached else None
     return Lowered(key, way, level, time, float(volume_at(basin, start)) - left, left)
 
 
