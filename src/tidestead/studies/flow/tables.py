@@ -140,7 +140,12 @@ def _stop(facts: FlowFacts) -> Table:
         rows = tuple(
             (words, case.from_vessels, case.from_pipes, case.total, case.spare) for words, case in named
         )
-    note = "Judged by the worst single failure. Below nothing in the last column, the sump spills that much."
+    note = (
+        "Judged by the worst single failure. Below nothing in the last column, the sump spills that much. Water goes "
+        "by every line that is full, from branch to branch too, down to the lower edges of mouths. How high a junction "
+        "stands is not in the plan: what meets one is counted as hung above all water. Curves leave out what pipes "
+        "hold."
+    )
     return Table("flow.stop", "When the power stops: what runs back", columns, rows, note)
 
 
