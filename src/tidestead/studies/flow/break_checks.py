@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from tidestead.core.source import Known, Source
+from tidestead.core.units import System, show
 from tidestead.physics.flow.siphons import PARTS
 from tidestead.studies.checks import At, Limit, above, below, given, unproven
 from tidestead.studies.flow.breaks import BreakFacts
@@ -16,12 +17,12 @@ _SLUG = Source("Davies and Taylor (1950)", known=Known.RECALLED)
 _CLEAN = ("Two holes are better than one: a snail in one of them is all it takes.",)
 
 
-def break_checks(stop: StopFacts) -> list[Judged]:
+def break_checks(stop: StopFacts, system: System) -> list[Judged]:
     """Every siphon break."""
-    return [_judged(one) for one in stop.breaks]
+    return [_judged(one, system) for one in stop.breaks]
 
 
-def _judged(one: BreakFacts) -> Judged:
+def _judged(one: BreakFacts, system: System) -> Judged:
     at = At(
         f"{one.vessel}.{one.port}",
         f"{one.vessel}, {one.port}",
@@ -36,7 +37,7 @@ def _judged(one: BreakFacts) -> Judged:
     if one.bare:
         why = "its hole stands over the water while the pumps run, and the line draws air all the time: lower the break"
         return Judged(unproven(at, "siphon_break", "air through its siphon break", "1", why, _ORIFICE))
-    return _slow(at, one) if one.slow else _share(at, one)
+    return _slow(at, one) if one.slow else _share(at, one, system)
 
 
 def _slow(at: At, one: BreakFacts) -> Judged:
@@ -56,7 +57,7 @@ def _slow(at: At, one: BreakFacts) -> Judged:
     return Judged(below(at, "siphon_break", words, one.back, "m3/s", limit, cautions=_CLEAN), steps)
 
 
-def _share(at: At, one: BreakFacts) -> Judged:
+def _share(at: At, one: BreakFacts, system: System) -> Judged:
     steps = (
         step(
             "Q",
@@ -83,9 +84,9 @@ def _share(at: At, one: BreakFacts) -> Judged:
             _ORIFICE,
         ),
     )
-    wanted = one.bore * (PARTS / one.share) ** 0.5 * one.hole / one.bore
+    wanted = show(one.hole * (PARTS / one.share) ** 0.5, "m", system, "sheet")
     limit = Limit(PARTS, _BUBBLES, "a quarter of the pipe filled with air", near=0.15)
     words = "air through its siphon break, share of the flow it must stop"
-    advice = f"a hole of {1000.0 * wanted:.0f} mm and more, or several that have its area together"
+    advice = f"a hole of more than {wanted}, or several that have its area together"
     check = above(at, "siphon_break", words, one.share, "1", limit, advice=advice, cautions=_CLEAN)
     return Judged(check, steps)

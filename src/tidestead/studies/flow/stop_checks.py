@@ -53,7 +53,7 @@ def _stop_checks(facts: FlowFacts, system: System) -> list[Judged]:
         _runback(sump, stop, (name, words, getattr(stop.cases, field), more), system)
         for field, words, name in _CASES
     ]
-    found += break_checks(stop)
+    found += break_checks(stop, system)
     found += _peaks(at, stop)
     start = _start(sump, stop)
     return found + ([start] if start is not None else [])
