@@ -209,3 +209,15 @@ def test_an_undersized_drain_is_named_not_its_spare() -> None:
     lip = check_of(answer_of(high), "flow.tower.drains.outlet_blocked")
     assert lip.verdict is Verdict.FAILS
     assert lip.advice == "a lower lip for spare: it stands at the brim or over it"
+
+
+def test_where_no_water_comes_nothing_is_blamed_on_the_siphon() -> None:
+    answer = answer_of(
+        changed(example("skerry"), ('main = { kind = "gate" }', 'main = { kind = "gate", open = "0 %" }'))
+    )
+    for name in ("weirbox.siphon.stays_full", "weirbox.level", "basin.level"):
+        check = check_of(answer, f"flow.{name}")
+        assert check.verdict is Verdict.UNPROVEN
+        assert "no water comes to it" in check.missing
+    assert not any(check.id == "flow.weirbox.siphon.cover" for check in answer.checks)
+    assert "opening valve main: shut in the plan" in answer.sentence

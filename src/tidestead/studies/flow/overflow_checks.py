@@ -24,6 +24,8 @@ DROWNS = (
 
 _TERMS = "; L is the open length, C what Kindsvater and Carter's formula comes to for this crest and head"
 
+DRY = "no water comes to it as the plan runs: see what the pumps move, and which valves are shut"
+
 _WEIR = Source(
     "USBR, Water Measurement Manual (2001)", "chapter 7, section 6; range by other formulas", Known.QUOTED
 )
@@ -62,6 +64,9 @@ def overflow_checks(plan: Plan, facts: FlowFacts) -> list[Judged]:
 
 
 def _levels(at: At, plan: Plan, facts: FlowFacts, doubt: str) -> list[Judged]:
+    if facts.inflow.get(at.key, 0.0) <= 0.0:
+        # what stands at rest is told by no balance: it is as full as it was left
+        return [Judged(unproven(at, "level", "level against the plan's depth", "m", DRY, _NETWORK))]
     if not doubt:
         return [level_check(at, plan, facts, at.key), freeboard_check(at, plan, facts, at.key)]
     return [
@@ -221,8 +226,8 @@ def _siphon(plan: Plan, facts: FlowFacts, line: Line, doubt: str) -> list[Judged
     if bore <= 0.0 or key not in facts.levels:
         why = f"put its pipe into circuits.{line.key}.route"
         return [Judged(unproven(at, "stays_full", "siphon stays full", "m", why, _ENERGY))]
-    if doubt:
-        return [Judged(unproven(at, "stays_full", "siphon stays full", "m", doubt, _NETWORK))]
+    if doubt or facts.inflow.get(key, 0.0) <= 0.0:
+        return [Judged(unproven(at, "stays_full", "siphon stays full", "m", doubt or DRY, _NETWORK))]
     over = facts.levels[key] - floor_of(vessel) - port.level
     cover = Judged(
         above(
