@@ -261,7 +261,7 @@ def test_shut_outfalls_let_the_rest_run_and_empty_the_sump() -> None:
     assert facts.flows == pytest.approx(facts_of(SMALL).flows)
     ways = {one.way.words: one for one in lowered(loads(text).plan, facts) if one.vessel == "sump"}
     assert ways["line west"].level == pytest.approx(0.05)
-    assert (ways["line east"].way.out, ways["line east"].way.outlet) == ("out, at beach", -1.5)
+    assert (ways["line east"].way.out, ways["line east"].way.outlet) == ("out at beach", -1.5)
     sump = next(one for one in facts.shutting if one.words == "vessel sump")
     assert {"one", "two"} <= set(sump.shut)
 

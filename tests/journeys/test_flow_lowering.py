@@ -78,11 +78,11 @@ def test_falling_water_slows_the_pump() -> None:
 
 
 def test_a_vessel_without_a_pump_is_emptied_by_a_hose_and_the_level_wanted_is_the_plans() -> None:
-    half, empty = _found(SMALL, "tank", "pump lift on a hose")
+    half, empty = _found(SMALL, "tank", "pump lift, hose")
     assert (empty.level, empty.left) == (pytest.approx(1.0), pytest.approx(0.0))
     assert half.moved == pytest.approx(empty.moved / 2.0)
     text = changed(SMALL, ('water = "0.82 m"', 'water = "0.82 m"\nlower_to = "0.30 m"'))
-    wanted, _ = _found(text, "tank", "pump lift on a hose")
+    wanted, _ = _found(text, "tank", "pump lift, hose")
     assert wanted.level == pytest.approx(1.30)
 
 
@@ -90,7 +90,7 @@ def test_a_pump_too_weak_for_the_brim_says_so() -> None:
     text = changed(SMALL, ('height = "0.90 m"', 'height = "3.0 m"'), ('brim = "0.88 m"', 'brim = "2.9 m"'),
                    ("0 m3/h at 5 m", "0 m3/h at 2.6 m"), ("8 m3/h at 4 m", "8 m3/h at 2.2 m"),
                    ("14 m3/h at 2 m", "14 m3/h at 1.2 m"))  # fmt: skip
-    _, empty = _found(text, "tank", "pump lift on a hose")
+    _, empty = _found(text, "tank", "pump lift, hose")
     assert empty.time is None
     rows = next(table for table in answer_of(text).tables if table.id == "flow.lowering").rows
     assert "too high for it" in [row[3] for row in rows]

@@ -142,3 +142,12 @@ def test_the_table_says_it_and_a_caution_names_what_cannot_be_had_dry() -> None:
     stuck = next(caution for caution in answer.cautions if "cannot be taken out" in caution)
     assert "valve suction" in stuck
     assert "pump return" not in stuck
+
+
+def test_a_pump_whose_level_is_said_is_opened_there() -> None:
+    """Above the sump's water it takes nothing out of it; below, the sump falls to its port."""
+    curve = "[pumps.lift]\n"
+    high = _shut(changed(SMALL, (curve, curve + 'level = "0.45 m"\n')))["pump lift"]
+    assert high.dry
+    low = _shut(changed(SMALL, (curve, curve + 'level = "0.02 m"\n')))["pump lift"]
+    assert dict(low.falls) == {"sump": pytest.approx(0.10)}

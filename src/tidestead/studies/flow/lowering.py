@@ -45,7 +45,7 @@ class Way:
     outlet: float
     lowest: float
     to: str
-    out: str = "out, by a hose"
+    out: str = "out by hose"
 
 
 @dataclass(frozen=True)
@@ -187,7 +187,7 @@ def _drain(plan: Plan, facts: FlowFacts, line: Line) -> Way:
     """A line that runs by itself: down to its mouth, its lips, or the water it ends in."""
     outlet, to = _outlet(plan, facts, line)
     lowest = max(rest_of(plan, line), outlet + _STILL)
-    return Way(f"line {line.key}", _law([line]), outlet, lowest, to, f"out, at {line.circuit.end}")
+    return Way(f"line {line.key}", _law([line]), outlet, lowest, to, f"out at {line.circuit.end}")
 
 
 def _own(plan: Plan, facts: FlowFacts, line: Line) -> Way:
@@ -226,6 +226,4 @@ def _hoses(plan: Plan, facts: FlowFacts, key: str) -> Iterator[Way]:
         except Unknown:
             continue
         hose = PipeLaw(HOSE_LENGTH, line.bore, HOSE_ROUGHNESS, facts.water.kinematic_viscosity, HOSE_K)
-        yield Way(
-            f"pump {line.pump} on a hose", SeriesLaw((law, hose)), brim_of(vessel), floor_of(vessel), ""
-        )
+        yield Way(f"pump {line.pump}, hose", SeriesLaw((law, hose)), brim_of(vessel), floor_of(vessel), "")

@@ -79,7 +79,7 @@ class _Layer:
     """Lays one line: its sections between lips, each a row of pieces."""
 
     def __init__(self, plan: Plan, line: Line, running: Running) -> None:
-        self.line, self.running = line, running
+        self.plan, self.line, self.running = plan, line, running
         self.start, self.end = port_of(plan, line.circuit.start), port_of(plan, line.circuit.end)
         self.first, self.last = place_of(plan, line.circuit.start), place_of(plan, line.circuit.end)
         self.pieces: list[Piece] = []
@@ -143,22 +143,35 @@ class _Layer:
     def _row(
         self, bits: list[_Bit], ends: tuple[str, str], levels: tuple[float, float], section: int
     ) -> None:
-        """Pieces one after the other between two places: level up to a pump, then rising evenly with their length."""
-        pumps = [at for at, bit in enumerate(bits) if bit.kind == "pump"]
-        flat = pumps[0] if pumps else -1
-        rising = [0.0 if at <= flat else bit.length for at, bit in enumerate(bits)]
-        total = sum(rising) or 1.0
-        low, high = levels
-        gone = 0.0
+        """Pieces one after the other between two places."""
+        heights = self._heights(bits, *levels)
         for at, bit in enumerate(bits):
             begin = ends[0] if at == 0 else f"{self.line.key}#{section}.{at}"
             finish = ends[1] if at == len(bits) - 1 else f"{self.line.key}#{section}.{at + 1}"
-            below = low + (high - low) * gone / total
-            gone += rising[at]
-            above = high if at == len(bits) - 1 else low + (high - low) * gone / total
-            self.pieces.append(Piece(bit.name, bit.kind, begin, finish, below, above, bit.volume))
+            self.pieces.append(
+                Piece(bit.name, bit.kind, begin, finish, heights[at], heights[at + 1], bit.volume)
+            )
             if bit.part is not None:
                 self.parts[bit.name] = bit.part
+
+    def _heights(self, bits: list[_Bit], low: float, high: float) -> list[float]:
+        """Levels of the joints: up or down to the pump, which stands where the plan says, else as low as the start."""
+        lengths = [bit.length for bit in bits]
+        at = next((at for at, bit in enumerate(bits) if bit.kind == "pump"), None)
+        if at is None:
+            return _climb(lengths, low, high)
+        said = self.plan.pumps[self.line.pump].level if self.line.pump is not None else None
+        stands = said if said is not None else low
+        return [*_climb(lengths[:at], low, stands), *_climb(lengths[at + 1 :], stands, high)]
+
+
+def _climb(lengths: list[float], low: float, high: float) -> list[float]:
+    """Levels between pieces that rise evenly with their length, from one level to another."""
+    total, gone, found = sum(lengths) or 1.0, 0.0, [low]
+    for length in lengths:
+        gone += length
+        found.append(low + (high - low) * gone / total)
+    return [*found[:-1], high] if lengths else found
 
 
 def _hole(port: str) -> _Bit:

@@ -51,7 +51,9 @@ def _strip(
     for at, one in enumerate(page, start=1):
         shapes += _row(one, -_ROW * at, part, system)
     words = show(flow, "m3/s", system)
-    title = f"{line.key}: {words} through every part" + (f", {number + 1} of {pages}" if pages > 1 else "")
+    title = f"Line {line.key}: {words if runs else 'nothing runs now'}" + (
+        f", {number + 1} of {pages}" if pages > 1 else ""
+    )
     told = f"From {line.circuit.start} to {line.circuit.end}: " + "; ".join(
         f"{one.run.words}, {_figures(one, system)}" for one in page
     )
