@@ -7,10 +7,10 @@ import math
 import numpy as np
 import pytest
 from fluids.compressible import isentropic_work_compression
-from scipy.integrate import solve_ivp
+from scipy.integrate import quad, solve_ivp
 from scipy.optimize import brentq, minimize_scalar
 
-from tidestead.physics.foam import columns, diffusers, froth, removal, swarms
+from tidestead.physics.foam import columns, contact, diffusers, froth, removal, swarms
 from tidestead.physics.foam.bubbles import WaterProperties, rise_speed
 from tidestead.physics.foam.columns import Column
 from tidestead.physics.foam.removal import SideStream
@@ -56,6 +56,23 @@ def test_carry_under_is_where_rise_meets_sinking(water: float) -> None:
     cut = columns.carry_under_cut(water, 0.05, SEAWATER)
     root = brentq(lambda size: rise_speed(size, SEAWATER) - water / 0.95, 1e-6, 2e-3)
     assert cut == pytest.approx(root, rel=1e-6)
+
+
+@pytest.mark.parametrize(("foot", "outlet"), [(0.3, 0.1), (0.2, 0.6), (0.0, 0.0)])
+@pytest.mark.parametrize("holdup", [0.0, 0.03, 0.3])
+def test_lifted_water_weighs_at_the_outlet_what_the_riser_does(
+    foot: float, outlet: float, holdup: float
+) -> None:
+    """Density summed up from the outlet to the surface against clear water in the riser, surface by brentq."""
+
+    def overweight(surface: float) -> float:
+        weight, _ = quad(
+            lambda z: 1.0 - holdup if z > foot else 1.0, outlet, surface, points=[max(foot, outlet)]
+        )
+        return weight - (1.4 - outlet)
+
+    level = brentq(overweight, 1.0, 3.0)
+    assert contact.lifted_level(1.4, max(foot, outlet), holdup) == pytest.approx(level, rel=1e-6)
 
 
 @pytest.mark.parametrize("size", SIZES)

@@ -10,9 +10,10 @@ import math
 import pytest
 
 from tests.published.case import PSI, Case
-from tidestead.physics.foam import columns, diffusers, swarms, towers
+from tidestead.physics.foam import columns, contact, diffusers, swarms, towers
 from tidestead.physics.foam.bubbles import WaterProperties
 from tidestead.physics.foam.columns import Column
+from tidestead.physics.foam.contact import Heights
 from tidestead.physics.foam.swarms import Swarm
 
 SEAWATER = WaterProperties(density=1023.3, viscosity=0.959e-3, surface_tension=0.0732)
@@ -173,6 +174,21 @@ CASES = [
     Case(
         "neck of a third of the width: nine times as fast", towers.narrowing,
         {"column_area": math.pi * 0.09, "neck_area": math.pi * 0.01}, 9.0, 0.05, GEOMETRY, "(D/d)**2", "computed",
+    ),
+    Case(
+        "in at 1.8 m, out at 0.1 m, air at 0.3 m: they meet along 1.5 m", contact.contact_height,
+        {"heights": Heights(feed=1.8, outlet=0.1, diffuser=0.3)}, 1.5, 5e-3, GEOMETRY, "above the diffuser only",
+        "computed",
+    ),
+    Case(
+        "in at 0.5 m, out at 1.6 m, air at 0.2 m: they meet along 1.1 m, side by side", contact.contact_height,
+        {"heights": Heights(feed=0.5, outlet=1.6, diffuser=0.2)}, 1.1, 5e-3, GEOMETRY, "between the ports only",
+        "computed",
+    ),
+    Case(
+        "bed of 1 m with a fifth of air stands at 1.25 m: e = (L - L0)/L", contact.lifted_level,
+        {"clear": 1.0, "foot": 0.0, "holdup": 0.2}, 1.25, 5e-3, "W.-D. Deckwer, Bubble Column Reactors (1992)",
+        "holdup from the expansion of the bed", "recalled",
     ),
     Case(
         "one foot of seawater of 64 lb/ft3 over a diffuser: 0.444 psi", diffusers.diffuser_pressure,

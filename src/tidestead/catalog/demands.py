@@ -90,6 +90,7 @@ DEMANDS: Mapping[str, Mapping[str, Keys]] = MappingProxyType(
             "skimmable": ("share_low", "share_high"),
             "salt": ("salt_min",),
             "foam": ("foam_diameters", "liquid_dry"),
+            "way": ("widths_min", "bores_min"),
         },
         "pipes": {"*": ("kind", "pressure", "bore", "roughness")},
         "fittings": {"*": ("kind", "basis"), "multiple": ("multiple",), "k": ("k",)},

@@ -34,6 +34,7 @@ def port_misfits(whole: Seen) -> Iterator[Misfit]:
             yield from _kind(port)
             yield from _heights(vessel, port)
             yield from _bulkhead(vessel, port)
+        yield from _diffuser(vessel)
 
 
 def _kind(port: Seen) -> Iterator[Misfit]:
@@ -59,6 +60,15 @@ def _heights(vessel: Seen, port: Seen) -> Iterator[Misfit]:
     if kind == "siphon" and crest is not None and crest < level - HAIR:
         advice = "The crest is the highest point of the siphon, above its inlet."
         yield Misfit((*port.path, "crest"), "is below the siphon's inlet.", advice)
+
+
+def _diffuser(vessel: Seen) -> Iterator[Misfit]:
+    """The diffuser lies in the water."""
+    air, water = vessel.under("air"), vessel.length("water")
+    depth = air.length("depth")
+    if depth is not None and water is not None and depth > water + HAIR:
+        advice = "Count down from the surface: on the floor it is as deep as the water."
+        yield Misfit((*air.path, "depth"), "is deeper than its water.", advice)
 
 
 def _bulkhead(vessel: Seen, port: Seen) -> Iterator[Misfit]:

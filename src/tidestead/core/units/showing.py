@@ -18,7 +18,7 @@ DIGITS, FINE_DIGITS = 3, 5
 
 STYLES = ("", "lumber", "sheet", "film", "bow", "level", "head", "fine", "air")
 """How lengths are shown, by what is measured; `head` of water, in feet without inches; `fine` for working; `air` for
-flows of air."""
+flows and pressures of air."""
 
 LADDERS = {
     "m2": ("area", "mm2, m2 0.01", "in2, ft2 1"),
@@ -28,6 +28,7 @@ LADDERS = {
     "K": ("temperature_difference", "K", "degF"),
     "Pa": ("pressure", "Pa, kPa 1, MPa 1, GPa 1", "psf, psi 10, ksi 100"),
     "N/m2": ("pressure", "Pa, kPa 1, MPa 1, GPa 1", "psf, psi 10, ksi 100"),
+    "Pa air": ("pressure", "Pa, kPa 1", "psi"),
     "N": ("force", "N, kN 1", "lbf"),
     "N/m": ("line_load", "N/m, kN/m 1, MN/m 1", "lb/ft, kip/ft 100"),
     "N m": ("moment", "N m, kN m 1", "lb in, lb ft 10"),

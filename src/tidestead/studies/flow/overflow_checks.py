@@ -23,6 +23,10 @@ DROWNS = (
 )
 
 _TERMS = "; L is the open length, C what Kindsvater and Carter's formula comes to for this crest and head"
+SET_BY_LEVEL = (
+    "Set its valve by the level before it, not by the handle: makes differ by a factor of two where they are part "
+    "open. This check is of the valve as the plan has it."
+)
 
 DRY = "no water comes to it as the plan runs: see what the pumps move, and which valves are shut"
 
@@ -215,6 +219,11 @@ def _regime(regime: str) -> str:
     }.get(regime, regime)
 
 
+def _is_throttled(plan: Plan, line: Line) -> bool:
+    """Whether a part-open valve sets what the line carries."""
+    return any(run.item.kind == "valve" and plan.valves[run.item.name].open < 1.0 for run in line.runs)
+
+
 def _siphon(plan: Plan, facts: FlowFacts, line: Line, doubt: str) -> list[Judged]:
     """It stays full: its inlet covered, its flow enough to carry the air out at a start."""
     found = port_of(plan, line.circuit.start)
@@ -239,6 +248,7 @@ def _siphon(plan: Plan, facts: FlowFacts, line: Line, doubt: str) -> list[Judged
             Limit(bore, PRACTICE, "one bore"),
             style="level",
             advice="close its valve a little, so that the water stands higher before it",
+            cautions=(SET_BY_LEVEL,) if _is_throttled(plan, line) else (),
         ),
         (
             step(

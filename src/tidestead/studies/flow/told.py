@@ -26,7 +26,6 @@ from tidestead.studies.flow.turnover import turnover_checks
 from tidestead.studies.inputs import Inputs
 from tidestead.studies.judged import Judged
 from tidestead.studies.sentences import told_of
-from tidestead.studies.unseen import FLOW, unseen
 
 QUESTION = "Will the water go round?"
 
@@ -65,7 +64,6 @@ def judge_flow(inputs: Inputs, facts: FlowFacts) -> list[Judged]:
         *line_checks(plan, facts),
         *hole_checks(facts),
         *lamp_checks(plan, facts),
-        *unseen("flow", FLOW),
     ]
 
 

@@ -4,37 +4,100 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 
+from tidestead.core.answer import Estimate
+from tidestead.physics.foam.bubbles import WaterProperties
 from tidestead.physics.foam.columns import ColumnState
+from tidestead.physics.foam.contact import Heights
 from tidestead.physics.foam.froth import NeckState
+
+BLOWER = 0.3
+"""Efficiency of a small air pump. Common practice, no source."""
+
+
+@dataclass(frozen=True)
+class Way:
+    """How the water goes through a tower. Heights above its floor.
+
+    `feed` and `outlet` name the two ports, of all that carry, between which it meets the fewest bubbles. `met` is the
+    height along which it does. `rises` says that it goes up with the bubbles, `spills` that it leaves over an edge;
+    `bore` is that of the outlet's pipe, `riser` the lip of its standpipe outside, None where it has none.
+    """
+
+    feed: str
+    outlet: str
+    heights: Heights
+    met: float
+    rises: bool
+    spills: bool
+    bore: float
+    riser: float | None = None
+
+
+@dataclass(frozen=True)
+class Lift:
+    """Levels above the tower's floor: `clear` without air, `level` with it (None where the column floods).
+
+    `foot` is where bubbly water begins to weigh less than the riser's, `holdup` the share of air taken. `lips` are
+    overflows that are dry without air.
+    """
+
+    clear: Estimate
+    level: Estimate | None
+    foot: float
+    holdup: Estimate | None
+    lips: tuple[tuple[str, float], ...]
 
 
 @dataclass(frozen=True)
 class TowerFoam:
     """One fractionator. Areas in m2, flows in m3/s, times in s, pressure in Pa above the air.
 
-    `columns` are states for the bubbles that are compared, `necks` for the foam sizes shown. `times` are a share
-    removed of what can be skimmed with the times it takes, flattering, likely and poor. `of_pumps` is its water as a
-    share of what all pumps move, `bubble` the size the plan says, `level` the depth of its water.
+    `columns` are states at the likely flow for the bubbles that are compared; `best` is that of the largest bubble at
+    the least flow, `worst` of the smallest at the greatest. `necks` are states for the foam sizes shown. `times` are a
+    share removed of what can be skimmed with the times it takes, flattering, likely and poor. `of_pumps` is its water
+    as a share of what all pumps move, `bubble` the size the plan says, `depth` the water over its diffuser.
     """
 
     key: str
+    properties: WaterProperties
     area: float
+    width: float
     neck_area: float | None
     slope: float | None
     depth: float
     volume: float
+    system: float
     share_of_system: float
-    water_flow: float
+    flow: Estimate
     air_flow: float
     air_pressure: float
+    air_loss: float
     air_power: float
     columns: tuple[ColumnState, ...]
+    best: ColumnState
+    worst: ColumnState
     necks: tuple[NeckState, ...]
-    turns_per_hour: float
     of_pumps: float | None
     times: tuple[tuple[float, ...], ...]
     bubble: float | None
-    level: float
+    way: Way
+    lift: Lift
+
+    @property
+    def water_flow(self) -> float:
+        """What likely goes through it."""
+        return self.flow.likely
+
+    @property
+    def level(self) -> float:
+        """The likely depth of its water without air."""
+        return self.lift.clear.likely
+
+    @property
+    def turns(self) -> Estimate:
+        """How often an hour the system's water goes through it."""
+        flow, share = self.flow, 3600.0 / self.system
+        return Estimate(flow.low * share, flow.likely * share, flow.high * share, flow.basis)
 
 
 @dataclass(frozen=True)
@@ -50,12 +113,16 @@ class GasGain:
 
 @dataclass(frozen=True)
 class GasFacts:
-    """Oxygen the water can hold, g/m3, at the coolest and the warmest kept; the level of danger; what comes in."""
+    """Oxygen the water can hold, g/m3, at the coolest and the warmest kept; the level of danger; what comes in.
+
+    `fish` is what a kilogram of resting fish of 100 g takes at the warmest, g/h.
+    """
 
     cool: float
     warm: float
     danger: float
     gains: tuple[GasGain, ...]
+    fish: float = 0.0
 
 
 @dataclass(frozen=True)

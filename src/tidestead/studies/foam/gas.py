@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from tidestead.catalog import table
+from tidestead.core.source import Source
 from tidestead.physics import oxygen
 from tidestead.physics.foam.bubbles import WaterProperties, rise_speed
 from tidestead.physics.surface_tension import surface_tension
@@ -15,6 +16,15 @@ from tidestead.studies.vessels import FALLBACK_C, plan_area
 
 _USUAL = 0.8e-3
 """Diameter of a bubble in a fractionator where the plan is silent. Common practice, no source."""
+
+FISH = 0.1
+"""Weight of the fish by which uptake is told, kg."""
+
+
+def exchange_sources() -> tuple[Source, ...]:
+    """Where the speeds of exchange at a still surface come from."""
+    row = table("oxygen")["still-surface"]
+    return tuple(row.figure(name).source for name in ("speed_low", "speed", "speed_high"))
 
 
 def gas_facts(plan: Plan, flow: FlowFacts, towers: Sequence[TowerFoam], viscosity: float) -> GasFacts:
@@ -38,7 +48,8 @@ def gas_facts(plan: Plan, flow: FlowFacts, towers: Sequence[TowerFoam], viscosit
             gains.append(GasGain(key, how, low, likely, high))
     for tower in towers:
         gains.append(_bubbles(tower, flow, (psu, warm), viscosity, danger / held))
-    return GasFacts(float(oxygen.saturation_mass(psu, cool)), held, danger, tuple(gains))
+    fish = float(oxygen.fish_uptake(FISH, 1.0, warm))
+    return GasFacts(float(oxygen.saturation_mass(psu, cool)), held, danger, tuple(gains), fish)
 
 
 def _bubbles(

@@ -2,18 +2,21 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass, replace
+
 from tidestead.catalog import table
-from tidestead.core.answer import Answer
+from tidestead.core.answer import Answer, Estimate
 from tidestead.core.dims import G
 from tidestead.physics.foam import columns, diffusers, froth, removal, towers
 from tidestead.physics.foam.bubbles import WaterProperties
+from tidestead.physics.foam.columns import ColumnState
 from tidestead.physics.surface_tension import surface_tension
 from tidestead.plan.model import Vessel
 from tidestead.studies.flow.facts import FlowFacts
-from tidestead.studies.flow.heights import floor_of
-from tidestead.studies.foam.facts import FoamFacts, TowerFoam
+from tidestead.studies.foam.facts import BLOWER, FoamFacts, TowerFoam, Way
 from tidestead.studies.foam.gas import gas_facts
 from tidestead.studies.foam.told import tell
+from tidestead.studies.foam.way import clear_level, diffuser_height, lift_of, way_of
 from tidestead.studies.inputs import Inputs
 from tidestead.studies.vessels import plan_area
 
@@ -22,8 +25,11 @@ EFFICIENCIES = (1.0, 0.5, 0.25)
 """Shares of what can be skimmed that one pass takes: the flattering case, the likely one and a poor one, where nobody
 has measured it. Common practice, no source."""
 
-BLOWER = 0.3
-"""Efficiency of a small air pump. Common practice, no source."""
+_HAIR = 1e-6
+"""Metres that do not count."""
+
+USUAL = 0.8e-3
+"""Diameter of the bubbles taken as likely. Common practice, no source."""
 
 
 def find(inputs: Inputs, flow: FlowFacts) -> FoamFacts:
@@ -37,11 +43,11 @@ def find(inputs: Inputs, flow: FlowFacts) -> FoamFacts:
     for key, vessel in inputs.plan.vessels.items():
         if vessel.role != "fractionator":
             continue
-        why = _missing(key, vessel, flow)
-        if why:
-            missing.append((key, why))
+        placed = _missing(key, vessel, flow) or _placed(key, vessel, flow)
+        if isinstance(placed, str):
+            missing.append((key, placed))
         else:
-            found.append(_tower(key, vessel, flow, properties))
+            found.append(_tower(key, vessel, flow, properties, placed))
     gas = gas_facts(inputs.plan, flow, found, water.kinematic_viscosity)
     return FoamFacts(tuple(found), tuple(missing), water.sal_gkg, water.density, gas)
 
@@ -52,68 +58,123 @@ def _missing(key: str, vessel: Vessel, flow: FlowFacts) -> str:
         return "the flow is not known: " + (flow.missing[0] if flow.missing else "no circuit")
     if flow.inflow.get(key, 0.0) <= 0.0:
         return f"no circuit sends water to it: end one at a port of vessels.{key}"
-    if vessel.air is None or vessel.air.flow is None:
+    if not flow.over(lambda running: running.inflow.get(key, 0.0)).finite:
+        return "the flow at the ends of its range was not found"
+    if vessel.air is None or not vessel.air.flow:
         return f"say how much air it gets: vessels.{key}.air.flow"
     if vessel.across is None and (vessel.length is None or vessel.width is None):
         return f"say how wide it is: vessels.{key}.across"
     return ""
 
 
-def _tower(key: str, vessel: Vessel, flow: FlowFacts, properties: WaterProperties) -> TowerFoam:
+@dataclass(frozen=True)
+class _Bubbling:
+    """A column with its air: where air and water meet, and what bubbles there are to think of."""
+
+    column: columns.Column
+    air_flow: float
+    way: Way
+    properties: WaterProperties
+
+    def state(self, flow: float, size: float) -> ColumnState:
+        """Of one bubble size at one flow. Water counts for the dwell only where it meets bubbles.
+
+        Water that rises with the bubbles crowds them less than still water does: they are judged as in still water.
+        """
+        against = 0.0 if self.way.rises else flow
+        state = columns.column_state(self.column, against, self.air_flow, size, self.properties)
+        area = self.column.area
+        met = (
+            None
+            if state.holdup is None
+            else float(columns.water_dwell(area * self.way.met, state.holdup, flow))
+        )
+        ratio = self.air_flow / flow if flow > 0.0 else float("inf")
+        return replace(state, water_speed=flow / area, air_to_water=ratio, water_dwell=met)
+
+
+def _placed(key: str, vessel: Vessel, flow: FlowFacts) -> Way | str:
+    """The water's way and the diffuser's place; or why nothing can be said."""
+    clear = clear_level(key, vessel, flow)
+    hung = diffuser_height(vessel, clear.likely)
+    if hung < -_HAIR:
+        return f"its diffuser would lie under its floor: vessels.{key}.air.depth is more than its water"
+    if clear.low <= hung:
+        return f"its diffuser stands out of the water: raise the water, or vessels.{key}.air.depth"
+    way = way_of(key, vessel, flow, clear.likely, hung)
+    return way if way is not None else f"no port of vessels.{key} lets water out: start a circuit at one"
+
+
+def _tower(key: str, vessel: Vessel, flow: FlowFacts, properties: WaterProperties, way: Way) -> TowerFoam:
     air = vessel.air
-    air_flow = air.flow if air is not None and air.flow is not None else 0.0
-    area, floor = plan_area(vessel), floor_of(vessel)
-    level = flow.levels.get(key, floor + (vessel.water or 0.0)) - floor
-    depth = air.depth if air is not None and air.depth is not None else level
-    water_flow = flow.inflow[key]
-    column = columns.Column(area, depth)
-    loss = (air.loss or 0.0) * properties.density * G if air is not None else 0.0
+    air_flow = (air.flow if air is not None else None) or 0.0
+    size = air.bubble if air is not None else None
+    level = clear_level(key, vessel, flow).likely
+    area, depth = plan_area(vessel), level - way.heights.diffuser
+    bubbling = _Bubbling(columns.Column(area, depth), air_flow, way, properties)
+    through = flow.over(lambda running: running.inflow.get(key, 0.0))
+    states, (best, likely, worst) = _states(bubbling, through, size)
+    loss = ((air.loss if air is not None else None) or 0.0) * properties.density * G
     pressure = float(diffusers.diffuser_pressure(depth, properties.density, loss))
-    bubbles = (air.bubble,) if air is not None and air.bubble is not None else ()
-    sizes = sorted({*table("foam_limits")["bubbles"].several("diameters"), *bubbles})
-    volume = float(towers.column_volume(area, level))
+    volume, system = float(towers.column_volume(area, level)), flow.system_volume
     moved = sum(max(pump.flow, 0.0) for pump in flow.pumps)
     neck_area = float(towers.round_area(vessel.cone.neck)) if vessel.cone is not None else None
-    row = table("foam_limits")["neck"]
     return TowerFoam(
-        key,
-        area,
-        neck_area,
-        _slope(vessel),
-        depth,
-        volume,
-        float(towers.share_of_system(volume, flow.system_volume)),
-        water_flow,
-        air_flow,
-        pressure,
-        float(diffusers.air_power(air_flow, pressure, BLOWER)),
-        tuple(columns.column_state(column, water_flow, air_flow, size, properties) for size in sizes),
-        _necks(neck_area, air_flow, properties, row.several("foam_diameters"), row.si("liquid_dry")),
-        water_flow * 3600.0 / flow.system_volume,
-        water_flow / moved if moved > 0.0 else None,
-        tuple(
-            (
-                share,
-                *(
-                    float(
-                        removal.removal_time(removal.SideStream(water_flow, flow.system_volume, one), share)
-                    )
-                    for one in EFFICIENCIES
-                ),
-            )
-            for share in REMOVED
-        ),
-        air.bubble if air is not None else None,
-        level,
+        key=key,
+        properties=properties,
+        area=area,
+        width=vessel.across or min(vessel.length or 0.0, vessel.width or 0.0),
+        neck_area=neck_area,
+        slope=_slope(vessel),
+        depth=depth,
+        volume=volume,
+        system=system,
+        share_of_system=float(towers.share_of_system(volume, system)),
+        flow=through,
+        air_flow=air_flow,
+        air_pressure=pressure,
+        air_loss=loss,
+        air_power=float(diffusers.air_power(air_flow, pressure, BLOWER)),
+        columns=states,
+        best=best,
+        worst=worst,
+        necks=_necks(neck_area, air_flow, properties),
+        of_pumps=through.likely / moved if moved > 0.0 else None,
+        times=_times(through.likely, system),
+        bubble=size,
+        way=way,
+        lift=lift_of(key, vessel, flow, way, (best, likely, worst)),
     )
 
 
-def _necks(
-    area: float | None, air_flow: float, properties: WaterProperties, sizes: tuple[float, ...], dry: float
-) -> tuple[froth.NeckState, ...]:
+def _states(
+    bubbling: _Bubbling, through: Estimate, size: float | None
+) -> tuple[tuple[ColumnState, ...], tuple[ColumnState, ColumnState, ColumnState]]:
+    """Every bubble shown at the likely flow; then the best, the likely and the worst that may be."""
+    known = (size,) if size is not None else ()
+    shown = sorted({*table("foam_limits")["bubbles"].several("diameters"), *known})
+    states = tuple(bubbling.state(through.likely, one) for one in shown)
+    least, most = (size, size) if size is not None else (shown[0], shown[-1])
+    likely = min(states, key=lambda one: abs(one.bubble - (size or USUAL)))
+    best, worst = bubbling.state(max(through.low, 0.0), most), bubbling.state(through.high, least)
+    return states, (best, likely, worst)
+
+
+def _times(flow: float, system: float) -> tuple[tuple[float, ...], ...]:
+    streams = [removal.SideStream(flow, system, one) for one in EFFICIENCIES]
+    return tuple(
+        (share, *(float(removal.removal_time(stream, share)) for stream in streams)) for share in REMOVED
+    )
+
+
+def _necks(area: float | None, air_flow: float, properties: WaterProperties) -> tuple[froth.NeckState, ...]:
     if area is None:
         return ()
-    return tuple(froth.neck_state(area, air_flow, size, properties, dry) for size in sizes)
+    row = table("foam_limits")["neck"]
+    dry = row.si("liquid_dry")
+    return tuple(
+        froth.neck_state(area, air_flow, size, properties, dry) for size in row.several("foam_diameters")
+    )
 
 
 def _slope(vessel: Vessel) -> float | None:

@@ -5,34 +5,46 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from tidestead.catalog import table
-from tidestead.core.answer import Answer, Assumption, Check, Estimate, Figure
-from tidestead.core.source import COMPUTED, PRACTICE, YOURS
+from tidestead.core.answer import Answer, Assumption, Check, Estimate, Figure, Verdict, Working
+from tidestead.core.dims import G
+from tidestead.core.source import COMPUTED, PRACTICE, YOURS, Known, Source
 from tidestead.core.units import show
-from tidestead.studies.checks import At, unproven
+from tidestead.physics.foam.diffusers import ATMOSPHERE
+from tidestead.studies.checks import At, given, unproven
+from tidestead.studies.foam.bubble_steps import size_words
 from tidestead.studies.foam.checks import tower_checks
 from tidestead.studies.foam.drawings import scenes_of
-from tidestead.studies.foam.facts import FoamFacts, TowerFoam
+from tidestead.studies.foam.facts import BLOWER, FoamFacts, TowerFoam
+from tidestead.studies.foam.gas import exchange_sources
+from tidestead.studies.foam.level_checks import course_words
+from tidestead.studies.foam.neck_checks import likely_neck
 from tidestead.studies.foam.tables import tables_told
 from tidestead.studies.inputs import Inputs
-from tidestead.studies.judged import Judged
-from tidestead.studies.sentences import told_of
-from tidestead.studies.unseen import FOAM, unseen
+from tidestead.studies.judged import Judged, step
+from tidestead.studies.sentences import percent, told_of
 
 QUESTION = "Will the fractionator earn its place?"
 
 ALWAYS = (
     "Foam theory is of stable foam of equal bubbles. How many litres run over a day cannot be told, and is not.",
-    "One size of bubble is assumed in each figure, and it governs all of them: diffusers give a mixture and clog.",
-    "Air lines: a check valve, and the air pump above the water, or it siphons when it stops.",
+    "Air lines: a check valve, and the air pump above the water, or it siphons when it stops. Air pumps and mains near "
+    "seawater: a residual-current device, drip loops, a licensed electrician; local codes govern.",
     "Ozone is not reckoned here. It harms lungs and animals: never dose it by sums alone.",
+    "Bubbles and foam are reckoned by laws made for laboratories: measure the level with the air on, the flow with a "
+    "bucket and a watch, and look at what leaves the outlet.",
 )
+
+_AIMS = ("throughput", "clean_up", "salt")
+"""Checks that are wishes of the plan or of the water, not parts of the tower."""
+
+_PRESSURE = Source("elementary hydrostatics", known=Known.COMPUTED)
+_GAS = Source("thermodynamics of a perfect gas pressed without loss of heat", known=Known.COMPUTED)
 
 
 def tell(inputs: Inputs, facts: FoamFacts) -> Answer:
     """The whole answer."""
     judged = _judged(inputs, facts)
     checks = tuple(one.check for one in judged)
-    told = [str(words) for row in table("foam_limits") for words in _cautions(row.tag("cautions", ()))]
     return Answer(
         "foam",
         QUESTION,
@@ -40,24 +52,19 @@ def tell(inputs: Inputs, facts: FoamFacts) -> Answer:
         checks,
         _figures(facts),
         _assumptions(inputs, facts),
-        tuple(one.working for one in judged if one.steps),
-        tables_told(facts),
+        (*(one.working for one in judged if one.steps), *(_air_working(tower) for tower in facts.towers)),
+        tables_told(facts, inputs.system),
         (),
         scenes_of(inputs.plan, facts, inputs.system),
-        (*ALWAYS, *told),
+        ALWAYS,
+        exchange_sources() if facts.gas.gains else (),
     )
-
-
-def _cautions(tag: object) -> tuple[str, ...]:
-    return tag if isinstance(tag, tuple) else ()
 
 
 def _judged(inputs: Inputs, facts: FoamFacts) -> list[Judged]:
     found: list[Judged] = []
     for tower in facts.towers:
         found += tower_checks(inputs.plan, facts, tower, inputs.system)
-    if facts.towers:
-        found += unseen("foam", FOAM)
     for key, why in facts.missing:
         at = At(key, key, "foam", f"vessels.{key}")
         found.append(Judged(unproven(at, "works", "whether it works", "1", why, YOURS)))
@@ -72,8 +79,19 @@ def sentence(inputs: Inputs, facts: FoamFacts, checks: Sequence[Check]) -> str:
     """What limits it, by how much, what to change, and how long it takes."""
     words = told_of(checks, inputs.system)
     for tower in facts.towers:
-        words.append(_cleaned(inputs, tower))
-    return " ".join(words)
+        words += [_limiting(tower, checks), _cleaned(inputs, tower)]
+    return " ".join(word for word in words if word)
+
+
+def _limiting(tower: TowerFoam, checks: Sequence[Check]) -> str:
+    """The part of the tower that is worked hardest, where it still holds, and what gives it room."""
+    parts = [check for check in checks if check.part == tower.key and not check.id.endswith(_AIMS)]
+    known = [check for check in parts if check.use is not None]
+    if not known or any(check.verdict is Verdict.FAILS for check in parts):
+        return ""
+    first = max(known, key=lambda check: check.use or 0.0)
+    words = f"What limits {tower.key} is {first.what}, at {percent(first)} of what is allowed"
+    return f"{words}; more room gives {first.advice}." if first.advice else f"{words}."
 
 
 def _cleaned(inputs: Inputs, tower: TowerFoam) -> str:
@@ -85,31 +103,82 @@ def _cleaned(inputs: Inputs, tower: TowerFoam) -> str:
 def _figures(facts: FoamFacts) -> tuple[Figure, ...]:
     found: list[Figure] = []
     for tower in facts.towers:
-        key = f"foam.{tower.key}"
-        rows = (
-            ("water", "water through it", tower.water_flow, "m3/s", ""),
-            ("air", "air through it", tower.air_flow, "m3/s", "air"),
-            ("pressure", "pressure the air pump must give", tower.air_pressure, "Pa", ""),
-            ("power", "power for the air, by a pump of 30 %", tower.air_power, "W", ""),
-            ("volume", "water in its column", tower.volume, "m3", ""),
-            ("share", "its column as a share of the system", tower.share_of_system, "1", ""),
-        )
-        for name, words, value, unit, style in rows:
-            estimate = Estimate.exact(value)
-            found.append(Figure(f"{key}.{name}", f"{tower.key}: {words}", estimate, unit, COMPUTED, style))
-        if tower.of_pumps is not None:
-            share = Estimate.exact(tower.of_pumps)
-            words = f"{tower.key}: its water as a share of what the pumps move"
-            found.append(Figure(f"{key}.of_pumps", words, share, "1", COMPUTED))
-        if tower.slope is not None:
-            slope = Estimate.exact(tower.slope)
-            words = f"{tower.key}: slope of its cone; no source says how steep is enough"
-            found.append(Figure(f"{key}.slope", words, slope, "rad", COMPUTED))
+        found += _tower_figures(tower)
     held = Estimate(
         facts.gas.warm, (facts.gas.warm + facts.gas.cool) / 2.0, facts.gas.cool, "warmest to coolest"
     )
     found.append(Figure("foam.oxygen", "oxygen the water can hold", held, "g/m3", COMPUTED))
     return tuple(found)
+
+
+def _tower_figures(tower: TowerFoam) -> list[Figure]:
+    share = table("foam_limits")["column-share"].si("share_tried")
+    rows: list[tuple[str, str, Estimate | float, str, str]] = [
+        ("water", "water through it", tower.flow, "m3/s", ""),
+        ("air", "air through it", tower.air_flow, "m3/s", "air"),
+        ("course", f"water goes {course_words(tower)}, along", tower.way.met, "m", "level"),
+        ("pressure", "pressure the air pump must give", tower.air_pressure, "Pa", "air"),
+        ("power", "power for the air, by a pump of 30 %", tower.air_power, "W", ""),
+        ("volume", "water in its column", tower.volume, "m3", ""),
+        (
+            "share",
+            f"its column as a share of the system; one trial with fed fish had {100.0 * share:g} %, which is no limit",
+            tower.share_of_system,
+            "1",
+            "share",
+        ),
+    ]
+    if tower.lift.level is not None:
+        rows.append(("level", "depth of its water with the air on", tower.lift.level, "m", "fine"))
+    if tower.of_pumps is not None:
+        rows.append(("of_pumps", "its water as a share of what the pumps move", tower.of_pumps, "1", "share"))
+    if tower.necks:
+        likely = likely_neck(tower)
+        rows.append(("neck", "air in its neck", likely.gas_speed, "m/s", ""))
+    if tower.slope is not None:
+        rows.append(
+            ("slope", "slope of its cone; no source says how steep is enough", tower.slope, "rad", "")
+        )
+    return [
+        Figure(
+            f"foam.{tower.key}.{name}",
+            f"{tower.key}: {words}",
+            value if isinstance(value, Estimate) else Estimate.exact(value),
+            unit,
+            COMPUTED,
+            style,
+        )
+        for name, words, value, unit, style in rows
+    ]
+
+
+def _air_working(tower: TowerFoam) -> Working:
+    """What it takes to press the air through the diffuser."""
+    density = tower.properties.density
+    lost, pressure = given("loss", tower.air_loss, "Pa", "air"), given("p", tower.air_pressure, "Pa", "air")
+    numbers = (
+        given("rho", density, "kg/m3"),
+        given("g", G, "m/s2"),
+        given("h", tower.depth, "m", "level"),
+        lost,
+    )
+    meaning = "pressure over that of the room: h clear water over the diffuser, loss in it"
+    power = step(
+        "P",
+        "power to press it from the room's p0, by a pump that makes good a share eta of what it draws",
+        "P = k/(k - 1)*p0*Q_air*((1 + p/p0)**((k - 1)/k) - 1)/eta",
+        (
+            given("k", 1.4, "1"),
+            given("p0", ATMOSPHERE, "Pa", "air"),
+            given("Q_air", tower.air_flow, "m3/s", "air"),
+            pressure,
+            given("eta", BLOWER, "1"),
+        ),
+        (tower.air_power, "W"),
+        _GAS,
+    )
+    first = step("p", meaning, "p = rho*g*h + loss", numbers, (tower.air_pressure, "Pa", "air"), _PRESSURE)
+    return Working(f"{tower.key}: pressure and power for its air", (first, power), part=tower.key)
 
 
 def _assumptions(inputs: Inputs, facts: FoamFacts) -> tuple[Assumption, ...]:
@@ -121,7 +190,9 @@ def _assumptions(inputs: Inputs, facts: FoamFacts) -> tuple[Assumption, ...]:
         key = f"vessels.{tower.key}.air"
         if tower.bubble is None:
             found.append(
-                Assumption(f"{key}.bubble", "0.5 to 1 mm", "what diffusers are said to give", PRACTICE)
+                Assumption(
+                    f"{key}.bubble", _sizes(tower, inputs), "what diffusers are said to give", PRACTICE
+                )
             )
         if vessel.air is not None and vessel.air.depth is None:
             depth = show(tower.depth, "m", inputs.system, "level")
@@ -129,3 +200,8 @@ def _assumptions(inputs: Inputs, facts: FoamFacts) -> tuple[Assumption, ...]:
         if vessel.air is not None and vessel.air.loss is None:
             found.append(Assumption(f"{key}.loss", "none", "the diffuser costs no pressure", PRACTICE))
     return tuple(found)
+
+
+def _sizes(tower: TowerFoam, inputs: Inputs) -> str:
+    small, large = (size_words(state.bubble, inputs.system) for state in (tower.worst, tower.best))
+    return f"{small} to {large}"
