@@ -15,10 +15,9 @@ from tests.house.proofs import every_formula
 from tidestead.core.dims import unit_of
 from tidestead.core.errors import ImpossibleInput
 from tidestead.physics import surface_tension
-from tidestead.physics.foam import bubbles, columns, contact, diffusers, froth, removal, swarms, towers
+from tidestead.physics.foam import bubbles, columns, diffusers, froth, removal, swarms, towers
 from tidestead.physics.foam.bubbles import WaterProperties
 from tidestead.physics.foam.columns import Column, ColumnState
-from tidestead.physics.foam.contact import Heights
 from tidestead.physics.foam.froth import NeckState
 from tidestead.physics.foam.removal import SideStream
 from tidestead.physics.foam.swarms import Swarm
@@ -156,30 +155,6 @@ def test_finer_bubbles_flood_sooner_and_are_carried_further() -> None:
     assert cuts == sorted(cuts)
     assert cuts[0] < 1e-6
     assert columns.carry_under_cut(0.5, 0.1, SEAWATER) == math.inf
-
-
-@given(st.floats(0.0, 2.0), st.floats(0.0, 2.0), st.floats(0.0, 2.0))
-def test_water_and_bubbles_meet_only_between_the_ports_and_above_the_diffuser(
-    feed: float, outlet: float, diffuser: float
-) -> None:
-    """Counted in slices: one counts where it lies between the ports and has air under it."""
-    found = contact.contact_height(Heights(feed, outlet, diffuser))
-    middles = (np.arange(2000) + 0.5) * 1e-3
-    low, high = min(feed, outlet), max(feed, outlet)
-    counted = 1e-3 * np.count_nonzero((middles > low) & (middles < high) & (middles > diffuser))
-    assert found == pytest.approx(counted, abs=2e-3)
-    assert found == contact.contact_height(Heights(outlet, feed, diffuser))
-
-
-@given(st.floats(0.5, 2.0), st.floats(0.0, 2.5), st.floats(0.0, 0.35))
-def test_air_only_lifts_and_a_foot_above_the_water_does_nothing(
-    clear: float, foot: float, holdup: float
-) -> None:
-    level = contact.lifted_level(clear, foot, holdup)
-    assert level >= clear
-    assert contact.lifted_level(clear, foot, holdup + 0.01) >= level
-    if foot >= clear:
-        assert level == clear
 
 
 def test_water_as_fast_as_the_bubbles_takes_all_air_down() -> None:

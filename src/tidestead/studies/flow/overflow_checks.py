@@ -23,6 +23,7 @@ DROWNS = (
 )
 
 _TERMS = "; L is the open length, C what Kindsvater and Carter's formula comes to for this crest and head"
+
 SET_BY_LEVEL = (
     "Set its valve by the level before it, not by the handle: makes differ by a factor of two where they are part "
     "open. This check is of the valve as the plan has it."
