@@ -50,8 +50,8 @@ class Course:
         return self.times[int(np.argmax(levels >= wanted))]
 
     def at_even_times(self, count: int, until: float) -> Course:
-        """The same read off at times that are evenly apart, from the stop on."""
-        times = np.linspace(0.0, min(until, self.times[-1]), count)
+        """The same read off at times that are evenly apart, from the stop on; after its end all is at rest."""
+        times = np.linspace(0.0, until, count)
         read = {key: tuple(np.interp(times, self.times, one).tolist()) for key, one in self.levels.items()}
         return Course(self.name, tuple(times.tolist()), read)
 

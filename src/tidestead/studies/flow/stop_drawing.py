@@ -19,19 +19,22 @@ POINTS = 49
 _SHOWN_OVER = 1.3
 """The time axis goes on for so many times the time at which the sump is highest."""
 
-_LEAST_SHOWN = 60.0
+_TICK = (15.0, 30.0, 60.0, 120.0, 180.0, 300.0, 600.0, 900.0, 1800.0, 3600.0, 7200.0, 10800.0, 21600.0)
+_TICKS = 4
+"""Seconds between two times on the axis, and how many such steps it has."""
 
-_WIDE, _HIGH, _GAP, _ASIDE = 2.4, 0.5, 0.28, 0.06
-"""Metres of the drawing: a strip, what lies between two, how far words stand off."""
+_WIDE, _HIGH, _GAP, _ASIDE, _UNDER = 2.4, 0.5, 0.28, 0.06, 0.14
+"""Metres of the drawing: a strip, what lies between two, how far words stand off, and times under the axis."""
 
 _FLAT = 5e-4
 """A vessel that moves less, metres, has no strip."""
 
 
 def shown_until(stop: StopFacts) -> float:
-    """Where the time axis ends: a while after the sump is highest, in the slower of the courses."""
+    """Where the time axis ends: a while after the sump is highest, in the slower of the courses, at a round time."""
     latest = max((course.time_highest(stop.sump) for course in stop.courses), default=0.0)
-    return max(_SHOWN_OVER * latest, _LEAST_SHOWN)
+    step = next((one for one in _TICK if _TICKS * one >= _SHOWN_OVER * latest), _TICK[-1])
+    return _TICKS * step
 
 
 def shown_courses(stop: StopFacts) -> tuple[Course, ...]:
@@ -64,9 +67,10 @@ def stop_scene(plan: Plan, facts: FlowFacts, system: System) -> tuple[Scene, ...
         shapes += _strip(plan, courses, key, (-number * (_HIGH + _GAP), until), system)
     if not shapes:
         return ()
-    foot = -(len(moving) - 1) * (_HIGH + _GAP) - _ASIDE
+    foot = -(len(moving) - 1) * (_HIGH + _GAP) - _UNDER
     shapes += [
-        Note((_WIDE * share, foot), show(until * share, "s", system)) for share in (0.0, 0.25, 0.5, 0.75, 1.0)
+        Note((_WIDE * number / _TICKS, foot), show(until * number / _TICKS, "s", system, "", (until,)))
+        for number in range(_TICKS + 1)
     ]
     return (
         Scene(
@@ -98,7 +102,7 @@ def _strip(
     shapes += [
         Note(
             (-_ASIDE, strip.at(0.0, mark)[1]),
-            show(mark - floor_of(plan.vessels[key]), "m", system, "bow"),
+            _depth(plan, key, mark, system),
             key,
         )
         for mark in sorted(marks)
@@ -106,7 +110,7 @@ def _strip(
     if near:
         brim_line = (strip.at(0.0, brim), strip.at(until, brim))
         shapes.append(Stroke(brim_line, "outline", key, "brim"))
-    stuffs: tuple[Stuff, Stuff] = ("water", "ghost")
+    stuffs: tuple[Stuff, Stuff] = ("solid", "dashed")
     for course, stuff in zip(courses, stuffs, strict=True):
         points = tuple(strip.at(*at) for at in zip(course.times, course.levels[key], strict=True))
         shapes.append(Stroke(points, stuff, key, course.name))
