@@ -10,17 +10,19 @@ from tidestead.plan.model import Plan, Vessel
 from tidestead.studies.foam.bubble_steps import size_words
 from tidestead.studies.foam.checks import likely_state
 from tidestead.studies.foam.facts import FoamFacts, TowerFoam
-from tidestead.studies.foam.level_checks import course_words
 from tidestead.studies.foam.neck_checks import likely_neck
 
 _STUB = 0.16
 """Metres from the wall to the end of a port's pipe, and to the riser."""
 
-_ASIDE = 0.55
-"""Metres from the wall to the words beside it."""
+_BESIDE = 0.34
+"""Metres from the wall to the line that shows where water and bubbles meet."""
 
-_LINE = 0.13
-"""Metres between two lines of words."""
+_LIST = 0.52
+"""Metres from the wall to the list of figures."""
+
+_LINES = 15.0
+"""So many lines of words the height of a tower has room for."""
 
 
 def scenes_of(plan: Plan, facts: FoamFacts, system: System) -> tuple[Scene, ...]:
@@ -30,21 +32,22 @@ def scenes_of(plan: Plan, facts: FoamFacts, system: System) -> tuple[Scene, ...]
 
 def _section(vessel: Vessel, tower: TowerFoam, system: System) -> Scene:
     half, key = tower.width / 2.0, tower.key
-    lines = _figures(tower, system)
+    lines = [*_level_words(tower, system), *_figures(tower, system)]
+    top = vessel.height + (vessel.cone.height if vessel.cone is not None else 0.0)
+    pitch, begin = top / _LINES, _surface(tower)
+    listed = [Note((half + _LIST, begin - pitch * number), words, key) for number, words in enumerate(lines)]
     shapes: list[Shape] = [
         *_water(tower, half),
         Stroke(((-half, vessel.height), (-half, 0.0), (half, 0.0), (half, vessel.height)), "outline", key),
         Measure((-half, 0.0), (half, 0.0), -0.12, "sheet"),
-        *_levels(tower, half, system),
+        *_levels(tower, half),
         *_cone(vessel, tower, half, system),
         *_diffuser(tower, half),
         *_ports(vessel, tower, half),
-        *_riser(tower, half, system),
+        *_riser(tower, half),
+        *listed,
     ]
-    top = vessel.height + (vessel.cone.height if vessel.cone is not None else 0.0)
-    for number, words in enumerate(lines):
-        shapes.append(Note((half + _ASIDE, top - _LINE * (number + 1)), words, key))
-    told = f"Section of {key} to scale: " + "; ".join(lines) + "."
+    told = f"Section of {key} to scale: " + "; ".join([*_neck_words(tower, system), *lines]) + "."
     return Scene(f"foam.{key}.section", f"{key}: what goes on in it", told, tuple(shapes))
 
 
@@ -60,46 +63,64 @@ def _water(tower: TowerFoam, half: float) -> list[Shape]:
     ]
 
 
-def _levels(tower: TowerFoam, half: float, system: System) -> list[Shape]:
+def _level_words(tower: TowerFoam, system: System) -> list[str]:
+    clear, surface = tower.level, _surface(tower)
+    if surface <= clear:
+        return [f"{show(clear, 'm', system, 'level')} deep"]
+    return [
+        f"{show(surface, 'm', system, 'level')} with air",
+        f"{show(clear, 'm', system, 'level')} without",
+    ]
+
+
+def _levels(tower: TowerFoam, half: float) -> list[Shape]:
     """Both surfaces, and the height along which water and bubbles meet."""
     clear, surface, part = tower.level, _surface(tower), f"{tower.key}.water"
-    shapes: list[Shape] = [Stroke(((-half, clear), (half, clear)), "ghost", part)]
-    if tower.lift.level is not None and surface > clear:
-        words = f"{show(surface, 'm', system, 'fine')} with air, {show(clear, 'm', system, 'fine')} without"
-        shapes.append(Note((half + _STUB / 2.0, surface), words, part))
-    heights = tower.way.heights
-    upper = max(heights.feed, heights.outlet)
+    shapes: list[Shape] = []
+    if surface > clear:
+        shapes.append(Stroke(((-half, clear), (half, clear)), "ghost", part))
+    upper = max(tower.way.heights.feed, tower.way.heights.outlet)
     if tower.way.met > 0.0:
         foot = upper - tower.way.met
-        shapes.append(Measure((0.0, foot), (0.0, upper), 0.0, "level", "they meet along"))
+        shapes.append(Measure((half, foot), (half, upper), -_BESIDE, "level"))
     return shapes
 
 
+def _neck_words(tower: TowerFoam, system: System) -> list[str]:
+    if not tower.necks:
+        return []
+    neck = likely_neck(tower)
+    return [
+        f"air in the neck {show(neck.gas_speed, 'm/s', system)}",
+        f"its foam bears {show(neck.largest_speed, 'm/s', system)}",
+    ]
+
+
 def _cone(vessel: Vessel, tower: TowerFoam, half: float, system: System) -> list[Shape]:
-    """The cone with its slope, the neck with its width and the least that its foam bears."""
+    """The cone with its slope, the neck with its width and what its foam bears."""
     if vessel.cone is None:
         return []
-    base, top, neck = vessel.height, vessel.height + vessel.cone.height, vessel.cone.neck / 2.0
-    part = f"{tower.key}.neck"
+    base, rise, neck = vessel.height, vessel.cone.height, vessel.cone.neck / 2.0
+    part, top = f"{tower.key}.neck", vessel.height + vessel.cone.height
     shapes: list[Shape] = [
         Stroke(((-half, base), (-neck, top)), "outline", part),
         Stroke(((half, base), (neck, top)), "outline", part),
         Measure((-neck, top), (neck, top), 0.1, "sheet", "neck"),
     ]
     if tower.slope is not None:
-        middle = (-(half + neck) / 2.0, (base + top) / 2.0)
-        shapes.append(Note((middle[0] - 0.06, middle[1]), f"slope {show(tower.slope, 'rad', system)}", part))
+        words = f"slope {show(tower.slope, 'rad', system)}"
+        shapes.append(Note((-half - _STUB, base + 0.75 * rise), words, part))
+    for number, words in enumerate(_neck_words(tower, system)):
+        shapes.append(Note((half + _LIST, top - (number + 0.5) * top / _LINES), words, part))
     return shapes
 
 
 def _diffuser(tower: TowerFoam, half: float) -> list[Shape]:
-    """The diffuser, and bubbles over it as a hint, not to scale and not counted."""
     height, part = tower.way.heights.diffuser, f"{tower.key}.air"
-    shapes: list[Shape] = [
+    return [
         Stroke(((-0.7 * half, height), (0.7 * half, height)), "metal", part),
-        Note((0.0, height - 0.05), "diffuser", part),
+        Note((0.0, height + 0.06), "diffuser", part),
     ]
-    return shapes
 
 
 def _ports(vessel: Vessel, tower: TowerFoam, half: float) -> list[Shape]:
@@ -113,8 +134,8 @@ def _ports(vessel: Vessel, tower: TowerFoam, half: float) -> list[Shape]:
     return found
 
 
-def _riser(tower: TowerFoam, half: float, system: System) -> list[Shape]:
-    """The standpipe outside that sets the level, with clear water up to a little over its lip."""
+def _riser(tower: TowerFoam, half: float) -> list[Shape]:
+    """The standpipe outside, full of clear water up to its lip, that sets the level."""
     way = tower.way
     if way.riser is None:
         return []
@@ -125,29 +146,29 @@ def _riser(tower: TowerFoam, half: float, system: System) -> list[Shape]:
         Stroke(
             ((left - wide, way.riser), (left - wide, foot), (left, foot), (left, way.riser)), "metal", part
         ),
-        Note((left - wide, way.riser + 0.05), f"riser {show(way.riser, 'm', system, 'level')}", part),
+        Measure((left - wide, 0.0), (left - wide, way.riser), 0.08, "level", "riser"),
         Note((left - wide, foot), way.outlet, part),
     ]
 
 
 def _figures(tower: TowerFoam, system: System) -> list[str]:
+    """What goes on in the column; short lines, so that each stands on one."""
     likely = likely_state(tower)
+    course = "passes them by"
+    if tower.way.met > 0.0:
+        course = "rises with them" if tower.way.rises else "sinks against them"
     lines = [
-        f"water {show(tower.water_flow, 'm3/s', system)}, {show(likely.water_speed, 'm/s', system)}",
-        f"it goes {course_words(tower)}" if tower.way.met > 0.0 else course_words(tower),
-        f"air {show(tower.air_flow, 'm3/s', system, 'air')}, {show(likely.gas_speed, 'm/s', system)}",
-        f"air pressure {show(tower.air_pressure, 'Pa', system, 'air')}",
-        f"bubbles {size_words(likely.bubble, system)}",
+        f"bubbles {size_words(likely.bubble, system)}, water",
+        course,
+        f"water {show(tower.water_flow, 'm3/s', system)}",
+        f"over its area {show(likely.water_speed, 'm/s', system)}",
+        f"air {show(tower.air_flow, 'm3/s', system, 'air')}",
+        f"over its area {show(likely.gas_speed, 'm/s', system)}",
+        f"pressure {show(tower.air_pressure, 'Pa', system, 'air')}",
     ]
     if likely.holdup is None or likely.water_dwell is None or likely.bubble_dwell is None:
-        lines.append("the column floods")
-    else:
-        lines.append(f"air in the column {100.0 * likely.holdup:.1f} %")
-        if math.isfinite(likely.water_dwell):
-            lines.append(f"water stays {show(likely.water_dwell, 's', system)}")
-        lines.append(f"bubbles stay {show(likely.bubble_dwell, 's', system)}")
-    if tower.necks:
-        neck = likely_neck(tower)
-        lines.append(f"air in the neck {show(neck.gas_speed, 'm/s', system)}")
-        lines.append(f"its foam bears {show(neck.largest_speed, 'm/s', system)}")
-    return lines
+        return [*lines, "the column floods"]
+    lines.append(f"air in the column {100.0 * likely.holdup:.1f} %")
+    if math.isfinite(likely.water_dwell):
+        lines.append(f"water stays {show(likely.water_dwell, 's', system)}")
+    return [*lines, f"bubbles stay {show(likely.bubble_dwell, 's', system)}"]

@@ -1,0 +1,135 @@
+"""How the answer on foam is told: its drawing, its working, its cautions, in both systems of units."""
+
+from __future__ import annotations
+
+import math
+import re
+
+import pytest
+
+from tests.journeys.flow_plans import example
+from tests.journeys.foam_plans import found
+from tidestead.core.scene import Area, Measure, Note, Stroke
+from tidestead.core.units import System
+from tidestead.plan import loads
+from tidestead.report.svg_words import broken
+from tidestead.studies import flow, foam
+from tidestead.studies.inputs import Inputs
+
+FUNCTIONS = {
+    "log",
+    "log10",
+    "ln",
+    "sqrt",
+    "max",
+    "min",
+    "pi",
+    "Pa",
+    "s",
+    "by",
+    "the",
+    "law",
+    "of",
+    "rise",
+    "above",
+}
+"""What stands in formulas beside symbols: functions, the number of the circle, units, plain words."""
+
+
+def test_every_symbol_of_a_formula_has_its_number() -> None:
+    """What stands in a formula is given beside it, is what it gives, or is set in the formula itself."""
+    for name in ("skerry", "packhouse"):
+        _, answer = found(example(name))
+        for step in (step for working in answer.working for step in working.steps):
+            told = {one.symbol for one in step.numbers} | {step.symbol} | FUNCTIONS
+            set_there = set(re.findall(r"(\w+) = ", step.formula))
+            used = set(re.findall(r"(?<![\w.])[A-Za-z]\w*", re.sub(r"[\d.]+e-?\d+", "", step.formula)))
+            assert used <= told | set_there | {"U"}, f"{step.formula}: {sorted(used - told - set_there)}"
+            assert step.unit
+            assert "theory" not in step.formula
+
+
+def test_cautions_are_told_once() -> None:
+    for name in ("skerry", "packhouse"):
+        _, answer = found(example(name))
+        told = [*answer.cautions, *(words for check in answer.checks for words in check.cautions)]
+        assert len(told) == len(set(told))
+        mixed = [words for words in told if "mixture" in words]
+        assert len(mixed) <= 1
+
+
+def test_us_wording_has_no_metric_figures() -> None:
+    """No number with a metric unit behind it stands in what is told in US units."""
+    inputs = Inputs(loads(example("packhouse")).plan, "us")
+    answer = foam.judge(inputs, foam.find(inputs, flow.find(inputs)))
+    told = [
+        answer.sentence,
+        *answer.cautions,
+        *(check.advice for check in answer.checks),
+        *(words for check in answer.checks for words in check.cautions),
+        *(check.estimate.basis for check in answer.checks if check.estimate is not None),
+        *(table.note for table in answer.tables),
+        *(
+            str(cell)
+            for table in answer.tables
+            for row in table.rows
+            for cell in row
+            if isinstance(cell, str)
+        ),
+        *(scene.told for scene in answer.scenes),
+        *(step.meaning for working in answer.working for step in working.steps),
+    ]
+    metric = re.compile(r"\d\s?(mm|cm|m|L|kg|kPa|Pa|L/min|m³/h|mm/s|µm|g)\b(?!/)")
+    assert not [words for words in told if metric.search(words)]
+
+
+@pytest.mark.parametrize("name", ["skerry", "packhouse"])
+@pytest.mark.parametrize("system", ["metric", "us"])
+def test_drawing_shows_the_tower_to_scale_with_its_figures(name: str, system: System) -> None:
+    """Every line of words stands on one line of the drawing, at its own height; levels and ports at theirs."""
+    inputs = Inputs(loads(example(name)).plan, system)
+    facts = foam.find(inputs, flow.find(inputs))
+    tower, (scene,) = facts.towers[0], foam.judge(inputs, facts).scenes
+    notes = [shape for shape in scene.shapes if isinstance(shape, Note)]
+    assert not [note.words for note in notes if len(broken(note.words)) > 1]
+    listed = [note.at[1] for note in notes if note.part == tower.key]
+    assert len(listed) == len(set(listed)) >= 12
+    assert tower.lift.level is not None
+    strokes = [shape for shape in scene.shapes if isinstance(shape, Stroke)]
+    heights = {round(point[1], 6) for stroke in strokes for point in stroke.points}
+    assert {
+        round(tower.level, 6),
+        round(tower.way.heights.diffuser, 6),
+        round(tower.way.riser or 0.0, 6),
+    } <= heights
+    water = next(shape for shape in scene.shapes if isinstance(shape, Area))
+    assert max(point[1] for point in water.outline) == tower.lift.level.likely
+    measures = {(shape.words, round(math.dist(shape.start, shape.end), 6)) for shape in scene.shapes
+                if isinstance(shape, Measure)}  # fmt: skip
+    assert ("", round(tower.way.met, 6)) in measures
+    assert {words for words, _ in measures} == {"", "neck", "riser"}
+    said = " ".join(note.words for note in notes)
+    for words in (
+        "slope",
+        "its foam bears",
+        "with air",
+        "without",
+        "diffuser",
+        "air in the column",
+        "bubbles stay",
+    ):
+        assert words in said
+
+
+def test_limiting_part_is_named_with_what_to_change() -> None:
+    _, answer = found(example("skerry"))
+    assert "What limits tower is" in answer.sentence
+    assert "more room gives" in answer.sentence
+
+
+def test_skimmate_is_never_foretold() -> None:
+    _, answer = found(example("skerry"))
+    told = [figure.what for figure in answer.figures] + [
+        column.head for table in answer.tables for column in table.columns
+    ]
+    assert not [words for words in told if "skimmate" in words or "litres" in words]
