@@ -123,6 +123,8 @@ def test_wet_foam_is_told_with_the_ring_that_would_leave_it_dry() -> None:
 def test_too_much_air_floods_the_column() -> None:
     _, answer = found(changed(example("skerry"), ('flow = "48 L/min"', 'flow = "260 L/min"')))
     assert check_of(answer, "foam.tower.flooding").verdict is Verdict.FAILS
+    assert check_of(answer, "foam.tower.lifted").verdict is Verdict.UNPROVEN
+    assert check_of(answer, "foam.tower.spare.lifted").verdict is Verdict.UNPROVEN
 
 
 def test_fresh_water_makes_no_foam() -> None:

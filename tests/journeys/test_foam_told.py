@@ -124,7 +124,7 @@ def test_drawing_shows_the_tower_to_scale_with_its_figures(name: str, system: Sy
 def test_limiting_part_is_named_with_what_to_change() -> None:
     _, answer = found(example("skerry"))
     assert "What limits tower is" in answer.sentence
-    assert "more room gives" in answer.sentence
+    assert "To gain room there: a wider neck ring than 330 mm, or less air." in answer.sentence
 
 
 def test_skimmate_is_never_foretold() -> None:

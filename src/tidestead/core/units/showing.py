@@ -48,6 +48,7 @@ LADDERS = {
     "m3/s": ("flow", "L/h, m3/h 1", "US gal/h"),
     "m3/s air": ("air_flow", "L/min, m3/h 60", "cfm"),
     "m/s": ("velocity", "mm/day, mm/s 0.01, m/s 0.1", "in/day, in/s 0.001, ft/s 0.5"),
+    "m/s2": ("acceleration", "m/s2", "ft/s2"),
     "kg/s": ("mass_rate", "g/day, kg/day 1, kg/s 0.1", "oz/day, lb/day 1"),
     "W": ("power", "W, kW 1", "W, kW 1"),
     "J": ("energy", "J, Wh 1, kWh 1", "J, Wh 1, kWh 1"),

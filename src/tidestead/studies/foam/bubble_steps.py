@@ -139,7 +139,7 @@ def _flattened(diameter: float, properties: WaterProperties, reynolds: float) ->
 
 
 def crowd_steps(tower: TowerFoam, state: ColumnState, system: System) -> tuple[Step, ...]:
-    """From the flows and one bubble to the speeds and the exponent of the crowd."""
+    """From the flows and one bubble to the crowd in the column and the share of air it makes."""
     reynolds = float(bubbles.reynolds(state.swarm.rise, state.bubble, tower.properties))
     return (
         *rise_steps(state.bubble, tower.properties, system),
@@ -151,7 +151,8 @@ def crowd_steps(tower: TowerFoam, state: ColumnState, system: System) -> tuple[S
             (float(state.swarm.exponent), "1"),
             CROWD,
         ),
-        *speed_steps(tower, state),
+        *_speed_steps(tower, state),
+        *((_holdup_step(tower, state),) if state.holdup is not None else ()),
     )
 
 
@@ -163,7 +164,7 @@ def _exponent_law(reynolds: float) -> str:
     return "n = 4.45*Re**-0.1" if reynolds <= 500.0 else "n = 2.39 for Re > 500"
 
 
-def speed_steps(tower: TowerFoam, state: ColumnState) -> tuple[Step, ...]:
+def _speed_steps(tower: TowerFoam, state: ColumnState) -> tuple[Step, ...]:
     """Flows over the area of the column."""
     area = given("A", tower.area, "m2")
     return (
@@ -191,7 +192,7 @@ def drift_speed(tower: TowerFoam, state: ColumnState) -> Given:
     return given("jl", 0.0 if tower.way.rises else state.water_speed, "m/s")
 
 
-def holdup_step(tower: TowerFoam, state: ColumnState) -> Step:
+def _holdup_step(tower: TowerFoam, state: ColumnState) -> Step:
     """Share of the column that is air."""
     numbers = (
         given("jg", state.gas_speed, "m/s"),

@@ -14,10 +14,8 @@ from tidestead.studies.checks import At, Limit, above, below, given, unproven
 from tidestead.studies.foam.bubble_steps import (
     DRIFT,
     RISE,
-    crowd_steps,
     drift_speed,
     flooding_steps,
-    holdup_step,
     size_words,
 )
 from tidestead.studies.foam.facts import FoamFacts, TowerFoam
@@ -40,7 +38,7 @@ def tower_checks(plan: Plan, facts: FoamFacts, tower: TowerFoam, system: System)
     at = At(tower.key, tower.key, "foam", f"vessels.{tower.key}")
     return [
         *way_checks(at, tower),
-        *lift_checks(at, plan, tower, system),
+        *lift_checks(at, plan, tower),
         _flooding(at, tower, system),
         _carry_under(at, tower, system),
         neck_check(at, tower, system),
@@ -73,7 +71,6 @@ def _flooding(at: At, tower: TowerFoam, system: System) -> Judged:
     likely = likely_state(tower)
     uses = (tower.best.flooding_use, likely.flooding_use, tower.worst.flooding_use)
     steps = (
-        *crowd_steps(tower, likely, system),
         *flooding_steps(tower, likely),
         step(
             "use",
@@ -107,8 +104,6 @@ def _carry_under(at: At, tower: TowerFoam, system: System) -> Judged:
     jl, e = drift_speed(tower, likely), likely.holdup or 0.0
     sinking = likely.water_speed / (1.0 - e)
     steps = (
-        *crowd_steps(tower, likely, system),
-        holdup_step(tower, likely),
         step(
             "v",
             "speed at which the water between the bubbles sinks",
@@ -120,7 +115,7 @@ def _carry_under(at: At, tower: TowerFoam, system: System) -> Judged:
         step(
             "d",
             "bubble that rises as fast as that, and so just hangs in it",
-            "U(d) = v, U by the law of rise above",
+            "U(d) = v, U by the law of rise",
             (given("v", sinking, "m/s"), given("mu", tower.properties.viscosity, "Pa s")),
             (known[1], "m"),
             RISE,
@@ -146,8 +141,6 @@ def _contact(at: At, tower: TowerFoam, system: System) -> Judged:
         given("Q", tower.water_flow, "m3/s"),
     )
     steps = (
-        *crowd_steps(tower, likely, system),
-        holdup_step(tower, likely),
         step(
             "V",
             "column where water and bubbles meet",

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 
 from tidestead.core.scene import Area, Measure, Note, Scene, Shape, Stroke
 from tidestead.core.units import System, show
@@ -47,8 +48,13 @@ def _section(vessel: Vessel, tower: TowerFoam, system: System) -> Scene:
         *_riser(tower, half),
         *listed,
     ]
-    told = f"Section of {key} to scale: " + "; ".join([*_neck_words(tower, system), *lines]) + "."
+    told = f"Section of {key} to scale: " + _in_words([*_neck_words(tower, system), *lines]) + "."
     return Scene(f"foam.{key}.section", f"{key}: what goes on in it", told, tuple(shapes))
+
+
+def _in_words(lines: Sequence[str]) -> str:
+    """The same in one sentence; a line that breaks off goes on with the next."""
+    return "; ".join(lines).replace("water; ", "water ")
 
 
 def _surface(tower: TowerFoam) -> float:

@@ -5,12 +5,10 @@ from __future__ import annotations
 from tidestead.catalog import Row, table
 from tidestead.core.answer import Estimate, Step
 from tidestead.core.source import PRACTICE, Known, Source
-from tidestead.core.units import System
 from tidestead.plan.model import Plan, Vessel
 from tidestead.studies.checks import At, Limit, above, given, unproven
 from tidestead.studies.flow.heights import brim_depth
 from tidestead.studies.flow.levels_told import SPARE
-from tidestead.studies.foam.bubble_steps import crowd_steps, holdup_step
 from tidestead.studies.foam.facts import TowerFoam
 from tidestead.studies.judged import Judged, step
 
@@ -123,10 +121,10 @@ def _outlet(at: At, tower: TowerFoam) -> Judged:
     return Judged(above(at, "outlet", words, over, "m", limit, style="level", advice=advice), steps)
 
 
-def lift_checks(at: At, plan: Plan, tower: TowerFoam, system: System) -> list[Judged]:
+def lift_checks(at: At, plan: Plan, tower: TowerFoam) -> list[Judged]:
     """Room over the water with the air on, and under overflows that should stay dry."""
     vessel = plan.vessels[tower.key]
-    return [_room(at, vessel, tower, system), *_lips(at, tower)]
+    return [_room(at, vessel, tower), *_lips(at, tower)]
 
 
 def _top(vessel: Vessel) -> tuple[float, str]:
@@ -138,17 +136,14 @@ def _top(vessel: Vessel) -> tuple[float, str]:
     return brim_depth(vessel), "brim"
 
 
-def _lift_steps(tower: TowerFoam, level: Estimate, system: System) -> tuple[Step, ...]:
+def _lift_steps(tower: TowerFoam, level: Estimate) -> tuple[Step, ...]:
     """From the level without air to that with it."""
     lift, holdup = tower.lift, tower.lift.holdup
     if holdup is None:
         meaning = "surface, which runs over an edge of the tower and is not lifted, above its floor"
         numbers = (given("L0", lift.clear.likely, "m", "fine"),)
         return (step("L", meaning, "L = L0", numbers, (level.likely, "m", "fine"), _BALANCE),)
-    likely = next(state for state in tower.columns if state.holdup == holdup.likely)
     return (
-        *crowd_steps(tower, likely, system),
-        holdup_step(tower, likely),
         step(
             "L",
             "surface with the air on: bubbly water over the outlet weighs what clear water does in the riser; L0 "
@@ -165,7 +160,7 @@ def _lift_steps(tower: TowerFoam, level: Estimate, system: System) -> tuple[Step
     )
 
 
-def _room(at: At, vessel: Vessel, tower: TowerFoam, system: System) -> Judged:
+def _room(at: At, vessel: Vessel, tower: TowerFoam) -> Judged:
     """Freeboard with the air on."""
     top, name = _top(vessel)
     words, level = f"room to the {name} with the air on", tower.lift.level
@@ -177,7 +172,7 @@ def _room(at: At, vessel: Vessel, tower: TowerFoam, system: System) -> Judged:
     last = step("f", meaning, "f = z_top - L", numbers, (left.likely, "m", "fine"), _BALANCE)
     advice = "a lower riser, less air, or a taller tower"
     check = above(at, "lifted", words, left, "m", Limit(SPARE, PRACTICE), style="level", advice=advice)
-    return Judged(check, (*_lift_steps(tower, level, system), last))
+    return Judged(check, (*_lift_steps(tower, level), last))
 
 
 def _lips(at: At, tower: TowerFoam) -> list[Judged]:

@@ -35,9 +35,11 @@ def neck_check(at: At, tower: TowerFoam, system: System) -> Judged:
     coarsest = max(tower.necks, key=lambda one: one.bubble)
     sizes = f"foam of {size_words(finest.bubble, system)} to {size_words(coarsest.bubble, system)}"
     value = Estimate(min(uses), likely.use, max(uses), sizes)
-    wide = show(least_width(finest), "m", system, "sheet")
     now = show(_width(tower.neck_area), "m", system, "sheet")
-    advice = f"a wider neck ring, {wide} or more where it is {now} now, or less air"
+    advice = f"a wider neck ring than {now}, or less air"
+    if finest.use > 1.0:
+        wide = show(least_width(finest), "m", system, "sheet")
+        advice = f"a wider neck ring, {wide} or more where it is {now} now, or less air"
     cautions = (_stable(tower, system),)
     check = below(at, "neck", words, value, "1", Limit(1.0, _FROTH), advice=advice, cautions=cautions)
     return Judged(check, _steps(tower, likely, finest, system))

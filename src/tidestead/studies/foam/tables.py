@@ -88,8 +88,8 @@ def _times(tower: TowerFoam) -> Table:
         (
             f"{100.0 * share:g} %",
             *times,
-            1.0 - share * row.si("share_high"),
-            1.0 - share * row.si("share_low"),
+            round(1.0 - share * row.si("share_high"), 3),
+            round(1.0 - share * row.si("share_low"), 3),
         )
         for share, *times in tower.times
     )

@@ -2,17 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 
 from tidestead.catalog import table
 from tidestead.core.answer import Answer, Assumption, Check, Estimate, Figure, Verdict, Working
 from tidestead.core.dims import G
 from tidestead.core.source import COMPUTED, PRACTICE, YOURS, Known, Source
-from tidestead.core.units import show
+from tidestead.core.units import System, show
 from tidestead.physics.foam.diffusers import ATMOSPHERE
 from tidestead.studies.checks import At, given, unproven
-from tidestead.studies.foam.bubble_steps import size_words
-from tidestead.studies.foam.checks import tower_checks
+from tidestead.studies.foam.bubble_steps import crowd_steps, size_words
+from tidestead.studies.foam.checks import likely_state, tower_checks
 from tidestead.studies.foam.drawings import scenes_of
 from tidestead.studies.foam.facts import BLOWER, FoamFacts, TowerFoam
 from tidestead.studies.foam.gas import exchange_sources
@@ -34,8 +34,8 @@ ALWAYS = (
     "bucket and a watch, and look at what leaves the outlet.",
 )
 
-_AIMS = ("throughput", "clean_up", "salt")
-"""Checks that are wishes of the plan or of the water, not parts of the tower."""
+_AIMS = (".throughput", ".clean_up", ".salt", ".air")
+"""Ends of checks that are wishes of the plan, habits of the trade or of the water, not parts of the tower."""
 
 _PRESSURE = Source("elementary hydrostatics", known=Known.COMPUTED)
 _GAS = Source("thermodynamics of a perfect gas pressed without loss of heat", known=Known.COMPUTED)
@@ -52,13 +52,25 @@ def tell(inputs: Inputs, facts: FoamFacts) -> Answer:
         checks,
         _figures(facts),
         _assumptions(inputs, facts),
-        (*(one.working for one in judged if one.steps), *(_air_working(tower) for tower in facts.towers)),
+        tuple(_workings(judged, facts, inputs.system)),
         tables_told(facts, inputs.system),
         (),
         scenes_of(inputs.plan, facts, inputs.system),
         ALWAYS,
         exchange_sources() if facts.gas.gains else (),
     )
+
+
+def _workings(judged: Sequence[Judged], facts: FoamFacts, system: System) -> Iterator[Working]:
+    """Bubbles first, for what follows stands on them; then every check, then the air pump."""
+    for tower in facts.towers:
+        state = likely_state(tower)
+        title = (
+            f"{tower.key}: bubbles of {size_words(state.bubble, system)}, and the air that is held of them"
+        )
+        yield Working(title, crowd_steps(tower, state, system), part=tower.key)
+    yield from (one.working for one in judged if one.steps)
+    yield from (_air_working(tower) for tower in facts.towers)
 
 
 def _judged(inputs: Inputs, facts: FoamFacts) -> list[Judged]:
@@ -91,7 +103,7 @@ def _limiting(tower: TowerFoam, checks: Sequence[Check]) -> str:
         return ""
     first = max(known, key=lambda check: check.use or 0.0)
     words = f"What limits {tower.key} is {first.what}, at {percent(first)} of what is allowed"
-    return f"{words}; more room gives {first.advice}." if first.advice else f"{words}."
+    return f"{words}. To gain room there: {first.advice}." if first.advice else f"{words}."
 
 
 def _cleaned(inputs: Inputs, tower: TowerFoam) -> str:
@@ -129,7 +141,7 @@ def _tower_figures(tower: TowerFoam) -> list[Figure]:
         ),
     ]
     if tower.lift.level is not None:
-        rows.append(("level", "depth of its water with the air on", tower.lift.level, "m", "fine"))
+        rows.append(("level", "depth of its water with the air on", tower.lift.level, "m", "level"))
     if tower.of_pumps is not None:
         rows.append(("of_pumps", "its water as a share of what the pumps move", tower.of_pumps, "1", "share"))
     if tower.necks:
