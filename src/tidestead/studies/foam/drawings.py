@@ -84,7 +84,7 @@ def _levels(tower: TowerFoam, half: float) -> list[Shape]:
     clear, surface, part = tower.level, _surface(tower), f"{tower.key}.water"
     shapes: list[Shape] = []
     if surface > clear:
-        shapes.append(Stroke(((-half, clear), (half, clear)), "ghost", part))
+        shapes.append(Stroke(((-half, clear), (half, clear)), "ghost", part, "level without the air"))
     upper = max(tower.way.heights.feed, tower.way.heights.outlet)
     if tower.way.met > 0.0:
         foot = upper - tower.way.met
@@ -124,7 +124,7 @@ def _cone(vessel: Vessel, tower: TowerFoam, half: float, system: System) -> list
 def _diffuser(tower: TowerFoam, half: float) -> list[Shape]:
     height, part = tower.way.heights.diffuser, f"{tower.key}.air"
     return [
-        Stroke(((-0.7 * half, height), (0.7 * half, height)), "metal", part),
+        Stroke(((-0.7 * half, height), (0.7 * half, height)), "solid", part),
         Note((0.0, height + 0.06), "diffuser", part),
     ]
 
@@ -134,7 +134,7 @@ def _ports(vessel: Vessel, tower: TowerFoam, half: float) -> list[Shape]:
     for name, port in vessel.ports.items():
         side = 1.0 if port.kind in ("outlet", "spill") else -1.0
         part, end = f"{tower.key}.{name}", side * (half + _STUB)
-        found.append(Stroke(((side * half, port.level), (end, port.level)), "metal", part))
+        found.append(Stroke(((side * half, port.level), (end, port.level)), "outline", part))
         if name != tower.way.outlet or tower.way.riser is None:
             found.append(Note((end, port.level), name, part))
     return found
@@ -150,7 +150,7 @@ def _riser(tower: TowerFoam, half: float) -> list[Shape]:
     return [
         Area(((left - wide, foot), (left, foot), (left, way.riser), (left - wide, way.riser)), "water", part),
         Stroke(
-            ((left - wide, way.riser), (left - wide, foot), (left, foot), (left, way.riser)), "metal", part
+            ((left - wide, way.riser), (left - wide, foot), (left, foot), (left, way.riser)), "outline", part
         ),
         Measure((left - wide, 0.0), (left - wide, way.riser), 0.08, "level", "riser"),
         Note((left - wide, foot), way.outlet, part),
