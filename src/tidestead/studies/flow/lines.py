@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass, replace
 
 from tidestead.physics.flow.fittings import FittingLaw
@@ -169,3 +170,18 @@ def _short(key: str, lip: _Lip | None) -> list[Run]:
     if lip is None:
         raise Unknown(f"nothing lies between its ends: give circuits.{key} a route")
     return []
+
+
+def with_laws(line: Line, laws: Mapping[int, Law]) -> Line:
+    """The line with some laws changed for others, told by their `id`, in its items and in its links alike."""
+
+    def other(law: Law | None) -> Law | None:
+        if isinstance(law, SeriesLaw):
+            return SeriesLaw(tuple(laws.get(id(part), part) for part in law.parts))
+        return laws.get(id(law), law)
+
+    return replace(
+        line,
+        runs=tuple(replace(run, law=laws.get(id(run.law), run.law)) for run in line.runs),
+        links=tuple(replace(link, through=other(link.through), over=other(link.over)) for link in line.links),
+    )

@@ -13,12 +13,13 @@ from dataclasses import dataclass, replace
 
 from tidestead.core.answer import Estimate
 from tidestead.physics.flow.fittings import FittingLaw
-from tidestead.physics.flow.laws import Law, Link, SeriesLaw
+from tidestead.physics.flow.laws import Law
 from tidestead.physics.flow.pumps import PowerPumpLaw
 from tidestead.physics.flow.valves import CheckLaw
 from tidestead.plan.model import Plan
 from tidestead.studies.flow.elements import Stock
 from tidestead.studies.flow.facts import Line, Run, Running
+from tidestead.studies.flow.lines import with_laws
 from tidestead.studies.flow.solving import tried
 
 SPREAD = 0.3
@@ -80,24 +81,30 @@ def ranges_of(
     if all(stiff[line.key] is line for line in lines):
         return Ranges(running, (), "")
     found, lost = [], 0
-    for tight in _corners(lines, fixed, running):
+    sharing = _sharing(lines, fixed, running)
+    for tight in _corners(lines, sharing):
         corner = tuple((stiff if line.key in tight else loose)[line.key] for line in lines)
         solved = tried(plan, corner, fixed, running.state) or tried(plan, corner, fixed)
         if solved is None:
             lost += 1
         else:
             found.append(solved)
-    return Ranges(running, tuple(found), _basis(plan, lines), lost)
+    return Ranges(running, tuple(found), _basis(plan, lines, len(sharing)), lost)
 
 
-def _corners(lines: Sequence[Line], fixed: Mapping[str, float], running: Running) -> list[frozenset[str]]:
-    """Which lines are stiff, the rest loose: all, none, and each that shares a flow against those it shares it with."""
-    every = frozenset(line.key for line in lines)
+def _sharing(lines: Sequence[Line], fixed: Mapping[str, float], running: Running) -> list[frozenset[str]]:
+    """For every line that shares a flow, the lines it shares it with; that with the largest flow first."""
     size = max((abs(flow) for flow in running.flows.values()), default=0.0)
     carrying = [line for line in lines if abs(running.flows[line.key]) > _CARRIES * size]
-    found = [every, frozenset[str]()]
     shared = [(line, beside) for line in carrying if (beside := _beside(line, carrying, fixed))]
-    for _, beside in sorted(shared, key=lambda one: -abs(running.flows[one[0].key]))[:MOST]:
+    return [beside for _, beside in sorted(shared, key=lambda one: -abs(running.flows[one[0].key]))]
+
+
+def _corners(lines: Sequence[Line], sharing: Sequence[frozenset[str]]) -> list[frozenset[str]]:
+    """Which lines are stiff, the rest loose: all, none, and each that shares a flow against those it shares it with."""
+    every = frozenset(line.key for line in lines)
+    found = [every, frozenset[str]()]
+    for beside in sharing[:MOST]:
         found += [every - beside, beside]
     return list(dict.fromkeys(found))
 
@@ -121,13 +128,15 @@ def _place(name: str) -> str:
     return name.partition(".")[0]
 
 
-def _basis(plan: Plan, lines: Sequence[Line]) -> str:
+def _basis(plan: Plan, lines: Sequence[Line], sharing: int) -> str:
     runs = [run for line in lines for run in line.runs]
     words = ["fittings by what makes differ"]
     if any(_part_open(plan, run) for run in runs):
         words.append("part-open valves by a factor of two")
     if any(_is_guess(run) for run in runs):
         words.append("guessed pump curves by a fifth of their head")
+    if sharing > MOST:
+        words.append(f"of {sharing} lines that share a flow the {MOST} largest one against the others")
     return ", ".join(words)
 
 
@@ -147,21 +156,7 @@ def _changed(plan: Plan, stock: Stock, line: Line, way: float) -> Line:
     laws = {id(run.law): law for run in line.runs if (law := _other(plan, stock, run, way)) is not None}
     if not laws:
         return line
-    return replace(
-        line,
-        runs=tuple(replace(run, law=laws.get(id(run.law), run.law)) for run in line.runs),
-        links=tuple(_link(link, laws) for link in line.links),
-    )
-
-
-def _link(link: Link, laws: Mapping[int, Law]) -> Link:
-    return replace(link, through=_swapped(link.through, laws), over=_swapped(link.over, laws))
-
-
-def _swapped(law: Law | None, laws: Mapping[int, Law]) -> Law | None:
-    if isinstance(law, SeriesLaw):
-        return SeriesLaw(tuple(laws.get(id(part), part) for part in law.parts))
-    return laws.get(id(law), law)
+    return with_laws(line, laws)
 
 
 def _other(plan: Plan, stock: Stock, run: Run, way: float) -> Law | None:

@@ -4,16 +4,17 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 from tidestead.core.errors import ImpossibleInput, SolverError
 from tidestead.physics.flow.fittings import FittingLaw
-from tidestead.physics.flow.laws import Law, Link, SeriesLaw
+from tidestead.physics.flow.laws import Law, Link
 from tidestead.physics.flow.network import NetworkState
 from tidestead.physics.flow.pipes import pipe_velocity, velocity_head
 from tidestead.physics.flow.tee_network import TeePlace, solve_with_tees, tee_heads
 from tidestead.physics.flow.tees import Tee
 from tidestead.studies.flow.facts import Line, Run
+from tidestead.studies.flow.lines import with_laws
 
 TEE = "tee"
 """The kind of the two fittings that stand for one tee: its straight way and its branch."""
@@ -119,18 +120,4 @@ def _found(
 
 
 def _with_laws(lines: tuple[Line, ...], laws: Mapping[int, Law]) -> tuple[Line, ...]:
-    """Lines with some laws changed for others, in their items and in their links alike."""
-    return tuple(
-        replace(
-            line,
-            runs=tuple(replace(run, law=laws.get(id(run.law), run.law)) for run in line.runs),
-            links=tuple(replace(link, through=_swapped(link.through, laws)) for link in line.links),
-        )
-        for line in lines
-    )
-
-
-def _swapped(law: Law | None, laws: Mapping[int, Law]) -> Law | None:
-    if isinstance(law, SeriesLaw):
-        return SeriesLaw(tuple(laws.get(id(part), part) for part in law.parts))
-    return laws.get(id(law), law)
+    return tuple(with_laws(line, laws) for line in lines)
