@@ -123,7 +123,7 @@ def test_drawing_shows_the_tower_to_scale_with_its_figures(name: str, system: Sy
 
 def test_limiting_part_is_named_with_what_to_change() -> None:
     _, answer = found(example("skerry"))
-    assert "What limits tower is" in answer.sentence
+    assert "The part of tower that limits it is air through the neck" in answer.sentence
     assert "To gain room there: a wider neck ring than 330 mm, or less air." in answer.sentence
 
 

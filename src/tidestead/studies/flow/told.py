@@ -84,8 +84,8 @@ def sentence(inputs: Inputs, facts: FlowFacts, checks: Sequence[Check]) -> str:
         flow, head = show(pump.flow, "m3/s", inputs.system), show(pump.head, "m", inputs.system, "head")
         moved.append(f"Pump {pump.name} moves {flow} against {head}.")
     words = told_of(checks, inputs.system, opening=moved)
-    if facts.stop is not None and facts.stop.cases is not None:
-        worst_case = max(facts.stop.cases.break_blocked.total, facts.stop.cases.check_failed.total)
-        back, room = (show(value, "m3", inputs.system) for value in (worst_case, facts.stop.free))
-        words.append(f"At a power stop, with one guard failed, {back} run back into {room} of room.")
+    back = [check.estimate.high for check in checks if ".runback." in check.id and check.estimate is not None]
+    if facts.stop is not None and back:
+        most, room = (show(value, "m3", inputs.system) for value in (max(back), facts.stop.free))
+        words.append(f"At a power stop, with one guard failed, up to {most} run back into {room} of room.")
     return " ".join(words)

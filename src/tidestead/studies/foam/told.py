@@ -102,7 +102,7 @@ def _limiting(tower: TowerFoam, checks: Sequence[Check]) -> str:
     if not known or any(check.verdict is Verdict.FAILS for check in parts):
         return ""
     first = max(known, key=lambda check: check.use or 0.0)
-    words = f"What limits {tower.key} is {first.what}, at {percent(first)} of what is allowed"
+    words = f"The part of {tower.key} that limits it is {first.what}: {percent(first)} of what it can bear"
     return f"{words}. To gain room there: {first.advice}." if first.advice else f"{words}."
 
 
