@@ -115,10 +115,10 @@ class Check:
 
 
 def _share(demand: float, room: float) -> float:
-    """Demand over room, where no room at all is used up by any demand."""
-    if demand <= 0.0:
-        return 0.0 if room > 0.0 else 1.0
-    return demand / room if room > 0.0 else math.inf
+    """Demand over room; where there is no room, all of it is used, or more than all by a larger demand."""
+    if room > 0.0:
+        return max(demand, 0.0) / room
+    return math.inf if demand > room else 1.0
 
 
 def _use_within(value: Estimate, limits: tuple[float, float]) -> float | None:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from tidestead.catalog import table
 from tidestead.core.answer import Step
-from tidestead.core.source import Known, Source
+from tidestead.core.source import PRACTICE, STATICS, Known, Source
 from tidestead.physics.flow import siphons, suction
 from tidestead.plan.model import Plan
 from tidestead.studies.checks import At, Limit, above, given, unproven
@@ -70,6 +70,22 @@ def _available(intake: Intake, elevation: float) -> list[Step]:
         words = "the same in a deep low, at the highest flow of its range"
         steps.append(step("NPSHa_low", words, formula, less, (found.low, "m"), _NPSH))
     return steps
+
+
+def prime_check(at: At, pump: PumpFacts) -> Judged | None:
+    """A plain pump must stand under the water it draws from, or it runs dry after the first stop."""
+    if pump.intake is None:
+        return None
+    over = -pump.intake.likely.lift
+    numbers = (given("lift", pump.intake.likely.lift, "m", "fine"),)
+    words, where = "water over the pump itself", "its own level" if pump.intake.said else "its suction port"
+    steps = (step("h", f"water over {where} while it runs", "h = -lift", numbers, (over, "m"), STATICS),)
+    advice = (
+        "setting it below the water: a plain pump does not prime itself, and stands dry after every stop; what a pump "
+        "that is made to prime itself does is not reckoned here"
+    )
+    limit = Limit(0.0, PRACTICE, "a plain pump must be full of water to start", near=0.0)
+    return Judged(above(at, "primed", words, over, "m", limit, style="level", advice=advice), steps)
 
 
 def cover_check(at: At, plan: Plan, facts: FlowFacts, pump: PumpFacts) -> Judged | None:

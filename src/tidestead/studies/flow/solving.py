@@ -44,11 +44,22 @@ def vessels_met(plan: Plan, lines: Iterable[Line]) -> tuple[str, ...]:
     return tuple(key for key in plan.vessels if key in met)
 
 
-def fixed_levels(plan: Plan, met: Sequence[str]) -> tuple[dict[str, float], str]:
-    """Surfaces that are given and not found: of the sumps, else of the largest vessel; or why there are none."""
+def fixed_levels(plan: Plan, lines: Sequence[Line], met: Sequence[str]) -> tuple[dict[str, float], str]:
+    """Surfaces that are given and not found, by vessel; or why there are none.
+
+    Of the sumps; where no vessel is one, of the one that pumps draw from; without pumps, of the largest.
+    """
     low = [key for key in met if plan.vessels[key].role == "sump"]
     if not low and met:
-        low = [max(met, key=lambda key: plan_area(plan.vessels[key]) * (plan.vessels[key].water or 0.0))]
+        drawn = _drawn_from(plan, lines)
+        if len(drawn) > 1:
+            return {}, (
+                f"pumps draw from {' and '.join(drawn)} and no vessel is the sump: say which one the water comes back "
+                f'to by itself, vessels.{drawn[0]}.role = "sump"'
+            )
+        low = [*drawn] or [
+            max(met, key=lambda key: plan_area(plan.vessels[key]) * (plan.vessels[key].water or 0.0))
+        ]
     found: dict[str, float] = {}
     for key in low:
         vessel = plan.vessels[key]
@@ -56,6 +67,23 @@ def fixed_levels(plan: Plan, met: Sequence[str]) -> tuple[dict[str, float], str]
             return {}, f"say how deep the water is in {key}: vessels.{key}.water"
         found[key] = floor_of(vessel) + vessel.water
     return found, ""
+
+
+def _drawn_from(plan: Plan, lines: Sequence[Line]) -> tuple[str, ...]:
+    """Vessels from which a pump draws through its own line."""
+    starts = [port_of(plan, line.circuit.start) for line in lines if line.pump is not None]
+    return tuple(dict.fromkeys(start[0] for start in starts if start is not None))
+
+
+def run_dry(plan: Plan, lines: Sequence[Line], running: Running) -> str:
+    """A vessel that pumps would draw to below its own floor, in words; empty where there is none."""
+    for key in _drawn_from(plan, lines):
+        if running.levels[key] < floor_of(plan.vessels[key]) - 1e-6:
+            return (
+                f"{key} runs empty: more is drawn from it than comes in, and no weir, riser or sump keeps its level. "
+                "Draw from a sump, or give what leaves it an overflow"
+            )
+    return ""
 
 
 def gone_for_good(plan: Plan, lines: Sequence[Line]) -> tuple[tuple[Line, ...], tuple[str, ...]]:

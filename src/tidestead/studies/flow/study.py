@@ -25,6 +25,7 @@ from tidestead.studies.flow.solving import (
     lines_of,
     no_way_back,
     passed_of,
+    run_dry,
     solve,
     vessels_met,
 )
@@ -47,7 +48,7 @@ def find(inputs: Inputs) -> FlowFacts:
     outs, leaving = gone_for_good(plan, lines)
     lines = tuple(line for line in lines if line not in outs)
     met = vessels_met(plan, lines)
-    fixed, silent = fixed_levels(plan, met)
+    fixed, silent = fixed_levels(plan, lines, met)
     volumes = {key: plan_area(plan.vessels[key]) * (plan.vessels[key].water or 0.0) for key in met}
     why = [*missing, silent, *leaving] if silent else [*missing, *leaving]
     if not plan.circuits:
@@ -67,6 +68,8 @@ def _run(plan: Plan, stock: Stock, water: WaterKind, found: FlowFacts) -> FlowFa
         running = solve(plan, lines, fixed)
     except (SolverError, ImpossibleInput) as error:
         return replace(found, missing=(f"the flow could not be found: {error}",))
+    if dry := run_dry(plan, lines, running):
+        return replace(found, missing=(dry,))
     passed = passed_of(lines, running)
     ranges = ranges_of(plan, stock, lines, fixed, running)
     setting = Setting(plan, stock, lines, fixed, running, passed, water, ranges)
