@@ -7,7 +7,7 @@ from tidestead.core.source import PRACTICE, YOURS, Known, Source
 from tidestead.plan.model import Plan
 from tidestead.studies.checks import At, Limit, above, given, unproven
 from tidestead.studies.flow.facts import FlowFacts
-from tidestead.studies.flow.heights import brim_of, floor_of
+from tidestead.studies.flow.heights import brim_of, floor_of, port_of
 from tidestead.studies.flow.overflows import span_over
 from tidestead.studies.judged import Judged, step
 
@@ -86,7 +86,30 @@ def freeboard_check(at: At, plan: Plan, facts: FlowFacts, key: str) -> Judged:
     numbers = (given("z_brim", brim, "m", "fine"), given("z", level.likely, "m", "fine"))
     steps = (step("f", "brim less level", "f = z_brim - z", numbers, (left.likely, "m"), _NETWORK),)
     limit = Limit(SPARE, PRACTICE)
-    advice = "a lower overflow, or a longer one"
+    behind = _backed_up_by(plan, facts, key)
+    advice = (
+        f"wider drains of {behind}, which backs up into it" if behind else "a lower overflow, or a longer one"
+    )
     return Judged(
         above(at, "freeboard", "freeboard in service", left, "m", limit, style="level", advice=advice), steps
     )
+
+
+def _backed_up_by(plan: Plan, facts: FlowFacts, key: str) -> str:
+    """The vessel whose water stands over the crest by which this one runs out: the last of a row of them."""
+    drowned = set(facts.running.state.drowned) if facts.running is not None else set()
+    here, seen = key, {key}
+    while True:
+        ends = [
+            end[0]
+            for line in facts.lines
+            if any(link.name in drowned for link in line.links)
+            and (start := port_of(plan, line.circuit.start)) is not None
+            and start[0] == here
+            and (end := port_of(plan, line.circuit.end)) is not None
+            and end[0] not in seen
+        ]
+        if not ends:
+            return here if here != key else ""
+        here = ends[0]
+        seen.add(here)
