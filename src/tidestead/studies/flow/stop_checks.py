@@ -66,7 +66,8 @@ def _spread(facts: FlowFacts, stop: StopFacts) -> tuple[float, float]:
     for key in stop.vessels:
         level, area = level_of(facts, key), stop.stop.vessels[key].basin.surfaces[-1]
         less += area * (level.likely - level.low)
-        more += area * (level.high - level.likely)
+        # what would stand over the brim has run off elsewhere
+        more += area * max(min(level.high, stop.stop.vessels[key].basin.brim) - level.likely, 0.0)
     return less, more
 
 
