@@ -124,16 +124,28 @@ def test_velocity_and_pump_are_judged_by_the_greatest_flow() -> None:
     assert curve.high == most
 
 
-def test_dose_is_least_in_yellow_water_at_the_greatest_flow() -> None:
-    """Dose = P*gap/V * water * sleeve * lamp * V/Q with water = (1 - T)/(-ln T) over the gap, T = 0.8 per cm."""
+def test_dose_is_least_in_yellow_water_badly_mixed_at_the_greatest_flow() -> None:
+    """Half of P*gap/V * water * sleeve * lamp * V/Q with water = (1 - T)/(-ln T) over the gap, T = 0.8 per cm."""
     facts = facts_of(example("skerry"))
     (lamp,) = lamp_doses(loads(example("skerry")).plan, facts)
     assert lamp.dose is not None
     gap = 0.0625 - 0.014
     passed = 0.8 ** (100.0 * gap)
-    light = 75.0 * gap * (1.0 - passed) / -math.log(passed) * lamp.shares[1] * 0.8
-    assert lamp.dose.low == pytest.approx(light / ranges(facts).flow("jet").high, rel=1e-9)
+    light = 110.0 * gap * (1.0 - passed) / -math.log(passed) * lamp.shares[1] * 0.8
+    assert lamp.dose.low == pytest.approx(0.5 * light / ranges(facts).flow("jet").high, rel=1e-9)
     assert lamp.dose.likely < lamp.dose.high
+
+
+def test_a_dose_that_is_enough_in_the_mean_alone_is_not_sound() -> None:
+    """Some water of a badly mixed chamber gets half: the mean is enough at every flow, the half is not."""
+    answer = answer_of(changed(example("skerry"), ('uvc = "110 W"', 'uvc = "75 W"')))
+    check = check_of(answer, "flow.apparatus.lamp.dose")
+    assert check.estimate is not None
+    assert 2.0 * check.estimate.low > 250.0 > check.estimate.low
+    assert check.verdict is Verdict.FAILS
+    assert "half the mean dose" in check.estimate.basis
+    table = next(table for table in answer.tables if table.id == "flow.lamps")
+    assert ("Least for intake water (Norway)", "perhaps") in {(row[1], row[4]) for row in table.rows}
 
 
 def test_corner_that_is_not_found_leaves_checks_unproven() -> None:

@@ -26,6 +26,9 @@ _CENTIMETRE = 0.01
 _TRICKLE = 0.01
 """Share of the likely flow that counts as the least one, so that a lamp in standing water shows no endless dose."""
 
+UNMIXED = 0.5
+"""Share of the mean dose that some of the water gets in a chamber that mixes badly. Common practice, no source."""
+
 _DOSE = Source("definition of dose (fluence)", known=Known.COMPUTED)
 _BEER = Source("Beer and Lambert; Bolton and Linden (2003)", "water factor", Known.QUOTED)
 _RING = Source("energy: light thins out round the lamp", "integral over the ring", Known.COMPUTED)
@@ -91,7 +94,7 @@ def _dose(name: str, lamp: Apparatus, flow: Estimate) -> LampDose:
 
 
 def _range(chamber: Chamber, water: tuple[float, ...], kept: tuple[float, float], flow: Estimate) -> Estimate:
-    """Least in yellow water at the greatest flow, most in clear water at the least."""
+    """Least in yellow water at the greatest flow and badly mixed, most in clear water at the least flow."""
     lights = [float(uv.reduced_intensity(chamber.bare, share, *kept)) for share in water]
     if not flow.finite:
         likely = float(uv.dose(lights[1], chamber.volume, flow.likely))
@@ -100,8 +103,8 @@ def _range(chamber: Chamber, water: tuple[float, ...], kept: tuple[float, float]
     low, likely, high = (
         float(uv.dose(light, chamber.volume, one)) for light, one in zip(lights, flows, strict=True)
     )
-    basis = "yellow to clear water" + (f"; {flow.basis}" if flow.basis else "")
-    return Estimate(low, likely, high, basis)
+    basis = "at the low end half the mean dose, for how well the chamber mixes is not known; yellow to clear water"
+    return Estimate(UNMIXED * low, likely, high, f"{basis}; {flow.basis}" if flow.basis else basis)
 
 
 def lamp_checks(plan: Plan, facts: FlowFacts) -> list[Judged]:

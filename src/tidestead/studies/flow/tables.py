@@ -241,7 +241,8 @@ def _lamps(plan: Plan, facts: FlowFacts) -> Table:
                 (lamp.name, row.title, wanted, lamp.dose.likely, enough, lamp.flow * lamp.dose.low / wanted)
             )
     note = (
-        "Mean dose; a badly mixed chamber lets some water through with half of it. Only what passes the lamp is hit: "
-        "in the whole system germs go as anything else that a side stream takes out."
+        "What it gets is the likely mean dose. Enough, and the flow, are judged by its low end: yellow water, the "
+        "greatest flow, and half of the mean, which is what a badly mixed chamber gives to some of the water. Only "
+        "what passes the lamp is hit: in the whole system germs go as anything else that a side stream takes out."
     )
     return Table("flow.lamps", "Ultraviolet: what the dose is enough for", columns, tuple(rows), note)
