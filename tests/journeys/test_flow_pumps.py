@@ -147,9 +147,17 @@ def test_what_settles_is_judged_by_the_speed_of_a_full_pipe_and_of_an_open_drain
 
 
 @pytest.mark.parametrize(
-    ("speed", "verdict"), [(0.29, Verdict.FAILS), (0.45, Verdict.NEAR), (0.62, Verdict.SOUND)]
+    ("speed", "verdict", "sand"),
+    [
+        (0.29, Verdict.FAILS, True),
+        (0.35, Verdict.NEAR, True),
+        (0.45, Verdict.SOUND, True),
+        (0.62, Verdict.SOUND, False),
+    ],
 )
-def test_between_one_and_two_feet_a_second_is_near(speed: float, verdict: Verdict) -> None:
+def test_from_one_foot_a_second_on_it_holds_and_below_two_sand_is_told(
+    speed: float, verdict: Verdict, sand: bool
+) -> None:
     """A pump whose curve falls off a cliff sets the flow, and so the speed in the 67.8 mm pipe, whatever the head."""
     flow = speed * math.pi * 0.0678**2 / 4.0 * 3600.0
     text = changed(
@@ -164,6 +172,7 @@ def test_between_one_and_two_feet_a_second_is_near(speed: float, verdict: Verdic
     assert check.estimate is not None
     assert check.estimate.likely == pytest.approx(speed, rel=0.01)
     assert check.verdict is verdict
+    assert any("sand" in caution for caution in check.cautions) == sand
 
 
 @pytest.mark.parametrize("bore", [0.0266, 0.0409, 0.0452, 0.057, 0.0678, 0.0814, 0.1023, 0.1541])

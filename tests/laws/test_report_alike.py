@@ -76,3 +76,13 @@ def test_a_band_of_its_own_is_said() -> None:
     assert wording.own_band(tight) == "near only below 5 % left"
     assert wording.own_band(check(EAST, 1800.0, near=0.0)).startswith("not called near")
     assert wording.own_band(check(EAST, 1800.0)) == wording.own_band(check(EAST, near=0.05)) == ""
+
+
+def test_a_band_of_its_own_is_said_of_what_is_near_and_of_what_fails_too() -> None:
+    near, fails = check(EAST, 1960.0, near=0.05), check(EAST, 2100.0, near=0.05)
+    assert (near.verdict, fails.verdict) == (Verdict.NEAR, Verdict.FAILS)
+    assert wording.own_band(near) == wording.own_band(fails) == "near only below 5 % left"
+    early = check(EAST, 1400.0, near=0.5)
+    assert early.verdict is Verdict.NEAR
+    assert wording.own_band(early) == "near already below 50 % left"
+    assert wording.own_band(check(EAST, 1960.0)) == wording.own_band(check(EAST, 2100.0)) == ""

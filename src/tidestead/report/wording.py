@@ -160,14 +160,17 @@ def range_basis(check: Check) -> str:
 
 
 def own_band(check: Check) -> str:
-    """Where a check counts as near later than is usual: from how little left on."""
-    if check.verdict is not Verdict.SOUND or check.margin is None or check.margin >= USUAL_BAND:
+    """Where a check counts as near earlier or later than is usual: from how little left on.
+
+    A sound check that has more left than is usual needs no such word.
+    """
+    if check.margin is None or check.near == USUAL_BAND:
         return ""
-    return (
-        f"near only below {percent(check.near, ())} left"
-        if check.near
-        else "not called near: it holds or it fails"
-    )
+    if check.verdict is Verdict.SOUND and check.margin >= USUAL_BAND:
+        return ""
+    if not check.near:
+        return "not called near: it holds or it fails"
+    return f"near {'only' if check.near < USUAL_BAND else 'already'} below {percent(check.near, ())} left"
 
 
 USUAL_BAND = 0.20

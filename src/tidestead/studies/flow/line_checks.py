@@ -20,6 +20,8 @@ _CONTINUITY = Source("continuity", known=Known.COMPUTED)
 
 _FILM = Source("Wyly and Eaton, NBS Monograph 31 (1961)", "measured terminal speed", Known.QUOTED)
 
+SAND = "below 2 ft/s (0.6 m/s) sand can settle; from 1 ft/s on what is organic stays up"
+
 
 @dataclass(frozen=True)
 class _Part:
@@ -170,7 +172,13 @@ def _settles(at: At, facts: FlowFacts, line: Line, flow: float) -> Judged | None
         numbers = (given("Q", flow, "m3/s"), given("D", widest.bore, "m", "fine"))
         words, formula = f"speed of the film that runs down {widest.words}", "v = 4.4*(Q/D)**0.4"
         steps = (step("v", words, f"{formula} in ft/s, gal/min and inches", numbers, (speed, "m/s"), _FILM),)
-    limit = Limit(least, source, "from 2 ft/s (0.6 m/s) on it is clean", near=1.0 - least / clean)
+    limit = Limit(least, source)
     advice = "a narrower pipe, or a flush at each visit"
     words = "velocity, so that nothing settles"
-    return Judged(above(at, "clean", words, speed, "m/s", limit, advice=advice), steps)
+    check = above(at, "clean", words, speed, "m/s", limit, advice=advice, cautions=_sand(speed, clean))
+    return Judged(check, steps)
+
+
+def _sand(speed: float, clean: float) -> tuple[str, ...]:
+    """What is said of a speed that holds up what is organic, but not sand."""
+    return (SAND,) if speed < clean else ()
