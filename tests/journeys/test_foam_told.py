@@ -10,7 +10,7 @@ import pytest
 from tests.journeys.flow_plans import example
 from tests.journeys.foam_plans import found
 from tidestead.core.scene import Area, Measure, Note, Stroke
-from tidestead.core.units import System
+from tidestead.core.units import System, show
 from tidestead.plan import loads
 from tidestead.report.svg_words import broken
 from tidestead.studies import flow, foam
@@ -59,9 +59,10 @@ def test_cautions_are_told_once() -> None:
 
 
 def test_us_wording_has_no_metric_figures() -> None:
-    """No number with a metric unit behind it stands in what is told in US units."""
+    """No number with a metric unit behind it stands in what is told in US units, but sizes of bubbles."""
     inputs = Inputs(loads(example("packhouse")).plan, "us")
-    answer = foam.judge(inputs, foam.find(inputs, flow.find(inputs)))
+    facts = foam.find(inputs, flow.find(inputs))
+    answer = foam.judge(inputs, facts)
     told = [
         answer.sentence,
         *answer.cautions,
@@ -79,7 +80,10 @@ def test_us_wording_has_no_metric_figures() -> None:
         *(scene.told for scene in answer.scenes),
         *(step.meaning for working in answer.working for step in working.steps),
     ]
-    metric = re.compile(r"\d\s?(mm|cm|m|L|kg|kPa|Pa|L/min|m³/h|mm/s|µm|g)\b(?!/)")
+    sizes = [float(one) for words in told for one in re.findall(r"([\d.]+)\s?mm\b", words)]
+    assert sizes
+    assert max(sizes) <= max(neck.bubble for neck in facts.towers[0].necks) * 1000.0
+    metric = re.compile(r"\d\s?(cm|m|L|kg|kPa|Pa|L/min|m³/h|mm/s|µm|g)\b(?!/)")
     assert not [words for words in told if metric.search(words)]
 
 
@@ -125,6 +129,31 @@ def test_limiting_part_is_named_with_what_to_change() -> None:
     _, answer = found(example("skerry"))
     assert "The part of tower that limits it is air through the neck" in answer.sentence
     assert "To gain room there: a wider neck ring than 330 mm, or less air." in answer.sentence
+
+
+@pytest.mark.parametrize("system", ["metric", "us"])
+def test_sentence_and_check_tell_the_same_ends_of_the_time(system: System) -> None:
+    inputs = Inputs(loads(example("skerry")).plan, system)
+    answer = foam.judge(inputs, foam.find(inputs, flow.find(inputs)))
+    check = next(check for check in answer.checks if check.id.endswith(".clean_up"))
+    assert check.estimate is not None
+    assert isinstance(check.limit, float)
+    family = (check.estimate.low, check.estimate.likely, check.estimate.high, check.limit)
+    low, high = (show(end, "s", system, "", family) for end in (check.estimate.low, check.estimate.high))
+    assert f"takes {low} to {high} for nine tenths" in answer.sentence
+
+
+def test_fish_are_told_by_the_weights_each_reader_thinks_in() -> None:
+    """Small fish take more for their weight: a pound of quarter pounds less than 0.4536 of a kilogram of 100 g."""
+    notes = {}
+    for system in ("metric", "us"):
+        inputs = Inputs(loads(example("skerry")).plan, system)
+        facts = foam.find(inputs, flow.find(inputs))
+        answer = foam.judge(inputs, facts)
+        notes[system] = next(table.note for table in answer.tables if table.id == "foam.oxygen")
+    assert "1 kg of resting fish of 100 g each" in notes["metric"]
+    assert "1 lb of resting fish of 4 oz each" in notes["us"]
+    assert 0.44 < facts.gas.fish["us"] / facts.gas.fish["metric"] < 0.45359237
 
 
 def test_skimmate_is_never_foretold() -> None:

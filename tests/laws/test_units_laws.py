@@ -20,7 +20,7 @@ from tidestead.core.units.symbols import canonical
 
 NAMES = sorted(DIMENSIONS)
 SYSTEMS: tuple[Literal["metric"], Literal["us"]] = ("metric", "us")
-LENGTH_STYLES = ("", "lumber", "sheet", "film", "bow", "level", "head", "fine")
+LENGTH_STYLES = ("", "lumber", "sheet", "film", "bow", "level", "head", "hose", "bubble", "fine")
 
 ANY_FLOAT = st.floats(allow_nan=False, allow_infinity=False)
 HANDY = st.integers(-10_000, 10_000).flatmap(
@@ -211,6 +211,12 @@ def test_what_is_no_number_is_shown_in_words(unit_si: str, system: Literal["metr
         (0.9144, "m", "head", "0.91 m", "3 ft"),
         (0.0012, "m", "film", "1200 µm", "47.2 mil"),
         (0.0123456, "m", "fine", "12.35 mm", "0.486 in"),
+        (0.0008, "m", "bubble", "0.8 mm", "0.8 mm"),
+        (10.0, "m", "hose", "10 m", "33 ft"),
+        (0.0728, "N/m", "", "0.0728 N/m", "0.00499 lbf/ft"),
+        (1000.0, "N/m", "", "1 kN/m", "68.5 lb/ft"),
+        (0.001, "Pa s", "", "0.001 Pa s", "0.000672 lb/(ft s)"),
+        (1.78, "m^0.5/s", "", "1.78 m^0.5/s", "3.22 ft^0.5/s"),
         (12_000.0, "Pa", "", "12 kPa", "251 psf"),
         (5.0e6, "Pa", "", "5 MPa", "725 psi"),
         (11.0e9, "Pa", "", "11 GPa", "1,595 ksi"),
@@ -229,6 +235,24 @@ def test_what_is_no_number_is_shown_in_words(unit_si: str, system: Literal["metr
 )
 def test_a_sensible_size_is_shown(value: float, unit_si: str, style: str, metric: str, us: str) -> None:
     assert (show(value, unit_si, "metric", style), show(value, unit_si, "us", style)) == (metric, us)
+
+
+@pytest.mark.parametrize(
+    ("times", "expected"),
+    [
+        ((24.0, 180.0, 4800.0), ["24 s", "3 min", "1.33 h"]),
+        ((24.0, 180.0), ["24 s", "180 s"]),
+        ((30.0, 600.0), ["30 s", "10 min"]),
+        ((36_000.0, 96_000.0, 345_600.0), ["10 h", "26.7 h", "96 h"]),
+        ((0.0, 90.0), ["0 min", "1.5 min"]),
+        ((200_000.0, 800_000.0), ["2.31 days", "9.26 days"]),
+    ],
+)
+def test_times_side_by_side_are_one_or_more_of_their_unit(
+    times: tuple[float, ...], expected: list[str]
+) -> None:
+    """They share the unit that the smallest fills, or each has its own where that gives large figures."""
+    assert [show(time, "s", "metric", "", times) for time in times] == expected
 
 
 @pytest.mark.parametrize(

@@ -19,6 +19,14 @@ SMALLEST_IN_METRES = Fraction(1, 10)
 
 def length(value: Fraction, system: System, style: str, family: Sequence[Fraction] = ()) -> Shown:
     """A length in metres as people say it; `family` are those that share its unit."""
+    if style == "bubble":
+        return _with(figure(value / MILLI, system), "mm")
+    if style == "hose":
+        return (
+            _with(fixed(value / FOOT, 0, system), "ft")
+            if system == "us"
+            else _with(fixed(value, 1, system), "m")
+        )
     if style == "head":
         whole, name = (FOOT, "ft") if system == "us" else (Fraction(1), "m")
         return _with(fixed(value / whole, 2, system), name)

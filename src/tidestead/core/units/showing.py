@@ -12,13 +12,14 @@ from tidestead.core.units.dimensions import System, Unit
 from tidestead.core.units.figures import Shown, figure, fixed
 from tidestead.core.units.lengths import length
 from tidestead.core.units.registry import DIMENSIONS
+from tidestead.core.units.sizes import size
 
 DIGITS, FINE_DIGITS = 3, 5
 """Significant digits shown; `fine` is for working."""
 
-STYLES = ("", "lumber", "sheet", "film", "bow", "level", "head", "fine", "air")
-"""How lengths are shown, by what is measured; `head` of water, in feet without inches; `fine` for working; `air` for
-flows and pressures of air."""
+STYLES = ("", "lumber", "sheet", "film", "bow", "level", "head", "hose", "bubble", "fine", "air")
+"""How lengths are shown, by what is measured; `head` of water, in feet without inches; `hose` in whole feet;
+`bubble` in millimetres everywhere, as the trade has it; `fine` for working; `air` for flows and pressures of air."""
 
 LADDERS = {
     "m2": ("area", "mm2, m2 0.01", "in2, ft2 1"),
@@ -30,7 +31,7 @@ LADDERS = {
     "N/m2": ("pressure", "Pa, kPa 1, MPa 1, GPa 1", "psf, psi 10, ksi 100"),
     "Pa air": ("pressure", "Pa, kPa 1", "psi"),
     "N": ("force", "N, kN 1", "lbf"),
-    "N/m": ("line_load", "N/m, kN/m 1, MN/m 1", "lb/ft, kip/ft 100"),
+    "N/m": ("line_load", "N/m, kN/m 1, MN/m 1", "lbf/ft, lb/ft 0.1, kip/ft 100"),
     "N m": ("moment", "N m, kN m 1", "lb in, lb ft 10"),
     "N m/m": ("moment_per_length", "N m/m, kN m/m 1", "lb in/ft, lb ft/ft 100"),
     "N m2": ("bending_stiffness", "N m2, kN m2 1", "lb in2"),
@@ -55,6 +56,15 @@ LADDERS = {
     "J/m2": ("irradiation", "J/m2, kWh/m2 0.1", "J/m2, kWh/m2 0.1"),
 }
 """For an SI unit: the dimension that holds the sizes; per system the units, each with the least it shows."""
+
+ONLY_SHOWN = {
+    "Pa s": Unit("lb/(ft s)", size("lb/(ft s)")),
+    "m^0.5/s": Unit("ft^0.5/s", Fraction("0.55208694967369047")),
+}
+"""What US readers see of units that nobody types; the second is the root of 0.3048, for coefficients of weirs."""
+
+LARGEST_TIME = 200
+"""Of one unit: times that share it stay below this, else each has its own."""
 
 WORDLESS = {"1": "", "count": "", "°": "°"}
 """Units whose figure stands without a word after it, or close to its sign."""
@@ -92,7 +102,7 @@ def _shown(value: float, unit_si: str, system: System, style: str, beside: Itera
     family = [exact, *(Fraction(float(other)) for other in beside if math.isfinite(other))]
     if unit_si == "m":
         return length(exact, system, style, family)
-    unit = _rung(family, unit_si, system, style)
+    unit = _time_rung(exact, family, system) if unit_si == "s" else _rung(family, unit_si, system, style)
     number = unit.from_si(exact)
     digits = FINE_DIGITS if style == "fine" else DIGITS
     shown = fixed(number, digits - 2, system) if unit_si == "degC" else figure(number, system, digits)
@@ -112,6 +122,18 @@ def _rung(family: list[Fraction], unit_si: str, system: System, style: str) -> U
     return chosen
 
 
+def _time_rung(value: Fraction, family: list[Fraction], system: System) -> Unit:
+    """The unit that the smallest fills, so that none is less than one of it; each its own where they lie far apart."""
+    sizes = [abs(one) for one in family if one] or [Fraction(0)]
+    shared = _filled(min(sizes), system)
+    return shared if max(sizes) <= LARGEST_TIME * shared.factor else _filled(abs(value), system)
+
+
+def _filled(time: Fraction, system: System) -> Unit:
+    """The largest unit of time that a time fills."""
+    return _rung([time], "s", system, "")
+
+
 @cache
 def _ladder(unit_si: str, system: System) -> tuple[tuple[Fraction, Unit], ...]:
     if unit_si not in LADDERS:
@@ -129,6 +151,8 @@ def _ladder(unit_si: str, system: System) -> tuple[tuple[Fraction, Unit], ...]:
 
 def _single_unit(unit_si: str, system: System) -> Unit:
     """The unit each system's readers would rather see; a unit not known here stands for itself."""
+    if system == "us" and unit_si in ONLY_SHOWN:
+        return ONLY_SHOWN[unit_si]
     taker = next((dimension for dimension in DIMENSIONS.values() if dimension.si == unit_si), None)
     if taker is not None:
         return taker.common(system)[0]

@@ -15,7 +15,7 @@ ALWAYS = (
     "the level in the sump, and again with the siphon break taped shut.",
     "A check valve is a help, not a guard: growth and a grain of sand hold it open.",
     "Clean siphon breaks, combs and strainers at every visit; snails and algae do not read plans.",
-    "Heads over weirs below about 30 mm lie under the range of every formula printed: the range is shown.",
+    "Heads over weirs below about 30 mm (1 3/16 in) lie under the range of every formula printed: the range is shown.",
 )
 
 

@@ -35,7 +35,7 @@ def heads_table(plan: Plan, facts: FlowFacts) -> Table:
         Column("part"),
         Column("line"),
         Column("head", "m", "bow"),
-        Column("share of the pump's", "1"),
+        Column("share of the pump's", "1", "share"),
         Column("power it takes", "W"),
     )
     weight = facts.water.density * G

@@ -55,7 +55,7 @@ def _available(intake: Intake, elevation: float) -> list[Step]:
     height, air = given("z", elevation, "m"), (drawn.surface_pressure, "Pa")
     numbers = (
         given("p", drawn.surface_pressure, "Pa"),
-        given("p_v", drawn.vapour_pressure, "Pa"),
+        given("p_v", drawn.vapour_pressure, "Pa", "air"),
         given("rho", drawn.density, "kg/m3"),
         given("lift", drawn.lift, "m", "fine"),
         given("loss", drawn.loss, "m", "fine"),

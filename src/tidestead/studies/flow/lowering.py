@@ -97,7 +97,7 @@ def lowering_table(plan: Plan, facts: FlowFacts, system: System) -> Table:
         )
         for one in lowered(plan, facts)
     )
-    hose = show(HOSE_LENGTH, "m", system)
+    hose = show(HOSE_LENGTH, "m", system, "hose")
     note = (
         "Nothing flows in meanwhile: see `Shutting off`. Drains are opened. Each pump on its own curve against the "
         "falling water: one that draws from the vessel through its line to that line's end; where none does, each laid "

@@ -154,7 +154,7 @@ def _start(at: At, stop: StopFacts) -> Judged | None:
             STATICS,
         ),
     )
-    limit = Limit(0.05, PRACTICE, "50 mm over the middle of the suction")
+    limit = Limit(0.05, PRACTICE, "50 mm (2 in) over the middle of the suction")
     advice = "more water in the sump, or a lower suction"
     words = "water over the suction after a start"
     return Judged(above(at, "restart", words, left, "m", limit, style="level", advice=advice), steps)

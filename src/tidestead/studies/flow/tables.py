@@ -157,7 +157,7 @@ def _shutting(plan: Plan, facts: FlowFacts, system: System) -> Table:
         Column("wait until it has run down"),
         Column("water lost", "m3"),
         Column("runs out"),
-        Column("flow that remains", "1"),
+        Column("flow that remains", "1", "share"),
     )
     rows: Rows = tuple(
         (

@@ -27,7 +27,7 @@ _TINY, _SMALL, _WOBBLES = 73.0, 580.0, 59.3
 
 def size_words(diameter: float, system: System) -> str:
     """A bubble's diameter as the reader says it."""
-    return show(diameter, "m", system)
+    return show(diameter, "m", system, "bubble")
 
 
 def rise_steps(diameter: float, properties: WaterProperties, system: System) -> tuple[Step, ...]:
@@ -37,7 +37,7 @@ def rise_steps(diameter: float, properties: WaterProperties, system: System) -> 
     if math.isclose(speed, float(bubbles.cap_rise(diameter, properties)), rel_tol=1e-12):
         rho, air = given("rho", properties.density, "kg/m3"), _air(properties)
         formula = "U = 0.711*sqrt(g*d*(rho - rho_air)/rho)"
-        numbers = (_gravity(), given("d", diameter, "m"), rho, air)
+        numbers = (_gravity(), given("d", diameter, "m", "bubble"), rho, air)
         return (step("U", words, formula, numbers, (speed, "m/s"), RISE),)
     reynolds = float(bubbles.reynolds(speed, diameter, properties))
     ball = float(bubbles.sphere_rise(diameter, properties))
@@ -46,7 +46,7 @@ def rise_steps(diameter: float, properties: WaterProperties, system: System) -> 
         given("mu", properties.viscosity, "Pa s"),
         given("Re", reynolds, "1"),
         given("rho", properties.density, "kg/m3"),
-        given("d", diameter, "m"),
+        given("d", diameter, "m", "bubble"),
     )
     end = step("U", words, "U = mu*Re/(rho*d)", numbers, (speed, "m/s"), RISE)
     return (*shape(diameter, properties, reynolds), end)
@@ -67,7 +67,7 @@ def _ball(diameter: float, properties: WaterProperties, reynolds: float) -> tupl
         given("rho", properties.density, "kg/m3"),
         _air(properties),
         _gravity(),
-        given("d", diameter, "m"),
+        given("d", diameter, "m", "bubble"),
         given("mu", properties.viscosity, "Pa s"),
     )
     if best <= _TINY:
@@ -107,7 +107,7 @@ def _flattened(diameter: float, properties: WaterProperties, reynolds: float) ->
             "Eo",
             "Eotvos number: lift against the pull of the surface",
             "Eo = g*(rho - rho_air)*d**2/sigma",
-            (_gravity(), rho, air, given("d", diameter, "m"), surface),
+            (_gravity(), rho, air, given("d", diameter, "m", "bubble"), surface),
             (eotvos, "1"),
             RISE,
         ),

@@ -117,13 +117,14 @@ def _carry_under(at: At, tower: TowerFoam, system: System) -> Judged:
             "bubble that rises as fast as that, and so just hangs in it",
             "U(d) = v, U by the law of rise",
             (given("v", sinking, "m/s"), given("mu", tower.properties.viscosity, "Pa s")),
-            (known[1], "m"),
+            (known[1], "m", "bubble"),
             RISE,
         ),
     )
     limit = Limit(tower.worst.bubble, PRACTICE, "the smallest bubble reckoned with")
     advice = "less water through it, or a wider column"
-    return Judged(below(at, "carry_under", words, value, "m", limit, advice=advice), steps)
+    check = below(at, "carry_under", words, value, "m", limit, style="bubble", advice=advice)
+    return Judged(check, steps)
 
 
 def _contact(at: At, tower: TowerFoam, system: System) -> Judged:
@@ -192,7 +193,7 @@ def _clean_up(at: At, plan: Plan, tower: TowerFoam) -> list[Judged]:
     wanted = plan.targets.clean_up
     if wanted is None:
         return []
-    share, quick, likely, slow = tower.times[0]
+    share, _, likely, _ = tower.times[0]
     numbers = (
         given("p", share, "1"),
         given("V", tower.system, "m3"),
@@ -202,13 +203,19 @@ def _clean_up(at: At, plan: Plan, tower: TowerFoam) -> list[Judged]:
     meaning = "time until nine tenths (p) of what can be skimmed is gone, where a pass takes half (E) of it"
     formula = "t = ln(1/(1 - p))*V/(E*Q)"
     steps = (step("t", meaning, formula, numbers, (likely, "s"), _REMOVAL),)
-    flow = tower.flow
-    ends = (quick * flow.likely / flow.high, slow * flow.likely / flow.low if flow.low > 0.0 else math.inf)
+    ends, flow = clean_up_ends(tower), tower.flow
     basis = "a pass takes all, half or a quarter of what can be skimmed"
     value = Estimate(ends[0], likely, ends[1], f"{basis}; {flow.basis}" if flow.basis else basis)
     words = "time to skim nine tenths of what can be"
     check = below(at, "clean_up", words, value, "s", Limit(wanted, YOURS), advice="more water through it")
     return [Judged(check, steps)]
+
+
+def clean_up_ends(tower: TowerFoam) -> tuple[float, float]:
+    """Shortest and longest time to nine tenths: a pass takes all at the greatest flow, a quarter at the least."""
+    _, quick, _, slow = tower.times[0]
+    flow = tower.flow
+    return quick * flow.likely / flow.high, slow * flow.likely / flow.low if flow.low > 0.0 else math.inf
 
 
 def _salt(at: At, facts: FoamFacts) -> Judged:

@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass, field
 
 from tidestead.core.answer import Estimate
+from tidestead.core.units import System
 from tidestead.physics.foam.bubbles import WaterProperties
 from tidestead.physics.foam.columns import ColumnState
 from tidestead.physics.foam.contact import Heights
@@ -115,14 +117,14 @@ class GasGain:
 class GasFacts:
     """Oxygen the water can hold, g/m3, at the coolest and the warmest kept; the level of danger; what comes in.
 
-    `fish` is what a kilogram of resting fish of 100 g takes at the warmest, g/h.
+    `fish` is what the resting fish take by which it is told in a system of units, at the warmest, g/h.
     """
 
     cool: float
     warm: float
     danger: float
     gains: tuple[GasGain, ...]
-    fish: float = 0.0
+    fish: Mapping[System, float] = field(default_factory=dict)
 
 
 @dataclass(frozen=True)

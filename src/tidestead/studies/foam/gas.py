@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 
 from tidestead.catalog import table
 from tidestead.core.source import Source
+from tidestead.core.units import System
 from tidestead.physics import oxygen
 from tidestead.physics.foam.bubbles import WaterProperties, rise_speed
 from tidestead.physics.surface_tension import surface_tension
@@ -17,8 +18,8 @@ from tidestead.studies.vessels import FALLBACK_C, plan_area
 _USUAL = 0.8e-3
 """Diameter of a bubble in a fractionator where the plan is silent. Common practice, no source."""
 
-FISH = 0.1
-"""Weight of the fish by which uptake is told, kg."""
+SHOALS: Mapping[System, tuple[float, float]] = {"metric": (0.1, 1.0), "us": (0.11339809250, 0.45359237)}
+"""Weight of a fish and of all of them, by which uptake is told, kg: 1 kg of 100 g each; 1 lb of a quarter pound."""
 
 
 def exchange_sources() -> tuple[Source, ...]:
@@ -48,7 +49,7 @@ def gas_facts(plan: Plan, flow: FlowFacts, towers: Sequence[TowerFoam], viscosit
             gains.append(GasGain(key, how, low, likely, high))
     for tower in towers:
         gains.append(_bubbles(tower, flow, (psu, warm), viscosity, danger / held))
-    fish = float(oxygen.fish_uptake(FISH, 1.0, warm))
+    fish = {system: float(oxygen.fish_uptake(*shoal, warm)) for system, shoal in SHOALS.items()}
     return GasFacts(float(oxygen.saturation_mass(psu, cool)), held, danger, tuple(gains), fish)
 
 

@@ -129,7 +129,7 @@ def _bearing(tower: TowerFoam, neck: NeckState, foam: str) -> tuple[Step, ...]:
     numbers = (
         given("rho", properties.density, "kg/m3"),
         given("g", G, "m/s2"),
-        given("r", neck.bubble / 2.0, "m"),
+        given("r", neck.bubble / 2.0, "m", "bubble"),
         given("mu", properties.viscosity, "Pa s"),
     )
     return (

@@ -9,7 +9,7 @@ from tidestead.core.answer import Column, Table
 from tidestead.core.units import System, show
 from tidestead.studies.foam.bubble_steps import size_words
 from tidestead.studies.foam.facts import FoamFacts, TowerFoam
-from tidestead.studies.foam.gas import FISH
+from tidestead.studies.foam.gas import SHOALS
 from tidestead.studies.foam.neck_checks import dry_width, least_width
 
 
@@ -30,7 +30,7 @@ def _bubbles(tower: TowerFoam, system: System) -> Table:
         Column("bubble stays", "s"),
         Column("water stays", "s"),
         Column("surface of bubbles", "m2"),
-        Column("smaller bubbles leave with the water", "m"),
+        Column("smaller bubbles leave with the water", "m", "bubble"),
         Column("water that would sweep all down", "m3/s"),
     )
     rows = tuple(
@@ -112,13 +112,15 @@ def _oxygen(facts: FoamFacts, system: System) -> Table:
     )
     rows = tuple((gain.where, gain.how, gain.low, gain.likely, gain.high) for gain in facts.gas.gains)
     row, lively = catalog_table("oxygen")["still-surface"], catalog_table("oxygen")["lively-fish"]
-    slow, likely, quick = (show(row.si(name), "m/s", system) for name in ("speed_low", "speed", "speed_high"))
-    fish, stock = show(FISH, "kg", system), show(1.0, "kg", system)
+    speeds = tuple(row.si(name) for name in ("speed_low", "speed", "speed_high"))
+    slow, likely, quick = (show(speed, "m/s", system, "", speeds) for speed in speeds)
+    fish, stock = (show(weight, "kg", system) for weight in SHOALS[system])
     note = (
         f"When the water has sunk to {facts.gas.danger:g} mg/L, at the warmest kept, where it can hold "
         f"{facts.gas.warm:.2f} mg/L. A still surface lets oxygen in at {slow} to {quick}, likely {likely}, measured on "
         "small lakes without wind and so for an open, clean surface; indoors nothing measured was found: under a cover "
-        f"or an oily film count on the low figure. {stock} of resting fish of {fish} take about {facts.gas.fish:.2g} "
-        f"g/h, feeding ones {lively.si('factor_low'):g} to {lively.si('factor_high'):g} times that."
+        f"or an oily film count on the low figure. {stock} of resting fish of {fish} each take about "
+        f"{facts.gas.fish[system]:.2g} g/h of it, feeding ones {lively.si('factor_low'):g} to "
+        f"{lively.si('factor_high'):g} times that."
     )
     return Table("foam.oxygen", "Oxygen that comes in when it runs short", columns, rows, note)

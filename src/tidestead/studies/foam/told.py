@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator, Sequence
 
 from tidestead.catalog import table
@@ -12,7 +13,7 @@ from tidestead.core.units import System, show
 from tidestead.physics.foam.diffusers import ATMOSPHERE
 from tidestead.studies.checks import At, given, unproven
 from tidestead.studies.foam.bubble_steps import crowd_steps, size_words
-from tidestead.studies.foam.checks import likely_state, tower_checks
+from tidestead.studies.foam.checks import clean_up_ends, likely_state, tower_checks
 from tidestead.studies.foam.drawings import scenes_of
 from tidestead.studies.foam.facts import BLOWER, FoamFacts, TowerFoam
 from tidestead.studies.foam.gas import exchange_sources
@@ -107,9 +108,14 @@ def _limiting(tower: TowerFoam, checks: Sequence[Check]) -> str:
 
 
 def _cleaned(inputs: Inputs, tower: TowerFoam) -> str:
-    _, quick, _, slow = tower.times[0]
-    low, high = show(quick, "s", inputs.system), show(slow, "s", inputs.system)
-    return f"{tower.key.capitalize()} takes {low} to {high} for nine tenths of what can be skimmed."
+    """The ends of the check of the same name, told in its unit."""
+    ends, wanted = clean_up_ends(tower), inputs.plan.targets.clean_up
+    beside = (*ends, tower.times[0][2], *(() if wanted is None else (wanted,)))
+    low, high = (show(end, "s", inputs.system, "", beside) for end in ends)
+    between = (
+        f"{low} to {high}" if math.isfinite(ends[1]) else f"{low} or any longer time, at the least flow,"
+    )
+    return f"{tower.key.capitalize()} takes {between} for nine tenths of what can be skimmed."
 
 
 def _figures(facts: FoamFacts) -> tuple[Figure, ...]:
