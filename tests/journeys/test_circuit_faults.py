@@ -98,6 +98,13 @@ CASES = (
         'names a pipe "3in" that is not in the catalogue of pipes. Write "pvc40-3in" or "pvc80-3in" or "dwv-3in"',
     ),
     (
+        "a length without a size",
+        ("pipe pvc-75-pn10 2.5 m", "pipe 1.6 m"),
+        "circuits.up.route[3]",
+        "says how long a pipe is but not which: its size is missing. Write the size before the length, such as "
+        '"pipe pvc40-2in 1.6 m"',
+    ),
+    (
         "a length below nothing",
         ("pipe pvc-75-pn10 2.5 m", "pipe pvc-75-pn10 -2.5 m"),
         "circuits.up.route[3]",

@@ -18,7 +18,10 @@ from tests.journeys.planted import (
 )
 from tidestead.core.answer import Verdict
 from tidestead.core.errors import PlanError
+from tidestead.core.units import System
 from tidestead.plan import load, loads, starter_text
+from tidestead.plan.faults import missing_key
+from tidestead.plan.lines import Lines
 from tidestead.studies import flow
 from tidestead.studies.inputs import Inputs
 
@@ -308,3 +311,21 @@ def test_advice_in_a_metric_plan_is_metric() -> None:
     assert told["vessels.b.height"] == 'Write "1200 mm".'
     assert told["vessels.a.walls.south.windows.w.thickness"] == 'Write "3 mm".'
     assert told["vessels.a.height"] == 'Write such as "1.2 m".'
+
+
+@pytest.mark.parametrize(
+    ("path", "examples"),
+    [
+        (("vessels", "tower", "cone", "neck"), ("250 mm", "10 in")),
+        (("vessels", "tower", "air", "bubble"), ("0.8 mm", "0.8 mm")),
+        (("vessels", "sump", "top_off", "flow"), ("2 L/min", "30 US gal/h")),
+        (("vessels", "sump", "top_off", "evaporation"), ("40 L/day", "10 US gal/day")),
+        (("apparatus", "lamp", "uvc"), ("55 W", "55 W")),
+    ],
+)
+def test_hints_are_of_the_size_that_the_key_has(path: tuple[str, ...], examples: tuple[str, str]) -> None:
+    """A key that is missing is shown with a value that a builder could keep."""
+    systems: tuple[System, System] = ("metric", "us")
+    for system, example in zip(systems, examples, strict=True):
+        advice = missing_key(path, Lines.of(""), system).advice
+        assert advice == f'Add {path[-1]} = "{example}".'

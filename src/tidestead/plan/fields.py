@@ -112,7 +112,7 @@ class Typed:
 
     def example(self, system: System | None, key: str | None = None) -> str:
         """What a person who reads one system may write here, at a key."""
-        small = key in THIN and self.dimension == "length" and self.read is None
+        small = key in THIN and self.dimension == "length" and not (self.read or self.examples)
         first, *others = THIN_EXAMPLES if small else self.shown_examples
         return others[-1] if others and system == "us" else first
 
@@ -191,6 +191,7 @@ THIN = frozenset(
     (
         "thickness", "plies", "plate", "bed_thickness", "gap", "dry_film", "diameter", "embedment", "edge_distance",
         "slab_thickness", "bow_limit", "drop", "settles", "breadth", "depth", "through", "behind", "ends_above_water",
+        "neck", "bubble", "hole", "teeth",
     )
 )  # fmt: skip
 """Keys of small sizes: a bare number there is never metres or feet."""
@@ -207,6 +208,11 @@ def _band(dimension: str) -> Reader:
 
 
 Length = Annotated[float, Typed("length", above=0.0, most=LONGEST)]
+NeckWidth = Annotated[float, Typed("length", above=0.0, most=LONGEST, examples=("250 mm", "10 in"))]
+BubbleSize = Annotated[float, Typed("length", above=0.0, most=LONGEST, examples=("0.8 mm",))]
+HoleSize = Annotated[float, Typed("length", above=0.0, most=LONGEST, examples=("6 mm", "1/4 in"))]
+SmallHead = Annotated[float, Typed("length", above=0.0, most=LONGEST, examples=("150 mm", "6 in"))]
+"""A head or a height of a hand or so."""
 Level = Annotated[float, Typed("length", least=-LONGEST, most=LONGEST)]
 Share = Annotated[float, Typed("ratio", least=0.0, most=1.0)]
 Ratio = Annotated[float, Typed("ratio", above=0.0, most=1000.0)]

@@ -99,6 +99,11 @@ def _pipe(text: str, words: list[str], gallon: Gallon) -> RouteItem:
         raise QuantityError(f'"{text[:40]}"', "needs a size and a length.", 'Write "pipe pvc40-2in 3.2 m".')
     name = words[1]
     known = row_names("pipes")
+    if name not in known and _is_length(" ".join(words[1:]), gallon):
+        advice = f'Write the size before the length, such as "pipe pvc40-2in {" ".join(words[1:])}".'
+        raise QuantityError(
+            f'"{text[:40]}"', "says how long a pipe is but not which: its size is missing.", advice
+        )
     if name not in known:
         close = [one for one in known if name and one.endswith(f"-{name}")] or nearest(name, known)
         listed = " or ".join(f'"{one}"' for one in close) or f"one of {', '.join(known)}"
@@ -111,6 +116,14 @@ def _pipe(text: str, words: list[str], gallon: Gallon) -> RouteItem:
         allowed = "has a length of nothing or less; it must be more."
         raise QuantityError(f'"{text[:40]}"', allowed, f'Write such as "pipe {name} 3.2 m".')
     return RouteItem("pipe", name, length=length)
+
+
+def _is_length(text: str, gallon: Gallon) -> bool:
+    try:
+        parse(text, "length", gallon)
+    except QuantityError:
+        return False
+    return True
 
 
 def _riser(text: str, words: list[str], gallon: Gallon) -> RouteItem:
@@ -164,8 +177,11 @@ def _typed(dimension: str, reader: Any, *examples: str) -> Typed:
     return Typed(dimension, read=reader, examples=examples)
 
 
-Flow: TypeAlias = Annotated[float, Typed("flow", above=0.0)]
-Power: TypeAlias = Annotated[float, Typed("power", above=0.0)]
+TopOffFlow: TypeAlias = Annotated[float, Typed("flow", above=0.0, examples=("2 L/min", "30 US gal/h"))]
+Evaporation: TypeAlias = Annotated[float, Typed("flow", above=0.0, examples=("40 L/day", "10 US gal/day"))]
+LampPower: TypeAlias = Annotated[float, Typed("power", above=0.0, examples=("55 W",))]
+PumpPower: TypeAlias = Annotated[float, Typed("power", above=0.0, examples=("150 W",))]
+ChamberVolume: TypeAlias = Annotated[float, Typed("volume", above=0.0, examples=("14 L", "3.7 US gal"))]
 Volume: TypeAlias = Annotated[float, Typed("volume", above=0.0)]
 AirFlow: TypeAlias = Annotated[float, Typed("air_flow", above=0.0)]
 Point: TypeAlias = Annotated[CurvePoint, _typed("flow", read_point, "6 m3/h at 6.1 m", "1600 gal/h at 20 ft")]

@@ -4,19 +4,32 @@ from __future__ import annotations
 
 from typing import Literal
 
-from tidestead.plan.fields import Duration, Length, Level, Ratio, Share, Words
+from tidestead.plan.fields import (
+    BubbleSize,
+    Duration,
+    HoleSize,
+    Length,
+    Level,
+    Ratio,
+    Share,
+    SmallHead,
+    Words,
+)
 from tidestead.plan.flow_fields import (
     AirFlow,
     BulkheadName,
+    ChamberVolume,
     CurvePoints,
-    Flow,
+    Evaporation,
     Items,
+    LampPower,
     LampTarget,
     LossPoint,
     PipeName,
     PortName,
-    Power,
+    PumpPower,
     TariffPrice,
+    TopOffFlow,
     ValveKind,
     Volume,
 )
@@ -30,7 +43,7 @@ class Pump(Part):
     """Points of flow and head, such as ["0 m3/h at 7.0 m", "6 m3/h at 6.1 m", "16 m3/h at 0 m"]."""
     speed: Share = 1.0
     """Of full speed."""
-    power: Power | None = None
+    power: PumpPower | None = None
     """Electric, at full speed."""
     needs_head: Length | None = None
     """Net positive suction head it needs."""
@@ -49,7 +62,7 @@ class Valve(Part):
     """The pipe it sits in; that of the run it stands in when left out."""
     open: Share = 1.0
     """How far: 0 is shut."""
-    cracking: Length | None = None
+    cracking: SmallHead | None = None
     """Head that a check valve needs to open."""
 
 
@@ -62,11 +75,11 @@ class Apparatus(Part):
     """Head lost at one flow, such as "0.4 m at 4 m3/h"; it grows with the square."""
     fouled: Share = 0.0
     """Share of a strainer's openings that is blocked."""
-    uvc: Power | None = None
+    uvc: LampPower | None = None
     """UV-C that a new lamp gives."""
     lamp_left: Share | None = None
     """Share of it that is left."""
-    volume: Volume | None = None
+    volume: ChamberVolume | None = None
     """Water in it."""
     diameter: Length | None = None
     """Inside diameter of a lamp's tube."""
@@ -95,7 +108,7 @@ class SiphonBreak(Part):
 
     level: Level
     """Above the vessel floor."""
-    hole: Length
+    hole: HoleSize
     """Its diameter."""
 
 
@@ -111,7 +124,7 @@ class Port(Part):
     """Of a weir, along its crest."""
     open: Share = 1.0
     """Share of a weir's length that its teeth leave open."""
-    teeth: Length | None = None
+    teeth: SmallHead | None = None
     """Height of the teeth."""
     size: PipeName | None = None
     """Of a standpipe, a siphon or a hole."""
@@ -126,11 +139,11 @@ class FloatValve(Part):
 
     level: Level
     """At which it shuts, above the vessel floor."""
-    flow: Flow
+    flow: TopOffFlow
     """What it lets in when fully open."""
     stock: Volume | None = None
     """Fresh water it can draw on."""
-    evaporation: Flow | None = None
+    evaporation: Evaporation | None = None
     """What goes off into the air from all vessels together, such as "18 L/day"."""
 
 
@@ -160,11 +173,11 @@ class AirFeed(Part):
 
     flow: AirFlow | None = None
     """Of air, as it goes in."""
-    bubble: Length | None = None
+    bubble: BubbleSize | None = None
     """Diameter of the bubbles, if known."""
     depth: Length | None = None
     """Of the diffuser under water."""
-    loss: Length | None = None
+    loss: SmallHead | None = None
     """Head of water the diffuser itself costs."""
 
 

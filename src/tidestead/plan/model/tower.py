@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Literal
 
-from tidestead.plan.fields import Count, Force, Length, Lengths, LumberName, Mass, Moment, Section
+from tidestead.plan.fields import Count, Force, Length, Lengths, LumberName, Mass, Moment, NeckWidth, Section
 from tidestead.plan.model.part import Fixing, MeasuredTimber, Part
 
 
@@ -62,7 +62,7 @@ class Cone(Part):
 
     height: Length
     """From its seat to its neck."""
-    neck: Length
+    neck: NeckWidth
     """Inside diameter at the top."""
     mass: Mass | None = None
     """Of the empty cone."""
