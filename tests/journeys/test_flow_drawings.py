@@ -102,6 +102,57 @@ def test_the_pumps_curve_the_lines_and_the_fouled_strainer_meet_where_the_pump_r
     assert _height_at(strokes["dotted"], fouled) > _height_at(strokes["dashed"], fouled)
 
 
+@pytest.mark.parametrize(("name", "system"), [("skerry", "metric"), ("packhouse", "us")])
+def test_the_pumps_axes_are_round_and_named_and_the_lines_begin_without_flow(
+    name: str, system: System
+) -> None:
+    facts, scene = facts_of(example(name)), _scenes(example(name), system)["flow.pumps.return"]
+    words = [one.words for one in scene.shapes if isinstance(one, Note)]
+    assert {"flow", "head"} <= set(words)
+    marks = [word for word in words if re.fullmatch(r"[\d,.]+ (m|ft|m³/h|US gal/h)", word)]
+    figures = [float(mark.split(" ")[0].replace(",", "")) for mark in marks]
+    assert len(figures) >= 4
+    for figure in figures:
+        assert figure == int(figure)
+    for flow in facts.pumps[0].fouled.values():
+        assert f"half blocked {show(flow, 'm3/s', system)}" in words
+    curves = [one for one in scene.shapes if isinstance(one, Stroke) and one.label]
+    assert len(curves) >= 3
+    assert all(one.points[0][0] == 0.0 for one in curves)
+
+
+def test_the_brim_is_named_on_every_strip() -> None:
+    for name in ("skerry", "packhouse"):
+        scene = _scenes(example(name))["flow.stop"]
+        words = [one for one in scene.shapes if isinstance(one, Note)]
+        strips = {one.part for one in words if one.words.startswith("depth in")}
+        assert len(strips) >= 3
+        assert strips == {one.part for one in words if one.words.startswith("brim ")}
+
+
+def test_a_failure_that_runs_otherwise_has_a_line_and_one_that_does_not_is_said_to_run_alike() -> None:
+    """A break on a siphon by gravity: only with it blocked the weirbox empties so far."""
+    own = changed(
+        example("skerry"),
+        (
+            'level = "0.20 m"\ncrest = "0.20 m"',
+            'level = "0.20 m"\ncrest = "0.20 m"\nsiphon_break = { level = "0.40 m", hole = "20 mm" }',
+        ),
+    )
+    lines = [one for one in _scenes(own)["flow.stop"].shapes if isinstance(one, Stroke) and one.label]
+    assert {(one.stuff, one.label) for one in lines} == {
+        ("solid", "every guard working"),
+        ("dashed", "siphon breaks blocked"),
+        ("dotted", "check valves failed"),
+    }
+    plain = _scenes(example("skerry"))["flow.stop"]
+    assert not [one for one in plain.shapes if isinstance(one, Stroke) and one.stuff == "dotted"]
+    assert "siphon breaks blocked: as every guard working" in [
+        one.words for one in plain.shapes if isinstance(one, Note)
+    ]
+    assert "Siphon breaks blocked: as with every guard working" in plain.told
+
+
 def _height_at(stroke: Stroke, x: float) -> float:
     """The height of a stroke at a place, between its points."""
     for (left, low), (right, high) in zip(stroke.points, stroke.points[1:], strict=False):

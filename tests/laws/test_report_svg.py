@@ -17,7 +17,8 @@ from tidestead.core.scene import Area, Contours, Measure, Note, Scene, Stroke
 from tidestead.core.units import System, show
 from tidestead.report import svg, svg_sign
 from tidestead.report.svg_paint import DARK, LIGHT, PAINTS
-from tidestead.report.svg_words import SIZE, Box, width
+from tidestead.report.svg_shapes import Frame, edges
+from tidestead.report.svg_words import SIZE, Box, broken, width
 
 SVG = "{http://www.w3.org/2000/svg}"
 SCENES = [elevation(), section(), stress()]
@@ -256,3 +257,20 @@ def test_sign_fills_as_the_limit_is_used() -> None:
     rising = [level(use, Verdict.SOUND) for use in (0.1, 0.3, 0.5, 0.7, 0.79)] + [level(0.95, Verdict.NEAR)]
     assert rising == sorted(rising)
     assert rising[0] < 0.25 * rising[-1]
+
+
+def test_a_number_stays_on_the_line_of_its_unit() -> None:
+    assert broken("runs at 13.3 m³/h at 1.93 m", 26) == ["runs at 13.3 m³/h at", "1.93 m"]
+    assert broken("runs all day at 3,433 US gal/h", 24) == ["runs all day at", "3,433 US gal/h"]
+
+
+def test_words_keep_off_sloping_lines() -> None:
+    """A note in the middle of a slope is moved off it; the box round the whole slope is no obstacle."""
+    slope = Stroke(((0.0, 0.0), (2.0, 1.0)), "outline")
+    frame = Frame(200.0, "x", "metric")
+    pieces = edges(frame, slope)
+    assert max((one.right - one.left) * (one.bottom - one.top) for one in pieces) < 200.0
+    assert min(one.left for one in pieces) == -1.0
+    assert max(one.right for one in pieces) == 401.0
+    (flat,) = edges(frame, Stroke(((0.0, 0.0), (2.0, 0.0)), "outline"))
+    assert (flat.left, flat.right) == (-1.0, 401.0)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass
@@ -13,6 +14,7 @@ from tidestead.report.svg_paint import FIELD_STEP, PAINTS, Paint, fill, paint
 from tidestead.report.svg_words import Box, attribute, number, words
 
 _ARROWS = 5
+_PIECE, _MOST_PIECES = 6.0, 40
 _FURTHEST = 1e5
 """Metres from the origin. Nothing built here lies further off; what does is a fault and is not drawn."""
 
@@ -84,15 +86,23 @@ def _surface(frame: Frame, outline: Sequence[Point]) -> str:
 
 
 def edges(frame: Frame, shape: Area | Stroke) -> list[Box]:
-    """The upright and level sides of a shape as thin boxes, which words had better not cross."""
+    """The sides of a shape as thin boxes, a sloping one as a chain of small ones, which words had better not cross."""
     closed = isinstance(shape, Area)
     places = [frame.at(point) for point in (shape.outline if isinstance(shape, Area) else shape.points)]
     sides = zip(places, [*places[1:], *(places[:1] if closed else ())], strict=False)
     return [
         Box(min(ax, bx) - 1.0, min(ay, by) - 1.0, max(ax, bx) + 1.0, max(ay, by) + 1.0)
-        for (ax, ay), (bx, by) in sides
-        if abs(ax - bx) < 1.0 or abs(ay - by) < 1.0
+        for begin, end in sides
+        for (ax, ay), (bx, by) in _pieces(begin, end)
     ]
+
+
+def _pieces(begin: Point, end: Point) -> list[tuple[Point, Point]]:
+    """A side in pieces so short that the box round each is small; an upright or level side is one piece."""
+    across, down = end[0] - begin[0], end[1] - begin[1]
+    count = 1 + int(min(abs(across), abs(down), _MOST_PIECES * _PIECE) / _PIECE)
+    places = [(begin[0] + across * at / count, begin[1] + down * at / count) for at in range(count + 1)]
+    return list(itertools.pairwise(places))
 
 
 def stroke(frame: Frame, shape: Stroke) -> str:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 import textwrap
 from collections.abc import Sequence
 from dataclasses import dataclass, field
@@ -16,6 +17,9 @@ LEADING = 1.22
 NOTE_LETTERS = 26
 
 Anchor: TypeAlias = Literal["start", "middle", "end"]
+
+_BOUND, _TIED = re.compile(r"(?<=\d) (?=\S)|(?<=\bUS) (?=gal)"), "\x1f"
+"""Where a line must not break, and the sign that holds the place of the space meanwhile."""
 
 _NARROW, _WIDE = set("iljtf.,:;'|!()[]I "), set("mwMW@%—")
 
@@ -68,8 +72,10 @@ def attribute(text: str) -> str:
 
 
 def broken(text: str, letters: int = NOTE_LETTERS) -> list[str]:
-    """The text on lines of about so many letters."""
-    return textwrap.wrap(clean(text), letters, break_long_words=False) or [""]
+    """The text on lines of about so many letters; a number stays on the line of its unit."""
+    bound = _BOUND.sub(_TIED, clean(text))
+    lines = textwrap.wrap(bound, letters, break_long_words=False)
+    return [line.replace(_TIED, " ") for line in lines] or [""]
 
 
 @dataclass(frozen=True)

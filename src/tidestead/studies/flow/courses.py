@@ -49,6 +49,18 @@ class Course:
         wanted = levels[0] + _REACHED * (levels.max() - levels[0])
         return self.times[int(np.argmax(levels >= wanted))]
 
+    def apart(self, other: Course) -> float:
+        """The most by which a level of one lies off that of the other at any time."""
+        times = np.union1d(self.times, other.times)
+        return max(
+            float(
+                np.abs(
+                    np.interp(times, self.times, levels) - np.interp(times, other.times, other.levels[key])
+                ).max()
+            )
+            for key, levels in self.levels.items()
+        )
+
     def at_even_times(self, count: int, until: float) -> Course:
         """The same read off at times that are evenly apart, from the stop on; after its end all is at rest."""
         times = np.linspace(0.0, until, count)

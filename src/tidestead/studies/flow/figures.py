@@ -29,8 +29,7 @@ def figures_of(plan: Plan, facts: FlowFacts) -> tuple[Figure, ...]:
             unit = plan.supplies.tariff.currency
             found.append(Figure(f"{key}.cost", f"{words}: cost a month", money, unit, YOURS))
     if facts.stop is not None:
-        for course in facts.stop.courses:
-            key = "working" if course is facts.stop.courses[0] else "worst"
+        for key, course in zip(("working", "worst", "other"), facts.stop.courses, strict=False):
             words = f"power stop, {course.name}: until {facts.stop.sump} is highest"
             time = Estimate.exact(course.time_highest(facts.stop.sump))
             found.append(Figure(f"flow.stop.{key}.time", words, time, "s", COMPUTED))

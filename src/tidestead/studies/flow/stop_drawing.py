@@ -23,8 +23,17 @@ _TICK = (15.0, 30.0, 60.0, 120.0, 180.0, 300.0, 600.0, 900.0, 1800.0, 3600.0, 72
 _TICKS = 4
 """Seconds between two times on the axis, and how many such steps it has."""
 
-_WIDE, _HIGH, _GAP, _ASIDE, _UNDER = 2.4, 0.5, 0.28, 0.06, 0.14
+_WIDE, _HIGH, _GAP, _ASIDE, _UNDER = 2.4, 0.5, 0.28, 0.06, 0.16
 """Metres of the drawing: a strip, what lies between two, how far words stand off, and times under the axis."""
+
+_OVER = 0.12
+"""Metres from the top of a strip to its name."""
+
+_NEAR = 1.5
+"""A brim that is no further over the highest level than so many times what the level moves is drawn to scale."""
+
+_STUFFS: tuple[Stuff, Stuff, Stuff] = ("solid", "dashed", "dotted")
+"""How the courses are drawn, in their order."""
 
 _FLAT = 5e-4
 """A vessel that moves less, metres, has no strip."""
@@ -72,6 +81,10 @@ def stop_scene(plan: Plan, facts: FlowFacts, system: System) -> tuple[Scene, ...
         Note((_WIDE * number / _TICKS, foot), show(until * number / _TICKS, "s", system, "", (until,)))
         for number in range(_TICKS + 1)
     ]
+    shapes += [
+        Note((_WIDE / 2.0, foot - _UNDER * (2.0 * number + 0.3)), f"{name}: as {other}")
+        for number, (name, other) in enumerate(stop.alike.items(), start=1)
+    ]
     return (
         Scene(
             "flow.stop", "Power stop: levels against time", _told(plan, stop, courses, system), tuple(shapes)
@@ -91,27 +104,21 @@ def _strip(
     foot, until = place
     levels = [level for course in courses for level in course.levels[key]]
     low, high, brim = min(levels), max(levels), brim_of(plan.vessels[key])
-    near = brim - high < high - low
+    near = brim - high < _NEAR * (high - low)
     strip = _Strip(foot, low, max(high, brim) if near else high, until)
     right, top = strip.at(until, strip.high)
     shapes: list[Shape] = [
         Stroke(((0.0, top), (0.0, foot), (right, foot)), "outline", key),
-        Note((_WIDE / 2.0, top + _ASIDE), f"depth in {key}", key),
+        Note((0.4 * _WIDE, top + _OVER), f"depth in {key}", key),
     ]
-    marks = {strip.low, strip.high, high}
     shapes += [
-        Note(
-            (-_ASIDE, strip.at(0.0, mark)[1]),
-            _depth(plan, key, mark, system),
-            key,
-        )
-        for mark in sorted(marks)
+        Note((-_ASIDE, strip.at(0.0, mark)[1]), _depth(plan, key, mark, system), key) for mark in (low, high)
     ]
+    words = f"brim {'' if near else 'higher, '}{_depth(plan, key, brim, system)}"
+    shapes.append(Note((0.86 * _WIDE, top + _OVER), words, key))
     if near:
-        brim_line = (strip.at(0.0, brim), strip.at(until, brim))
-        shapes.append(Stroke(brim_line, "outline", key, "brim"))
-    stuffs: tuple[Stuff, Stuff] = ("solid", "dashed")
-    for course, stuff in zip(courses, stuffs, strict=True):
+        shapes.append(Stroke((strip.at(0.0, brim), strip.at(until, brim)), "outline", key))
+    for course, stuff in zip(courses, _STUFFS, strict=False):
         points = tuple(strip.at(*at) for at in zip(course.times, course.levels[key], strict=True))
         shapes.append(Stroke(points, stuff, key, course.name))
     return shapes
@@ -127,6 +134,7 @@ def _told(plan: Plan, stop: StopFacts, courses: tuple[Course, ...], system: Syst
         )
         when = show(whole.time_highest(stop.sump), "s", system)
         parts.append(f"{course.name}: {ends}; {stop.sump} is highest after {when}")
+    parts += [f"{name}: as with {other}" for name, other in stop.alike.items()]
     return (
         "Depths from the stop until they rest. " + ". ".join(one[0].upper() + one[1:] for one in parts) + "."
     )

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from tidestead.core.errors import ImpossibleInput, SolverError
 from tidestead.physics.flow import runback, surge
@@ -23,6 +23,9 @@ rises before it. Common practice, no source."""
 
 WORKING = "every guard working"
 
+_ALIKE = 1e-3
+"""Metres: courses that are nowhere further apart are drawn once."""
+
 
 @dataclass(frozen=True)
 class Peak:
@@ -39,8 +42,9 @@ class StopFacts:
     """A power stop. `free` is the room of the sump; `missing` says why nothing could be reckoned.
 
     `start` is the sump at its lowest after a start, `rise` how far each vessel with a siphon rises meanwhile.
-    `courses` are those with all guards working and with the worst single failure; `peaks` hold for each single one.
-    `unsteady` says why levels against time are not known.
+    `courses` are those with all guards working, with the worst single failure, and any other that runs
+    otherwise; `peaks` hold for each single one.
+    `alike` names failures that run as a course that is there. `unsteady` says why levels against time are not known.
     """
 
     sump: str = ""
@@ -56,6 +60,7 @@ class StopFacts:
     rise: Mapping[str, float] | None = None
     missing: str = ""
     unsteady: str = ""
+    alike: Mapping[str, str] = field(default_factory=dict)
 
 
 @dataclass(frozen=True)
@@ -87,7 +92,9 @@ def stop_facts(setting: Stopped, fixed: Mapping[str, float]) -> StopFacts:
     cases = runback.runback_cases(stop)
     rise = _rises(setting, sump)
     basin = stop.vessels[sump].basin
-    courses, peaks, unsteady = _in_time(plan, Basins(levels, still), cases)
+    basins = Basins(levels, still)
+    found, worst, unsteady = _in_time(plan, basins, cases)
+    courses, alike = _told_apart(found, worst) if found else ((), {})
     return StopFacts(
         sump,
         stop,
@@ -96,11 +103,12 @@ def stop_facts(setting: Stopped, fixed: Mapping[str, float]) -> StopFacts:
         float(runback.free_volume(basin, level)),
         breaks,
         courses,
-        peaks,
+        _peaks(plan, basins, tuple(found.values())) if found else {},
         _start(plan, sump, fixed[sump], rise),
         highest_suction(setting.lines),
         rise,
         unsteady=unsteady,
+        alike=alike,
     )
 
 
@@ -175,10 +183,8 @@ def _is_siphon(plan: Plan, line: Line) -> bool:
     return start is not None and start[2].kind == "siphon"
 
 
-def _in_time(
-    plan: Plan, basins: Basins, cases: runback.RunbackCases
-) -> tuple[tuple[Course, ...], dict[str, Peak], str]:
-    """The courses that are drawn, and the highest that each vessel comes to; or why they are not known."""
+def _in_time(plan: Plan, basins: Basins, cases: runback.RunbackCases) -> tuple[dict[str, Course], str, str]:
+    """The course with every guard working and with each failed, and the worst of these; or why none is known."""
     failures = {
         WORKING: (runback.Guards(), cases.working),
         "siphon breaks blocked": (runback.Guards(breaks_work=False), cases.break_blocked),
@@ -194,9 +200,23 @@ def _in_time(
                 by_ways[key] = course_of(plan, basins, ways, name)
             found[name] = Course(name, by_ways[key].times, by_ways[key].levels)
     except (SolverError, ImpossibleInput) as error:
-        return (), {}, str(error)
+        return {}, "", str(error)
     worst = max([name for name in failures if name != WORKING], key=lambda name: failures[name][1].total)
-    return (found[WORKING], found[worst]), _peaks(plan, basins, tuple(found.values())), ""
+    return found, worst, ""
+
+
+def _told_apart(found: Mapping[str, Course], worst: str) -> tuple[tuple[Course, ...], dict[str, str]]:
+    """The courses that are drawn, and the failures that run as one of these."""
+    drawn, alike = [found[WORKING], found[worst]], {}
+    for name, course in found.items():
+        if name in (WORKING, worst):
+            continue
+        same = next((one.name for one in drawn if course.apart(one) < _ALIKE), None)
+        if same is None:
+            drawn.append(course)
+        else:
+            alike[name] = same
+    return tuple(drawn), alike
 
 
 def _peaks(plan: Plan, basins: Basins, courses: tuple[Course, ...]) -> dict[str, Peak]:

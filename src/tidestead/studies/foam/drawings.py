@@ -152,8 +152,8 @@ def _riser(tower: TowerFoam, half: float) -> list[Shape]:
         Stroke(
             ((left - wide, way.riser), (left - wide, foot), (left, foot), (left, way.riser)), "outline", part
         ),
-        Measure((left - wide, 0.0), (left - wide, way.riser), 0.08, "level", "riser"),
-        Note((left - wide, foot), way.outlet, part),
+        Measure((left - wide, 0.0), (left - wide, way.riser), 0.08, "level", "riser, lip over floor"),
+        Note((-0.25 * tower.width, 0.5 * foot), way.outlet, part),
     ]
 
 
