@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
+import math
 import re
-from itertools import combinations
+from itertools import combinations, pairwise
 
 import pytest
 
@@ -12,6 +13,7 @@ from tidestead.core.scene import Note, Scene, Stroke
 from tidestead.core.units import System, show
 from tidestead.report import svg
 from tidestead.report.svg_words import SIZE, Box, width
+from tidestead.studies.flow.clear_places import spread
 
 TEXT = re.compile(r'<text text-anchor="(\w+)"([^>]*)>(.*?)</text>')
 SPAN = re.compile(r'<tspan x="([-0-9.]+)" y="([-0-9.]+)">([^<]*)</tspan>')
@@ -151,6 +153,78 @@ def test_a_failure_that_runs_otherwise_has_a_line_and_one_that_does_not_is_said_
         one.words for one in plain.shapes if isinstance(one, Note)
     ]
     assert "Siphon breaks blocked: as with every guard working" in plain.told
+
+
+def _segments(stroke: Stroke) -> list[tuple[tuple[float, float], tuple[float, float]]]:
+    return list(pairwise(stroke.points))
+
+
+def _off(place: tuple[float, float], side: tuple[tuple[float, float], tuple[float, float]]) -> float:
+    """How far a place lies off an upright or level side."""
+    (ax, ay), (bx, by) = side
+    x = min(max(place[0], min(ax, bx)), max(ax, bx))
+    y = min(max(place[1], min(ay, by)), max(ay, by))
+    return math.dist(place, (x, y))
+
+
+@pytest.mark.parametrize("name", ["skerry", "packhouse"])
+def test_a_number_stands_on_its_own_line_and_on_no_other_and_ends_lie_apart(name: str) -> None:
+    facts, scene = facts_of(example(name)), _scenes(example(name))["flow.schematic"]
+    paths = {
+        one.part: one for one in scene.shapes if isinstance(one, Stroke) and len(one.points) == 6
+        and one.part.startswith("circuits.")
+    }  # fmt: skip
+    assert len(paths) == len(facts.lines)
+    for number, line in enumerate(facts.lines, start=1):
+        part = f"circuits.{line.key}"
+        (at,) = (
+            one.at
+            for one in scene.shapes
+            if isinstance(one, Note) and one.part == part and one.words == str(number)
+        )
+        assert min(_off(at, side) for side in _segments(paths[part])) < 1e-9
+        for key, other in paths.items():
+            if key != part:
+                assert min(_off(at, side) for side in _segments(other)) > 0.1, f"{part} at {key}"
+    ends = [one.points[-1] for part, one in paths.items() if "." in facts.line(part[9:]).circuit.end]
+    assert min(math.dist(one, other) for one, other in combinations(ends, 2)) > 0.13
+
+
+@pytest.mark.parametrize("system", ["metric", "us"])
+def test_the_schematics_list_gives_flow_greatest_velocity_and_head_lost_of_every_line(
+    system: System,
+) -> None:
+    facts, scene = facts_of(example("skerry")), _scenes(example("skerry"), system)["flow.schematic"]
+    notes = [one for one in scene.shapes if isinstance(one, Note) and not one.part]
+    for number, line in enumerate(facts.lines, start=1):
+        (named,) = (one for one in notes if one.words == f"{number} {line.key}")
+        row = [one.words for one in sorted(notes, key=lambda one: one.at) if one.at[1] == named.at[1]]
+        passed = facts.passed[line.key]
+        fastest = max((one.velocity for one in passed), default=0.0)
+        lost = sum(one.head for one in passed if one.run.item.kind != "pump")
+        assert row[1] == show(facts.flows[line.key], "m3/s", system)
+        if facts.flows[line.key] > 0.0:
+            assert row[3] == show(lost, "m", system, "head")
+        assert row[2] == (show(fastest, "m/s", system) if fastest > 0.0 else "none")
+
+
+def test_the_key_explains_every_sign_that_is_drawn_and_no_other() -> None:
+    scenes = _scenes(example("skerry"))
+    drawn = svg.draw(scenes["flow.schematic"], "metric")
+    words = ["pump", "valve", "check valve", "apparatus (lamp, strainer)", "junction"]
+    assert [sign.words for sign in scenes["flow.schematic"].signs] == words
+    assert all(f">{word}<" in drawn for word in words)
+    assert "vessels at their true heights, pipes drawn where there is room" in scenes["flow.schematic"].told
+    assert "junction" not in [sign.words for sign in _scenes(SMALL)["flow.schematic"].signs]
+    assert {sign.words for sign in scenes["flow.line.main"].signs} >= {"pump", "valve", "check valve"}
+    assert not scenes["flow.stop"].signs
+
+
+def test_ends_are_spread_no_further_than_they_must() -> None:
+    """By hand: two at one height part evenly; one far off stays; three of one height keep their order."""
+    assert spread([("a", 1.0), ("b", 1.0), ("c", 3.0)], 0.2) == pytest.approx({"a": 0.9, "b": 1.1, "c": 3.0})
+    assert spread([("a", 1.0), ("b", 1.0), ("c", 1.0)], 0.2) == pytest.approx({"a": 0.8, "b": 1.0, "c": 1.2})
+    assert spread([("low", 0.0), ("high", 0.5)], 0.2) == {"low": 0.0, "high": 0.5}
 
 
 def _height_at(stroke: Stroke, x: float) -> float:

@@ -86,6 +86,14 @@ Shape: TypeAlias = Area | Stroke | Note | Measure | Contours
 
 
 @dataclass(frozen=True)
+class Sign:
+    """A sign of the drawing that its key explains: lines in a square of side one round its middle, and words."""
+
+    lines: tuple[tuple[Point, ...], ...]
+    words: str
+
+
+@dataclass(frozen=True)
 class Scene:
     """One drawing, true to scale, x to the right and y up, in metres. `told` is the same in words."""
 
@@ -94,3 +102,4 @@ class Scene:
     told: str
     shapes: tuple[Shape, ...]
     exaggerated: float = 1.0
+    signs: tuple[Sign, ...] = ()

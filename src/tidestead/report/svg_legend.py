@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from tidestead.core.scene import Area, Contours, Scene, Stroke, Stuff
+from tidestead.core.scene import Area, Contours, Scene, Sign, Stroke, Stuff
 from tidestead.core.units import System, show
 from tidestead.report import svg_contours
 from tidestead.report.svg_paint import FIELD_STEP, PAINTS, fill, paint
@@ -112,17 +112,27 @@ def said_in_key(shape: Area | Stroke) -> str:
 
 
 def key(scene: Scene, uid: str, room: Box) -> tuple[str, float]:
-    """A sample and a word for each stuff in the drawing, in rows; and the height of them all."""
+    """A sample and a word for each stuff and sign in the drawing, in rows; and the height of them all."""
     stuffs: dict[tuple[Stuff, str], None] = {}
     for shape in scene.shapes:
         if isinstance(shape, Area | Stroke) and (said_in_key(shape) or PAINTS[shape.stuff].word):
             stuffs[shape.stuff, said_in_key(shape) or PAINTS[shape.stuff].word] = None
+    samples: list[tuple[Stuff | Sign, str]] = [*stuffs, *((sign, sign.words) for sign in scene.signs)]
     parts, left, top = [], room.left, room.top
-    for stuff, words in stuffs:
+    for sample, words in samples:
         wide = _SWATCH + width(words, _SMALL) + 16.0
         if left + wide > room.right and left > room.left:
             left, top = room.left, top + _ROW
-        parts.append(swatch(uid, stuff, left, top))
+        parts.append(_sign(sample, left, top) if isinstance(sample, Sign) else swatch(uid, sample, left, top))
         parts.append(Text((words,), left + _SWATCH, top + 6.0, "start", size=_SMALL, role="soft").svg())
         left += wide
-    return "".join(parts), (top - room.top + _ROW if stuffs else 0.0)
+    return "".join(parts), (top - room.top + _ROW if samples else 0.0)
+
+
+def _sign(sign: Sign, left: float, top: float) -> str:
+    """A sign as the drawing has it, in the room of a sample."""
+    paths = "".join(
+        "M" + " ".join(f"{number(left + 9.0 + 14.0 * x)} {number(top + 6.0 - 14.0 * y)}" for x, y in line)
+        for line in sign.lines
+    )
+    return f'<path d="{paths}" {paint("none", "ink")} stroke-width="1"/>'

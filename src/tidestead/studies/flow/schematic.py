@@ -1,13 +1,18 @@
-"""The circuits in one drawing: vessels at their true heights, a numbered line for each circuit, its signs on it."""
+"""The circuits in one drawing: vessels at their true heights, a numbered line for each circuit, its signs on it.
+
+Lines run where there is room: their heights tell nothing, and where several end at one height they are spread.
+"""
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass, field
 
-from tidestead.core.scene import Area, Note, Point, Scene, Shape, Stroke
+from tidestead.core.scene import Area, Note, Point, Scene, Shape, Sign, Stroke
 from tidestead.core.units import System, show
 from tidestead.plan.model import Plan, Vessel
 from tidestead.studies.flow import symbols
+from tidestead.studies.flow.clear_places import Path, clear_places, number_place, spread
 from tidestead.studies.flow.facts import FlowFacts, Line, Run
 from tidestead.studies.flow.heights import floor_of, port_of
 
@@ -20,8 +25,19 @@ _SLOT, _LANE = 0.26, 0.45
 _SIGN = 0.22
 """Size of pumps and valves, metres."""
 
-_ROW = 0.55
-"""Metres between two rows of the list."""
+_APART = 0.14
+"""Least metres between the ends of two lines at one side of a vessel."""
+
+_ROW, _LINES, _MOST = 0.55, 28.0, 20
+"""Least metres between two rows of the list; rows a sheet has the height for, and for how many of them it is kept."""
+
+_SHAPE = 0.85
+"""Width of the list over the height of the sheet, where the drawing is narrower."""
+
+_COLUMNS = (0.14, 0.41, 0.66, 0.88)
+"""Where the columns of the list stand, as shares of its width."""
+
+HEADS = ("line", "flow", "velocity, most", "head lost")
 
 IDLE = "carries nothing now"
 
@@ -45,6 +61,7 @@ class _Sheet:
     bottom: float
     above: int = 0
     below: int = 0
+    mouths: dict[tuple[str, bool], float] = field(default_factory=dict)
     shapes: list[Shape] = field(default_factory=list)
 
     def lane(self, over: bool) -> float:
@@ -66,14 +83,40 @@ def schematic(plan: Plan, facts: FlowFacts, system: System) -> Scene:
     for name, column in sheet.columns.items():
         if name not in facts.levels:
             sheet.shapes += _joint(name, column, top)
+    sheet.mouths = _mouths(plan, facts)
+    paths = [_path(plan, line, sheet) for line in facts.lines]
     for number, line in enumerate(facts.lines, start=1):
-        _line(plan, facts, line, number, sheet)
+        _line(facts, line, number, paths, sheet)
     _list(plan, facts, system, sheet)
-    told = "Circuits, heights true, widths not: " + "; ".join(
+    told = "Circuits, vessels at their true heights, pipes drawn where there is room: " + "; ".join(
         f"{line.key} from {line.circuit.start} to {line.circuit.end}, {show(facts.flows[line.key], 'm3/s', system)}"
         for line in facts.lines
     )
-    return Scene("flow.schematic", "Where the water goes", told + ".", tuple(sheet.shapes))
+    return Scene(
+        "flow.schematic", "Where the water goes", told + ".", tuple(sheet.shapes), signs=_used(facts, sheet)
+    )
+
+
+def _used(facts: FlowFacts, sheet: _Sheet) -> tuple[Sign, ...]:
+    """The signs that the key explains."""
+    used = [sign for line in facts.lines for run in line.runs if (sign := sign_of(run)) is not None]
+    joints = [symbols.junction for name in sheet.columns if name not in facts.levels]
+    return symbols.explained([*used, *joints])
+
+
+def _mouths(plan: Plan, facts: FlowFacts) -> dict[tuple[str, bool], float]:
+    """The height at which each line leaves its vessel (True) and enters one (False), apart from its neighbours."""
+    sides: dict[tuple[str, bool], list[tuple[float, str]]] = {}
+    for line in facts.lines:
+        for name, out in ((line.circuit.start, True), (line.circuit.end, False)):
+            if (found := port_of(plan, name)) is not None:
+                level = floor_of(found[1]) + found[2].level
+                sides.setdefault((found[0], out), []).append((level, line.key))
+    return {
+        (key, out): level
+        for (_, out), ends in sides.items()
+        for key, level in spread([(key, level) for level, key in ends], _APART).items()
+    }
 
 
 def _ends(plan: Plan, facts: FlowFacts) -> dict[str, tuple[int, int]]:
@@ -124,36 +167,25 @@ def _vessel(vessel: Vessel, key: str, column: _Column, level: float) -> list[Sha
 
 def _joint(name: str, column: _Column, top: float) -> list[Shape]:
     """A place where pipes meet."""
-    at, half = (column.left + column.width / 2.0, top), column.width / 2.0
-    ring = ((at[0] - half, at[1]), (at[0], at[1] + half), (at[0] + half, at[1]), (at[0], at[1] - half))
-    return [Stroke((*ring, ring[0]), "outline", name), Note((at[0], at[1] - 2.2 * half), name, name)]
+    at = (column.left + column.width / 2.0, top)
+    return [
+        *symbols.junction(at, (1.0, 0.0), column.width, name),
+        Note((at[0], at[1] - 1.1 * column.width), name, name),
+    ]
 
 
-def _line(plan: Plan, facts: FlowFacts, line: Line, number: int, sheet: _Sheet) -> None:
+def _path(plan: Plan, line: Line, sheet: _Sheet) -> Path:
     """Out of the vessel, along a lane of its own, and in: over all vessels where a pump drives it, else under them."""
-    part = f"circuits.{line.key}"
-    start, end = (
-        _mouth(plan, line.circuit.start, sheet, out=True),
-        _mouth(plan, line.circuit.end, sheet, out=False),
-    )
-    over = line.pump is not None or port_of(plan, line.circuit.start) is None
-    lane = sheet.lane(over)
-    points: tuple[Point, ...] = (
-        start[0], start[1], (start[1][0], lane), (end[1][0], lane), end[1], end[0],
-    )  # fmt: skip
-    runs = facts.flows[line.key] > 0.0
-    sheet.shapes.append(Stroke(points, "outline" if runs else "ghost", part, "" if runs else IDLE))
-    way = (1.0 if end[1][0] > start[1][0] else -1.0, 0.0)
-    if runs:
-        into = (1.0 if end[0][0] > end[1][0] else -1.0, 0.0)
-        sheet.shapes += symbols.arrow(end[0], into, 0.6 * _SIGN, part)
-    _signs(line, (points[2], points[3]), way, part, number, sheet)
+    start, turn = _mouth(plan, line, sheet, out=True)
+    end, back = _mouth(plan, line, sheet, out=False)
+    lane = sheet.lane(line.pump is not None or port_of(plan, line.circuit.start) is None)
+    return Path((start, turn, (turn[0], lane), (back[0], lane), back, end))
 
 
-def _mouth(plan: Plan, name: str, sheet: _Sheet, out: bool) -> tuple[Point, Point]:
+def _mouth(plan: Plan, line: Line, sheet: _Sheet, out: bool) -> tuple[Point, Point]:
     """Where a line leaves or enters, and the place beside it where it turns up or down."""
-    found, column = port_of(plan, name), sheet.columns[_place(plan, name)]
-    level = sheet.top if found is None else floor_of(found[1]) + found[2].level
+    column = sheet.columns[_place(plan, line.circuit.start if out else line.circuit.end)]
+    level = sheet.mouths.get((line.key, out), sheet.top)
     if out:
         column.after += 1
         right = column.left + column.width
@@ -162,21 +194,20 @@ def _mouth(plan: Plan, name: str, sheet: _Sheet, out: bool) -> tuple[Point, Poin
     return (column.left, level), (column.left - _SLOT * column.before, level)
 
 
-def _signs(
-    line: Line, lane: tuple[Point, Point], way: tuple[float, float], part: str, number: int, sheet: _Sheet
-) -> None:
-    """Pumps, valves and apparatus along the lane, in order, as many as find room; the number at its middle."""
-    begin, end = lane
+def _line(facts: FlowFacts, line: Line, number: int, paths: Sequence[Path], sheet: _Sheet) -> None:
+    """One line with its arrow, its signs in their order and its number, all where no other line crosses it."""
+    part, runs, path = f"circuits.{line.key}", facts.flows[line.key] > 0.0, paths[number - 1]
+    others = [other for other in paths if other is not path]
+    sheet.shapes.append(Stroke(path.points, "outline" if runs else "ghost", part, "" if runs else IDLE))
+    if runs:
+        sheet.shapes += symbols.arrow(path.points[-1], (1.0, 0.0), 0.6 * _SIGN, part)
     signs = [sign for run in line.runs if (sign := sign_of(run)) is not None]
-    length = abs(end[0] - begin[0])
-    fits = max(int(length / (2.0 * _SIGN)) - 1, 0)
-    kept = sorted(signs, key=lambda sign: sign is not symbols.pump)[:fits]
-    shown = [sign for sign in signs if sign in kept][:fits]
-    for at, sign in enumerate(shown, start=1):
-        x = begin[0] + way[0] * length * at / (len(shown) + 2)
-        sheet.shapes += sign((x, begin[1]), way, _SIGN, part)
-    x = begin[0] + way[0] * length * (len(shown) + 1) / (len(shown) + 2)
-    sheet.shapes.append(Note((x, begin[1]), str(number), part))
+    places = clear_places(path, others, len(signs), _SIGN)
+    kept = sorted(signs, key=lambda sign: sign is not symbols.pump)[: len(places)]
+    shown = [sign for sign in signs if sign in kept][: len(places)]
+    for sign, x in zip(shown, places, strict=True):
+        sheet.shapes += sign((x, path.lane), (path.way, 0.0), _SIGN, part)
+    sheet.shapes.append(Note(number_place(path, others, places, _SIGN), str(number), part))
 
 
 def sign_of(run: Run) -> symbols.Sign | None:
@@ -188,18 +219,39 @@ def sign_of(run: Run) -> symbols.Sign | None:
 
 
 def _list(plan: Plan, facts: FlowFacts, system: System, sheet: _Sheet) -> None:
-    """Under the drawing: number, name and flow of every line, and the depth in every vessel."""
+    """Under the drawing: every line with its flow, greatest velocity and head lost, and the depth in every vessel."""
     right = max(column.left + column.width + _SLOT * column.after for column in sheet.columns.values())
-    rows = [
-        f"{number} {line.key} {show(facts.flows[line.key], 'm3/s', system)}"
-        for number, line in enumerate(facts.lines, start=1)
-    ]
-    rows += [
-        f"{key} {show(level - floor_of(plan.vessels[key]), 'm', system, 'level')} deep"
+    rows = [HEADS, *(_row(facts, line, number, system) for number, line in enumerate(facts.lines, start=1))]
+    depths = [
+        (key, f"{show(level - floor_of(plan.vessels[key]), 'm', system, 'level')} deep")
         for key, level in facts.levels.items()
     ]
-    first = sheet.bottom - _LANE * sheet.below - 2.6 * _ROW
-    half = (len(rows) + 1) // 2
-    for at, words in enumerate(rows):
-        column, row = divmod(at, half)
-        sheet.shapes.append(Note((right * (0.25 + 0.5 * column), first - _ROW * row), words))
+    for at in range(0, len(depths), 2):
+        rows.append((*depths[at], *(depths[at + 1] if at + 1 < len(depths) else ("", ""))))
+    foot = sheet.bottom - _LANE * sheet.below
+    height = sheet.top + _LANE * sheet.above - foot
+    pitch = max(_ROW, height / (_LINES - min(len(rows) + 4, _MOST)))
+    width = max(right, _SHAPE * (height + pitch * (len(rows) + 4)))
+    left, first = (right - width) / 2.0, foot - 4.4 * pitch
+    said = "vessels at true heights, pipes where there is room"
+    sheet.shapes.append(Note((right / 2.0, foot - 2.5 * pitch), said))
+    rule = first - 0.5 * pitch
+    sheet.shapes.append(Stroke(((left, rule), (left + width, rule)), "outline"))
+    for at, cells in enumerate(rows):
+        sheet.shapes += [
+            Note((left + width * share, first - pitch * at), words)
+            for share, words in zip(_COLUMNS, cells, strict=True)
+            if words
+        ]
+
+
+def _row(facts: FlowFacts, line: Line, number: int, system: System) -> tuple[str, str, str, str]:
+    """Number and name, flow, the greatest velocity of its runs, and the head that all of them lose."""
+    flow, passed = facts.flows[line.key], facts.passed[line.key]
+    name = f"{number} {line.key}"
+    if flow <= 0.0:
+        return name, show(flow, "m3/s", system), "none", "none"
+    fastest = max((one.velocity for one in passed), default=0.0)
+    speed = show(fastest, "m/s", system) if fastest > 0.0 else "none"
+    lost = sum(one.head for one in passed if one.run.item.kind != "pump")
+    return name, show(flow, "m3/s", system), speed, show(lost, "m", system, "head")

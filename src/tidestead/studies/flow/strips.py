@@ -58,7 +58,8 @@ def _strip(
         f"{one.run.words}, {_figures(one, system)}" for one in page
     )
     ident = f"flow.line.{line.key}" + (f".{number + 1}" if pages > 1 else "")
-    return Scene(ident, title, told + ".", tuple(shapes))
+    signs = symbols.explained(sign for one in page if (sign := sign_of(one.run)) is not None)
+    return Scene(ident, title, told + ".", tuple(shapes), signs=signs)
 
 
 def _row(one: RunFlow, y: float, part: str, system: System) -> list[Shape]:

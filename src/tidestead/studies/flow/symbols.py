@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 from typing import TypeAlias
 
 from tidestead.core.scene import Point, Shape, Stroke
+from tidestead.core.scene import Sign as Explained
 
 Way: TypeAlias = tuple[float, float]
 """The way the water goes, as a step of length one."""
@@ -59,6 +60,37 @@ def box(at: Point, way: Way, size: float, part: str) -> list[Shape]:
     half, side = size / 2.0, 0.35 * size
     corners = [(-half, -side), (half, -side), (half, side), (-half, side), (-half, -side)]
     return [Stroke(tuple(_moved(at, way, along, aside) for along, aside in corners), "outline", part)]
+
+
+def junction(at: Point, way: Way, size: float, part: str) -> list[Shape]:
+    """A square on its corner, where pipes meet."""
+    half = size / 2.0
+    corners = [(-half, 0.0), (0.0, half), (half, 0.0), (0.0, -half), (-half, 0.0)]
+    return [Stroke(tuple(_moved(at, way, along, aside) for along, aside in corners), "outline", part)]
+
+
+NAMES: dict[Sign, str] = {
+    pump: "pump",
+    valve: "valve",
+    check_valve: "check valve",
+    box: "apparatus (lamp, strainer)",
+    junction: "junction",
+}
+
+
+def explained(used: Iterable[Sign]) -> tuple[Explained, ...]:
+    """The signs that a drawing uses, once each, with their words, for its key."""
+    used = set(used)
+    return tuple(
+        Explained(
+            tuple(
+                shape.points for shape in sign((0.0, 0.0), (1.0, 0.0), 1.0, "") if isinstance(shape, Stroke)
+            ),
+            words,
+        )
+        for sign, words in NAMES.items()
+        if sign in used
+    )
 
 
 def _moved(at: Point, way: Way, along: float, aside: float) -> Point:
