@@ -274,3 +274,13 @@ def test_words_keep_off_sloping_lines() -> None:
     assert max(one.right for one in pieces) == 401.0
     (flat,) = edges(frame, Stroke(((0.0, 0.0), (2.0, 0.0)), "outline"))
     assert (flat.left, flat.right) == (-1.0, 401.0)
+
+
+def test_words_moved_off_their_place_have_a_leader_wherever_they_went() -> None:
+    """Numbers on level lines at many heights: rounding must not take the leader from some of them."""
+    for at in range(40):
+        line = Stroke(((-1.0, 0.037 * at), (1.0, 0.037 * at)), "outline", "line")
+        drawn = svg.draw(
+            Scene("lines", "Lines", "Lines.", (line, Note((0.0, 0.037 * at), "5", "line"))), "metric"
+        )
+        assert drawn.count("<circle") == 1, at

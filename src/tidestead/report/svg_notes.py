@@ -104,7 +104,7 @@ def _leader(at: Point, text: Text) -> str:
     """A thin line from words that stand far off to the place they speak of."""
     box = text.box
     nearest = (min(max(at[0], box.left), box.right), min(max(at[1], box.top), box.bottom))
-    if math.dist(at, nearest) < _LEADER_FROM - SIZE:
+    if math.dist(at, nearest) < _LEADER_FROM - SIZE - 1e-6:
         return ""
     path = f"M{number(nearest[0])} {number(nearest[1])}L{number(at[0])} {number(at[1])}"
     dot = f'<circle cx="{number(at[0])}" cy="{number(at[1])}" r="1.8" {paint("ink")}/>'

@@ -10,8 +10,9 @@ from tidestead.core.scene import Point
 _STEPS = 200
 """Places tried along a line."""
 
-_CLEAR, _BETWEEN = 0.8, 1.6
-"""Times the size of a sign: from its middle to a line that crosses, and to the next sign."""
+_CLEAR, _BETWEEN, _FAR = 0.8, 1.6, 2.0
+"""Times the size of a sign: from its middle to a line that crosses, and to the next sign; and how far off a number
+stands from both where there is room."""
 
 
 @dataclass(frozen=True)
@@ -76,9 +77,10 @@ def number_place(path: Path, others: Sequence[Path], signs: Sequence[float], siz
     """Where a line bears its number: on its lane clear of its signs, else on one of its upright parts."""
     begin, end = path.points[2][0], path.points[3][0]
     middle = begin + (end - begin) * (len(signs) + 1) / (len(signs) + 2)
-    along = _free(begin, end, [*_across(path.lane, others), *signs], _CLEAR * size)
-    if along:
-        return min(along, key=lambda x: abs(x - middle)), path.lane
+    taken = [*_across(path.lane, others), *signs]
+    for clear in (_FAR * size, _CLEAR * size):
+        if along := _free(begin, end, taken, clear):
+            return min(along, key=lambda x: abs(x - middle)), path.lane
     for (x, low), (_, high) in path.upright:
         crossed = [
             y
