@@ -6,7 +6,7 @@ import pytest
 
 from tests.journeys.flow_plans import SMALL, answer_of, changed, example, facts_of
 from tidestead.plan import loads
-from tidestead.studies.flow.shutting import ShutFacts
+from tidestead.studies.flow.shutting import CROWDED, ShutFacts
 
 
 def _shut(text: str) -> dict[str, ShutFacts]:
@@ -49,9 +49,10 @@ def test_a_pump_that_has_another_way_runs_on() -> None:
 
 
 def test_all_that_flows_into_a_vessel_is_stopped() -> None:
-    """By its own weight too: the basin feeds the weir box over its comb, and a valve stops what feeds the basin."""
+    """By its own weight too: the basin feeds the weir box over its comb, and the pump that feeds the basin stops."""
     box = _shut(example("skerry"))["vessel weirbox"]
-    assert set(box.shut) == {"siphon", "basin"}
+    assert set(box.shut) == {"siphon"}
+    assert box.off == ("return",)
     assert dict(box.first) == {"basin": pytest.approx(0.10 + 1.165)}
     sump = _shut(example("skerry"))["vessel sump"]
     assert sump.off == ("return",)
@@ -151,3 +152,17 @@ def test_a_pump_whose_level_is_said_is_opened_there() -> None:
     assert high.dry
     low = _shut(changed(SMALL, (curve, curve + 'level = "0.02 m"\n')))["pump lift"]
     assert dict(low.falls) == {"sump": pytest.approx(0.10)}
+
+
+def test_a_branch_that_would_get_all_of_the_pump_is_stopped_with_it() -> None:
+    """With the basin shut the tower alone would take the flow of the pump: with one of its drains blocked it runs over.
+
+    The network solved with the basin's valve shut says how much.
+    """
+    text = example("skerry")
+    alone = facts_of(changed(text, ('basin = { kind = "ball" }', 'basin = { kind = "ball", open = "0 %" }')))
+    assert alone.inflow["tower"] > CROWDED * facts_of(text).inflow["tower"]
+    basin = _shut(text)["vessel basin"]
+    assert basin.shut == ("basin",)
+    assert basin.off == ("return",)
+    assert basin.remains == 0.0

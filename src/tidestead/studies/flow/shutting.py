@@ -9,10 +9,16 @@ from tidestead.physics.flow.isolation import Feed, Isolation, fed_by, isolation,
 from tidestead.plan.model import Plan
 from tidestead.studies.flow.facts import Line, Running
 from tidestead.studies.flow.heights import brim_of
+from tidestead.studies.flow.levels_told import SPARE
 from tidestead.studies.flow.pipework import Part, Pipework, pipework, place_of
 from tidestead.studies.flow.solving import tried
 
-_HAIR = 1e-6
+CROWDED = 1.2
+"""A vessel that would get so many times its flow of today has drains nobody tried: its pumps stop too. Common practice,
+no source."""
+
+_SEEN = 1e-3
+"""Rise of a level that counts, metres."""
 
 
 @dataclass(frozen=True)
@@ -129,7 +135,7 @@ class _Left:
         """The lines that may go on, and the share of the displays' inflow they carry.
 
         Lines that would push against something shut, draw from nothing, or fill a vessel with no way out go too;
-        so do pumps that would overfill a vessel.
+        so do pumps that would fill a vessel close to its brim, or send it much more than today.
         """
         lines = _pruned(self.plan, [line for line in self.lines if line.key not in gone], self.fixed)
         key = frozenset(line.key for line in lines)
@@ -142,17 +148,20 @@ class _Left:
             running = self.running if len(lines) == len(self.lines) else tried(self.plan, lines, self.fixed)
             if running is None:
                 return (), 0.0
-            over = [key for key, level in running.levels.items() if self._spills(key, level)]
+            over = [key for key in running.levels if self._crowds(key, running)]
             stopped = {line.key for key in over for line in _pumps_to(self.plan, lines, key)}
             if not stopped:
                 return tuple(lines), self._share(running)
             lines = _pruned(self.plan, [line for line in lines if line.key not in stopped], self.fixed)
         return (), 0.0
 
-    def _spills(self, key: str, level: float) -> bool:
-        """Whether a vessel would spill that does not now."""
-        brim = brim_of(self.plan.vessels[key])
-        return level > brim + _HAIR and self.running.levels[key] <= brim + _HAIR
+    def _crowds(self, key: str, running: Running) -> bool:
+        """Whether a vessel would come closer to its brim than in service, or get much more water than today."""
+        if key in self.fixed:
+            return False
+        full = brim_of(self.plan.vessels[key]) - SPARE
+        rises = running.levels[key] > full and running.levels[key] > self.running.levels[key] + _SEEN
+        return rises or running.inflow.get(key, 0.0) > CROWDED * self.running.inflow.get(key, 0.0)
 
     def _share(self, running: Running) -> float | None:
         targets = _targets(self.plan, self.running)
