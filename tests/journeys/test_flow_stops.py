@@ -314,3 +314,14 @@ def test_a_tank_runs_out_in_torricellis_time() -> None:
     evenly = 0.5 * k * (1.0 / 6.0 + 1.0 / 1.28)
     time = course.times[last] - course.times[first]
     assert falls[0] - falls[1] == pytest.approx(evenly * time, rel=1e-3)
+
+
+def test_a_missing_break_is_named_where_it_counts() -> None:
+    """With the check valve failed the jet draws the basin down to its own mouth: the sump spills, and this is why."""
+    text = changed(example("skerry"), (', siphon_break = { level = "1.16 m", hole = "10 mm" }', ""))
+    answer = answer_of(text)
+    failed = check_of(answer, "flow.sump.runback.check")
+    assert failed.verdict is Verdict.FAILS
+    assert "siphon break just under the surface at basin.jet and tower.feed, which have none" in failed.advice
+    assert failed.advice in answer.sentence
+    assert check_of(answer_of(example("skerry")), "flow.sump.runback.check").verdict is not Verdict.FAILS

@@ -87,7 +87,7 @@ def _runback(
         step(
             "V",
             f"what comes down when {words}" + (f": {rests}" if rests else ""),
-            "V = sum of A*(z - z_rest) + what pipes hold above where it can run to",
+            "V = V_vessels + V_pipes, V_pipes: what pipes hold above where it can run to",
             numbers,
             (case.total, "m3"),
             STATICS,
@@ -96,7 +96,11 @@ def _runback(
             "V_free",
             "room in the sump up to its brim",
             "V_free = A*(z_brim - z)",
-            (given("z", before[stop.sump], "m", "fine"),),
+            (
+                given("A", stop.stop.vessels[stop.sump].basin.surfaces[-1], "m2"),
+                given("z_brim", stop.stop.vessels[stop.sump].basin.brim, "m", "fine"),
+                given("z", before[stop.sump], "m", "fine"),
+            ),
             (stop.free, "m3"),
             STATICS,
         ),
@@ -106,6 +110,10 @@ def _runback(
         "break": "an outlet nearer the surface, a second break, or less water in the sump",
         "check": "a siphon break just under the surface, an outlet nearer to it, or less water in the sump",
     }[name]
+    if name == "check" and stop.bare:
+        none = "which has none" if len(stop.bare) == 1 else "which have none"
+        places = " and ".join(stop.bare)
+        advice = f"a siphon break just under the surface at {places}, {none}, or less water in the sump"
     limit = Limit(stop.free, YOURS, "the sump to its brim", near=0.1)
     total = Estimate(
         max(case.total - less, 0.0), case.total, case.total + more, "range of the heads over crests"

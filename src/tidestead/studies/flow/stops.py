@@ -14,6 +14,7 @@ from tidestead.studies.flow.courses import Basins, Course, course_of
 from tidestead.studies.flow.drains import DrainFacts, gravity_lines
 from tidestead.studies.flow.facts import Line, Running
 from tidestead.studies.flow.heights import basin_of, brim_of, brimful_basin, floor_of, port_of
+from tidestead.studies.flow.lines import falls_free
 from tidestead.studies.flow.ways_down import StillLine, held_of, still_lines, ways_of
 from tidestead.studies.vessels import plan_area
 
@@ -44,6 +45,7 @@ class StopFacts:
     `start` is the sump at its lowest after a start, `rise` how far each vessel with a siphon rises meanwhile.
     `courses` are those with all guards working, with the worst single failure, and any other that runs
     otherwise; `peaks` hold for each single one.
+    `bare` are outlets under water, fed by a pump, that have no siphon break.
     `alike` names failures that run as a course that is there. `unsteady` says why levels against time are not known.
     """
 
@@ -61,6 +63,7 @@ class StopFacts:
     missing: str = ""
     unsteady: str = ""
     alike: Mapping[str, str] = field(default_factory=dict)
+    bare: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -108,8 +111,22 @@ def stop_facts(setting: Stopped, fixed: Mapping[str, float]) -> StopFacts:
         highest_suction(setting.lines),
         rise,
         unsteady=unsteady,
+        bare=_bare_outlets(setting, sump),
         alike=alike,
     )
+
+
+def _bare_outlets(setting: Stopped, sump: str) -> tuple[str, ...]:
+    """Outlets under water above the sump that no siphon break guards."""
+    found = []
+    for line in setting.lines:
+        end, start = port_of(setting.plan, line.circuit.end), port_of(setting.plan, line.circuit.start)
+        driven = line.pump is not None or start is None
+        if end is None or end[0] == sump or not driven or falls_free(end[1], end[2]):
+            continue
+        if end[2].siphon_break is None:
+            found.append(line.circuit.end)
+    return tuple(found)
 
 
 def _topped_off(plan: Plan, sump: str) -> float:
