@@ -25,6 +25,11 @@ def assumptions_of(plan: Plan, facts: FlowFacts, system: System) -> tuple[Assump
         found.append(Assumption("water.keep", show(FALLBACK_C, "degC", system), "a warm reef", PRACTICE))
     found += _of_lines(facts)
     found += _of_pumps(plan, facts, system)
+    passed = {run.item.name for line in facts.lines for run in line.runs if run.item.kind == "apparatus"}
+    for key in plan.apparatus:
+        if key in passed and plan.apparatus[key].volume is None:
+            why = "what it holds runs back in no power stop and is lost in no service: say it"
+            found.append(Assumption(f"apparatus.{key}.volume", "nothing", why, PRACTICE))
     for key in facts.levels:
         found += _of_vessel(plan, facts, key, system)
     return tuple(found)

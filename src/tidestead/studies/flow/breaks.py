@@ -98,7 +98,7 @@ def _facts(
         end.edge,
         hole,
         bore,
-        name == one.line.circuit.start and end.break_at >= water.levels[end.place],
+        end.break_at >= water.levels[end.place],
         back,
         drawn.share,
         float(siphons.priming_flow(bore)),

@@ -86,6 +86,7 @@ def drain_facts(
             continue
         level = running.levels.get(key, math.nan)
         reserve = sum(_above_suction(plan, lines, sump, at) for sump, at in fixed.items())
+        reserve += sum(_runs_out(plan, lines, running, other) for other in _after(plan, lines, key) - set(fixed))
         basin = basin_of(plan.vessels[key])
         dry = float(level_of(basin, volume_at(basin, level) + reserve)) if math.isfinite(level) else math.nan
         tried_ways = ways if len(ways) > 1 else ()
@@ -112,6 +113,30 @@ def drain_facts(
             )
         )
     return tuple(found)
+
+
+def _after(plan: Plan, lines: tuple[Line, ...], key: str) -> set[str]:
+    """Vessels that get their water from this one by its own weight: they run out when it is held back."""
+    found: set[str] = set()
+    queue = [key]
+    while queue:
+        for line in gravity_lines(plan, lines, queue.pop()):
+            end = port_of(plan, line.circuit.end)
+            if end is not None and end[0] != key and end[0] not in found:
+                found.add(end[0])
+                queue.append(end[0])
+    return found
+
+
+def _runs_out(plan: Plan, lines: tuple[Line, ...], running: Running, key: str) -> float:
+    """What a vessel still sends down when no water comes to it, to the lowest mouth or lip of its lines."""
+    ways = gravity_lines(plan, lines, key)
+    rests = [max([line.start_level or -math.inf, *line.lips]) for line in ways]
+    level, basin = running.levels[key], basin_of(plan.vessels[key])
+    if not rests or not math.isfinite(level):
+        return 0.0
+    rest = min(max(min(rests), basin.floor), level)
+    return float(volume_at(basin, level) - volume_at(basin, rest))
 
 
 @dataclass(frozen=True)
