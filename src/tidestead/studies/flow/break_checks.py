@@ -34,6 +34,12 @@ def _judged(one: BreakFacts, system: System) -> Judged:
             "its hole lies no higher than the lower edge of the mouth, which draws air first: raise the break"
         )
         return Judged(unproven(at, "siphon_break", "air through its siphon break", "1", why, _ORIFICE))
+    if one.beside:
+        why = (
+            "its line goes through the wall below the hole, so that the hole may not lie on its way: lead the line up "
+            "to the break and say so with high_point in its circuit, or bring it in over the edge"
+        )
+        return Judged(unproven(at, "siphon_break", "air through its siphon break", "1", why, _ORIFICE))
     if one.bare:
         why = "its hole stands over the water while the pumps run, and the line draws air all the time: lower the break"
         return Judged(unproven(at, "siphon_break", "air through its siphon break", "1", why, _ORIFICE))

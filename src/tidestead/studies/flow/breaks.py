@@ -8,9 +8,9 @@ from dataclasses import dataclass
 from tidestead.physics.flow import siphons
 from tidestead.physics.flow.pipes import pipe_velocity, velocity_head
 from tidestead.physics.flow.siphons import SiphonPipe
-from tidestead.plan.model import Plan
+from tidestead.plan.model import Plan, Port
 from tidestead.studies.flow.courses import Basins
-from tidestead.studies.flow.facts import Running
+from tidestead.studies.flow.facts import Line, Running
 from tidestead.studies.flow.heights import port_of
 from tidestead.studies.flow.ways_down import LineEnd, StillLine, bore_at_end
 
@@ -24,7 +24,8 @@ class BreakFacts:
 
     `back` is what would run out through its pipe with the water down at the hole and no guard at work; `share` the
     air that then comes in, as a share of it; `carries` the flow from which water takes air down with it; `spills`
-    what squirts from the hole while the pumps run. `bare` is a hole over the water from which a line draws.
+    what squirts from the hole while the pumps run. `bare` is a hole over the water while the pumps run; `beside` one
+    that the line, led through the wall below it, may never come to.
     """
 
     name: str
@@ -35,6 +36,7 @@ class BreakFacts:
     hole: float
     bore: float
     bare: bool
+    beside: bool
     back: float
     share: float
     carries: float
@@ -52,7 +54,7 @@ class BreakFacts:
 
     @property
     def works(self) -> bool:
-        return self.slow or self.share >= siphons.PARTS
+        return not self.beside and (self.slow or self.share >= siphons.PARTS)
 
 
 @dataclass(frozen=True)
@@ -77,6 +79,12 @@ def break_facts(
     )
 
 
+def _passes_below(line: Line, port: Port, level: float) -> bool:
+    """Whether a line goes through the wall at its port, with nothing said of a place as high as the break."""
+    high = line.circuit.high_point
+    return port.bulkhead is not None and (high is None or high < level)
+
+
 def _facts(
     plan: Plan, still: tuple[StillLine, ...], at: tuple[StillLine, str, LineEnd], water: _Water
 ) -> BreakFacts | None:
@@ -99,6 +107,7 @@ def _facts(
         hole,
         bore,
         end.break_at >= water.levels[end.place],
+        name == one.line.circuit.end and _passes_below(one.line, found[2], end.break_at),
         back,
         drawn.share,
         float(siphons.priming_flow(bore)),

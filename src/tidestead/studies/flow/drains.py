@@ -86,7 +86,9 @@ def drain_facts(
             continue
         level = running.levels.get(key, math.nan)
         reserve = sum(_above_suction(plan, lines, sump, at) for sump, at in fixed.items())
-        reserve += sum(_runs_out(plan, lines, running, other) for other in _after(plan, lines, key) - set(fixed))
+        reserve += sum(
+            _runs_out(plan, lines, running, other) for other in _after(plan, lines, key) - set(fixed)
+        )
         basin = basin_of(plan.vessels[key])
         dry = float(level_of(basin, volume_at(basin, level) + reserve)) if math.isfinite(level) else math.nan
         tried_ways = ways if len(ways) > 1 else ()

@@ -105,23 +105,34 @@ def _runback(
             STATICS,
         ),
     )
-    advice = {
-        "all": "less water in the sump, a larger sump, or outlets nearer the surface",
-        "break": "an outlet nearer the surface, a second break, or less water in the sump",
-        "check": "a siphon break just under the surface, an outlet nearer to it, or less water in the sump",
-    }[name]
-    if name == "check" and stop.bare:
-        none = "which has none" if len(stop.bare) == 1 else "which have none"
-        places = " and ".join(stop.bare)
-        advice = f"a siphon break just under the surface at {places}, {none}, or less water in the sump"
     limit = Limit(stop.free, YOURS, "the sump to its brim", near=0.1)
     total = Estimate(
         max(case.total - less, 0.0), case.total, case.total + more, "range of the heads over crests"
     )
     check = below(
-        at, f"runback.{name}", f"run-back when {words}", total, "m3", limit, advice=advice, cautions=_ROOM
+        at,
+        f"runback.{name}",
+        f"run-back when {words}",
+        total,
+        "m3",
+        limit,
+        advice=_more_room(name, stop),
+        cautions=_ROOM,
     )
     return Judged(check, steps)
+
+
+def _more_room(name: str, stop: StopFacts) -> str:
+    """What to do where the sump does not hold it."""
+    if name == "check" and stop.bare:
+        none = "which has none" if len(stop.bare) == 1 else "which have none"
+        places = " and ".join(stop.bare)
+        return f"a siphon break just under the surface at {places}, {none}, or less water in the sump"
+    return {
+        "all": "less water in the sump, a larger sump, or outlets nearer the surface",
+        "break": "an outlet nearer the surface, a second break, or less water in the sump",
+        "check": "a siphon break just under the surface, an outlet nearer to it, or less water in the sump",
+    }[name]
 
 
 def _peaks(at: At, stop: StopFacts) -> list[Judged]:

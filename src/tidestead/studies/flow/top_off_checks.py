@@ -28,7 +28,30 @@ def top_off_checks(facts: FlowFacts, system: System) -> list[Judged]:
             f"{one.vessel}.top_off", f"{one.vessel}, float valve", "flow", f"vessels.{one.vessel}.top_off"
         )
         found += [_floods(at, one, system), _freshens(at, one, system), _keeps_up(at, one)]
+        found += _placed(at, one, system)
     return found
+
+
+LOWER = 0.005
+"""How far under the water's level a float valve may be set, metres: its own play. Common practice, no source."""
+
+
+def _placed(at: At, one: TopOffFacts, system: System) -> list[Judged]:
+    """A valve that does not keep the level that everything else is judged at, or that a power stop opens."""
+    words = "level that it keeps"
+    if one.vessel != one.ends_in:
+        why = (
+            f"{one.vessel} sinks when the power stops, the valve opens, and its whole stock runs on into {one.ends_in} "
+            f"with what runs back: that sum is not reckoned. Put the float valve into {one.ends_in}"
+        )
+        return [Judged(unproven(at, "level", words, "m", why, _BALANCE))]
+    if one.over > LOWER:
+        why = (
+            f"it lets the water sink {show(one.over, 'm', system, 'bow')} below the depth in the plan before it opens, "
+            f"and suction, start and turnover are judged at that depth: write the lower one, vessels.{one.vessel}.water"
+        )
+        return [Judged(unproven(at, "level", words, "m", why, _BALANCE))]
+    return []
 
 
 def _time(seconds: float, system: System) -> str:

@@ -11,7 +11,7 @@ from tidestead.physics.flow import top_off
 from tidestead.physics.flow.runback import free_volume
 from tidestead.physics.flow.top_off import StuckFill
 from tidestead.plan.model import Plan
-from tidestead.studies.flow.heights import brim_of, brimful_basin
+from tidestead.studies.flow.heights import brim_of, brimful_basin, floor_of
 from tidestead.studies.flow.water_kind import WaterKind
 
 FALL = 2.0
@@ -22,6 +22,7 @@ FALL = 2.0
 class TopOffFacts:
     """One float valve, stuck open. Volumes in m3, times in seconds, endless where the stock runs out first.
 
+    `over` is how far the vessel's water stands over the level that the valve keeps, metres.
     `room` is that of the vessel the water ends in, `after` the salinity once the stock has run in, None without one.
     """
 
@@ -35,6 +36,7 @@ class TopOffFacts:
     before: float
     after: float | None
     evaporation: float | None
+    over: float
 
 
 def top_off_facts(
@@ -69,6 +71,7 @@ def top_off_facts(
                 water.sal_psu,
                 None if valve.stock is None else float(top_off.stuck_salinity(fill, stock / valve.flow)),
                 valve.evaporation,
+                levels[key] - floor_of(vessel) - valve.level,
             )
         )
     return tuple(found)
