@@ -109,25 +109,43 @@ def _runback(
     total = Estimate(
         max(case.total - less, 0.0), case.total, case.total + more, "range of the heads over crests"
     )
+    bare = _bare(stop, case) if total.high > stop.free else []
     check = below(
         at,
         f"runback.{name}",
-        f"run-back when {words}",
+        f"run-back when {words}" + (f" ({_none_at(bare)})" if bare else ""),
         total,
         "m3",
         limit,
-        advice=_more_room(name, stop),
+        advice=_more_room(name, bare),
         cautions=_ROOM,
     )
     return Judged(check, steps)
 
 
-def _more_room(name: str, stop: StopFacts) -> str:
+def _bare(stop: StopFacts, case: Runback) -> list[str]:
+    """Outlets without a siphon break whose vessels run down in a case, the one that gives most first."""
+    assert stop.stop is not None
+    gives = {
+        key: one.basin.surfaces[-1] * (one.level - case.rests.get(key, one.level))
+        for key, one in stop.stop.vessels.items()
+    }
+    found = [name for name in stop.bare if gives.get(name.partition(".")[0], 0.0) > 0.0]
+    return sorted(found, key=lambda name: -gives[name.partition(".")[0]])
+
+
+def _none_at(bare: list[str]) -> str:
+    """That outlets have no siphon break."""
+    return (
+        f"{bare[0]} has no siphon break" if len(bare) == 1 else f"{' and '.join(bare)} have no siphon break"
+    )
+
+
+def _more_room(name: str, bare: list[str]) -> str:
     """What to do where the sump does not hold it."""
-    if name == "check" and stop.bare:
-        none = "which has none" if len(stop.bare) == 1 else "which have none"
-        places = " and ".join(stop.bare)
-        return f"a siphon break just under the surface at {places}, {none}, or less water in the sump"
+    if bare:
+        none = "which has none" if len(bare) == 1 else "which have none"
+        return f"a siphon break just under the surface at {' and '.join(bare)}, {none}, or less water in the sump"
     return {
         "all": "less water in the sump, a larger sump, or outlets nearer the surface",
         "break": "an outlet nearer the surface, a second break, or less water in the sump",
