@@ -5,6 +5,7 @@ from __future__ import annotations
 from tidestead.core.answer import Estimate
 from tidestead.core.source import PRACTICE, STATICS, YOURS, Known, Source
 from tidestead.core.units import System, show
+from tidestead.physics.flow.draining import volume_at
 from tidestead.physics.flow.runback import Runback
 from tidestead.studies.checks import At, Limit, above, below, given, unproven
 from tidestead.studies.flow.break_checks import break_checks
@@ -55,7 +56,7 @@ def _stop_checks(facts: FlowFacts, system: System) -> list[Judged]:
     ]
     found += break_checks(stop, system)
     found += _peaks(at, stop)
-    start = _start(sump, stop)
+    start = _start(sump, facts, stop)
     return found + ([start] if start is not None else [])
 
 
@@ -86,8 +87,8 @@ def _runback(
     steps = (
         step(
             "V",
-            f"what comes down when {words}" + (f": {rests}" if rests else ""),
-            "V = V_vessels + V_pipes, V_pipes: what pipes hold above where it can run to",
+            f"what comes down when {words}, of pipes what runs out" + (f": {rests}" if rests else ""),
+            "V = V_vessels + V_pipes",
             numbers,
             (case.total, "m3"),
             STATICS,
@@ -175,17 +176,24 @@ def _peaks(at: At, stop: StopFacts) -> list[Judged]:
     return found
 
 
-def _start(at: At, stop: StopFacts) -> Judged | None:
+def _start(at: At, facts: FlowFacts, stop: StopFacts) -> Judged | None:
     """What waits over siphons that are not yet full is missing in the sump."""
-    if stop.start is None or stop.suction is None:
+    if stop.start is None or stop.suction is None or stop.stop is None:
         return None
-    numbers = (given("V", stop.start.waiting, "m3"),)
+    basin = stop.stop.vessels[stop.sump].basin
+    before = facts.levels[stop.sump]
+    numbers = (
+        given("z_0", before - stop.suction, "m", "fine"),
+        given("V", stop.start.waiting, "m3"),
+        given("V_sump", float(volume_at(basin, before)), "m3"),
+        given("A", basin.surfaces[-1], "m2"),
+    )
     left = stop.start.sump_level - stop.suction
     steps = (
         step(
             "z",
             "sump at its lowest after a start, over the suction",
-            "z = level of (V_sump - V)",
+            "z = z_0 - min(V, V_sump)/A",
             numbers,
             (left, "m"),
             STATICS,
