@@ -7,7 +7,9 @@ from __future__ import annotations
 
 import ast
 import inspect
+import io
 import re
+import tokenize
 from collections.abc import Iterable, Iterator
 from itertools import pairwise
 from types import ModuleType
@@ -19,6 +21,10 @@ NAMELESS = {"utils", "util", "helpers", "helper", "misc", "base", "common", "stu
 """Module names that say nothing about what is inside."""
 
 _Function = ast.FunctionDef | ast.AsyncFunctionDef
+_SILENCED = re.compile(r"#\s*(noqa(:\s*[A-Z]+[0-9]+(,\s*[A-Z]+[0-9]+)*)?|type:\s*ignore(\[[\w, -]*\])?)")
+LEAST_WORDS = 2
+"""Words of a reason: one is a name and no reason."""
+
 _BROAD = {"Exception", "BaseException"}
 
 
@@ -66,6 +72,17 @@ def _last_name(node: ast.expr | None) -> str:
     if isinstance(node, ast.Attribute):
         return node.attr
     return node.id if isinstance(node, ast.Name) else ""
+
+
+def silenced_faults(text: str) -> list[str]:
+    """Checks switched off for a line, with no word beside it that says why."""
+    found = []
+    for token in tokenize.generate_tokens(io.StringIO(text).readline):
+        if token.type == tokenize.COMMENT and (off := _SILENCED.search(token.string)):
+            why = token.string[off.end() :].strip(" #-:")
+            if len(why.split()) < LEAST_WORDS:
+                found.append(f"{token.start[0]}: {off.group().strip('# ')} without a reason beside it")
+    return found
 
 
 def star_faults(tree: ast.Module) -> list[str]:

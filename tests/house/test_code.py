@@ -25,7 +25,7 @@ OFFERED_WHOLE = {"src/tidestead/core/dims.py"}
 def every_fault(path: Path) -> list[str]:
     text, tree = path.read_text(encoding="utf-8"), parsed(path)
     faults = code.size_faults(text, tree) + code.except_faults(tree) + code.star_faults(tree)
-    faults += code.dead_end_faults(tree)
+    faults += code.dead_end_faults(tree) + code.silenced_faults(text)
     if path.name not in FREE_OF_FUTURE:
         faults += code.annotations_faults(text, tree)
     return [f"{named(path)}:{fault}" for fault in faults]
@@ -95,6 +95,24 @@ PLANTED: list[tuple[Callable[[ast.Module], list[str]], str, int]] = [
 @pytest.mark.parametrize(("rule", "text", "faults"), PLANTED)
 def test_planted_fault_is_counted(rule: Callable[[ast.Module], list[str]], text: str, faults: int) -> None:
     assert len(rule(tree_of(text))) == faults
+
+
+@pytest.mark.parametrize(
+    ("text", "faults"),
+    [
+        ("x = 1  # type: ignore\n", 1),
+        ("x = 1  # type: ignore[arg-type]\n", 1),
+        ("x = 1  # type: ignore[arg-type]  # arrays\n", 1),
+        ("x = 1  # type: ignore[arg-type]  # arrays broadcast\n", 0),
+        ("x = 1  # noqa\n", 1),
+        ("x = 1  # noqa: E501, PLC0415\n", 1),
+        ("x = 1  # noqa: PLC0415 - only when it runs\n", 0),
+        ("x = '# noqa'  # noqa is a word here too\n", 0),
+        ("x = '# type: ignore'\n", 0),
+    ],
+)
+def test_silenced_checks_without_a_reason_are_found(text: str, faults: int) -> None:
+    assert len(code.silenced_faults(text)) == faults
 
 
 def test_unused_names_are_found() -> None:

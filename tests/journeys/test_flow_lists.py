@@ -17,7 +17,7 @@ def _table(text: str, ident: str) -> Table:
 
 
 def _counts(text: str) -> dict[tuple[str, str | None], float]:
-    return {(str(row[0]), row[1]): row[2] for row in _table(text, "flow.fittings").rows}  # type: ignore[misc]
+    return {(str(row[0]), row[1]): row[2] for row in _table(text, "flow.fittings").rows}  # type: ignore[misc]  # words and numbers
 
 
 def test_everything_of_the_example_is_counted_once() -> None:

@@ -139,7 +139,7 @@ class _Mender:
         try:
             return tomllib.loads(f"value = {typed}")["value"]
         except tomllib.TOMLDecodeError:
-            pass
+            pass  # what it may have meant is told below
         inside = typed.strip("".join(CURLY))
         if typed[0] in CURLY and inside.isprintable() and not set(inside) & set('"\\'):
             advice = f'Write "{shown(inside)}".'

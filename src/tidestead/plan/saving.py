@@ -26,7 +26,7 @@ from tidestead.plan.reading import digest_of, judged
 try:
     import fcntl
 except ImportError:  # Windows has no such lock; there the digest alone guards
-    fcntl = None  # type: ignore[assignment]
+    fcntl = None  # type: ignore[assignment]  # asked for before each use
 
 _UNFINISHED = ".part"
 _LONG = 80
@@ -147,7 +147,7 @@ def _sweep(target: Path) -> None:
     """Take away what a crash left beside the plan. Only its one saver, who holds the plan, may do this."""
     for name in os.listdir(target.parent):
         if fcntl is not None and name.startswith(f".{target.name[:_LONG]}.") and name.endswith(_UNFINISHED):
-            with suppress(FileNotFoundError):
+            with suppress(FileNotFoundError):  # gone already is as good
                 target.with_name(name).unlink()
 
 
@@ -164,7 +164,7 @@ def _beside(target: Path, data: bytes, like: Path | None = None) -> Iterator[Pat
             fresh.chmod(stat.S_IMODE(like.stat().st_mode))
         yield fresh
     finally:
-        with suppress(FileNotFoundError):
+        with suppress(FileNotFoundError):  # moved to its place: nothing to take away
             fresh.unlink()
 
 

@@ -79,7 +79,7 @@ def _utf8(data: bytes, name: str) -> tuple[str, list[Fault]]:
     try:
         return data.decode("utf-8"), []
     except UnicodeDecodeError:
-        pass
+        pass  # told line by line below
     lines, faults = [], []
     for number, line in enumerate(data.split(b"\n"), start=1):
         try:

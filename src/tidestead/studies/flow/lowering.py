@@ -13,7 +13,7 @@ from tidestead.physics.flow.laws import Law, SeriesLaw
 from tidestead.physics.flow.pipes import PipeLaw
 from tidestead.plan.model import Plan
 from tidestead.studies.flow.drains import gravity_lines
-from tidestead.studies.flow.elements import LITTLE, Unknown, pump_law, stock_of
+from tidestead.studies.flow.elements import LITTLE, stock_of
 from tidestead.studies.flow.facts import FlowFacts, Line
 from tidestead.studies.flow.heads import way_of
 from tidestead.studies.flow.heights import basin_of, brim_of, brimful_basin, floor_of, port_of
@@ -221,9 +221,6 @@ def _hoses(plan: Plan, facts: FlowFacts, key: str) -> Iterator[Way]:
     for line in facts.lines:
         if line.pump is None or line.bore <= 0.0:
             continue
-        try:
-            law = pump_law(line.pump, plan.pumps[line.pump])
-        except Unknown:
-            continue
+        law = next(run.law for run in line.runs if run.item.kind == "pump")
         hose = PipeLaw(HOSE_LENGTH, line.bore, HOSE_ROUGHNESS, facts.water.kinematic_viscosity, HOSE_K)
         yield Way(f"pump {line.pump}, hose", SeriesLaw((law, hose)), brim_of(vessel), floor_of(vessel), "")
