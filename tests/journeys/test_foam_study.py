@@ -98,14 +98,17 @@ def test_narrow_neck_fails_with_the_neck_it_needs() -> None:
 
 
 def test_foam_bears_what_was_worked_out() -> None:
-    """25 degC, S 35, m 0.016, n 2: 12.4, 27.9, 49.6 and 112 mm/s for rb 0.5, 0.75, 1.0, 1.5 mm; dry 3.8 to 34."""
+    """25 degC, S 35, m 0.016, n 2: 12.4, 27.9, 49.6 and 112 mm/s for rb 0.5, 0.75, 1.0, 1.5 mm; dry 3.8 to 34.
+
+    The plan's water is half a degree warmer and 1.1 % thinner; the figures are rounded to three and two digits.
+    """
     facts, _ = found(example("skerry"))
     necks = facts.towers[0].necks
     printed = {1.0: (12.4, 3.8), 1.5: (27.9, 8.5), 2.0: (49.6, 15.1), 3.0: (112.0, 34.0)}
     for neck in necks:
         most, dry = printed[round(2000.0 * neck.bubble / 2.0, 3)]
-        assert 1000.0 * neck.largest_speed == pytest.approx(most, rel=0.03)
-        assert 1000.0 * neck.dry_speed == pytest.approx(dry, rel=0.03)
+        assert 1000.0 * neck.largest_speed == pytest.approx(most, rel=0.015)
+        assert 1000.0 * neck.dry_speed == pytest.approx(dry, rel=0.015)
 
 
 def test_wet_foam_is_told_with_the_ring_that_would_leave_it_dry() -> None:

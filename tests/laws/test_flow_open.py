@@ -289,7 +289,6 @@ def test_shutting_off_does_not_depend_on_the_order(order: list[int], asked: int)
         lambda: Basin((0.0,), (1.0,)),
         lambda: draining.level_of(upright_basin(0.0, 1.0, 1.0), -1.0),
         lambda: draining.pipe_coefficient(0.5),
-        lambda: draining.pumping_time(1.0, 0.0),
         lambda: runback.share_above(1.0, 0.0, 0.5),
         lambda: Pipe(PipeEnd(0), PipeEnd(1), 0.0, 1e-3),
         lambda: webs.pipe_flows([], []),

@@ -220,19 +220,6 @@ def driven_flow(law: Law, head: Metre) -> CubicMetrePerSecond:
     return flow
 
 
-def pumping_time(volume: CubicMetre, flow: CubicMetrePerSecond) -> Second:
-    """Time that a pump takes to move a volume at one flow.
-
-        t = V/Q
-
-    Source: definition of flow.
-    Valid:  flow taken at the mean lift; a pump that sucks from the falling water slows as it does.
-    """
-    _refuse.negative(volume=volume)
-    _refuse.not_positive(flow=flow)
-    return volume / flow
-
-
 def pumped_down_time(
     basin: Basin, start: Metre, end: Metre, flows: tuple[tuple[Metre, CubicMetrePerSecond], ...]
 ) -> Second:

@@ -11,7 +11,7 @@ from tidestead.physics import _refuse
 ATMOSPHERE: Pascal = 101325.0
 """Standard pressure of the air. Source: 10th CGPM (1954)."""
 
-_HEATS = 1.4
+HEATS = 1.4
 """Ratio of the specific heats of air. Source: kinetic theory of a gas of two atoms, 7/5."""
 
 
@@ -44,7 +44,7 @@ def air_power(
     _refuse.not_positive(efficiency=efficiency, atmosphere=atmosphere)
     if np.any(np.greater(efficiency, 1.0)):
         raise ImpossibleInput(f"an efficiency is at most 1, got {efficiency}")
-    power = (_HEATS - 1.0) / _HEATS
+    power = (HEATS - 1.0) / HEATS
     work = (np.add(1.0, np.divide(pressure, atmosphere)) ** power - 1.0) / power
     watts: Watt = atmosphere * air_flow * work / efficiency
     return watts

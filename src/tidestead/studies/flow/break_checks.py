@@ -29,21 +29,25 @@ def _judged(one: BreakFacts, system: System) -> Judged:
         "flow",
         f"vessels.{one.vessel}.ports.{one.port}.siphon_break",
     )
+    if why := _unsure(one):
+        return Judged(unproven(at, "siphon_break", "air through its siphon break", "1", why, _ORIFICE))
+    return _slow(at, one) if one.slow else _share(at, one, system)
+
+
+def _unsure(one: BreakFacts) -> str:
+    """Why nothing can be said of a hole; empty where it can."""
     if one.too_low:
-        why = (
+        return (
             "its hole lies no higher than the lower edge of the mouth, which draws air first: raise the break"
         )
-        return Judged(unproven(at, "siphon_break", "air through its siphon break", "1", why, _ORIFICE))
     if one.beside:
-        why = (
+        return (
             "its line goes through the wall below the hole, so that the hole may not lie on its way: lead the line up "
             "to the break and say so with high_point in its circuit, or bring it in over the edge"
         )
-        return Judged(unproven(at, "siphon_break", "air through its siphon break", "1", why, _ORIFICE))
     if one.bare:
-        why = "its hole stands over the water while the pumps run, and the line draws air all the time: lower the break"
-        return Judged(unproven(at, "siphon_break", "air through its siphon break", "1", why, _ORIFICE))
-    return _slow(at, one) if one.slow else _share(at, one, system)
+        return "its hole stands over the water while the pumps run, and the line draws air all along: lower the break"
+    return ""
 
 
 def _slow(at: At, one: BreakFacts) -> Judged:

@@ -7,8 +7,9 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from tidestead.physics.flow.draining import Basin
-from tidestead.physics.flow.laws import Law
+from tidestead.core.dims import G
+from tidestead.physics.flow.draining import Basin, driven_flow
+from tidestead.physics.flow.laws import Law, SeriesLaw
 from tidestead.physics.flow.levels import Spill, level_course
 from tidestead.physics.flow.pipes import pipe_area
 from tidestead.physics.flow.runback import Guards
@@ -148,11 +149,6 @@ def loss_at(line: Line, head: float) -> float | None:
     bore = line.bore or max((run.bore for run in line.runs), default=0.0)
     if bore <= 0.0:
         return None
-    flow: float = pipe_area(bore) * (2.0 * 9.80665 * head) ** 0.5
-    most = flow
-    for _ in range(6):
-        lost = sum(float(law.at(flow).head) for law in laws)
-        if lost <= 0.0:
-            return most
-        flow = min(flow * (head / lost) ** 0.5, most)
-    return flow
+    most: float = pipe_area(bore) * (2.0 * G * head) ** 0.5
+    whole = SeriesLaw(tuple(laws))
+    return most if whole.at(most).head <= head else driven_flow(whole, head)

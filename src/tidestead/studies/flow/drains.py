@@ -133,7 +133,7 @@ def _after(plan: Plan, lines: tuple[Line, ...], key: str) -> set[str]:
 def _runs_out(plan: Plan, lines: tuple[Line, ...], running: Running, key: str) -> float:
     """What a vessel still sends down when no water comes to it, to the lowest mouth or lip of its lines."""
     ways = gravity_lines(plan, lines, key)
-    rests = [max([line.start_level or -math.inf, *line.lips]) for line in ways]
+    rests = [_top(line) for line in ways]
     level, basin = running.levels[key], basin_of(plan.vessels[key])
     if not rests or not math.isfinite(level):
         return 0.0

@@ -27,19 +27,10 @@ STRAINER = "strainer"
 
 @dataclass(frozen=True)
 class Stock:
-    """Our tables with the user's own rows, and the water's kinematic viscosity.
-
-    For trials `blocked` names a strainer of which a further `share` is blocked.
-    """
+    """Our tables with the user's own rows, and the water's kinematic viscosity."""
 
     tables: dict[str, Table]
     viscosity: float
-    blocked: str = ""
-    share: float = 0.0
-
-    def fouling(self, name: str) -> float:
-        """Share of what is open in a strainer that the trial blocks."""
-        return self.share if name == self.blocked else 0.0
 
 
 def stock_of(plan: Plan, viscosity: float) -> Stock:
@@ -81,7 +72,7 @@ def _run(plan: Plan, item: RouteItem, bore: float, stock: Stock) -> Run:
     if item.kind == "pump":
         return Run(item, f"pump {item.name}", pump_law(item.name, plan.pumps[item.name]), bore, 0.0)
     if item.kind == "apparatus":
-        return _apparatus(item, plan.apparatus[item.name], bore, stock)
+        return _apparatus(item, plan.apparatus[item.name], bore)
     return Run(item, "open riser", fittings.FittingLaw(0.0, _needed(bore, item)), bore, 0.0)
 
 
@@ -99,11 +90,8 @@ def _pipe(item: RouteItem, bore: float, stock: Stock) -> Run:
 
 def _fitting(item: RouteItem, bore: float, stock: Stock) -> Run:
     row = stock.tables["fittings"][item.name]
-    kind = str(row.tag("kind", ""))
-    k = item.count * _k_of(row, _needed(bore, item))
-    if kind == STRAINER:
-        k = fittings.fouled_k(k, stock.fouling(item.name))
-    return Run(item, row.title, fittings.FittingLaw(k, bore), bore, 0.0, kind=kind)
+    law = fittings.FittingLaw(item.count * _k_of(row, _needed(bore, item)), bore)
+    return Run(item, row.title, law, bore, 0.0, kind=str(row.tag("kind", "")))
 
 
 def _valve(plan: Plan, item: RouteItem, bore: float, stock: Stock) -> Run:
@@ -129,14 +117,13 @@ def _k_of(row: Row, bore: float) -> float:
     return fittings.multiple_k(row.si("multiple"), bore)
 
 
-def _apparatus(item: RouteItem, apparatus: Apparatus, bore: float, stock: Stock) -> Run:
+def _apparatus(item: RouteItem, apparatus: Apparatus, bore: float) -> Run:
     if apparatus.loss is None:
         raise Unknown(f"say what head {item.name} costs at a flow: apparatus.{item.name}.loss")
     if apparatus.fouled >= 1.0 - LITTLE:
         raise Unknown(f"{item.name} is blocked whole: apparatus.{item.name}.fouled")
     words = item.name if item.name == apparatus.kind else f"{apparatus.kind} {item.name}"
-    open_share = (1.0 - apparatus.fouled) * (1.0 - stock.fouling(item.name))
-    law = resistance(apparatus.loss, _needed(bore, item), 1.0 - open_share)
+    law = resistance(apparatus.loss, _needed(bore, item), apparatus.fouled)
     return Run(item, words, law, bore, apparatus.volume or 0.0, kind=apparatus.kind)
 
 

@@ -10,6 +10,7 @@ from tidestead.core.answer import Estimate
 from tidestead.core.pipework import ClosedNetwork
 from tidestead.physics.flow.laws import Law, Link
 from tidestead.physics.flow.network import NetworkState
+from tidestead.physics.flow.pumps import PowerPumpLaw, PumpLaw
 from tidestead.plan.flow_fields import RouteItem
 from tidestead.plan.model import Circuit
 from tidestead.studies.flow.water_kind import WaterKind
@@ -66,6 +67,11 @@ class Line:
     def pump(self) -> str | None:
         """The pump that drives it, where it has one."""
         return next((run.item.name for run in self.runs if run.item.kind == "pump"), None)
+
+    @property
+    def pump_law(self) -> PumpLaw | PowerPumpLaw | None:
+        """That pump's curve at its speed."""
+        return next((run.law for run in self.runs if isinstance(run.law, PumpLaw | PowerPumpLaw)), None)
 
     @property
     def one_way(self) -> bool:

@@ -24,6 +24,12 @@ def port_of(plan: Plan, name: str) -> tuple[str, Vessel, Port] | None:
     return key, vessel, vessel.ports[port]
 
 
+def place_of(plan: Plan, name: str) -> str:
+    """The vessel of a port; a junction is a place of its own."""
+    found = port_of(plan, name)
+    return name if found is None else found[0]
+
+
 def brim_depth(vessel: Vessel) -> float:
     """Depth at which a vessel spills."""
     return vessel.brim if vessel.brim is not None else vessel.height

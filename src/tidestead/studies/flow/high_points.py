@@ -9,7 +9,6 @@ from tidestead.physics.flow import siphons, suction
 from tidestead.physics.flow.pumps import PowerPumpLaw, PumpLaw, pump_head
 from tidestead.physics.flow.suction import PipePlace
 from tidestead.plan.model import Plan
-from tidestead.studies.flow.elements import pump_law
 from tidestead.studies.flow.facts import Line, Running
 from tidestead.studies.flow.heights import brim_of, port_of
 from tidestead.studies.flow.intakes import boiling_of
@@ -92,7 +91,7 @@ def _behind(plan: Plan, running: Running, line: Line) -> float:
     """The water it runs out to, or its mouth where that stands higher; the head of a junction."""
     found = port_of(plan, line.circuit.end)
     if found is not None:
-        return max(running.levels[found[0]], line.end_level or -math.inf)
+        return max(running.levels[found[0]], -math.inf if line.end_level is None else line.end_level)
     head = running.state.heads.get(line.circuit.end, math.nan)
     return head if math.isfinite(head) else min(running.levels.values())
 
@@ -117,9 +116,9 @@ def _lifted(setting: Stopped, stop: StopFacts, line: Line, heights: tuple[float,
     """The pump that drives the line, directly or through junctions."""
     level, behind = heights
     driving = _driving(setting.lines, line)
-    if driving is None or driving.pump is None:
+    law = driving.pump_law if driving is not None else None
+    if driving is None or driving.pump is None or law is None:
         return None
-    law = pump_law(driving.pump, setting.plan.pumps[driving.pump])
     drawn = port_of(setting.plan, driving.circuit.start)
     surface = setting.running.levels[drawn[0]] if drawn is not None else min(setting.running.levels.values())
     lowest = surface

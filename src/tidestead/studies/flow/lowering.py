@@ -219,8 +219,8 @@ def _hoses(plan: Plan, facts: FlowFacts, key: str) -> Iterator[Way]:
     """Every pump of the plan laid into the vessel, its hose over the brim."""
     vessel = plan.vessels[key]
     for line in facts.lines:
-        if line.pump is None or line.bore <= 0.0:
+        law = line.pump_law
+        if law is None or line.bore <= 0.0:
             continue
-        law = next(run.law for run in line.runs if run.item.kind == "pump")
         hose = PipeLaw(HOSE_LENGTH, line.bore, HOSE_ROUGHNESS, facts.water.kinematic_viscosity, HOSE_K)
         yield Way(f"pump {line.pump}, hose", SeriesLaw((law, hose)), brim_of(vessel), floor_of(vessel), "")

@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 
+from tidestead.physics.flow.pipes import pipe_velocity, velocity_head
 from tidestead.physics.flow.standpipes import Standpipe, StandpipeLaw, standpipe_head
 from tidestead.physics.flow.weirs import WeirLaw, weir_head
 from tidestead.plan.model import Plan
@@ -65,8 +66,8 @@ def _standpipe(line: Line, at: tuple[str, str], flow: float, running: Running) -
     drop = max(crest - end, 1e-3) if math.isfinite(end) else max(crest - (line.end_level or 0.0), 1e-3)
     resistance = 1.0
     if flow > 0.0 and first.through is not None:
-        velocity_head = (flow / (math.pi * bore**2 / 4.0)) ** 2 / (2.0 * 9.80665)
-        resistance = max(float(first.through.at(flow).head) / velocity_head, 1.0)
+        dynamic = velocity_head(pipe_velocity(flow, bore))
+        resistance = max(float(first.through.at(flow).head) / dynamic, 1.0)
     run = standpipe_head(Standpipe(bore, drop, resistance), flow)
     tail = end - crest if math.isfinite(end) and flow > 0.0 else 0.0
     if tail <= 0.0:

@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from tidestead.physics.flow.isolation import Lip, OpenWater, Piece, PieceKind
 from tidestead.plan.model import Plan, Port, Vessel
 from tidestead.studies.flow.facts import Line, Run, Running
-from tidestead.studies.flow.heights import basin_of, floor_of, port_of
+from tidestead.studies.flow.heights import basin_of, floor_of, place_of, port_of
 from tidestead.studies.flow.lines import falls_free
 
 _KINDS: Mapping[str, PieceKind] = {"pipe": "pipe", "fitting": "fitting", "pump": "pump", "apparatus": "unit"}
@@ -67,12 +67,6 @@ def pipework(plan: Plan, lines: tuple[Line, ...], running: Running) -> Pipework:
         for key, level in running.levels.items()
     }
     return Pipework(tuple(pieces), parts, owner, tuple(lips), waters)
-
-
-def place_of(plan: Plan, name: str) -> str:
-    """The vessel of a port; a junction is a place of its own."""
-    found = port_of(plan, name)
-    return name if found is None else found[0]
 
 
 class _Layer:

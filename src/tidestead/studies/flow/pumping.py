@@ -7,13 +7,24 @@ from dataclasses import dataclass, replace
 from decimal import Decimal
 
 from tidestead.core.answer import Estimate
-from tidestead.physics.flow.pumps import PowerPumpLaw, PumpDuty, PumpLaw, affinity, beyond_curve, pump_head
+from tidestead.physics.flow.fittings import FittingLaw, fouled_k
+from tidestead.physics.flow.laws import Law
+from tidestead.physics.flow.pumps import (
+    PowerPumpLaw,
+    PumpDuty,
+    PumpLaw,
+    affinity,
+    beyond_curve,
+    hydraulic_power,
+    pump_head,
+)
 from tidestead.plan.model import Plan
-from tidestead.studies.flow.elements import STRAINER, Stock, is_guessed, pump_law
-from tidestead.studies.flow.facts import Line, RunFlow, Running
+from tidestead.studies.flow.elements import STRAINER, is_guessed
+from tidestead.studies.flow.facts import Line, Running
 from tidestead.studies.flow.intakes import Intake, boiling_of, intake_of
+from tidestead.studies.flow.lines import with_laws
 from tidestead.studies.flow.ranges import Ranges
-from tidestead.studies.flow.solving import lines_of, tried
+from tidestead.studies.flow.solving import tried
 from tidestead.studies.flow.water_kind import WaterKind
 
 SPEEDS = (0.5, 0.6, 0.7, 0.8, 0.9, 1.1, 1.2)
@@ -67,11 +78,9 @@ class Setting:
     """What every pump of a plan shares: lines, fixed levels, the state found, the water."""
 
     plan: Plan
-    stock: Stock
     lines: tuple[Line, ...]
     fixed: Mapping[str, float]
     running: Running
-    passed: Mapping[str, tuple[RunFlow, ...]]
     water: WaterKind
     ranges: Ranges
 
@@ -83,11 +92,12 @@ def pump_facts(setting: Setting) -> tuple[PumpFacts, ...]:
 
 def _pump(setting: Setting, line: Line, name: str) -> PumpFacts:
     pump = setting.plan.pumps[name]
-    law = pump_law(name, pump)
+    law = line.pump_law
+    assert law is not None  # the line has this pump
     flow = setting.running.flows[line.key]
     head = float(pump_head(law, flow))
     power = affinity(PumpDuty(flow, head, pump.power), pump.speed).power if pump.power is not None else None
-    useful = setting.water.density * 9.80665 * flow * head
+    useful = hydraulic_power(flow, head, setting.water.density)
     spread = setting.ranges.flow(line.key)
     last = _last_flow(law)
     return PumpFacts(
@@ -105,7 +115,7 @@ def _pump(setting: Setting, line: Line, name: str) -> PumpFacts:
         intake_of(setting.plan, line, setting.running, spread.high, boiling_of(setting.plan, setting.water)),
         pump.needs_head,
         tuple((at, float(pump_head(law, at))) for at in (last * n / (_POINTS - 1) for n in range(_POINTS))),
-        _system(setting, name, (flow, head)),
+        _system(setting, line, law, (flow, head)),
         _fouled(setting, line.key),
         spread,
     )
@@ -125,35 +135,36 @@ def _cost(plan: Plan, power: float | None) -> Decimal | None:
     return (tariff.amount * Decimal(str(power * HOURS_A_MONTH / 1000.0))).quantize(Decimal("0.01"))
 
 
-def _with_speed(plan: Plan, name: str, share: float) -> Plan:
-    pump = plan.pumps[name]
-    faster = pump.model_copy(update={"speed": pump.speed * share})
-    return plan.model_copy(update={"pumps": {**plan.pumps, name: faster}})
+def _tried(setting: Setting, laws: Mapping[int, Law]) -> Running | None:
+    """The network with some laws changed for others, told by their `id`; all else, tees too, as it runs."""
+    lines = tuple(with_laws(line, laws) for line in setting.lines)
+    return tried(setting.plan, lines, setting.fixed, setting.running.state)
 
 
-def _system(setting: Setting, name: str, duty: tuple[float, float]) -> tuple[tuple[float, float], ...]:
+def _system(
+    setting: Setting, line: Line, law: PumpLaw | PowerPumpLaw, duty: tuple[float, float]
+) -> tuple[tuple[float, float], ...]:
     """Head the system takes at other flows: the duty of the same pump at other speeds, the rest as it is."""
     found = [duty]
     for share in SPEEDS:
-        plan = _with_speed(setting.plan, name, share)
-        lines, _ = lines_of(plan, setting.stock)
-        running = tried(plan, lines, setting.fixed, setting.running.state)
-        line = next((one for one in lines if one.pump == name), None)
-        if running is None or line is None:
-            continue
-        flow = running.flows[line.key]
+        turned = replace(law, speed=law.speed * share)
+        running = _tried(setting, {id(law): turned})
+        flow = running.flows[line.key] if running is not None else 0.0
         if flow > 0.0:
-            found.append((flow, float(pump_head(pump_law(name, plan.pumps[name]), flow))))
+            found.append((flow, float(pump_head(turned, flow))))
     return tuple(sorted(found))
 
 
 def _fouled(setting: Setting, key: str) -> dict[str, float]:
     """Flow of a line with each strainer half blocked, on top of what is blocked now."""
-    names = {run.item.name: None for line in setting.lines for run in line.runs if run.kind == STRAINER}
+    strainers: dict[str, dict[int, Law]] = {}
+    for run in (run for line in setting.lines for run in line.runs if run.kind == STRAINER):
+        if isinstance(run.law, FittingLaw):
+            fouled = replace(run.law, k=fouled_k(run.law.k, HALF))
+            strainers.setdefault(run.item.name, {})[id(run.law)] = fouled
     found = {}
-    for name in names:
-        lines, _ = lines_of(setting.plan, replace(setting.stock, blocked=name, share=HALF))
-        running = tried(setting.plan, lines, setting.fixed, setting.running.state)
+    for name, laws in strainers.items():
+        running = _tried(setting, laws)
         before = setting.running.flows[key]
         if running is not None and abs(running.flows[key] - before) > FELT * abs(before):
             found[name] = running.flows[key]

@@ -14,7 +14,7 @@ from tidestead.plan.model import Plan, Vessel
 from tidestead.studies.flow import symbols
 from tidestead.studies.flow.clear_places import Path, clear_places, number_place, spread
 from tidestead.studies.flow.facts import FlowFacts, Line, Run
-from tidestead.studies.flow.heights import floor_of, port_of
+from tidestead.studies.flow.heights import floor_of, place_of, port_of
 
 _NARROW, _WIDE = 0.7, 1.3
 """Least and greatest width drawn, metres, so that a long basin leaves room for the rest."""
@@ -124,15 +124,10 @@ def _ends(plan: Plan, facts: FlowFacts) -> dict[str, tuple[int, int]]:
     found: dict[str, tuple[int, int]] = {}
     for line in facts.lines:
         for name, at in ((line.circuit.end, 0), (line.circuit.start, 1)):
-            key = _place(plan, name)
+            key = place_of(plan, name)
             one = found.get(key, (0, 0))
             found[key] = (one[0] + (at == 0), one[1] + (at == 1))
     return found
-
-
-def _place(plan: Plan, name: str) -> str:
-    found = port_of(plan, name)
-    return name if found is None else found[0]
 
 
 def _columns(plan: Plan, facts: FlowFacts) -> dict[str, _Column]:
@@ -184,7 +179,7 @@ def _path(plan: Plan, line: Line, sheet: _Sheet) -> Path:
 
 def _mouth(plan: Plan, line: Line, sheet: _Sheet, out: bool) -> tuple[Point, Point]:
     """Where a line leaves or enters, and the place beside it where it turns up or down."""
-    column = sheet.columns[_place(plan, line.circuit.start if out else line.circuit.end)]
+    column = sheet.columns[place_of(plan, line.circuit.start if out else line.circuit.end)]
     level = sheet.mouths.get((line.key, out), sheet.top)
     if out:
         column.after += 1

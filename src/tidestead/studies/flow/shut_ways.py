@@ -2,24 +2,17 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Iterable, Sequence
 
 from tidestead.plan.model import Plan
 from tidestead.studies.flow.facts import Line
 from tidestead.studies.flow.heights import port_of
-
-_TRICKLE = 1e-6
-"""m3/s at which a law is asked whether it lets anything pass."""
+from tidestead.studies.flow.solving import lets_nothing
 
 
 def shut_in(line: Line) -> tuple[str, ...]:
     """Shut valves of a line, by name."""
-    return tuple(
-        run.item.name
-        for run in line.runs
-        if run.item.kind == "valve" and run.law.at(_TRICKLE).slope == math.inf
-    )
+    return tuple(run.item.name for run in line.runs if run.item.kind == "valve" and lets_nothing(run))
 
 
 def shut_beyond(plan: Plan, lines: Sequence[Line], line: Line) -> tuple[str, ...]:

@@ -8,9 +8,9 @@ from dataclasses import dataclass, field
 from tidestead.physics.flow.isolation import Feed, Isolation, fed_by, isolation, vessel_isolation
 from tidestead.plan.model import Plan
 from tidestead.studies.flow.facts import Line, Running
-from tidestead.studies.flow.heights import brim_of
+from tidestead.studies.flow.heights import brim_of, place_of
 from tidestead.studies.flow.levels_told import SPARE
-from tidestead.studies.flow.pipework import Part, Pipework, pipework, place_of
+from tidestead.studies.flow.pipework import Part, Pipework, pipework
 from tidestead.studies.flow.solving import tried
 
 CROWDED = 1.2

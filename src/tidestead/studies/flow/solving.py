@@ -9,13 +9,16 @@ from tidestead.core.errors import ImpossibleInput, SolverError
 from tidestead.physics.flow.network import NetworkState, solve_network
 from tidestead.plan.model import Plan
 from tidestead.studies.flow.elements import Stock, Unknown
-from tidestead.studies.flow.facts import Line, RunFlow, Running
-from tidestead.studies.flow.heights import floor_of, port_of
+from tidestead.studies.flow.facts import Line, Run, RunFlow, Running
+from tidestead.studies.flow.heights import floor_of, place_of, port_of
 from tidestead.studies.flow.lines import line_of
 from tidestead.studies.vessels import plan_area
 
 NOTHING = 1e-6
 """Share of the largest flow up to which a flow counts as none."""
+
+_TRICKLE = 1e-6
+"""m3/s at which a part is asked whether it lets anything pass."""
 
 ORDINARY = 1e-3
 """m3/s that stand for the largest flow where next to nothing flows: 3.6 m3/h."""
@@ -100,7 +103,12 @@ def gone_for_good(plan: Plan, lines: Sequence[Line]) -> tuple[tuple[Line, ...], 
 
 def is_shut(line: Line) -> bool:
     """Whether something in a line lets nothing pass."""
-    return any(math.isinf(run.law.at(1e-6).slope) for run in line.runs)
+    return any(lets_nothing(run) for run in line.runs)
+
+
+def lets_nothing(run: Run) -> bool:
+    """Whether a part is shut."""
+    return math.isinf(run.law.at(_TRICKLE).slope)
 
 
 def idle_ring(lines: Sequence[Line]) -> str:
@@ -135,7 +143,7 @@ def _round(first: Line, ways: Mapping[str, Line]) -> tuple[Line, ...]:
 
 def no_way_back(plan: Plan, lines: Sequence[Line], fixed: Mapping[str, float]) -> str:
     """Where water can come and cannot leave, or leave and not come, in words; empty where it goes round."""
-    ways = [(_node(plan, line.circuit.start), _node(plan, line.circuit.end)) for line in lines]
+    ways = [(place_of(plan, line.circuit.start), place_of(plan, line.circuit.end)) for line in lines]
     goals = ", ".join(fixed)
     stuck = _lost(ways, fixed)
     if stuck:
@@ -152,11 +160,6 @@ def _lost(ways: Sequence[tuple[str, str]], fixed: Mapping[str, float]) -> str:
     lost = [end for _, end in ways if end not in home]
     ends = [place for place in lost if not any(start == place for start, _ in ways)]
     return next(iter([*ends, *lost]), "")
-
-
-def _node(plan: Plan, name: str) -> str:
-    found = port_of(plan, name)
-    return name if found is None else found[0]
 
 
 def solve(

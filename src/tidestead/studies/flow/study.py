@@ -72,7 +72,7 @@ def _run(plan: Plan, stock: Stock, water: WaterKind, found: FlowFacts) -> FlowFa
         return replace(found, missing=(dry,))
     passed = passed_of(lines, running)
     ranges = ranges_of(plan, stock, lines, fixed, running)
-    setting = Setting(plan, stock, lines, fixed, running, passed, water, ranges)
+    setting = Setting(plan, lines, fixed, running, water, ranges)
     volumes = {
         key: plan_area(plan.vessels[key]) * max(level - (plan.vessels[key].place.floor or 0.0), 0.0)
         for key, level in running.levels.items()

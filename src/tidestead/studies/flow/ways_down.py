@@ -13,9 +13,6 @@ from tidestead.studies.flow.heights import floor_of, port_of
 from tidestead.studies.flow.lines import falls_free
 from tidestead.studies.flow.solving import is_shut
 
-DUST = 1e-6
-"""Share of the largest flow below which a line counts as still."""
-
 _CRESTS = ("weir", "standpipe")
 """Ports whose level is a crest and not the middle of a hole."""
 
@@ -66,9 +63,8 @@ def still_lines(
 
 
 def carries(running: Running, key: str) -> bool:
-    """Whether water goes through a line as the pumps run."""
-    most = max(map(abs, running.flows.values()), default=0.0)
-    return abs(running.flows[key]) > DUST * most
+    """Whether water goes through a line as the pumps run; what is next to nothing is told as nothing."""
+    return running.flows[key] != 0.0
 
 
 def inner_lips(plan: Plan, line: Line) -> tuple[float, ...]:
@@ -162,7 +158,8 @@ def held_of(still: tuple[StillLine, ...], running: Running) -> tuple[HeldWater, 
 
 def _heights(line: Line, top: float) -> tuple[float, float]:
     ends = [level for level in (line.start_level, line.end_level) if level is not None]
-    high = max([*ends, *line.lips, line.circuit.high_point or -math.inf], default=top)
+    high_point = [] if line.circuit.high_point is None else [line.circuit.high_point]
+    high = max([*ends, *line.lips, *high_point], default=top)
     if len(ends) < 2:
         return max(high, top), max(high, top)
     return min(ends), high

@@ -10,7 +10,7 @@ from tidestead.core.answer import Answer, Assumption, Check, Estimate, Figure, V
 from tidestead.core.dims import G
 from tidestead.core.source import COMPUTED, PRACTICE, YOURS, Known, Source
 from tidestead.core.units import System, show
-from tidestead.physics.foam.diffusers import ATMOSPHERE
+from tidestead.physics.foam.diffusers import ATMOSPHERE, HEATS
 from tidestead.studies.checks import At, given, unproven
 from tidestead.studies.foam.bubble_steps import crowd_steps, size_words
 from tidestead.studies.foam.checks import clean_up_ends, likely_state, tower_checks
@@ -186,7 +186,7 @@ def _air_working(tower: TowerFoam) -> Working:
         "power to press it from the room's p0, by a pump that makes good a share eta of what it draws",
         "P = k/(k - 1)*p0*Q_air*((1 + p/p0)**((k - 1)/k) - 1)/eta",
         (
-            given("k", 1.4, "1"),
+            given("k", HEATS, "1"),
             given("p0", ATMOSPHERE, "Pa", "air"),
             given("Q_air", tower.air_flow, "m3/s", "air"),
             pressure,
