@@ -2,11 +2,16 @@
 
 from __future__ import annotations
 
+import re
+
 import pytest
 
 from tests.journeys.flow_plans import SMALL, answer_of, changed, example, facts_of
 from tidestead.plan import loads
 from tidestead.studies.flow.shutting import CROWDED, ShutFacts
+
+WIDE = ('siphon = { kind = "gate", open = "42 %" }', 'siphon = { kind = "gate", open = "60 %" }')
+"""The siphon alone carries all of the pump's flow then."""
 
 
 def _shut(text: str) -> dict[str, ShutFacts]:
@@ -39,8 +44,8 @@ def test_a_pump_that_would_push_on_a_shut_valve_or_draw_from_one_is_off() -> Non
 
 
 def test_a_pump_that_has_another_way_runs_on() -> None:
-    """The tower's branch is shut with its own valve; the basin gets what the tower had."""
-    tower = _shut(example("skerry"))["vessel tower"]
+    """The tower's branch is shut with its own valve; the basin gets what the tower had, and its siphon takes it."""
+    tower = _shut(changed(example("skerry"), WIDE))["vessel tower"]
     assert (tower.shut, tower.off) == (("tower",), ())
     assert tower.remains is not None
     assert 1.0 < tower.remains < 1.3
@@ -87,6 +92,7 @@ def test_behind_a_riser_a_vessel_gives_only_what_stands_over_its_lip() -> None:
         example("skerry"),
         ('"riser 1.41 m", "pipe pvc-63-pn10 1.4 m", "elbow-90"]', '"riser 1.41 m", "pipe pvc-63-pn10 1.4 m", '
          '"apparatus trap", "elbow-90"]'),
+        WIDE,
         ("[circuits.main]", '[apparatus.trap]\nkind = "other"\nloss = "1 mm at 2 m3/h"\n\n[circuits.main]'),
     )  # fmt: skip
     trap = _shut(text)["apparatus trap"]
@@ -166,3 +172,58 @@ def test_a_branch_that_would_get_all_of_the_pump_is_stopped_with_it() -> None:
     assert basin.shut == ("basin",)
     assert basin.off == ("return",)
     assert basin.remains == 0.0
+
+
+def _as_left(text: str, one: ShutFacts) -> str:
+    """The plan with the valves of a recipe shut."""
+    for name in one.shut:
+        text = re.sub(rf'(?m)^({name} = {{ kind = "[a-z-]+")(, open = "[^"]*")?', r'\1, open = "0 %"', text)
+    return text
+
+
+RECIPES = [
+    ("skerry", ("[site]", "[site]")),
+    ("skerry", WIDE),
+    ("skerry", ('tower = { kind = "gate", open = "22 %" }', 'tower = { kind = "gate", open = "40 %" }')),
+    ("packhouse", ("[site]", "[site]")),
+]
+
+
+@pytest.mark.parametrize(("name", "change"), RECIPES)
+def test_no_recipe_that_lets_a_pump_run_floods_a_vessel(name: str, change: tuple[str, str]) -> None:
+    """Every recipe is carried out in the plan itself and solved anew: levels, flows, each drain blocked."""
+    text = changed(example(name), change)
+    today = facts_of(text)
+    tried = 0
+    for one in today.shutting:
+        if one.off or one.remains is None or not set(one.shut) - {"check"}:
+            continue
+        tried += 1
+        then = facts_of(_as_left(text, one))
+        assert then.running is not None, one.words
+        for key, level in then.levels.items():
+            vessel = loads(text).plan.vessels[key]
+            brim = (vessel.place.floor or 0.0) + (vessel.brim if vessel.brim is not None else vessel.height)
+            assert level < brim - 0.010, (one.words, key)
+            assert then.inflow[key] <= CROWDED * today.inflow[key] * 1.001, (one.words, key)
+        for drain in then.drains:
+            for line, level in drain.blocked.items():
+                room = drain.tightest["blocked", line]
+                grew = drain.flow > 1.01 * today.inflow[drain.vessel]
+                assert level is not None, (one.words, drain.vessel, line)
+                assert not grew or room.brim - room.highest >= 0.010, (one.words, drain.vessel, line)
+    assert tried or change != WIDE
+
+
+def test_a_pump_stops_where_what_is_sent_elsewhere_could_not_leave_with_a_drain_blocked() -> None:
+    """Without the tower the basin gets 15 % more: the siphon alone carries today's flow and not that."""
+    text = example("skerry")
+    box = {one.vessel: one for one in facts_of(text).drains}["weirbox"]
+    assert box.tightest["blocked", "standby"].level < box.brim - 0.010
+    shut = changed(
+        text, ('tower = { kind = "gate", open = "22 %" }', 'tower = { kind = "gate", open = "0 %" }')
+    )
+    more = {one.vessel: one for one in facts_of(shut).drains}["weirbox"]
+    assert more.tightest["blocked", "standby"].level > more.brim
+    assert _shut(text)["vessel tower"].off == ("return",)
+    assert _shut(changed(text, WIDE))["vessel tower"].off == ()

@@ -325,3 +325,24 @@ def test_a_missing_break_is_named_where_it_counts() -> None:
     assert "siphon break just under the surface at basin.jet and tower.feed, which have none" in failed.advice
     assert failed.advice in answer.sentence
     assert check_of(answer_of(example("skerry")), "flow.sump.runback.check").verdict is not Verdict.FAILS
+
+
+def test_an_outlet_without_a_siphon_break_is_named_where_nothing_else_holds_its_water() -> None:
+    """No check valve to fail either: the case with every guard at work names it, and so does the first sentence."""
+    text = changed(
+        example("skerry"),
+        (', siphon_break = { level = "1.16 m", hole = "10 mm" } }', " }"),
+        ('"valve check", ', ""),
+        ('check = { kind = "check-swing-straight" }\n', ""),
+    )
+    answer = answer_of(text)
+    for case in ("all", "break", "check"):
+        check = check_of(answer, f"flow.sump.runback.{case}")
+        assert check.verdict == "fails"
+        assert "basin.jet" in check.what
+        assert "no siphon break" in check.what
+        assert "basin.jet" in check.advice
+    assert "basin.jet" in answer.sentence
+    assert "no siphon break" in answer.sentence
+    whole = answer_of(example("skerry"))
+    assert all("no siphon break" not in one.what for one in whole.checks if one.verdict == "sound")

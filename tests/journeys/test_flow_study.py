@@ -116,6 +116,9 @@ def test_missing_siphon_break_fails_with_its_reason() -> None:
     )
     check = check_of(answer_of(text), "flow.sump.runback.all")
     assert check.verdict is Verdict.FAILS
+    assert "basin.jet" in check.what
+    assert "no siphon break" in check.what
+    assert "basin.jet" in check.advice
     assert "outlets nearer the surface" in check.advice
 
 

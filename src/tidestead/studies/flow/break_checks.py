@@ -2,17 +2,20 @@
 
 from __future__ import annotations
 
+from tidestead.core.dims import G
 from tidestead.core.source import Known, Source
 from tidestead.core.units import System, show
 from tidestead.physics.flow.siphons import PARTS
 from tidestead.studies.checks import At, Limit, above, below, given, unproven
-from tidestead.studies.flow.breaks import BreakFacts
+from tidestead.studies.flow.breaks import AIR, BreakFacts
 from tidestead.studies.flow.stops import StopFacts
 from tidestead.studies.judged import Judged, step
 
 _ORIFICE = Source("sharp orifice", "coefficient 0.61", Known.COMPUTED)
 _BUBBLES = Source("Taitel, Barnea and Dukler (1980)", "end of bubbly flow", Known.RECALLED)
 _SLUG = Source("Davies and Taylor (1950)", known=Known.RECALLED)
+
+_GRAVITY = given("g", G, "m/s2")
 
 _CLEAN = ("Two holes are better than one: a snail in one of them is all it takes.",)
 
@@ -56,8 +59,8 @@ def _slow(at: At, one: BreakFacts) -> Judged:
         step(
             "Q_down",
             "flow from which water takes air down with it",
-            "Q = A*0.345*sqrt(g*D)",
-            (given("D", one.bore, "m", "fine"),),
+            "Q_down = pi*D**2/4*0.345*sqrt(g*D)",
+            (given("D", one.bore, "m", "fine"), _GRAVITY),
             (one.carries, "m3/s"),
             _SLUG,
         ),
@@ -81,15 +84,20 @@ def _share(at: At, one: BreakFacts, system: System) -> Judged:
             "s",
             "air that its hole lets in, as a share of that",
             "s = 0.61*(d/D)**2*sqrt(rho/rho_air)",
-            (given("d", one.hole, "m", "sheet"), given("D", one.bore, "m", "sheet")),
+            (
+                given("d", one.hole, "m", "sheet"),
+                given("D", one.bore, "m", "sheet"),
+                given("rho", one.density, "kg/m3"),
+                given("rho_air", AIR, "kg/m3"),
+            ),
             (one.share, "1"),
             _ORIFICE,
         ),
         step(
             "Q_hole",
             "what squirts from the hole while the pumps run, into the same vessel where it is under water",
-            "Q = 0.61*A*sqrt(2*g*h)",
-            (given("d", one.hole, "m", "sheet"),),
+            "Q_hole = 0.61*pi*d**2/4*sqrt(2*g*h)",
+            (given("d", one.hole, "m", "sheet"), given("h", one.pressed, "m", "bow"), _GRAVITY),
             (one.spills, "m3/s"),
             _ORIFICE,
         ),

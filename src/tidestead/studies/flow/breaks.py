@@ -24,7 +24,8 @@ class BreakFacts:
 
     `back` is what would run out through its pipe with the water down at the hole and no guard at work; `share` the
     air that then comes in, as a share of it; `carries` the flow from which water takes air down with it; `spills`
-    what squirts from the hole while the pumps run. `bare` is a hole over the water while the pumps run; `beside` one
+    what squirts from the hole while the pumps run, under the head
+    `pressed`. `bare` is a hole over the water while the pumps run; `beside` one
     that the line, led through the wall below it, may never come to.
     """
 
@@ -41,6 +42,8 @@ class BreakFacts:
     share: float
     carries: float
     spills: float
+    pressed: float
+    density: float
 
     @property
     def too_low(self) -> bool:
@@ -112,4 +115,6 @@ def _facts(
         drawn.share,
         float(siphons.priming_flow(bore)),
         float(siphons.spill_of_hole(hole, runs)),
+        float(runs),
+        water.density,
     )

@@ -87,6 +87,7 @@ def _pumped_dry(at: At, drain: DrainFacts) -> Judged:
     numbers = (
         given("z", drain.level, "m", "fine"),
         given("V", drain.reserve, "m3"),
+        given("A", drain.area, "m2"),
         given("z_brim", drain.brim, "m", "fine"),
     )
     steps = (

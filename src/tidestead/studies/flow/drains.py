@@ -39,7 +39,7 @@ class DrainFacts:
     and the line, `tightest` is the vessel nearest to its brim then, this one or one that it backs up, and `doubts`
     why a trial is not to be trusted. `pumped_dry` is the level where every way is shut and the sumps have pumped
     themselves down to their suctions; `reserve` that water. `doubt` says why none of it holds. `tops` are the levels
-    over which each line must be reached: its lips, else its mouth.
+    over which each line must be reached: its lips, else its mouth. `area` is that of its water.
     """
 
     vessel: str
@@ -52,6 +52,7 @@ class DrainFacts:
     pumped_dry: float
     reserve: float
     tops: Mapping[str, float]
+    area: float
     tightest: Mapping[tuple[str, str], Tightest]
     doubts: Mapping[tuple[str, str], str]
     doubt: str = ""
@@ -109,6 +110,7 @@ def drain_facts(
                 dry,
                 reserve,
                 {way.key: _top(way) for way in ways},
+                basin.surfaces[-1],
                 {at: trial.tightest for at, trial in trials.items() if trial.tightest is not None},
                 {at: trial.doubt for at, trial in trials.items() if trial.doubt},
                 doubts.get(key, ""),

@@ -169,6 +169,11 @@ class FlowFacts:
         return self.running.inflow if self.running is not None else {}
 
     @property
+    def outflow(self) -> Mapping[str, float]:
+        """What leaves each vessel; none where nothing was solved."""
+        return self.running.outflow if self.running is not None else {}
+
+    @property
     def flows(self) -> Mapping[str, float]:
         """Flow by circuit; none where nothing was solved."""
         return self.running.flows if self.running is not None else {}

@@ -98,7 +98,10 @@ def _room(at: At, hole: HoleFacts, row: _Room) -> Judged:
             "a",
             "wanted from the middle of the hole",
             "a = flange/2 + room",
-            (given("flange", hole.size.flange, "m", "sheet"),),
+            (
+                given("flange", hole.size.flange, "m", "sheet"),
+                given("room", row.wanted - hole.size.flange / 2.0, "m", "sheet"),
+            ),
             (row.wanted, "m"),
             PRACTICE,
         ),

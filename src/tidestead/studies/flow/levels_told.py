@@ -53,8 +53,12 @@ def level_check(at: At, plan: Plan, facts: FlowFacts, key: str) -> Judged:
         step(
             "z",
             "level at which what comes in goes out, above the vessel's floor",
-            "flow in = flow out",
-            (given("z_plan", vessel.water, "m", "fine"),),
+            "Q_in = Q_out",
+            (
+                given("Q_in", facts.inflow.get(key, 0.0), "m3/s"),
+                given("Q_out", facts.outflow.get(key, 0.0), "m3/s"),
+                given("z_plan", vessel.water, "m", "fine"),
+            ),
             (level.likely - floor_of(vessel), "m"),
             _NETWORK,
         ),

@@ -255,8 +255,12 @@ def _siphon(plan: Plan, facts: FlowFacts, line: Line, doubt: str) -> list[Judged
             step(
                 "z",
                 "level at which what comes is what the siphon takes",
-                "network solved",
-                (given("Q", flow, "m3/s"),),
+                "Q_in = Q_out",
+                (
+                    given("Q_in", facts.inflow.get(key, 0.0), "m3/s"),
+                    given("Q_out", facts.outflow.get(key, 0.0), "m3/s"),
+                    given("Q", flow, "m3/s"),
+                ),
                 (over, "m"),
                 _ENERGY,
             ),

@@ -7,15 +7,21 @@ from dataclasses import dataclass, field
 
 from tidestead.physics.flow.isolation import Feed, Isolation, fed_by, isolation, vessel_isolation
 from tidestead.plan.model import Plan
+from tidestead.studies.flow.drain_checks import LEAST
+from tidestead.studies.flow.drains import gravity_lines
 from tidestead.studies.flow.facts import Line, Running
 from tidestead.studies.flow.heights import brim_of, place_of
 from tidestead.studies.flow.levels_told import SPARE
+from tidestead.studies.flow.overflows import overflow_facts, span_over
 from tidestead.studies.flow.pipework import Part, Pipework, pipework
 from tidestead.studies.flow.solving import tried
 
 CROWDED = 1.2
 """A vessel that would get so many times its flow of today has drains nobody tried: its pumps stop too. Common practice,
 no source."""
+
+MORE = 1.01
+"""A vessel that gets no more than so many times its flow of today passes it as today. Common practice, no source."""
 
 _SEEN = 1e-3
 """Rise of a level that counts, metres."""
@@ -135,7 +141,8 @@ class _Left:
         """The lines that may go on, and the share of the displays' inflow they carry.
 
         Lines that would push against something shut, draw from nothing, or fill a vessel with no way out go too;
-        so do pumps that would fill a vessel close to its brim, or send it much more than today.
+        so do pumps that would fill a vessel close to its brim, now or with one drain blocked, or send it much more
+        than today.
         """
         lines = _pruned(self.plan, [line for line in self.lines if line.key not in gone], self.fixed)
         key = frozenset(line.key for line in lines)
@@ -149,6 +156,7 @@ class _Left:
             if running is None:
                 return (), 0.0
             over = [key for key in running.levels if self._crowds(key, running)]
+            over = over or [key for key in running.levels if self._floods(key, lines, running)]
             stopped = {line.key for key in over for line in _pumps_to(self.plan, lines, key)}
             if not stopped:
                 return tuple(lines), self._share(running)
@@ -162,6 +170,29 @@ class _Left:
         full = brim_of(self.plan.vessels[key]) - SPARE
         rises = running.levels[key] > full and running.levels[key] > self.running.levels[key] + _SEEN
         return rises or running.inflow.get(key, 0.0) > CROWDED * self.running.inflow.get(key, 0.0)
+
+    def _floods(self, key: str, lines: Sequence[Line], running: Running) -> bool:
+        """Whether a vessel that gets more than today could not pass it with one of its drains blocked.
+
+        One with a single drain is not asked: what blocks that has nothing to do with how much comes.
+        """
+        more = running.inflow.get(key, 0.0) > MORE * self.running.inflow.get(key, 0.0)
+        ways = gravity_lines(self.plan, tuple(lines), key) if more and key not in self.fixed else ()
+        return len(ways) > 1 and any(self._spills(lines, way) for way in ways)
+
+    def _spills(self, lines: Sequence[Line], blocked: Line) -> bool:
+        """Whether a vessel comes to its brim, by the range of the head over its crest, with one more line blocked."""
+        left = tuple(line for line in lines if line is not blocked)
+        running = tried(self.plan, left, self.fixed)
+        if running is None:
+            return True
+        over = overflow_facts(self.plan, left, running)
+        return any(
+            level > self.running.levels[key] + _SEEN
+            and level + span_over(left, running, over, key)[1] > brim_of(self.plan.vessels[key]) - LEAST
+            for key, level in running.levels.items()
+            if key not in self.fixed
+        )
 
     def _share(self, running: Running) -> float | None:
         targets = _targets(self.plan, self.running)

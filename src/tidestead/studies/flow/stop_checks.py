@@ -5,6 +5,7 @@ from __future__ import annotations
 from tidestead.core.answer import Estimate
 from tidestead.core.source import PRACTICE, STATICS, YOURS, Known, Source
 from tidestead.core.units import System, show
+from tidestead.physics.flow.draining import volume_at
 from tidestead.physics.flow.runback import Runback
 from tidestead.studies.checks import At, Limit, above, below, given, unproven
 from tidestead.studies.flow.break_checks import break_checks
@@ -55,7 +56,7 @@ def _stop_checks(facts: FlowFacts, system: System) -> list[Judged]:
     ]
     found += break_checks(stop, system)
     found += _peaks(at, stop)
-    start = _start(sump, stop)
+    start = _start(sump, facts, stop)
     return found + ([start] if start is not None else [])
 
 
@@ -86,8 +87,8 @@ def _runback(
     steps = (
         step(
             "V",
-            f"what comes down when {words}" + (f": {rests}" if rests else ""),
-            "V = V_vessels + V_pipes, V_pipes: what pipes hold above where it can run to",
+            f"what comes down when {words}, of pipes what runs out" + (f": {rests}" if rests else ""),
+            "V = V_vessels + V_pipes",
             numbers,
             (case.total, "m3"),
             STATICS,
@@ -109,25 +110,47 @@ def _runback(
     total = Estimate(
         max(case.total - less, 0.0), case.total, case.total + more, "range of the heads over crests"
     )
+    bare = _bare(stop, case) if total.high > stop.free else []
     check = below(
         at,
         f"runback.{name}",
-        f"run-back when {words}",
+        f"run-back when {words}" + (f" ({_none_at(bare)})" if bare else ""),
         total,
         "m3",
         limit,
-        advice=_more_room(name, stop),
+        advice=_more_room(name, bare),
         cautions=_ROOM,
     )
     return Judged(check, steps)
 
 
-def _more_room(name: str, stop: StopFacts) -> str:
+def _bare(stop: StopFacts, case: Runback) -> list[str]:
+    """Outlets without a siphon break whose vessels run down in a case, the one that gives most first."""
+    assert stop.stop is not None
+    gives = {
+        key: one.basin.surfaces[-1] * (one.level - case.rests.get(key, one.level))
+        for key, one in stop.stop.vessels.items()
+    }
+    found = [name for name in stop.bare if gives.get(name.partition(".")[0], 0.0) > 0.0]
+    return sorted(found, key=lambda name: -gives[name.partition(".")[0]])
+
+
+def _none_at(bare: list[str]) -> str:
+    """That outlets have no siphon break."""
+    return (
+        f"{bare[0]} has no siphon break" if len(bare) == 1 else f"{' and '.join(bare)} have no siphon break"
+    )
+
+
+def _more_room(name: str, bare: list[str]) -> str:
     """What to do where the sump does not hold it."""
-    if name == "check" and stop.bare:
-        none = "which has none" if len(stop.bare) == 1 else "which have none"
-        places = " and ".join(stop.bare)
-        return f"a siphon break just under the surface at {places}, {none}, or less water in the sump"
+    if bare:
+        none = "which has none" if len(bare) == 1 else "which have none"
+        places = " and ".join(bare)
+        return (
+            f"a siphon break just under the surface at {places}, {none}, outlets nearer the surface, a larger sump, "
+            "or less water in it"
+        )
     return {
         "all": "less water in the sump, a larger sump, or outlets nearer the surface",
         "break": "an outlet nearer the surface, a second break, or less water in the sump",
@@ -157,17 +180,24 @@ def _peaks(at: At, stop: StopFacts) -> list[Judged]:
     return found
 
 
-def _start(at: At, stop: StopFacts) -> Judged | None:
+def _start(at: At, facts: FlowFacts, stop: StopFacts) -> Judged | None:
     """What waits over siphons that are not yet full is missing in the sump."""
-    if stop.start is None or stop.suction is None:
+    if stop.start is None or stop.suction is None or stop.stop is None:
         return None
-    numbers = (given("V", stop.start.waiting, "m3"),)
+    basin = stop.stop.vessels[stop.sump].basin
+    before = facts.levels[stop.sump]
+    numbers = (
+        given("z_0", before - stop.suction, "m", "fine"),
+        given("V", stop.start.waiting, "m3"),
+        given("V_sump", float(volume_at(basin, before)), "m3"),
+        given("A", basin.surfaces[-1], "m2"),
+    )
     left = stop.start.sump_level - stop.suction
     steps = (
         step(
             "z",
             "sump at its lowest after a start, over the suction",
-            "z = level of (V_sump - V)",
+            "z = z_0 - min(V, V_sump)/A",
             numbers,
             (left, "m"),
             STATICS,
