@@ -8,6 +8,7 @@ import pytest
 
 from tests.journeys.flow_plans import SMALL, answer_of, changed, check_of, example, facts_of
 from tidestead.core.answer import Verdict
+from tidestead.physics.flow.weirs import WeirLaw, comb_flow
 
 
 @pytest.mark.parametrize("name", ["skerry", "packhouse"])
@@ -208,3 +209,16 @@ def test_two_ends_of_a_curve_carry_their_caution() -> None:
     assert any(
         "Only two numbers" in caution for caution in check_of(answer, "flow.pumps.column.delivers").cautions
     )
+
+
+@pytest.mark.parametrize("share", [1, 3, 5, 6, 12])
+def test_a_comb_with_few_slots_is_solved(share: int) -> None:
+    """Its law bends sharply where the water comes to the tops of the teeth, which once sent the search in circles."""
+    text = changed(example("skerry"), ('open = "50 %"', f'open = "{share} %"'))
+    facts = facts_of(text)
+    assert not facts.missing
+    comb = next(one for one in facts.overflows if one.port == "comb")
+    assert comb.flow == pytest.approx(facts.inflow["basin"], rel=0.01)
+    law = facts.line("comb").links[0].over
+    assert isinstance(law, WeirLaw)
+    assert comb_flow(law.weir, comb.likely) == pytest.approx(comb.flow, rel=1e-9)

@@ -15,6 +15,9 @@ LEFT: Ratio = 0.385
 
 _STEPS = 60
 _CLOSE = 1e-13
+_LEAP = 20.0
+"""Largest step of the logarithm of a fall."""
+
 _TRICKLE: CubicMetrePerSecond = 1e-18
 
 
@@ -30,16 +33,20 @@ def head_before(free: Rising, flow: CubicMetrePerSecond, tail: Metre) -> HeadBef
     flow = max(flow, _TRICKLE)
     alone = free.head(flow)
     fall = alone * min(1.0, alone / tail) ** (1.0 / LEFT - 1.0)
+    low, high = 0.0, math.inf
     for _ in range(_STEPS):
         head = tail + fall
         over, gain = free.flow(head)
         kept = -math.expm1(-POWER * math.log1p(fall / tail))
         by_head = gain / over + LEFT * POWER * (1.0 - kept) / (head * kept)
         step = (math.log(flow / over) - LEFT * math.log(kept)) / (fall * by_head)
-        fall *= math.exp(step)
         if abs(step) <= _CLOSE:
             by_tail = LEFT * POWER * (1.0 - kept) / (tail * kept)
             return HeadBefore(head, 1.0 / (flow * by_head), by_tail / by_head)
+        low, high = (fall, high) if step > 0.0 else (low, fall)
+        wanted = fall * math.exp(max(min(step, _LEAP), -_LEAP))
+        # a bend as sharp as that at the tops of a comb's teeth sends Newton's steps from side to side
+        fall = wanted if low < wanted < high else math.sqrt(low * high)
     raise SolverError(
         f"no head was found for a flow of {flow} m3/s over a crest {tail} m under the water behind it"
     )

@@ -44,16 +44,21 @@ class Rising:
         return HeadAt(head, 1.0 / self._with_gain(head)[1])
 
     def head(self, flow: CubicMetrePerSecond) -> Metre:
-        """Head at a flow that is not negative, by Newton's steps on the logarithms."""
+        """Head at a flow that is not negative, by Newton's steps on the logarithms, kept between bounds.
+
+        Without bounds they leap from side to side of a bend as sharp as that at the tops of a comb's teeth.
+        """
         if flow <= self._flow:
             return (self._first + self._bend * flow) * flow
+        low, high = self._head, inf
         head = self._head * (flow / self._flow) ** (2.0 / 3.0)
         for _ in range(_STEPS):
             got, gain = self._with_gain(head)
-            wanted: Metre = max(self._head, head * (flow / got) ** (got / (gain * head)))
+            low, high = (head, high) if got < flow else (low, head)
+            wanted: Metre = head * (flow / got) ** (got / (gain * head))
             if abs(wanted - head) <= _CLOSE * wanted:
                 return wanted
-            head = wanted
+            head = wanted if low < wanted < high else (low * high) ** 0.5
         raise SolverError(f"no head was found for a flow of {flow} m3/s")
 
     def flow(self, head: Metre) -> tuple[CubicMetrePerSecond, float]:

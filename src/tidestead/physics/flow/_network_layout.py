@@ -50,7 +50,10 @@ class LawBook:
             heads += summed(places, found.head, len(flows))
             slopes += summed(places, found.slope, len(flows))
         for place, law in self.single:
-            one = law.at(float(flows[place]))
+            try:
+                one = law.at(float(flows[place]))
+            except SolverError as error:
+                raise SolverError(f"{self.names[place]}: {error}") from error
             heads[place] += one.head
             slopes[place] += one.slope
         bad = np.flatnonzero(~(np.isfinite(heads) & np.isfinite(slopes)))

@@ -116,7 +116,11 @@ def law_heads(layout: Layout, running: Running) -> tuple[Array, Array, Array]:
     tails = running.heads[layout.end] - layout.crest
     for at, law in layout.drowning:
         if spills[at] and tails[at] > 0.0:
-            here = law.before(max(float(running.flows[at]), TRICKLE), float(tails[at]))
+            flow, tail = max(float(running.flows[at]), TRICKLE), float(tails[at])
+            try:
+                here = law.before(flow, tail)
+            except SolverError as error:
+                raise SolverError(f"{layout.links[at].name}: {error}") from error
             over[at], over_slope[at], follows[at] = here.head, here.slope, here.follows
     slope = np.where(spills, over_slope, through_slope)
     slope = np.where(np.abs(slope) < _FLATTEST, np.copysign(_FLATTEST, slope), slope)
