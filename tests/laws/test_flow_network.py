@@ -400,13 +400,15 @@ def test_a_thousand_networks(size: tuple[int, int]) -> None:
 
 @dataclass(frozen=True)
 class _Lost:
-    """A law that finds no head."""
+    """A law that finds no head but for next to no flow."""
 
     def at(self, flow: float) -> HeadAt:
+        if flow < 1e-9:
+            return HeadAt(1e3 * flow, 1e3)
         raise SolverError(f"no head was found for a flow of {flow} m3/s")
 
 
 def test_the_element_that_finds_no_head_is_named() -> None:
     links = [Link("pipe", "high", "low", FittingLaw(5.0, 0.05)), Link("odd one", "high", "low", _Lost())]
-    with pytest.raises(SolverError, match="^odd one: no head was found"):
+    with pytest.raises(SolverError, match=r"^odd one: no head was found"):
         solve_network(links, {"high": 1.0, "low": 0.0})
