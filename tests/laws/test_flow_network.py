@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 import random
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 import pytest
 from hypothesis import given, settings
@@ -29,7 +29,7 @@ from tests.laws.flow_networks import (
 from tidestead.catalog import table
 from tidestead.core.errors import SolverError
 from tidestead.physics.flow.fittings import FittingLaw, StrainerLaw
-from tidestead.physics.flow.laws import HeadAt, Link, OutfallLaw, SeriesLaw, ShutLaw
+from tidestead.physics.flow.laws import Link, OutfallLaw, SeriesLaw, ShutLaw
 from tidestead.physics.flow.network import NetworkState, solve_network
 from tidestead.physics.flow.operating import operating_point, system_curve
 from tidestead.physics.flow.pumps import PumpLaw, parabola_pump, standing_pump
@@ -396,19 +396,3 @@ def test_a_thousand_networks(size: tuple[int, int]) -> None:
         state = answered(made)
         if state is not None:
             assert faults(made.links, made.fixed, made.injections, state) == [], seed
-
-
-@dataclass(frozen=True)
-class _Lost:
-    """A law that finds no head but for next to no flow."""
-
-    def at(self, flow: float) -> HeadAt:
-        if flow < 1e-9:
-            return HeadAt(1e3 * flow, 1e3)
-        raise SolverError(f"no head was found for a flow of {flow} m3/s")
-
-
-def test_the_element_that_finds_no_head_is_named() -> None:
-    links = [Link("pipe", "high", "low", FittingLaw(5.0, 0.05)), Link("odd one", "high", "low", _Lost())]
-    with pytest.raises(SolverError, match=r"^odd one: no head was found"):
-        solve_network(links, {"high": 1.0, "low": 0.0})

@@ -10,6 +10,7 @@ import pytest
 from tests.laws.flow_networks import CIRCUIT, PUMP, RISER, SPILL, SUMP, faults, pipe, weir
 from tidestead.core.errors import ImpossibleInput, SolverError
 from tidestead.physics.flow import network
+from tidestead.physics.flow.fittings import FittingLaw
 from tidestead.physics.flow.laws import HeadAt, Link, ShutLaw
 from tidestead.physics.flow.network import solve_network
 from tidestead.physics.flow.valves import CheckLaw
@@ -115,3 +116,19 @@ def test_misfits_are_found_at_the_end(monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr(network.settled, "settle", spoiled)
     with pytest.raises(SolverError, match="misses"):
         solve_network(CIRCUIT, SUMP)
+
+
+@dataclass(frozen=True)
+class _Lost:
+    """A law that finds no head but for next to no flow."""
+
+    def at(self, flow: float) -> HeadAt:
+        if flow < 1e-9:
+            return HeadAt(1e3 * flow, 1e3)
+        raise SolverError(f"no head was found for a flow of {flow} m3/s")
+
+
+def test_the_element_that_finds_no_head_is_named() -> None:
+    links = [Link("pipe", "high", "low", FittingLaw(5.0, 0.05)), Link("odd one", "high", "low", _Lost())]
+    with pytest.raises(SolverError, match=r"^odd one: no head was found"):
+        solve_network(links, {"high": 1.0, "low": 0.0})

@@ -48,19 +48,31 @@ def _freeboard(
         )
         return Judged(unproven(at, name, words, "m", drain.doubts.get(trial, why), _NETWORK))
     tight = drain.tightest[trial]
+    if not math.isfinite(tight.highest):
+        why = f"with the most water that may come, {' and '.join(left)} alone have no balance that was found"
+        return Judged(unproven(at, name, words, "m", why, _NETWORK))
     of = "level" if tight.vessel == drain.vessel else f"level of {tight.vessel}, which is backed up,"
     numbers = (given("Q", drain.flow, "m3/s"), given("z_brim", tight.brim, "m", "fine"))
     steps = (
         step(
             "z",
-            f"{of} with {' and '.join(left)} carrying all of it",
-            "network solved again",
+            f"{of} with {' and '.join(left)} carrying all of it; Q_out of what is left",
+            "Q_out(z) = Q, solved with the whole network",
             numbers,
             (tight.level, "m"),
             _NETWORK,
         ),
+        step(
+            "z_high",
+            "highest it may come to: all on the way there looser, all else stiffer, valves that set its level set "
+            "again, and the most that the head over its crest may be",
+            "Q_out(z_high) = Q_high, solved with the whole network",
+            (given("Q_high", tight.most, "m3/s"), given("z", tight.level, "m", "fine")),
+            (tight.highest, "m"),
+            _NETWORK,
+        ),
     )
-    basis = "range of the head over its crest"
+    basis = "most water by what fittings, valves and guessed pumps differ, range of the head over its crest"
     room = Estimate(tight.brim - tight.highest, tight.brim - tight.level, tight.brim - tight.level, basis)
     if tight.vessel != drain.vessel:
         words = words.replace("freeboard", f"freeboard of {tight.vessel}", 1)

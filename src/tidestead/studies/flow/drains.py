@@ -3,13 +3,15 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping
-from dataclasses import dataclass
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, replace
 
 from tidestead.physics.flow.draining import level_of, volume_at
 from tidestead.plan.model import Plan
+from tidestead.studies.flow.adverse import most_water
 from tidestead.studies.flow.doubts import doubts_of
-from tidestead.studies.flow.facts import Line, Overflow, Running
+from tidestead.studies.flow.elements import Stock
+from tidestead.studies.flow.facts import Line, Running
 from tidestead.studies.flow.heights import basin_of, brim_of, brimful_basin, port_of
 from tidestead.studies.flow.overflows import overflow_facts, span_over
 from tidestead.studies.flow.solving import is_shut, tried
@@ -22,13 +24,14 @@ RISES = 1e-3
 class Tightest:
     """The vessel with the least room to its brim in a trial, its brim, its level, and the highest that may be.
 
-    The highest is by the range of the heads over its crest.
+    The highest is by the range of the heads over its crest, with `most` the flow coming that it is found for.
     """
 
     vessel: str
     brim: float
     level: float
     highest: float
+    most: float
 
 
 @dataclass(frozen=True)
@@ -76,7 +79,7 @@ def _feeds_pump(plan: Plan, lines: tuple[Line, ...], line: Line) -> bool:
 
 
 def drain_facts(
-    plan: Plan, lines: tuple[Line, ...], fixed: Mapping[str, float], running: Running
+    plan: Plan, stock: Stock, lines: tuple[Line, ...], fixed: Mapping[str, float], running: Running
 ) -> tuple[DrainFacts, ...]:
     """Every vessel that water is sent into, but the sumps."""
     found = []
@@ -93,11 +96,9 @@ def drain_facts(
         basin = basin_of(plan.vessels[key])
         dry = float(level_of(basin, volume_at(basin, level) + reserve)) if math.isfinite(level) else math.nan
         tried_ways = ways if len(ways) > 1 else ()
-        trials = {
-            (how, way.key): _trial(_Asked(plan, lines, fixed, running, key), _without(how, ways, way))
-            for how in ("alone", "blocked")
-            for way in tried_ways
-        }
+        adverse = most_water(plan, stock, lines, fixed, running, key) if tried_ways else lines
+        asked = _Asked(plan, lines, adverse, fixed, running, key)
+        trials = _trials(asked, tried_ways)
         found.append(
             DrainFacts(
                 key,
@@ -145,10 +146,15 @@ def _runs_out(plan: Plan, lines: tuple[Line, ...], running: Running, key: str) -
 
 @dataclass(frozen=True)
 class _Asked:
-    """What a trial is made of: the plan as it runs, and the vessel that is asked about."""
+    """What a trial is made of: the plan as it runs, and the vessel that is asked about.
+
+    `adverse` are the lines with the most water coming to it that what is uncertain in them allows, None where that has
+    no solution.
+    """
 
     plan: Plan
     lines: tuple[Line, ...]
+    adverse: tuple[Line, ...] | None
     fixed: Mapping[str, float]
     running: Running
     key: str
@@ -163,6 +169,19 @@ class _Trial:
     doubt: str = ""
 
 
+def _trials(asked: _Asked, ways: tuple[Line, ...]) -> dict[tuple[str, str], _Trial]:
+    """Every way alone, every way blocked. Of two ways one alone is the other blocked: each is tried once."""
+    found: dict[frozenset[str], _Trial] = {}
+    trials = {}
+    for way in ways:
+        for how in ("alone", "blocked"):
+            gone = frozenset(line.key for line in _without(how, ways, way))
+            if gone not in found:
+                found[gone] = _trial(asked, gone)
+            trials[how, way.key] = found[gone]
+    return trials
+
+
 def _without(how: str, ways: tuple[Line, ...], way: Line) -> tuple[Line, ...]:
     return (way,) if how == "blocked" else tuple(other for other in ways if other is not way)
 
@@ -172,32 +191,61 @@ def _top(line: Line) -> float:
     return max([mouth, *line.lips])
 
 
-def _trial(asked: _Asked, without: tuple[Line, ...]) -> _Trial:
-    left = tuple(line for line in asked.lines if line not in without)
+def _trial(asked: _Asked, gone: frozenset[str]) -> _Trial:
+    left = tuple(line for line in asked.lines if line.key not in gone)
     running = tried(asked.plan, left, asked.fixed)
     if running is None or asked.key not in running.levels:
         return _Trial(None)
-    risen = [
-        key
-        for key, level in running.levels.items()
-        if key not in asked.fixed and level > asked.running.levels.get(key, level) + RISES
-    ]
-    looked_at = dict.fromkeys([asked.key, *risen])
+    looked_at = dict.fromkeys([asked.key, *_risen(asked, running)])
     doubts = doubts_of(asked.plan, left, running)
     doubt = next((doubts[key] for key in looked_at if key in doubts), "")
     if doubt:
         return _Trial(None, doubt=doubt)
-    over = overflow_facts(asked.plan, left, running)
-    found = [_stands(asked, left, running, over, key) for key in looked_at]
-    return _Trial(running.levels[asked.key], min(found, key=lambda one: one.brim - one.highest))
+    found = _stand(asked, left, running, looked_at)
+    more = _with_most(asked, gone, running)
+    for key in looked_at:
+        if key in more:
+            highest = max(found[key].highest, more[key].highest)
+            more[key] = replace(more[key], level=found[key].level, highest=highest)
+    return _Trial(
+        running.levels[asked.key], min({**found, **more}.values(), key=lambda one: one.brim - one.highest)
+    )
 
 
-def _stands(
-    asked: _Asked, left: tuple[Line, ...], running: Running, over: tuple[Overflow, ...], key: str
-) -> Tightest:
-    level = running.levels[key]
-    up = span_over(left, running, over, key)[1]
-    return Tightest(key, brim_of(asked.plan.vessels[key]), level, level + up)
+def _risen(asked: _Asked, running: Running) -> list[str]:
+    """Vessels that stand higher in a trial than as it runs."""
+    return [
+        key
+        for key, level in running.levels.items()
+        if key not in asked.fixed and level > asked.running.levels.get(key, level) + RISES
+    ]
+
+
+def _with_most(asked: _Asked, gone: frozenset[str], likely: Running) -> dict[str, Tightest]:
+    """The vessel and those it backs up with the most water coming; at no height that is known if not found."""
+    left = tuple(line for line in asked.adverse or () if line.key not in gone)
+    running = tried(asked.plan, left, asked.fixed, likely.state) or tried(asked.plan, left, asked.fixed)
+    if not left or running is None or asked.key not in running.levels:
+        brim = brim_of(asked.plan.vessels[asked.key])
+        return {asked.key: Tightest(asked.key, brim, likely.levels[asked.key], math.inf, math.inf)}
+    return _stand(asked, left, running, dict.fromkeys([asked.key, *_risen(asked, running)]))
+
+
+def _stand(
+    asked: _Asked, lines: tuple[Line, ...], running: Running, keys: Iterable[str]
+) -> dict[str, Tightest]:
+    """How some vessels stand against their brims in a solution."""
+    over = overflow_facts(asked.plan, lines, running)
+    return {
+        key: Tightest(
+            key,
+            brim_of(asked.plan.vessels[key]),
+            running.levels[key],
+            running.levels[key] + span_over(lines, running, over, key)[1],
+            running.inflow.get(key, 0.0),
+        )
+        for key in keys
+    }
 
 
 def _above_suction(plan: Plan, lines: tuple[Line, ...], key: str, level: float) -> float:

@@ -90,7 +90,7 @@ def _pipe(item: RouteItem, bore: float, stock: Stock) -> Run:
 
 def _fitting(item: RouteItem, bore: float, stock: Stock) -> Run:
     row = stock.tables["fittings"][item.name]
-    law = fittings.FittingLaw(item.count * _k_of(row, _needed(bore, item)), bore)
+    law = fittings.FittingLaw(item.count * k_of(row, _needed(bore, item)), bore)
     return Run(item, row.title, law, bore, 0.0, kind=str(row.tag("kind", "")))
 
 
@@ -98,7 +98,7 @@ def _valve(plan: Plan, item: RouteItem, bore: float, stock: Stock) -> Run:
     valve = plan.valves[item.name]
     row = stock.tables["valves"][valve.kind]
     size = stock.tables["pipes"][valve.size].si("bore") if valve.size is not None else _needed(bore, item)
-    checks, k = row.tag("kind") == CHECK, _k_of(row, size)
+    checks, k = row.tag("kind") == CHECK, k_of(row, size)
     law: Law
     if checks:
         cracks = valve.cracking if valve.cracking is not None else row.si("cracking_head")
@@ -110,7 +110,7 @@ def _valve(plan: Plan, item: RouteItem, bore: float, stock: Stock) -> Run:
     return Run(item, words, law, size, 0.0, checks, str(row.tag("kind")))
 
 
-def _k_of(row: Row, bore: float) -> float:
+def k_of(row: Row, bore: float) -> float:
     """Velocity heads a row costs in a bore: as printed, or as a multiple of the turbulent friction factor."""
     if row.has("k"):
         return row.si("k")

@@ -76,8 +76,8 @@ def ranges_of(
     plan: Plan, stock: Stock, lines: tuple[Line, ...], fixed: Mapping[str, float], running: Running
 ) -> Ranges:
     """The solutions at the corners of everything uncertain in these lines."""
-    stiff = {line.key: _changed(plan, stock, line, 1.0) for line in lines}
-    loose = {line.key: _changed(plan, stock, line, -1.0) for line in lines}
+    stiff = {line.key: pushed(plan, stock, line, 1.0) for line in lines}
+    loose = {line.key: pushed(plan, stock, line, -1.0) for line in lines}
     if all(stiff[line.key] is line for line in lines):
         return Ranges(running, (), "")
     found, lost = [], 0
@@ -131,7 +131,7 @@ def _place(name: str) -> str:
 def _basis(plan: Plan, lines: Sequence[Line], sharing: int) -> str:
     runs = [run for line in lines for run in line.runs]
     words = ["fittings by what makes differ"]
-    if any(_part_open(plan, run) for run in runs):
+    if any(is_part_open(plan, run) for run in runs):
         words.append("part-open valves by a factor of two")
     if any(_is_guess(run) for run in runs):
         words.append("guessed pump curves by a fifth of their head")
@@ -140,7 +140,8 @@ def _basis(plan: Plan, lines: Sequence[Line], sharing: int) -> str:
     return ", ".join(words)
 
 
-def _part_open(plan: Plan, run: Run) -> bool:
+def is_part_open(plan: Plan, run: Run) -> bool:
+    """Whether a run is a valve that neither stands open nor is shut."""
     return (
         run.item.kind == "valve" and plan.valves[run.item.name].open < 1.0 and isinstance(run.law, FittingLaw)
     )
@@ -151,9 +152,16 @@ def _is_guess(run: Run) -> bool:
     return run.item.kind == "pump" and isinstance(run.law, PowerPumpLaw)
 
 
-def _changed(plan: Plan, stock: Stock, line: Line, way: float) -> Line:
-    """The line with all that is uncertain in it stiffer (1) or looser (-1); the same object where nothing is."""
-    laws = {id(run.law): law for run in line.runs if (law := _other(plan, stock, run, way)) is not None}
+def pushed(plan: Plan, stock: Stock, line: Line, way: float, *, but_valves: bool = False) -> Line:
+    """The line with all that is uncertain in it stiffer (1) or looser (-1); the same object where nothing is.
+
+    `but_valves` leaves part-open valves as the plan has them.
+    """
+    laws = {
+        id(run.law): law
+        for run in line.runs
+        if not (but_valves and is_part_open(plan, run)) and (law := _other(plan, stock, run, way)) is not None
+    }
     if not laws:
         return line
     return with_laws(line, laws)
@@ -170,7 +178,7 @@ def _other(plan: Plan, stock: Stock, run: Run, way: float) -> Law | None:
         return replace(law, k=law.k * (1.0 + way * SPREAD))
     if not isinstance(law, FittingLaw):
         return None
-    if _part_open(plan, run):
+    if is_part_open(plan, run):
         return replace(law, k=law.k * THROTTLED**way)
     return replace(law, k=law.k + way * _spread(stock, run) * abs(law.k))
 

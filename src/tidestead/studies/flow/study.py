@@ -77,7 +77,7 @@ def _run(plan: Plan, stock: Stock, water: WaterKind, found: FlowFacts) -> FlowFa
         key: plan_area(plan.vessels[key]) * max(level - (plan.vessels[key].place.floor or 0.0), 0.0)
         for key, level in running.levels.items()
     }
-    drains = drain_facts(plan, lines, fixed, running)
+    drains = drain_facts(plan, stock, lines, fixed, running)
     stopped = Stopped(plan, lines, running, drains, water.density)
     stop = _stop(stopped, fixed)
     return replace(
