@@ -80,7 +80,7 @@ def test_a_point_below_the_water_is_none() -> None:
 
 def test_a_siphon_whose_crest_the_water_never_reaches_fails() -> None:
     """A planted mistake: the crest of the weir box's siphon 0.60 m over its floor; the standby takes all below."""
-    text = changed(example("skerry"), ('crest = "0.20 m"', 'crest = "0.60 m"'))
+    text = changed(example("skerry"), ('crest = "0.28 m"', 'crest = "0.60 m"'))
     facts = facts_of(text)
     check = check_of(answer_of(text), "flow.circuits.siphon.starts")
     assert check.verdict is Verdict.FAILS

@@ -137,8 +137,8 @@ def test_a_failure_that_runs_otherwise_has_a_line_and_one_that_does_not_is_said_
     own = changed(
         example("skerry"),
         (
-            'level = "0.20 m"\ncrest = "0.20 m"',
-            'level = "0.20 m"\ncrest = "0.20 m"\nsiphon_break = { level = "0.40 m", hole = "20 mm" }',
+            'level = "0.28 m"\ncrest = "0.28 m"',
+            'level = "0.28 m"\ncrest = "0.28 m"\nsiphon_break = { level = "0.40 m", hole = "20 mm" }',
         ),
     )
     lines = [one for one in _scenes(own)["flow.stop"].shapes if isinstance(one, Stroke) and one.label]

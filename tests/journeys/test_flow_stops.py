@@ -20,11 +20,11 @@ LOW_TOWER = changed(
         'place = { x = "6.3 m", y = "1.2 m", floor = "-0.60 m" }',
     ),
     ("riser 1.41 m", "riser 0.78 m"),
-    ('jet = { kind = "outlet", level = "1.14 m"', 'jet = { kind = "outlet", level = "0.60 m"'),
+    ('jet = { kind = "outlet", level = "1.135 m"', 'jet = { kind = "outlet", level = "0.60 m"'),
 )
 """The tower sunk by 0.70 m and the jet of the basin near its floor: the basin stands over the tower's riser."""
 
-NO_BREAK = (', siphon_break = { level = "1.16 m", hole = "10 mm" }', "")
+NO_BREAK = (', siphon_break = { level = "1.155 m", hole = "10 mm" }', "")
 
 BASIN, WEIRBOX = 4.0 * 2.2, 0.30 * 1.30
 _SIDES = loaded(example("skerry")).plan.vessels["tower"].sides or 0
@@ -48,7 +48,7 @@ def test_basin_siphons_through_the_branch_into_the_tower_and_over_its_riser() ->
     by_hand = (
         BASIN * (levels["basin"] - 0.78)
         + TOWER * (levels["tower"] - 0.78)
-        + WEIRBOX * (levels["weirbox"] - (0.85 - 0.0285))
+        + WEIRBOX * (levels["weirbox"] - (0.93 - 0.0285))
     )
     assert stop.cases is not None
     assert stop.cases.working.from_vessels == pytest.approx(by_hand, rel=1e-6)
@@ -74,9 +74,9 @@ def test_skerry_loses_what_stands_over_the_feed_of_its_tower() -> None:
     assert stop.cases is not None
     edge = 1.30 - 0.0362 / 2.0
     assert stop.cases.working.rests["tower"] == pytest.approx(edge, abs=1e-4)
-    assert stop.cases.working.rests["basin"] == pytest.approx(0.10 + 1.165)
-    by_hand = BASIN * (facts.levels["basin"] - 1.265) + TOWER * (facts.levels["tower"] - edge)
-    by_hand += WEIRBOX * (facts.levels["weirbox"] - 0.8215)
+    assert stop.cases.working.rests["basin"] == pytest.approx(0.10 + 1.160)
+    by_hand = BASIN * (facts.levels["basin"] - 1.260) + TOWER * (facts.levels["tower"] - edge)
+    by_hand += WEIRBOX * (facts.levels["weirbox"] - 0.9015)
     assert stop.cases.working.from_vessels == pytest.approx(by_hand, rel=1e-3)
 
 
@@ -118,14 +118,14 @@ def test_a_break_on_a_gravity_siphon_is_not_trusted_where_breaks_are_blocked() -
     text = changed(
         example("skerry"),
         (
-            'level = "0.20 m"\ncrest = "0.20 m"',
-            'level = "0.20 m"\ncrest = "0.20 m"\nsiphon_break = { level = "0.40 m", hole = "20 mm" }',
+            'level = "0.28 m"\ncrest = "0.28 m"',
+            'level = "0.28 m"\ncrest = "0.28 m"\nsiphon_break = { level = "0.40 m", hole = "20 mm" }',
         ),
     )
     cases = stop_of(text).cases
     assert cases is not None
     assert cases.working.rests["weirbox"] == pytest.approx(0.65 + 0.40)
-    assert cases.break_blocked.rests["weirbox"] == pytest.approx(0.65 + 0.20 - 0.0285)
+    assert cases.break_blocked.rests["weirbox"] == pytest.approx(0.65 + 0.28 - 0.0285)
 
 
 @pytest.mark.parametrize("text", [SMALL, LOW_TOWER, example("skerry"), example("packhouse")])
@@ -189,7 +189,7 @@ def test_any_hole_ends_a_flow_that_cannot_carry_air() -> None:
 
 def test_a_break_below_its_mouth_is_no_break() -> None:
     text = changed(
-        example("skerry"), ('siphon_break = { level = "1.16 m"', 'siphon_break = { level = "1.10 m"')
+        example("skerry"), ('siphon_break = { level = "1.155 m"', 'siphon_break = { level = "1.10 m"')
     )
     check = check_of(answer_of(text), "flow.basin.jet.siphon_break")
     assert check.verdict is Verdict.UNPROVEN
@@ -245,8 +245,8 @@ def test_a_break_over_the_water_of_a_gravity_siphon_draws_air() -> None:
     text = changed(
         example("skerry"),
         (
-            'level = "0.20 m"\ncrest = "0.20 m"',
-            'level = "0.20 m"\ncrest = "0.20 m"\nsiphon_break = { level = "0.55 m", hole = "20 mm" }',
+            'level = "0.28 m"\ncrest = "0.28 m"',
+            'level = "0.28 m"\ncrest = "0.28 m"\nsiphon_break = { level = "0.55 m", hole = "20 mm" }',
         ),
     )
     check = check_of(answer_of(text), "flow.weirbox.siphon.siphon_break")
@@ -318,7 +318,7 @@ def test_a_tank_runs_out_in_torricellis_time() -> None:
 
 def test_a_missing_break_is_named_where_it_counts() -> None:
     """With the check valve failed the jet draws the basin down to its own mouth: the sump spills, and this is why."""
-    text = changed(example("skerry"), (', siphon_break = { level = "1.16 m", hole = "10 mm" }', ""))
+    text = changed(example("skerry"), (', siphon_break = { level = "1.155 m", hole = "10 mm" }', ""))
     answer = answer_of(text)
     failed = check_of(answer, "flow.sump.runback.check")
     assert failed.verdict is Verdict.FAILS
@@ -331,7 +331,7 @@ def test_an_outlet_without_a_siphon_break_is_named_where_nothing_else_holds_its_
     """No check valve to fail either: the case with every guard at work names it, and so does the first sentence."""
     text = changed(
         example("skerry"),
-        (', siphon_break = { level = "1.16 m", hole = "10 mm" } }', " }"),
+        (', siphon_break = { level = "1.155 m", hole = "10 mm" } }', " }"),
         ('"valve check", ', ""),
         ('check = { kind = "check-swing-straight" }\n', ""),
     )

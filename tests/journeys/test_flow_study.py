@@ -110,10 +110,10 @@ def test_missing_siphon_break_fails_with_its_reason() -> None:
     """A planted mistake: Skerry without break and check valve sucks its basin down to the outlet."""
     text = changed(
         example("skerry"),
-        (', siphon_break = { level = "1.16 m", hole = "10 mm" }', ""),
+        (', siphon_break = { level = "1.155 m", hole = "10 mm" }', ""),
         ('"valve check", ', ""),
         ("check = { kind = ", "unused = { kind = "),
-        ('jet = { kind = "outlet", level = "1.14 m" }', 'jet = { kind = "outlet", level = "1.00 m" }'),
+        ('jet = { kind = "outlet", level = "1.135 m" }', 'jet = { kind = "outlet", level = "1.00 m" }'),
     )
     check = check_of(answer_of(text), "flow.sump.runback.all")
     assert check.verdict is Verdict.FAILS
@@ -150,7 +150,7 @@ def test_wall_thicker_than_the_fitting_clamps_fails() -> None:
 
 
 def test_hole_beside_a_stud_fails() -> None:
-    jet = 'jet = { kind = "outlet", level = "1.14 m", siphon_break = { level = "1.16 m", hole = "10 mm" } }'
+    jet = 'jet = { kind = "outlet", level = "1.135 m", siphon_break = { level = "1.155 m", hole = "10 mm" } }'
     hole = 'bulkhead = { fitting = "metric-63", wall = "north", from_left = "0.32 m", seat = "membrane" }'
     text = changed(example("skerry"), (jet, jet.replace(" }\n", "").rstrip(" }") + " }, " + hole + " }"))
     answer = answer_of(text)

@@ -7,6 +7,7 @@ from tidestead.core.source import PRACTICE, Known, Source
 from tidestead.core.units import System, show
 from tidestead.plan.model import Plan
 from tidestead.studies.flow.facts import FlowFacts
+from tidestead.studies.flow.heights import floor_of
 from tidestead.studies.flow.lines import EDGE, ENTRY, EXIT
 from tidestead.studies.flow.stops import PRIMING
 from tidestead.studies.vessels import FALLBACK_C, FALLBACK_PSU
@@ -28,7 +29,7 @@ def assumptions_of(plan: Plan, facts: FlowFacts, system: System) -> tuple[Assump
     passed = {run.item.name for line in facts.lines for run in line.runs if run.item.kind == "apparatus"}
     for key in plan.apparatus:
         if key in passed and plan.apparatus[key].volume is None:
-            why = "what it holds runs back in no power stop and is lost in no service: say it"
+            why = "what it holds is lost in no service"
             found.append(Assumption(f"apparatus.{key}.volume", "nothing", why, PRACTICE))
     for key in facts.levels:
         found += _of_vessel(plan, facts, key, system)
@@ -38,6 +39,10 @@ def assumptions_of(plan: Plan, facts: FlowFacts, system: System) -> tuple[Assump
 def _of_vessel(plan: Plan, facts: FlowFacts, key: str, system: System) -> list[Assumption]:
     """Where it stands, where it spills, its edges, its siphons."""
     vessel, found = plan.vessels[key], []
+    if key in facts.fixed and facts.levels[key] < floor_of(vessel) + (vessel.water or 0.0):
+        level = show(facts.levels[key] - floor_of(vessel), "m", system, "level")
+        why = "its float valve opens no sooner; what runs back is judged at the depth of the plan"
+        found.append(Assumption(f"vessels.{key}.water", f"it runs {level} deep", why, PRACTICE))
     if vessel.place.floor is None:
         datum = show(0.0, "m", system)
         found.append(Assumption(f"vessels.{key}.place.floor", datum, "it stands at the datum", PRACTICE))

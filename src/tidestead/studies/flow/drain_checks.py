@@ -4,11 +4,13 @@ from __future__ import annotations
 
 import math
 
-from tidestead.core.answer import Estimate
+from tidestead.core.answer import Estimate, Given
 from tidestead.core.source import PRACTICE, STATICS, Known, Source
 from tidestead.studies.checks import At, Limit, above, given, unproven
 from tidestead.studies.flow.drains import DrainFacts
 from tidestead.studies.flow.facts import FlowFacts
+from tidestead.studies.flow.held_back import Held
+from tidestead.studies.flow.levels_told import level_unset
 from tidestead.studies.judged import Judged, step
 
 LEAST = 0.01
@@ -31,7 +33,7 @@ def drain_checks(facts: FlowFacts) -> list[Judged]:
                 words = f"freeboard with {line} alone"
                 found.append(_freeboard(at, drain, ("alone", line), (line,), words))
         if len(drain.lines) == 1:
-            found.append(_pumped_dry(at, drain))
+            found.append(_pumped_dry(at, facts, drain))
     return found
 
 
@@ -91,28 +93,79 @@ def _advice(drain: DrainFacts, left: tuple[str, ...]) -> str:
     return f"{wider} (its lip, its weir, its pipe), or a brim that stands higher over it"
 
 
-def _pumped_dry(at: At, drain: DrainFacts) -> Judged:
+def _pumped_dry(at: At, facts: FlowFacts, drain: DrainFacts) -> Judged:
     """One way out only: the pumps lift what the sump has, and then draw air."""
     words = f"freeboard with {drain.lines[0]} blocked and the sump pumped dry"
-    if drain.doubt:
-        return Judged(unproven(at, "one_blocked", words, "m", drain.doubt, _NETWORK))
+    held = drain.held
+    why = drain.doubt or _endless(held)
+    if why:
+        return Judged(unproven(at, "one_blocked", words, "m", why, _NETWORK))
     numbers = (
         given("z", drain.level, "m", "fine"),
-        given("V", drain.reserve, "m3"),
+        given("V", held.reserve, "m3"),
         given("A", drain.area, "m2"),
         given("z_brim", drain.brim, "m", "fine"),
     )
     steps = (
         step(
+            "V",
+            f"what comes: {_comes(held)}",
+            _sum_of(held),
+            _each(held),
+            (held.reserve, "m3"),
+            STATICS,
+        ),
+        step(
             "z_2",
-            "level once the sump is pumped down to its suction",
+            "level once the pumps draw air at the lower edge of the lowest suction",
             "z_2 = z + V/A",
             numbers,
-            (drain.pumped_dry, "m"),
+            (held.level, "m"),
             STATICS,
         ),
     )
-    left = drain.brim - drain.pumped_dry
+    less, more = _span(facts, drain)
+    left = drain.brim - held.level
+    basis = "what fittings, valves, guessed pumps and heads over crests may add before, here and beyond"
+    room = Estimate(left - more, left, left + less, basis if more > 0.0 else "")
     advice = "a second drain that nothing can block with the first, or less water over the pump's suction"
     limit = Limit(LEAST, PRACTICE, near=0.0)
-    return Judged(above(at, "one_blocked", words, left, "m", limit, style="level", advice=advice), steps)
+    return Judged(above(at, "one_blocked", words, room, "m", limit, style="level", advice=advice), steps)
+
+
+def _endless(held: Held) -> str:
+    """Why what comes cannot be told: a float valve with no stock."""
+    mains = [sump for sump, stock in held.fresh.items() if not math.isfinite(stock)]
+    if not mains:
+        return ""
+    return (
+        f"the float valve of {mains[0]} opens as it sinks, and the pump sends that water up too: say how much fresh "
+        f"water it can draw on, vessels.{mains[0]}.top_off.stock"
+    )
+
+
+def _comes(held: Held) -> str:
+    """Where the water comes from, in words."""
+    fresh = [f"the stock of the float valve in {sump}" for sump in held.fresh]
+    return ", ".join([*(f"{key} running down" for key in held.sunk), *fresh])
+
+
+def _sum_of(held: Held) -> str:
+    return "V = " + " + ".join(one.symbol for one in _each(held))
+
+
+def _each(held: Held) -> tuple[Given, ...]:
+    return (
+        *(given(f"V_{key}", volume, "m3") for key, volume in held.sunk.items()),
+        *(given(f"V_fresh_{key}", stock, "m3") for key, stock in held.fresh.items()),
+    )
+
+
+def _span(facts: FlowFacts, drain: DrainFacts) -> tuple[float, float]:
+    """How far the level may end below and above what is likely: by this vessel and by those that run out behind it."""
+    less = more = 0.0
+    for key, area in {drain.vessel: drain.area, **drain.held.areas}.items():
+        level, share = level_unset(facts, key), area / drain.area
+        less += share * (level.likely - level.low)
+        more += share * (level.high - level.likely)
+    return less, more

@@ -6,15 +6,16 @@ import math
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
 
-from tidestead.physics.flow.draining import level_of, volume_at
 from tidestead.plan.model import Plan
 from tidestead.studies.flow.adverse import most_water
 from tidestead.studies.flow.doubts import doubts_of
 from tidestead.studies.flow.elements import Stock
 from tidestead.studies.flow.facts import Line, Running
-from tidestead.studies.flow.heights import basin_of, brim_of, brimful_basin, port_of
+from tidestead.studies.flow.gravity import gravity_lines, top_of
+from tidestead.studies.flow.heights import basin_of, brim_of
+from tidestead.studies.flow.held_back import Held, held_back
 from tidestead.studies.flow.overflows import overflow_facts, span_over
-from tidestead.studies.flow.solving import is_shut, tried
+from tidestead.studies.flow.solving import tried
 
 RISES = 1e-3
 """Metres by which a vessel must stand higher in a trial than it does now to count as backed up by it."""
@@ -40,9 +41,8 @@ class DrainFacts:
 
     `alone` and `blocked` are levels by line, with every other way shut and with this one shut. By the same two words
     and the line, `tightest` is the vessel nearest to its brim then, this one or one that it backs up, and `doubts`
-    why a trial is not to be trusted. `pumped_dry` is the level where every way is shut and the sumps have pumped
-    themselves down to their suctions; `reserve` that water. `doubt` says why none of it holds. `tops` are the levels
-    over which each line must be reached: its lips, else its mouth. `area` is that of its water.
+    why a trial is not to be trusted. `held` is what comes where every way is shut. `doubt` says why none of it holds.
+    `tops` are the levels over which each line must be reached: its lips, else its mouth. `area` is that of its water.
     """
 
     vessel: str
@@ -52,30 +52,12 @@ class DrainFacts:
     lines: tuple[str, ...]
     alone: Mapping[str, float | None]
     blocked: Mapping[str, float | None]
-    pumped_dry: float
-    reserve: float
+    held: Held
     tops: Mapping[str, float]
     area: float
     tightest: Mapping[tuple[str, str], Tightest]
     doubts: Mapping[tuple[str, str], str]
     doubt: str = ""
-
-
-def gravity_lines(plan: Plan, lines: tuple[Line, ...], key: str) -> tuple[Line, ...]:
-    """Lines through which a vessel runs out by itself."""
-    found = []
-    for line in lines:
-        start = port_of(plan, line.circuit.start)
-        if start is not None and start[0] == key and line.pump is None and not is_shut(line):
-            found.append(line)
-    return tuple(line for line in found if not _feeds_pump(plan, lines, line))
-
-
-def _feeds_pump(plan: Plan, lines: tuple[Line, ...], line: Line) -> bool:
-    """Whether the line ends at a junction from which a pump draws."""
-    if port_of(plan, line.circuit.end) is not None:
-        return False
-    return any(other.pump is not None and other.circuit.start == line.circuit.end for other in lines)
 
 
 def drain_facts(
@@ -89,12 +71,6 @@ def drain_facts(
         if key in fixed or not ways or flow <= 0.0:
             continue
         level = running.levels.get(key, math.nan)
-        reserve = sum(_above_suction(plan, lines, sump, at) for sump, at in fixed.items())
-        reserve += sum(
-            _runs_out(plan, lines, running, other) for other in _after(plan, lines, key) - set(fixed)
-        )
-        basin = basin_of(plan.vessels[key])
-        dry = float(level_of(basin, volume_at(basin, level) + reserve)) if math.isfinite(level) else math.nan
         tried_ways = ways if len(ways) > 1 else ()
         adverse = most_water(plan, stock, lines, fixed, running, key) if tried_ways else lines
         asked = _Asked(plan, lines, adverse, fixed, running, key)
@@ -108,40 +84,15 @@ def drain_facts(
                 tuple(way.key for way in ways),
                 {way.key: trials["alone", way.key].level for way in tried_ways},
                 {way.key: trials["blocked", way.key].level for way in tried_ways},
-                dry,
-                reserve,
-                {way.key: _top(way) for way in ways},
-                basin.surfaces[-1],
+                held_back(plan, lines, fixed, running, key),
+                {way.key: top_of(way) for way in ways},
+                basin_of(plan.vessels[key]).surfaces[-1],
                 {at: trial.tightest for at, trial in trials.items() if trial.tightest is not None},
                 {at: trial.doubt for at, trial in trials.items() if trial.doubt},
                 doubts.get(key, ""),
             )
         )
     return tuple(found)
-
-
-def _after(plan: Plan, lines: tuple[Line, ...], key: str) -> set[str]:
-    """Vessels that get their water from this one by its own weight: they run out when it is held back."""
-    found: set[str] = set()
-    queue = [key]
-    while queue:
-        for line in gravity_lines(plan, lines, queue.pop()):
-            end = port_of(plan, line.circuit.end)
-            if end is not None and end[0] != key and end[0] not in found:
-                found.add(end[0])
-                queue.append(end[0])
-    return found
-
-
-def _runs_out(plan: Plan, lines: tuple[Line, ...], running: Running, key: str) -> float:
-    """What a vessel still sends down when no water comes to it, to the lowest mouth or lip of its lines."""
-    ways = gravity_lines(plan, lines, key)
-    rests = [_top(line) for line in ways]
-    level, basin = running.levels[key], basin_of(plan.vessels[key])
-    if not rests or not math.isfinite(level):
-        return 0.0
-    rest = min(max(min(rests), basin.floor), level)
-    return float(volume_at(basin, level) - volume_at(basin, rest))
 
 
 @dataclass(frozen=True)
@@ -184,11 +135,6 @@ def _trials(asked: _Asked, ways: tuple[Line, ...]) -> dict[tuple[str, str], _Tri
 
 def _without(how: str, ways: tuple[Line, ...], way: Line) -> tuple[Line, ...]:
     return (way,) if how == "blocked" else tuple(other for other in ways if other is not way)
-
-
-def _top(line: Line) -> float:
-    mouth = line.start_level if line.start_level is not None else -math.inf
-    return max([mouth, *line.lips])
 
 
 def _trial(asked: _Asked, gone: frozenset[str]) -> _Trial:
@@ -246,19 +192,3 @@ def _stand(
         )
         for key in keys
     }
-
-
-def _above_suction(plan: Plan, lines: tuple[Line, ...], key: str, level: float) -> float:
-    """Water of a sump above the lowest port that a pump draws from."""
-    mouths = [
-        line.start_level
-        for line in lines
-        if line.pump is not None
-        and line.start_level is not None
-        and (found := port_of(plan, line.circuit.start)) is not None
-        and found[0] == key
-    ]
-    if not mouths:
-        return 0.0
-    basin = brimful_basin(plan.vessels[key])
-    return max(float(volume_at(basin, level) - volume_at(basin, max(min(mouths), basin.floor))), 0.0)

@@ -12,9 +12,9 @@ from tidestead.physics.flow.draining import driven_flow, pumped_down_time, volum
 from tidestead.physics.flow.laws import Law, SeriesLaw
 from tidestead.physics.flow.pipes import PipeLaw
 from tidestead.plan.model import Plan
-from tidestead.studies.flow.drains import gravity_lines
 from tidestead.studies.flow.elements import LITTLE, stock_of
 from tidestead.studies.flow.facts import FlowFacts, Line
+from tidestead.studies.flow.gravity import gravity_lines
 from tidestead.studies.flow.heads import way_of
 from tidestead.studies.flow.heights import basin_of, brim_of, brimful_basin, floor_of, port_of
 from tidestead.studies.flow.lines import falls_free

@@ -8,8 +8,8 @@ from dataclasses import dataclass, field
 from tidestead.physics.flow.isolation import Feed, Isolation, fed_by, isolation, vessel_isolation
 from tidestead.plan.model import Plan
 from tidestead.studies.flow.drain_checks import LEAST
-from tidestead.studies.flow.drains import gravity_lines
 from tidestead.studies.flow.facts import Line, Running
+from tidestead.studies.flow.gravity import gravity_lines
 from tidestead.studies.flow.heights import brim_of, place_of
 from tidestead.studies.flow.levels_told import SPARE
 from tidestead.studies.flow.overflows import overflow_facts, span_over

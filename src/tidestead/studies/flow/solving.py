@@ -7,7 +7,7 @@ from collections.abc import Iterable, Mapping, Sequence
 
 from tidestead.core.errors import ImpossibleInput, SolverError
 from tidestead.physics.flow.network import NetworkState, solve_network
-from tidestead.plan.model import Plan
+from tidestead.plan.model import Plan, Vessel
 from tidestead.studies.flow.elements import Stock, Unknown
 from tidestead.studies.flow.facts import Line, Run, RunFlow, Running
 from tidestead.studies.flow.heights import floor_of, place_of, port_of
@@ -68,8 +68,13 @@ def fixed_levels(plan: Plan, lines: Sequence[Line], met: Sequence[str]) -> tuple
         vessel = plan.vessels[key]
         if vessel.water is None:
             return {}, f"say how deep the water is in {key}: vessels.{key}.water"
-        found[key] = floor_of(vessel) + vessel.water
+        found[key] = floor_of(vessel) + kept_depth(vessel, vessel.water)
     return found, ""
+
+
+def kept_depth(vessel: Vessel, water: float) -> float:
+    """Depth at which a vessel runs: what evaporates is made up where its float valve opens, not before."""
+    return water if vessel.top_off is None else min(water, vessel.top_off.level)
 
 
 def _drawn_from(plan: Plan, lines: Sequence[Line]) -> tuple[str, ...]:

@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+import math
+from collections.abc import Mapping
+
 from tidestead.core.answer import Estimate
 from tidestead.core.source import PRACTICE, STATICS, YOURS, Known, Source
 from tidestead.core.units import System, show
@@ -78,7 +81,15 @@ def _runback(
     name, words, case, (less, more) = which
     assert stop.stop is not None
     before = {key: one.level for key, one in stop.stop.vessels.items()}
-    numbers = (given("V_vessels", case.from_vessels, "m3"), given("V_pipes", case.from_pipes, "m3"))
+    fresh = {
+        key: stock for key, stock in stop.fresh.items() if case.rests.get(key, before[key]) < before[key]
+    }
+    if why := _not_told(stop, fresh):
+        return Judged(unproven(at, f"runback.{name}", f"run-back when {words}", "m3", why, STATICS))
+    added = sum(fresh.values())
+    numbers = [given("V_vessels", case.from_vessels, "m3"), given("V_pipes", case.from_pipes, "m3")]
+    if fresh:
+        numbers.append(given("V_fresh", added, "m3"))
     rests = ", ".join(
         f"{key} comes to rest {show(before[key] - rest, 'm', system, 'bow')} lower"
         for key, rest in case.rests.items()
@@ -87,10 +98,12 @@ def _runback(
     steps = (
         step(
             "V",
-            f"what comes down when {words}, of pipes what runs out" + (f": {rests}" if rests else ""),
-            "V = V_vessels + V_pipes",
+            f"what comes down when {words}, of pipes what runs out"
+            + _opened(fresh)
+            + (f": {rests}" if rests else ""),
+            "V = V_vessels + V_pipes" + (" + V_fresh" if fresh else ""),
             numbers,
-            (case.total, "m3"),
+            (case.total + added, "m3"),
             STATICS,
         ),
         step(
@@ -107,9 +120,8 @@ def _runback(
         ),
     )
     limit = Limit(stop.free, YOURS, "the sump to its brim", near=0.1)
-    total = Estimate(
-        max(case.total - less, 0.0), case.total, case.total + more, "range of the heads over crests"
-    )
+    likely = case.total + added
+    total = Estimate(max(likely - less, 0.0), likely, likely + more, "range of the heads over crests")
     bare = _bare(stop, case) if total.high > stop.free else []
     check = below(
         at,
@@ -122,6 +134,25 @@ def _runback(
         cautions=_ROOM,
     )
     return Judged(check, steps)
+
+
+def _not_told(stop: StopFacts, fresh: Mapping[str, float]) -> str:
+    """Why what comes down cannot be told; empty where it can."""
+    if stop.unsaid:
+        keys = ", ".join(f"apparatus.{name}.volume" for name in stop.unsaid)
+        return f"say how much water stands in {' and '.join(stop.unsaid)}, which may run out: {keys}"
+    endless = [key for key, stock in fresh.items() if not math.isfinite(stock)]
+    if endless:
+        return (
+            f"{endless[0]} sinks at a stop, its float valve opens, and the plan does not say how much fresh water it "
+            f"can draw on: vessels.{endless[0]}.top_off.stock, or put the valve into {stop.sump}"
+        )
+    return ""
+
+
+def _opened(fresh: Mapping[str, float]) -> str:
+    """That float valves open as their vessels sink."""
+    return f", and the stock of the float valve in {' and '.join(fresh)}, which opens" if fresh else ""
 
 
 def _bare(stop: StopFacts, case: Runback) -> list[str]:

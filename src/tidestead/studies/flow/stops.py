@@ -11,11 +11,12 @@ from tidestead.physics.flow import runback, surge
 from tidestead.plan.model import Plan
 from tidestead.studies.flow.breaks import BreakFacts, break_facts
 from tidestead.studies.flow.courses import Basins, Course, course_of
-from tidestead.studies.flow.drains import DrainFacts, gravity_lines
+from tidestead.studies.flow.drains import DrainFacts
 from tidestead.studies.flow.facts import Line, Running
+from tidestead.studies.flow.gravity import gravity_lines
 from tidestead.studies.flow.heights import basin_of, brim_of, brimful_basin, floor_of, port_of
 from tidestead.studies.flow.lines import falls_free
-from tidestead.studies.flow.ways_down import StillLine, held_of, still_lines, ways_of
+from tidestead.studies.flow.ways_down import StillLine, held_of, still_lines, unsaid_of, ways_of
 from tidestead.studies.vessels import plan_area
 
 PRIMING = 60.0
@@ -46,6 +47,8 @@ class StopFacts:
     `courses` are those with all guards working, with the worst single failure, and any other that runs
     otherwise; `peaks` hold for each single one.
     `bare` are outlets under water, fed by a pump, that have no siphon break.
+    `unsaid` is apparatus of which nobody says what it holds. `fresh` is the stock of float valves outside the sump, by
+    vessel, endless where it is not known.
     `alike` names failures that run as a course that is there. `unsteady` says why levels against time are not known.
     """
 
@@ -64,6 +67,8 @@ class StopFacts:
     unsteady: str = ""
     alike: Mapping[str, str] = field(default_factory=dict)
     bare: tuple[str, ...] = ()
+    unsaid: tuple[str, ...] = ()
+    fresh: Mapping[str, float] = field(default_factory=dict)
 
 
 @dataclass(frozen=True)
@@ -83,7 +88,7 @@ def stop_facts(setting: Stopped, fixed: Mapping[str, float]) -> StopFacts:
     if len(fixed) != 1:
         return StopFacts(missing=f"{len(fixed)} sumps: what runs back to which cannot be told")
     ((sump, level),) = fixed.items()
-    level = max(level, _topped_off(plan, sump))
+    level = max(level, _filled_to(plan, sump))
     if level > brim_of(plan.vessels[sump]):
         return StopFacts(missing=f"{sump} runs above its brim")
     levels = {sump: level} | {key: _within(plan, key, running) for key in running.levels if key != sump}
@@ -112,6 +117,8 @@ def stop_facts(setting: Stopped, fixed: Mapping[str, float]) -> StopFacts:
         rise,
         unsteady=unsteady,
         bare=_bare_outlets(setting, sump),
+        unsaid=unsaid_of(plan, setting.lines, running),
+        fresh=_fresh(plan, levels, sump),
         alike=alike,
     )
 
@@ -129,10 +136,21 @@ def _bare_outlets(setting: Stopped, sump: str) -> tuple[str, ...]:
     return tuple(found)
 
 
-def _topped_off(plan: Plan, sump: str) -> float:
-    """The level to which its float valve fills a sump."""
+def _fresh(plan: Plan, levels: Mapping[str, float], sump: str) -> dict[str, float]:
+    """What float valves outside the sump may let in: one opens as its vessel sinks, and runs on as that runs out."""
+    valves = {key: plan.vessels[key].top_off for key in levels if key != sump}
+    return {
+        key: math.inf if valve.stock is None else valve.stock
+        for key, valve in valves.items()
+        if valve is not None
+    }
+
+
+def _filled_to(plan: Plan, sump: str) -> float:
+    """The highest level at which a sump may stand: the depth of the plan, or that to which its float valve fills it."""
     vessel = plan.vessels[sump]
-    return -math.inf if vessel.top_off is None else floor_of(vessel) + vessel.top_off.level
+    valve = vessel.top_off.level if vessel.top_off is not None else 0.0
+    return floor_of(vessel) + max(vessel.water or 0.0, valve)
 
 
 def _within(plan: Plan, key: str, running: Running) -> float:

@@ -90,7 +90,7 @@ def _run(plan: Plan, stock: Stock, water: WaterKind, found: FlowFacts) -> FlowFa
         drains=drains,
         stop=stop,
         high_points=high_points(stopped, stop, water),
-        top_offs=top_off_facts(plan, running.levels, fixed, volumes, water),
+        top_offs=top_off_facts(plan, (lines, fixed, running), volumes, water),
         shutting=shut_facts(plan, (lines, found.outs), fixed, running),
         closed=closed_network(plan, lines, running, water),
         ranges=ranges,

@@ -1,4 +1,4 @@
-"""Judging float valves: one that sticks open neither floods nor freshens; an open one keeps up."""
+"""Judging float valves: one stuck open neither floods nor freshens; an open one keeps up, and sees what is missing."""
 
 from __future__ import annotations
 
@@ -9,7 +9,7 @@ from tidestead.core.source import PRACTICE, YOURS, Known, Source
 from tidestead.core.units import System, show
 from tidestead.studies.checks import At, Limit, above, below, given, unproven
 from tidestead.studies.flow.facts import FlowFacts
-from tidestead.studies.flow.top_offs import FALL, TopOffFacts
+from tidestead.studies.flow.top_offs import FALL, SUNK, TopOffFacts
 from tidestead.studies.judged import Judged, step
 
 _BALANCE = Source("balance of water and salt", known=Known.COMPUTED)
@@ -28,30 +28,37 @@ def top_off_checks(facts: FlowFacts, system: System) -> list[Judged]:
             f"{one.vessel}.top_off", f"{one.vessel}, float valve", "flow", f"vessels.{one.vessel}.top_off"
         )
         found += [_floods(at, one, system), _freshens(at, one, system), _keeps_up(at, one)]
-        found += _placed(at, one, system)
+        found += _placed(at, one)
     return found
 
 
-LOWER = 0.005
-"""How far under the water's level a float valve may be set, metres: its own play. Common practice, no source."""
+FOLLOWS = 0.5
+"""Metres that a float valve's vessel must sink for each that the sump does, for the valve to see what evaporates.
+Common practice, no source."""
 
 
-def _placed(at: At, one: TopOffFacts, system: System) -> list[Judged]:
-    """A valve that does not keep the level that everything else is judged at, or that a power stop opens."""
-    words = "level that it keeps"
-    if one.vessel != one.ends_in:
-        why = (
-            f"{one.vessel} sinks when the power stops, the valve opens, and its whole stock runs on into {one.ends_in} "
-            f"with what runs back: that sum is not reckoned. Put the float valve into {one.ends_in}"
-        )
-        return [Judged(unproven(at, "level", words, "m", why, _BALANCE))]
-    if one.over > LOWER:
-        why = (
-            f"it lets the water sink {show(one.over, 'm', system, 'bow')} below the depth in the plan before it opens, "
-            f"and suction, start and turnover are judged at that depth: write the lower one, vessels.{one.vessel}.water"
-        )
-        return [Judged(unproven(at, "level", words, "m", why, _BALANCE))]
-    return []
+def _placed(at: At, one: TopOffFacts) -> list[Judged]:
+    """A valve in a vessel whose level an overflow keeps does not see what evaporates."""
+    if one.vessel == one.ends_in:
+        return []
+    words = f"how far it sinks for each metre that {one.ends_in} does"
+    if one.follows is None:
+        why = f"with {one.ends_in} lower the flow was not found"
+        return [Judged(unproven(at, "follows", words, "1", why, _BALANCE))]
+    steps = (
+        step(
+            "s",
+            f"sinking of {one.vessel} over that of {one.ends_in}, the network solved with {one.ends_in} lower by d",
+            "s = dz/d",
+            (given("dz", one.follows * SUNK, "m", "bow"), given("d", SUNK, "m", "bow")),
+            (one.follows, "1"),
+            _BALANCE,
+        ),
+    )
+    advice = f"the float valve in {one.ends_in}: what evaporates is missing there, the overflows keep the rest full"
+    return [
+        Judged(above(at, "follows", words, one.follows, "1", Limit(FOLLOWS, PRACTICE), advice=advice), steps)
+    ]
 
 
 def _time(seconds: float, system: System) -> str:

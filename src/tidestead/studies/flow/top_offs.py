@@ -3,26 +3,36 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from typing import TypeAlias
 
 from tidestead.physics import seawater
 from tidestead.physics.flow import top_off
 from tidestead.physics.flow.runback import free_volume
 from tidestead.physics.flow.top_off import StuckFill
 from tidestead.plan.model import Plan
+from tidestead.studies.flow.facts import Line, Running
 from tidestead.studies.flow.heights import brim_of, brimful_basin, floor_of
+from tidestead.studies.flow.solving import tried
 from tidestead.studies.flow.water_kind import WaterKind
 
 FALL = 2.0
 """Fall of salinity that corals and fish bear from one day to the next, psu. Common practice, no source."""
 
 
+Solved: TypeAlias = tuple[Sequence[Line], Mapping[str, float], Running]
+"""Lines, levels that are fixed, and the solution."""
+
+SUNK = 0.02
+"""Metres by which a sump is let down to see what follows it."""
+
+
 @dataclass(frozen=True)
 class TopOffFacts:
     """One float valve, stuck open. Volumes in m3, times in seconds, endless where the stock runs out first.
 
-    `over` is how far the vessel's water stands over the level that the valve keeps, metres.
+    `follows` is how far its vessel sinks for each metre that the one it `ends_in` does, None where that was not found.
     `room` is that of the vessel the water ends in, `after` the salinity once the stock has run in, None without one.
     """
 
@@ -36,24 +46,26 @@ class TopOffFacts:
     before: float
     after: float | None
     evaporation: float | None
-    over: float
+    follows: float | None
 
 
 def top_off_facts(
     plan: Plan,
-    levels: Mapping[str, float],
-    fixed: Mapping[str, float],
+    solved: Solved,
     volumes: Mapping[str, float],
     water: WaterKind,
 ) -> tuple[TopOffFacts, ...]:
     """Every float valve. What runs into a vessel of the circuit ends in the sump, which has no way out."""
     found = []
+    _, fixed, running = solved
+    levels = running.levels
     for key, vessel in plan.vessels.items():
         valve = vessel.top_off
         if valve is None or key not in levels:
             continue
         ends = key if key in fixed or not fixed else min(fixed, key=lambda one: fixed[one])
-        level = min(levels[ends], brim_of(plan.vessels[ends]))
+        kept = floor_of(plan.vessels[ends]) + (plan.vessels[ends].water or 0.0)
+        level = min(max(levels[ends], kept), brim_of(plan.vessels[ends]))
         room = float(free_volume(brimful_basin(plan.vessels[ends]), level))
         fresh = float(seawater.density(0.0, water.temp_c))
         stock = valve.stock if valve.stock is not None else math.inf
@@ -71,7 +83,14 @@ def top_off_facts(
                 water.sal_psu,
                 None if valve.stock is None else float(top_off.stuck_salinity(fill, stock / valve.flow)),
                 valve.evaporation,
-                levels[key] - floor_of(vessel) - valve.level,
+                1.0 if ends == key else _follows(plan, solved, key, ends),
             )
         )
     return tuple(found)
+
+
+def _follows(plan: Plan, solved: Solved, key: str, ends: str) -> float | None:
+    """How far a vessel sinks for each metre that the one in which what evaporates is missing does."""
+    lines, fixed, running = solved
+    lower = tried(plan, lines, {**fixed, ends: fixed[ends] - SUNK}, running.state)
+    return None if lower is None else (running.levels[key] - lower.levels[key]) / SUNK

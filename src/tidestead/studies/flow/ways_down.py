@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Collection
+from collections.abc import Collection, Iterable
 from dataclasses import dataclass
 
 from tidestead.physics.flow.runback import HeldWater, Way
 from tidestead.plan.model import Plan, Port
-from tidestead.studies.flow.facts import Line, Running
+from tidestead.studies.flow.facts import Line, Run, Running
 from tidestead.studies.flow.heights import floor_of, port_of
 from tidestead.studies.flow.lines import falls_free
 from tidestead.studies.flow.solving import is_shut
@@ -111,10 +111,10 @@ def _end(plan: Plan, name: str, bore: float, small: Collection[str]) -> LineEnd:
     at = floor + breaks.level if breaks is not None and name not in small else None
     if bore <= 0.0 and port.kind not in _CRESTS:
         return LineEnd(key, break_at=at)  # no pipe: water falls in over the crest before it
-    return LineEnd(key, level - _below(port, bore), at)
+    return LineEnd(key, level - below(port, bore), at)
 
 
-def _below(port: Port, bore: float) -> float:
+def below(port: Port, bore: float) -> float:
     """How far the lower edge of a mouth lies below its level."""
     return 0.0 if port.kind in _CRESTS else bore / 2.0
 
@@ -145,15 +145,36 @@ def held_of(still: tuple[StillLine, ...], running: Running) -> tuple[HeldWater, 
         if not carries(running, line.key):
             continue
         low, high = _heights(line, top)
-        after = max((at for at, item in enumerate(line.circuit.route) if item.kind == "riser"), default=-1)
-        staying = {id(item) for item in line.circuit.route[:after]} if after >= 0 else set()
-        back = "" if after >= 0 else one.start.place
+        back = "" if _after_riser(line) >= 0 else one.start.place
         found += [
             HeldWater(run.volume, low, high, back, one.end.place, line.one_way)
-            for run in line.runs
-            if run.volume > 0.0 and id(run.item) not in staying
+            for run in _draining(line)
+            if run.volume > 0.0
         ]
     return tuple(found)
+
+
+def unsaid_of(plan: Plan, lines: Iterable[Line], running: Running) -> tuple[str, ...]:
+    """Apparatus that may run out at a stop and of which the plan does not say what it holds."""
+    found = {
+        run.item.name: None
+        for line in lines
+        if carries(running, line.key)
+        for run in _draining(line)
+        if run.item.kind == "apparatus" and plan.apparatus[run.item.name].volume is None
+    }
+    return tuple(found)
+
+
+def _after_riser(line: Line) -> int:
+    """Place of the last riser in a route; -1 where there is none."""
+    return max((at for at, item in enumerate(line.circuit.route) if item.kind == "riser"), default=-1)
+
+
+def _draining(line: Line) -> list[Run]:
+    """Items that do not stay full before a riser."""
+    staying = {id(item) for item in line.circuit.route[: max(_after_riser(line), 0)]}
+    return [run for run in line.runs if id(run.item) not in staying]
 
 
 def _heights(line: Line, top: float) -> tuple[float, float]:
