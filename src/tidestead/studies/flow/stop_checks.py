@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Mapping
 
-from tidestead.core.answer import Estimate
+from tidestead.core.answer import Estimate, Step
 from tidestead.core.source import PRACTICE, STATICS, YOURS, Known, Source
 from tidestead.core.units import System, show
 from tidestead.physics.flow.draining import volume_at
@@ -80,12 +80,36 @@ def _runback(
 ) -> Judged:
     name, words, case, (less, more) = which
     assert stop.stop is not None
-    before = {key: one.level for key, one in stop.stop.vessels.items()}
     fresh = {
-        key: stock for key, stock in stop.fresh.items() if case.rests.get(key, before[key]) < before[key]
+        key: stock
+        for key, stock in stop.fresh.items()
+        if key in case.rests and case.rests[key] < stop.stop.vessels[key].level
     }
     if why := _not_told(stop, fresh):
         return Judged(unproven(at, f"runback.{name}", f"run-back when {words}", "m3", why, STATICS))
+    likely = case.total + sum(fresh.values())
+    total = Estimate(max(likely - less, 0.0), likely, likely + more, "range of the heads over crests")
+    bare = _bare(stop, case) if total.high > stop.free else []
+    check = below(
+        at,
+        f"runback.{name}",
+        f"run-back when {words}" + (f" ({_none_at(bare)})" if bare else ""),
+        total,
+        "m3",
+        Limit(stop.free, YOURS, "the sump to its brim", near=0.1),
+        advice=_more_room(name, bare),
+        cautions=_ROOM,
+    )
+    return Judged(check, _runback_steps(stop, (words, case, fresh), system))
+
+
+def _runback_steps(
+    stop: StopFacts, which: tuple[str, Runback, Mapping[str, float]], system: System
+) -> tuple[Step, ...]:
+    """What comes, with the float valves that open meanwhile, and the room for it."""
+    words, case, fresh = which
+    assert stop.stop is not None
+    before = {key: one.level for key, one in stop.stop.vessels.items()}
     added = sum(fresh.values())
     numbers = [given("V_vessels", case.from_vessels, "m3"), given("V_pipes", case.from_pipes, "m3")]
     if fresh:
@@ -95,11 +119,11 @@ def _runback(
         for key, rest in case.rests.items()
         if before[key] - rest > _SEEN
     )
-    steps = (
+    sump = stop.stop.vessels[stop.sump].basin
+    return (
         step(
             "V",
-            f"what comes down when {words}, of pipes what runs out"
-            + _opened(fresh)
+            f"what comes down when {words}, of pipes what runs out{_opened(fresh)}"
             + (f": {rests}" if rests else ""),
             "V = V_vessels + V_pipes" + (" + V_fresh" if fresh else ""),
             numbers,
@@ -111,29 +135,14 @@ def _runback(
             "room in the sump up to its brim",
             "V_free = A*(z_brim - z)",
             (
-                given("A", stop.stop.vessels[stop.sump].basin.surfaces[-1], "m2"),
-                given("z_brim", stop.stop.vessels[stop.sump].basin.brim, "m", "fine"),
+                given("A", sump.surfaces[-1], "m2"),
+                given("z_brim", sump.brim, "m", "fine"),
                 given("z", before[stop.sump], "m", "fine"),
             ),
             (stop.free, "m3"),
             STATICS,
         ),
     )
-    limit = Limit(stop.free, YOURS, "the sump to its brim", near=0.1)
-    likely = case.total + added
-    total = Estimate(max(likely - less, 0.0), likely, likely + more, "range of the heads over crests")
-    bare = _bare(stop, case) if total.high > stop.free else []
-    check = below(
-        at,
-        f"runback.{name}",
-        f"run-back when {words}" + (f" ({_none_at(bare)})" if bare else ""),
-        total,
-        "m3",
-        limit,
-        advice=_more_room(name, bare),
-        cautions=_ROOM,
-    )
-    return Judged(check, steps)
 
 
 def _not_told(stop: StopFacts, fresh: Mapping[str, float]) -> str:
