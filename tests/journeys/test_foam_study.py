@@ -177,3 +177,44 @@ def test_still_surface_lets_in_what_was_measured_without_wind() -> None:
     assert gain.likely == pytest.approx(speed * 4.0 * 2.2 * (facts.gas.warm - 4.0), rel=0.02)
     assert gain.low == pytest.approx(0.003 * 4.0 * 2.2 * (facts.gas.warm - 4.0), rel=1e-6)
     assert any("Cole" in source.work for source in answer.sources)
+
+
+def test_mountain_air_gives_less_oxygen_and_weighs_on_the_air_pump() -> None:
+    """1600 m up: by print water holds 1/1.22 of what it does at the sea; the table counts the vapour in, 0.6 % apart.
+
+    Power by hand from the room's pressure: the work grows with ln of the ratio of pressures, the air thinner.
+    """
+    text = example("skerry")
+    text = changed(text, ('elevation = "9 m"', 'elevation = "0 m"'))
+    high = changed(text, ('elevation = "0 m"', 'elevation = "1600 m"'))
+    (sea, _), (up, answer) = found(text), found(high)
+    assert up.gas.warm / sea.gas.warm == pytest.approx(1.0 / 1.22, rel=0.01)
+    assert up.gas.cool / sea.gas.cool == pytest.approx(1.0 / 1.22, rel=0.01)
+    still, there = sea.gas.gains[0], up.gas.gains[0]
+    assert there.likely / still.likely == pytest.approx(
+        (up.gas.warm - sea.gas.danger) / (sea.gas.warm - sea.gas.danger)
+    )
+    bubbled, thin = sea.gas.gains[-1], up.gas.gains[-1]
+    assert thin.likely < 0.82 * bubbled.likely
+    p0, p = 83523.0, up.towers[0].air_pressure
+    by_hand = 3.5 * p0 * up.towers[0].air_flow * ((1.0 + p / p0) ** (1.0 / 3.5) - 1.0) / 0.3
+    assert up.towers[0].air_power == pytest.approx(by_hand, rel=1e-4)
+    assert sea.towers[0].air_power != pytest.approx(by_hand, rel=1e-3)
+    working = next(one for one in answer.working if one.title.startswith("oxygen"))
+    assert {step.symbol: step.result for step in working.steps}["C"] == pytest.approx(up.gas.warm)
+
+
+@pytest.mark.parametrize(("size", "share"), [("0.5 mm", 0.5), ("0.8 mm", 0.5), ("2 mm", 0.2), ("4 mm", 0.1)])
+def test_coarse_bubbles_fail_and_clean_by_their_surface(size: str, share: float) -> None:
+    """A planted mistake: bubbles of 2 and 4 mm make 40 and 20 % of the surface of 0.8 mm, by 6/d."""
+    text = changed(example("skerry"), ('flow = "48 L/min"', f'flow = "48 L/min"\nbubble = "{size}"'))
+    facts, answer = found(text)
+    tower = facts.towers[0]
+    check = next(check for check in answer.checks if check.id == "foam.tower.bubble")
+    assert check.verdict is (Verdict.FAILS if share < 0.5 else Verdict.SOUND)
+    assert tower.efficiencies[1] == pytest.approx(share)
+    hours = math.log(10.0) * tower.system / (share * tower.water_flow)
+    assert tower.times[0][2] == pytest.approx(hours)
+    clean = next(check for check in answer.checks if check.id == "foam.tower.clean_up")
+    assert clean.estimate is not None
+    assert clean.estimate.likely == pytest.approx(hours)

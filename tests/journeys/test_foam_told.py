@@ -23,6 +23,7 @@ FUNCTIONS = {
     "sqrt",
     "max",
     "min",
+    "exp",
     "pi",
     "Pa",
     "s",

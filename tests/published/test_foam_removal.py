@@ -53,6 +53,10 @@ CASES = [
         {"stream": REEF_TANK, "time": 1.0}, 0.842, 5e-4, REEF, "0.75 + 0.25*exp(-1), by hand", "computed",
     ),
     Case(
+        "bubbles of 2 mm have 40 % of the surface of 0.8 mm: half becomes a fifth", removal.efficiency_by_surface,
+        {"efficiency": 0.5, "usual": 0.8e-3, "bubble": 2e-3}, 0.2, 5e-4, BALANCE, "6/d of a ball, by hand", "computed",
+    ),
+    Case(
         "12 m3 at 3 m3/h: six turnovers a day", removal.turnovers, {"stream": HALF, "time": 86400.0}, 6.0, 0.05,
         BALANCE, "definition", "computed",
     ),

@@ -9,11 +9,16 @@ import pytest
 
 from tests.published.case import Case
 from tidestead.physics import oxygen
+from tidestead.physics.flow.suction import air_pressure
 from tidestead.physics.oxygen import Bubble, ClosedWater, GasWater
 
 GARCIA = "Garcia and Gordon (1992), equation 8"
 CHECK = "check value in the source notes of an ocean model, misprinted term left out"
 TABLE = "saturation of seawater of 35 by TEOS-10's library"
+ALTITUDE = "table of oxygen in fresh water against height, in the manual of a laboratory meter"
+FACTORS = (
+    "Dussart and Francis-Boeuf (1949), factors of height for oxygen, as a university's sheet prints them"
+)
 CLARKE = "Clarke and Johnston (1999), line for 50 g, power 0.80"
 COLE = "Cole and Caraco (1998)"
 KEELING = "Keeling et al. (1998)"
@@ -66,6 +71,14 @@ CASES = [
     Case("at 84.56 kPa (1500 m up) water of 25 degC holds 83 %", oxygen.air_share,
          {"sal_psu": 0.0, "temp_c": 25.0, "air_pressure": 84560.0}, 0.829, 5e-4, "Henry's law, by hand",
          "(84.56 - 3.168)/(101.325 - 3.168)", "computed"),
+    *[Case(f"fresh water of {temp} degC {height} m up", oxygen.held_mass,
+           {"sal_psu": 0.0, "temp_c": float(temp), "air_pressure": air_pressure(float(height))}, printed, 0.05,
+           ALTITUDE, f"{temp} degC, {height} m", "read")
+      for temp, row in ((20, (9.1, 8.8, 8.4)), (24, (8.4, 8.1, 7.8)), (26, (8.1, 7.8, 7.5)), (30, (7.6, 7.3, 7.0)))
+      for height, printed in zip((0, 300, 600), row, strict=True)],
+    *[Case(f"share left {height} m up", lambda height: 1.0 / oxygen.air_share(0.0, 10.0, air_pressure(height)),
+           {"height": float(height)}, printed, 0.005, FACTORS, f"{height} m", "read")
+      for height, printed in ((500, 1.06), (1000, 1.13), (1600, 1.22), (2000, 1.28))],
     *[Case(f"Ostwald coefficient at {temp} degC", oxygen.ostwald_coefficient, {"sal_psu": 35.0, "temp_c": temp},
            printed, 5e-5, "definition of the coefficient, reworked", "C*R*T/p", "computed")
       for temp, printed in ((25.0, 0.0255), (26.0, 0.0252))],
@@ -112,6 +125,10 @@ CASES = [
     Case("10 L/min of air hold 164 g/h", oxygen.air_gain,
          {"air": 10e-3 / 60.0, "temp_c": 26.0, "share": 1.0, "filled": 0.0}, 164.0, 0.5, BUBBLES,
          "0.6 m3/h * 0.2095 * 1303 g/m3", "computed"),
+    Case("the same air at 84.56 kPa holds 137 g/h", oxygen.air_gain,
+         {"air": 10e-3 / 60.0, "temp_c": 26.0, "share": 1.0, "filled": 0.0, "air_pressure": 84560.0}, 137.0, 0.5,
+         BUBBLES,
+         "164 g/h * 84.56/101.325", "computed"),
     Case("10 L/min in bubbles of 2 mm, 1 m deep, 4 mg/L: 2.9 g/h", oxygen.air_gain,
          {"air": 10e-3 / 60.0, "temp_c": 26.0, "share": 0.0437, "filled": 4.0 / 6.657}, 2.9, 0.05, BUBBLES,
          "164 g/h of oxygen in the air", "computed"),

@@ -159,6 +159,17 @@ def air_share(sal_psu: PracticalSalinity, temp_c: Celsius, air_pressure: Pascal)
     return (air_pressure - vapour) / (_ATMOSPHERE - vapour)
 
 
+def held_mass(sal_psu: PracticalSalinity, temp_c: Celsius, air_pressure: Pascal) -> GramPerM3:
+    """Oxygen in water that has come to rest with moist air of any pressure, by weight.
+
+        C = C0*(P - pv)/(101325 - pv)      C0: `saturation_mass`
+
+    Source: Henry's law.
+    Valid:  as `saturation` and `air_share`.
+    """
+    return saturation_mass(sal_psu, temp_c) * air_share(sal_psu, temp_c, air_pressure)
+
+
 def ostwald_coefficient(sal_psu: PracticalSalinity, temp_c: Celsius) -> Ratio:
     """Oxygen in water over oxygen in the air it has come to rest with, both by volume.
 
@@ -292,17 +303,20 @@ def bubble_share(bubble: Bubble, water: GasWater, rise: Metre) -> Ratio:
     return taken
 
 
-def air_gain(air: CubicMetrePerSecond, temp_c: Celsius, share: Ratio, filled: Ratio) -> GramPerHour:
+def air_gain(
+    air: CubicMetrePerSecond, temp_c: Celsius, share: Ratio, filled: Ratio, air_pressure: Pascal = _ATMOSPHERE
+) -> GramPerHour:
     """Oxygen that bubbled air gives to water.
 
-        G = air*0.20946*M*P/(R*T) * share*(1 - C/Cs)      filled: C/Cs
+        G = air*0.20946*M*P/(R*T) * share*(1 - C/Cs)      filled: C/Cs; air as it is drawn in, P its pressure
 
-    Source: ideal gas at one atmosphere, dry air.
+    Source: ideal gas, dry air.
     Valid:  share from `bubble_share`; water already above its saturation loses oxygen instead.
     """
     _refuse.negative(air=air, filled=filled)
     _refuse.not_a_share(share_taken=share)
-    held = _IN_AIR * _MOLAR * _ATMOSPHERE / (_GAS * np.add(temp_c, _KELVIN))
+    _refuse.not_positive(air_pressure=air_pressure)
+    held = _IN_AIR * _MOLAR * air_pressure / (_GAS * np.add(temp_c, _KELVIN))
     gain: GramPerHour = air * _HOUR * held * share * (1.0 - filled)
     return gain
 

@@ -15,6 +15,7 @@ from tidestead.core.dims import (
     CubicMetrePerSecond,
     GramPerHour,
     GramPerM3,
+    Metre,
     PerSecond,
     Ratio,
     Second,
@@ -66,6 +67,20 @@ def removal_pace(stream: SideStream) -> PerSecond:
     Valid:  mixed water, steady flow, efficiency that does not change with concentration.
     """
     return stream.efficiency * stream.flow / stream.volume
+
+
+def efficiency_by_surface(efficiency: Ratio, usual: Metre, bubble: Metre) -> Ratio:
+    """Share of the matter that a pass takes with another size of bubble, at the same flow of air.
+
+        E = E0*min(1, d0/d)          air of bubbles d has a surface of 6/d by volume; d0, E0: of the usual bubble
+
+    Source: geometry of balls. That the surface made is what limits a pass is common practice, no source.
+    Valid:  bubbles larger than the usual one; smaller ones are not credited with more.
+    """
+    _refuse.not_a_share(efficiency=efficiency)
+    _refuse.not_positive(usual_bubble=usual, bubble=bubble)
+    share: Ratio = efficiency * np.minimum(1.0, np.divide(usual, bubble))
+    return share
 
 
 def share_left(stream: SideStream, time: Second) -> Ratio:

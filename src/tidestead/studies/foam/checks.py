@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 
 from tidestead.catalog import table
-from tidestead.core.answer import Estimate
+from tidestead.core.answer import Estimate, Step
 from tidestead.core.source import PRACTICE, YOURS, Known, Source
 from tidestead.core.units import System
 from tidestead.physics.foam.columns import ColumnState
@@ -44,6 +44,7 @@ def tower_checks(plan: Plan, facts: FoamFacts, tower: TowerFoam, system: System)
         neck_check(at, tower, system),
         _contact(at, tower, system),
         _air(at, tower),
+        *_size(at, tower),
         _throughput(at, plan, tower),
         *_clean_up(at, plan, tower),
         _salt(at, facts),
@@ -197,22 +198,55 @@ def _clean_up(at: At, plan: Plan, tower: TowerFoam) -> list[Judged]:
     numbers = (
         given("p", share, "1"),
         given("V", tower.system, "m3"),
-        given("E", 0.5, "1"),
+        given("E", tower.efficiencies[1], "1", "share"),
         given("Q", tower.water_flow, "m3/s"),
     )
-    meaning = "time until nine tenths (p) of what can be skimmed is gone, where a pass takes half (E) of it"
+    meaning = "time until nine tenths (p) of what can be skimmed is gone, where a pass takes a share E of it"
     formula = "t = ln(1/(1 - p))*V/(E*Q)"
-    steps = (step("t", meaning, formula, numbers, (likely, "s"), _REMOVAL),)
+    steps = (*_caught(tower), step("t", meaning, formula, numbers, (likely, "s"), _REMOVAL))
     ends, flow = clean_up_ends(tower), tower.flow
-    basis = "a pass takes all, half or a quarter of what can be skimmed"
+    most, _, least = (f"{100.0 * one:.3g} %" for one in tower.efficiencies)
+    basis = f"a pass takes {most} to {least} of what can be skimmed"
     value = Estimate(ends[0], likely, ends[1], f"{basis}; {flow.basis}" if flow.basis else basis)
     words = "time to skim nine tenths of what can be"
     check = below(at, "clean_up", words, value, "s", Limit(wanted, YOURS), advice="more water through it")
     return [Judged(check, steps)]
 
 
+def _caught(tower: TowerFoam) -> tuple[Step, ...]:
+    """Less surface of the same air, where the plan's bubble is larger than the usual."""
+    if tower.bubble is None or tower.bubble <= USUAL:
+        return ()
+    numbers = (
+        given("E0", 0.5, "1", "share"),
+        given("d0", USUAL, "m", "bubble"),
+        given("d", tower.bubble, "m", "bubble"),
+    )
+    meaning = (
+        "share that a pass takes: half with the usual bubble, and as the surface of the air with this one"
+    )
+    return (step("E", meaning, "E = E0*d0/d", numbers, (tower.efficiencies[1], "1"), PRACTICE),)
+
+
+def _size(at: At, tower: TowerFoam) -> list[Judged]:
+    """Bubbles that the plan says, against the largest that are reckoned fit for it."""
+    if tower.bubble is None:
+        return []
+    row = table("foam_limits")["bubbles"]
+    most, source = row.si("diameter_most"), row.figure("diameter_most").source
+    numbers = (given("d0", most, "m", "bubble"), given("d", tower.bubble, "m", "bubble"))
+    meaning = "surface that its air makes, against that of bubbles as large as may be"
+    steps = (step("s", meaning, "s = d0/d", numbers, (most / tower.bubble, "1"), _DEFINED),)
+    advice = "a finer diffuser, a venturi, or a needle wheel"
+    limit = Limit(most, source, near=0.0)
+    words = "size of its bubbles"
+    return [
+        Judged(below(at, "bubble", words, tower.bubble, "m", limit, style="bubble", advice=advice), steps)
+    ]
+
+
 def clean_up_ends(tower: TowerFoam) -> tuple[float, float]:
-    """Shortest and longest time to nine tenths: a pass takes all at the greatest flow, a quarter at the least."""
+    """Shortest and longest time to nine tenths: the best efficiency at the greatest flow, the poorest at the least."""
     _, quick, _, slow = tower.times[0]
     flow = tower.flow
     return quick * flow.likely / flow.high, slow * flow.likely / flow.low if flow.low > 0.0 else math.inf

@@ -10,6 +10,7 @@ from tidestead.core.units import System
 from tidestead.physics.foam.bubbles import WaterProperties
 from tidestead.physics.foam.columns import ColumnState
 from tidestead.physics.foam.contact import Heights
+from tidestead.physics.foam.diffusers import ATMOSPHERE
 from tidestead.physics.foam.froth import NeckState
 
 BLOWER = 0.3
@@ -55,9 +56,10 @@ class TowerFoam:
     """One fractionator. Areas in m2, flows in m3/s, times in s, pressure in Pa above the air.
 
     `columns` are states at the likely flow for the bubbles that are compared; `best` is that of the largest bubble at
-    the least flow, `worst` of the smallest at the greatest. `necks` are states for the foam sizes shown. `times` are a
-    share removed of what can be skimmed with the times it takes, flattering, likely and poor. `of_pumps` is its water
-    as a share of what all pumps move, `bubble` the size the plan says, `depth` the water over its diffuser.
+    the least flow, `worst` of the smallest at the greatest. `necks` are states for the foam sizes shown.
+    `efficiencies` are shares that a pass may take of what can be skimmed, flattering, likely and poor; `times` a share
+    removed with the times it then takes. `of_pumps` is its water as a share of what all pumps move, `bubble` the size
+    the plan says, `depth` the water over its diffuser.
     """
 
     key: str
@@ -80,6 +82,7 @@ class TowerFoam:
     worst: ColumnState
     necks: tuple[NeckState, ...]
     of_pumps: float | None
+    efficiencies: tuple[float, ...]
     times: tuple[tuple[float, ...], ...]
     bubble: float | None
     way: Way
@@ -104,20 +107,26 @@ class TowerFoam:
 
 @dataclass(frozen=True)
 class GasGain:
-    """A way in which oxygen comes in: grams an hour at the level of danger, low, likely and high."""
+    """A way in which oxygen comes in: grams an hour at the level of danger, low, likely and high.
+
+    Of open water its `area` and the likely `speed` of exchange, m/s.
+    """
 
     where: str
     how: str
     low: float
     likely: float
     high: float
+    area: float = 0.0
+    speed: float = 0.0
 
 
 @dataclass(frozen=True)
 class GasFacts:
     """Oxygen the water can hold, g/m3, at the coolest and the warmest kept; the level of danger; what comes in.
 
-    `fish` is what the resting fish take by which it is told in a system of units, at the warmest, g/h.
+    `air_pressure` is that of the place, Pa, and `temps` the coolest and the warmest, degC. `fish` is what the resting
+    fish take by which it is told in a system of units, at the warmest, g/h.
     """
 
     cool: float
@@ -125,6 +134,8 @@ class GasFacts:
     danger: float
     gains: tuple[GasGain, ...]
     fish: Mapping[System, float] = field(default_factory=dict)
+    air_pressure: float = ATMOSPHERE
+    temps: tuple[float, float] = (0.0, 0.0)
 
 
 @dataclass(frozen=True)
@@ -134,5 +145,6 @@ class FoamFacts:
     towers: tuple[TowerFoam, ...]
     missing: tuple[tuple[str, str], ...]
     sal_gkg: float
+    sal_psu: float
     density: float
     gas: GasFacts = field(default_factory=lambda: GasFacts(0.0, 0.0, 0.0, ()))

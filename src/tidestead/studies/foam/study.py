@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 from tidestead.catalog import table
 from tidestead.core.answer import Answer, Estimate
 from tidestead.core.dims import G
+from tidestead.physics.flow.suction import air_pressure
 from tidestead.physics.foam import columns, diffusers, froth, removal, towers
 from tidestead.physics.foam.bubbles import WaterProperties
 from tidestead.physics.foam.columns import ColumnState
@@ -40,6 +41,7 @@ def find(inputs: Inputs, flow: FlowFacts) -> FoamFacts:
     properties = WaterProperties(
         water.density, water.dynamic_viscosity, float(surface_tension(water.sal_gkg, water.temp_c))
     )
+    pressure = float(air_pressure(inputs.plan.site.elevation or 0.0))
     for key, vessel in inputs.plan.vessels.items():
         if vessel.role != "fractionator":
             continue
@@ -47,9 +49,9 @@ def find(inputs: Inputs, flow: FlowFacts) -> FoamFacts:
         if isinstance(placed, str):
             missing.append((key, placed))
         else:
-            found.append(_tower(key, vessel, flow, properties, placed))
+            found.append(_tower(key, vessel, flow, _Around(properties, pressure), placed))
     gas = gas_facts(inputs.plan, flow, found, water.kinematic_viscosity)
-    return FoamFacts(tuple(found), tuple(missing), water.sal_gkg, water.density, gas)
+    return FoamFacts(tuple(found), tuple(missing), water.sal_gkg, water.sal_psu, water.density, gas)
 
 
 def _missing(key: str, vessel: Vessel, flow: FlowFacts) -> str:
@@ -105,8 +107,16 @@ def _placed(key: str, vessel: Vessel, flow: FlowFacts) -> Way | str:
     return way if way is not None else f"no port of vessels.{key} lets water out: start a circuit at one"
 
 
-def _tower(key: str, vessel: Vessel, flow: FlowFacts, properties: WaterProperties, way: Way) -> TowerFoam:
-    air = vessel.air
+@dataclass(frozen=True)
+class _Around:
+    """The water, and the pressure of the air of the place in Pa."""
+
+    properties: WaterProperties
+    air_pressure: float
+
+
+def _tower(key: str, vessel: Vessel, flow: FlowFacts, around: _Around, way: Way) -> TowerFoam:
+    air, properties = vessel.air, around.properties
     air_flow = (air.flow if air is not None else None) or 0.0
     size = air.bubble if air is not None else None
     level = clear_level(key, vessel, flow).likely
@@ -119,6 +129,7 @@ def _tower(key: str, vessel: Vessel, flow: FlowFacts, properties: WaterPropertie
     volume, system = float(towers.column_volume(area, level)), flow.system_volume
     moved = sum(max(pump.flow, 0.0) for pump in flow.pumps)
     neck_area = float(towers.round_area(vessel.cone.neck)) if vessel.cone is not None else None
+    caught = _caught(size)
     return TowerFoam(
         key=key,
         properties=properties,
@@ -134,13 +145,14 @@ def _tower(key: str, vessel: Vessel, flow: FlowFacts, properties: WaterPropertie
         air_flow=air_flow,
         air_pressure=pressure,
         air_loss=loss,
-        air_power=float(diffusers.air_power(air_flow, pressure, BLOWER)),
+        air_power=float(diffusers.air_power(air_flow, pressure, BLOWER, around.air_pressure)),
         columns=states,
         best=best,
         worst=worst,
         necks=_necks(neck_area, air_flow, properties),
         of_pumps=through.likely / moved if moved > 0.0 else None,
-        times=_times(through.likely, system),
+        efficiencies=caught,
+        times=_times(through.likely, system, caught),
         bubble=size,
         way=way,
         lift=lift_of(key, vessel, flow, way, (best, likely, worst)),
@@ -160,8 +172,14 @@ def _states(
     return states, (best, likely, worst)
 
 
-def _times(flow: float, system: float) -> tuple[tuple[float, ...], ...]:
-    streams = [removal.SideStream(flow, system, one) for one in EFFICIENCIES]
+def _caught(bubble: float | None) -> tuple[float, ...]:
+    """Shares that a pass may take: larger bubbles than the usual make less surface of the same air."""
+    size = bubble if bubble is not None else USUAL
+    return tuple(float(removal.efficiency_by_surface(one, USUAL, size)) for one in EFFICIENCIES)
+
+
+def _times(flow: float, system: float, caught: tuple[float, ...]) -> tuple[tuple[float, ...], ...]:
+    streams = [removal.SideStream(flow, system, one) for one in caught]
     return tuple(
         (share, *(float(removal.removal_time(stream, share)) for stream in streams)) for share in REMOVED
     )

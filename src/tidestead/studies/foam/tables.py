@@ -78,9 +78,7 @@ def _times(tower: TowerFoam) -> Table:
     row = catalog_table("foam_limits")["organic-carbon"]
     columns = (
         Column("gone of what can be skimmed"),
-        Column("if a pass takes all", "s"),
-        Column("if it takes half", "s"),
-        Column("if it takes a quarter", "s"),
+        *(Column(f"if a pass takes {100.0 * one:.3g} %", "s") for one in tower.efficiencies),
         Column("left of all the carbon, at best", "1", "share"),
         Column("at worst", "1", "share"),
     )

@@ -10,13 +10,13 @@ from tidestead.core.answer import Answer, Assumption, Check, Estimate, Figure, V
 from tidestead.core.dims import G
 from tidestead.core.source import COMPUTED, PRACTICE, YOURS, Known, Source
 from tidestead.core.units import System, show
-from tidestead.physics.foam.diffusers import ATMOSPHERE, HEATS
+from tidestead.physics.foam.diffusers import HEATS
 from tidestead.studies.checks import At, given, unproven
 from tidestead.studies.foam.bubble_steps import crowd_steps, size_words
 from tidestead.studies.foam.checks import clean_up_ends, likely_state, tower_checks
 from tidestead.studies.foam.drawings import scenes_of
 from tidestead.studies.foam.facts import BLOWER, FoamFacts, TowerFoam
-from tidestead.studies.foam.gas import exchange_sources
+from tidestead.studies.foam.gas import exchange_sources, gas_working
 from tidestead.studies.foam.level_checks import course_words
 from tidestead.studies.foam.neck_checks import likely_neck
 from tidestead.studies.foam.tables import tables_told
@@ -71,7 +71,9 @@ def _workings(judged: Sequence[Judged], facts: FoamFacts, system: System) -> Ite
         )
         yield Working(title, crowd_steps(tower, state, system), part=tower.key)
     yield from (one.working for one in judged if one.steps)
-    yield from (_air_working(tower) for tower in facts.towers)
+    yield from (_air_working(tower, facts.gas.air_pressure) for tower in facts.towers)
+    if facts.gas.air_pressure > 0.0 and facts.gas.gains:
+        yield gas_working(facts)
 
 
 def _judged(inputs: Inputs, facts: FoamFacts) -> list[Judged]:
@@ -170,7 +172,7 @@ def _tower_figures(tower: TowerFoam) -> list[Figure]:
     ]
 
 
-def _air_working(tower: TowerFoam) -> Working:
+def _air_working(tower: TowerFoam, air_pressure: float) -> Working:
     """What it takes to press the air through the diffuser."""
     density = tower.properties.density
     lost, pressure = given("loss", tower.air_loss, "Pa", "air"), given("p", tower.air_pressure, "Pa", "air")
@@ -187,7 +189,7 @@ def _air_working(tower: TowerFoam) -> Working:
         "P = k/(k - 1)*p0*Q_air*((1 + p/p0)**((k - 1)/k) - 1)/eta",
         (
             given("k", HEATS, "1"),
-            given("p0", ATMOSPHERE, "Pa", "air"),
+            given("p0", air_pressure, "Pa", "air"),
             given("Q_air", tower.air_flow, "m3/s", "air"),
             pressure,
             given("eta", BLOWER, "1"),
@@ -201,8 +203,11 @@ def _air_working(tower: TowerFoam) -> Working:
 
 def _assumptions(inputs: Inputs, facts: FoamFacts) -> tuple[Assumption, ...]:
     found = [
-        Assumption("efficiency", "100, 50 and 25 % of a pass", "nobody has measured yours", PRACTICE),
+        Assumption("efficiency", _shares(facts), "nobody has measured yours", PRACTICE),
     ]
+    if inputs.plan.site.elevation is None:
+        sea = show(0.0, "m", inputs.system)
+        found.append(Assumption("site.elevation", sea, "air as at the sea", PRACTICE))
     for tower in facts.towers:
         vessel = inputs.plan.vessels[tower.key]
         key = f"vessels.{tower.key}.air"
@@ -218,6 +223,16 @@ def _assumptions(inputs: Inputs, facts: FoamFacts) -> tuple[Assumption, ...]:
         if vessel.air is not None and vessel.air.loss is None:
             found.append(Assumption(f"{key}.loss", "none", "the diffuser costs no pressure", PRACTICE))
     return tuple(found)
+
+
+def _shares(facts: FoamFacts) -> str:
+    """Shares of a pass in words, by tower where they differ."""
+    each = {
+        tower.key: ", ".join(f"{100.0 * one:.3g} %" for one in tower.efficiencies) for tower in facts.towers
+    }
+    if len(set(each.values())) <= 1:
+        return f"{next(iter(each.values()), '100 %, 50 %, 25 %')} of a pass"
+    return "; ".join(f"{key}: {shares} of a pass" for key, shares in each.items())
 
 
 def _sizes(tower: TowerFoam, inputs: Inputs) -> str:
