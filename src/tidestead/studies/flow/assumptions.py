@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+from tidestead.catalog import table
 from tidestead.core.answer import Assumption
 from tidestead.core.source import PRACTICE, Known, Source
 from tidestead.core.units import System, show
-from tidestead.plan.model import Plan
+from tidestead.plan.model import Apparatus, Plan
 from tidestead.studies.flow.facts import FlowFacts
 from tidestead.studies.flow.heights import floor_of
+from tidestead.studies.flow.lamps import CLEAR, SLEEVE
 from tidestead.studies.flow.lines import EDGE, ENTRY, EXIT
 from tidestead.studies.flow.stops import PRIMING
 from tidestead.studies.vessels import FALLBACK_C, FALLBACK_PSU
@@ -31,9 +33,32 @@ def assumptions_of(plan: Plan, facts: FlowFacts, system: System) -> tuple[Assump
         if key in passed and plan.apparatus[key].volume is None:
             why = "what it holds is lost in no service"
             found.append(Assumption(f"apparatus.{key}.volume", "nothing", why, PRACTICE))
+        if key in passed and plan.apparatus[key].kind == "uv":
+            found += _of_lamp(key, plan.apparatus[key], system)
     for key in facts.levels:
         found += _of_vessel(plan, facts, key, system)
     return tuple(found)
+
+
+def _of_lamp(key: str, lamp: Apparatus, system: System) -> list[Assumption]:
+    """What is taken of a lamp, its sleeve and its water."""
+    row, found = table("uv_targets")["low-pressure-lamp"], []
+    if lamp.lamp_left is None:
+        left = f"{100.0 * row.si('left_at_life'):g} % of a new lamp's light"
+        found.append(
+            Assumption(
+                f"apparatus.{key}.lamp_left",
+                left,
+                "at the end of its life",
+                row.figure("left_at_life").source,
+            )
+        )
+    sleeve = f"sleeve {show(2.0 * SLEEVE, 'm', system, 'sheet')} wide that lets {100.0 * row.si('sleeve'):g} % through"
+    found.append(Assumption(f"apparatus.{key}", sleeve, "between two cleanings", row.figure("sleeve").source))
+    low, likely, high = (f"{100.0 * one:g} %" for one in CLEAR)
+    water = f"a centimetre of water lets {likely} through, {low} to {high}"
+    found.append(Assumption(f"apparatus.{key}", water, "nobody has measured yours", PRACTICE))
+    return found
 
 
 def _of_vessel(plan: Plan, facts: FlowFacts, key: str, system: System) -> list[Assumption]:

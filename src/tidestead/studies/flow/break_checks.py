@@ -95,7 +95,8 @@ def _share(at: At, one: BreakFacts, system: System) -> Judged:
         ),
         step(
             "Q_hole",
-            "what squirts from the hole while the pumps run, into the same vessel where it is under water",
+            "what squirts from the hole while the pumps run; h: what the pipe takes from there to its mouth, an elbow "
+            "between them adds to it",
             "Q_hole = 0.61*pi*d**2/4*sqrt(2*g*h)",
             (given("d", one.hole, "m", "sheet"), given("h", one.pressed, "m", "bow"), _GRAVITY),
             (one.spills, "m3/s"),

@@ -24,8 +24,8 @@ class BreakFacts:
 
     `back` is what would run out through its pipe with the water down at the hole and no guard at work; `share` the
     air that then comes in, as a share of it; `carries` the flow from which water takes air down with it; `spills`
-    what squirts from the hole while the pumps run, under the head
-    `pressed`. `bare` is a hole over the water while the pumps run; `beside` one
+    what squirts from the hole while the pumps run, under the head `pressed`, which is that of the pipe between hole and
+    mouth. `bare` is a hole over the water while the pumps run; `beside` one
     that the line, led through the wall below it, may never come to.
     """
 
@@ -88,6 +88,18 @@ def _passes_below(line: Line, port: Port, level: float) -> bool:
     return port.bulkhead is not None and (high is None or high < level)
 
 
+def _pressed(line: Line, name: str, end: LineEnd, flow: float) -> float:
+    """Head in a pipe at its hole over the water beside it: what the pipe takes from there to its mouth.
+
+    At the mouth it has the head of the water outside; upright from there to the hole at the shortest.
+    """
+    runs = line.runs if name == line.circuit.start else line.runs[::-1]
+    pipe = next((run for run in runs if run.item.kind == "pipe"), None)
+    if pipe is None or pipe.item.length <= 0.0 or end.break_at is None:
+        return 0.0
+    return float(pipe.law.at(abs(flow)).head) / pipe.item.length * max(end.break_at - end.edge, 0.0)
+
+
 def _facts(
     plan: Plan, still: tuple[StillLine, ...], at: tuple[StillLine, str, LineEnd], water: _Water
 ) -> BreakFacts | None:
@@ -100,7 +112,7 @@ def _facts(
     hole = found[2].siphon_break.hole
     suction = max(float(velocity_head(pipe_velocity(back, bore))), 1e-9)
     drawn = siphons.break_hole(SiphonPipe(bore, 1.0), hole, suction, water.density, AIR)
-    runs = velocity_head(pipe_velocity(abs(water.running.flows[one.line.key]), bore))
+    pressed = _pressed(one.line, name, end, water.running.flows[one.line.key])
     return BreakFacts(
         name,
         found[0],
@@ -114,7 +126,7 @@ def _facts(
         back,
         drawn.share,
         float(siphons.priming_flow(bore)),
-        float(siphons.spill_of_hole(hole, runs)),
-        float(runs),
+        float(siphons.spill_of_hole(hole, pressed)),
+        pressed,
         water.density,
     )

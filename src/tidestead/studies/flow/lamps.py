@@ -17,6 +17,9 @@ from tidestead.studies.judged import Judged, step
 SLEEVE = 0.014
 """Outer radius of a lamp's sleeve, metres. Common practice, no source."""
 
+LENGTHS = (1.0, 40.0)
+"""Lengths of a lamp's tube over its diameter between which all are taken to lie. Common practice, no source."""
+
 CLEAR = (0.80, 0.90, 0.97)
 """Share of the light that a centimetre of aquarium water lets through: yellow, usual, after carbon. Common practice,
 no source."""
@@ -86,11 +89,25 @@ def _dose(name: str, lamp: Apparatus, flow: Estimate) -> LampDose:
         )
         return LampDose(name, flow.likely, None, None, (0.0, clean, left), why)
     volume = lamp.volume or 0.0
+    if odd := _odd_length(name, lamp, gap):
+        return LampDose(name, flow.likely, None, None, (0.0, clean, left), odd)
     chamber = Chamber(lamp.uvc or 0.0, gap, volume, float(uv.tube_intensity(lamp.uvc or 0.0, gap, volume)))
     water = tuple(float(uv.water_share(uv.absorbance(clear, _CENTIMETRE), gap)) for clear in CLEAR)
     dose = _range(chamber, water, (clean, left), flow)
     time = float(uv.contact_time(volume, flow.likely))
     return LampDose(name, flow.likely, dose, time, (water[1], clean, left), "", chamber)
+
+
+def _odd_length(name: str, lamp: Apparatus, gap: float) -> str:
+    """Why volume and diameter do not make a lamp's tube; empty where they do."""
+    across, volume = lamp.diameter or 0.0, lamp.volume or 0.0
+    length = volume / (math.pi * gap * (gap + 2.0 * SLEEVE))
+    if LENGTHS[0] * across <= length <= LENGTHS[1] * across:
+        return ""
+    return (
+        f"by its volume its lit tube would be {length / across:.2g} times as long as it is wide, which no lamp is: "
+        f"apparatus.{name}.volume or apparatus.{name}.diameter is wrong"
+    )
 
 
 def _range(chamber: Chamber, water: tuple[float, ...], kept: tuple[float, float], flow: Estimate) -> Estimate:
