@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from tests.journeys.flow_plans import example
+from tests.journeys.flow_plans import changed, example
 from tidestead.plan import loads
 from tidestead.studies import flow, foam
 from tidestead.studies.foam.facts import GasFacts
@@ -12,7 +12,8 @@ from tidestead.studies.inputs import Inputs
 
 
 def gas() -> GasFacts:
-    inputs = Inputs(loads(example("skerry")).plan, "metric")
+    text = changed(example("skerry"), ('elevation = "9 m"', 'elevation = "0 m"'))
+    inputs = Inputs(loads(text).plan, "metric")
     return foam.find(inputs, flow.find(inputs)).gas
 
 

@@ -35,12 +35,13 @@ source."""
 _NOTHING: Ratio = 0.02
 """Share of the drowning head below which the law runs on to nothing as a parabola."""
 
-_GPM = 231.0 * 0.0254**3 / 60.0
-_INCH = 0.0254
-_STACK = 27.8 * _GPM / _INCH ** (8.0 / 3.0)
+GALLON_A_MINUTE: CubicMetrePerSecond = 231.0 * 0.0254**3 / 60.0
+INCH: Metre = 0.0254
+"""Units in which the two laws of stacks are printed. Source: definition."""
+_STACK = 27.8 * GALLON_A_MINUTE / INCH ** (8.0 / 3.0)
 """Source: Wyly and Eaton, National Bureau of Standards; US gallons a minute and inches, as codes quote it."""
 
-_FILM = 4.4 * 0.3048 * (_INCH / _GPM) ** 0.4
+_FILM = 4.4 * 0.3048 * (INCH / GALLON_A_MINUTE) ** 0.4
 """Source: Wyly and Eaton, NBS Monograph 31 (1961), measured; quoted. Their theory gives 3.0 in place of 4.4."""
 
 

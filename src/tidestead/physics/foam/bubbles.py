@@ -20,7 +20,7 @@ AIR: KgPerM3 = 1.2
 """Density of air at 20 degC and the pressure at sea level. Source: elementary gas law (1.204), rounded. Three
 metres of water make it a third heavier, which changes the lift of a bubble by 0.04 %."""
 
-_REFERENCE_VISCOSITY: PascalSecond = 0.0009
+REFERENCE_VISCOSITY: PascalSecond = 0.0009
 _MORTON_POWER = -0.149
 _ELLIPSOID_OFFSET = 0.857
 _WOBBLE: Ratio = 59.3
@@ -105,7 +105,7 @@ def shape_number(diameter: Metre, properties: WaterProperties) -> Ratio:
     Source: Clift, Grace and Weber (1978), equation 7-7, page 176, quoted.
     Valid:  M below 0.001, Eo below 40; mu in Pa s.
     """
-    thickness = np.divide(properties.viscosity, _REFERENCE_VISCOSITY)
+    thickness = np.divide(properties.viscosity, REFERENCE_VISCOSITY)
     number: Ratio = (
         4.0 / 3.0 * eotvos(diameter, properties) * morton(properties) ** _MORTON_POWER * thickness**-0.14
     )

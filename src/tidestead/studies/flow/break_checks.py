@@ -5,6 +5,7 @@ from __future__ import annotations
 from tidestead.core.dims import G
 from tidestead.core.source import Known, Source
 from tidestead.core.units import System, show
+from tidestead.physics.flow.pipes import pipe_velocity
 from tidestead.physics.flow.siphons import PARTS
 from tidestead.studies.checks import At, Limit, above, below, given, unproven
 from tidestead.studies.flow.breaks import AIR, BreakFacts
@@ -74,9 +75,10 @@ def _share(at: At, one: BreakFacts, system: System) -> Judged:
     steps = (
         step(
             "Q",
-            "what would run back through it with the water down at the hole and no guard at work",
-            "levels and junctions in balance",
-            (given("z", one.level, "m", "fine"),),
+            "what would run back through it with the water down at the hole and no guard at work; v: its speed, by the "
+            "balance of levels and junctions with the pumps off",
+            "Q = pi*D**2/4*v",
+            (given("D", one.bore, "m", "sheet"), given("v", float(pipe_velocity(one.back, one.bore)), "m/s")),
             (one.back, "m3/s"),
             Source("energy equation of full pipes", known=Known.COMPUTED),
         ),

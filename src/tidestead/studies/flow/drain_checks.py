@@ -54,22 +54,22 @@ def _freeboard(
         why = f"with the most water that may come, {' and '.join(left)} alone have no balance that was found"
         return Judged(unproven(at, name, words, "m", why, _NETWORK))
     of = "level" if tight.vessel == drain.vessel else f"level of {tight.vessel}, which is backed up,"
-    numbers = (given("Q", drain.flow, "m3/s"), given("z_brim", tight.brim, "m", "fine"))
+    comes, goes = tight.passed
     steps = (
         step(
             "z",
-            f"{of} with {' and '.join(left)} carrying all of it; Q_out of what is left",
-            "Q_out(z) = Q, solved with the whole network",
-            numbers,
+            f"{of} with {' and '.join(left)} carrying all of it, the whole network solved again",
+            "Q_in = Q_out",
+            (given("Q_in", comes, "m3/s"), given("Q_out", goes, "m3/s")),
             (tight.level, "m"),
             _NETWORK,
         ),
         step(
             "z_high",
-            "highest it may come to: all on the way there looser, all else stiffer, valves that set its level set "
-            "again, and the most that the head over its crest may be",
-            "Q_out(z_high) = Q_high, solved with the whole network",
-            (given("Q_high", tight.most, "m3/s"), given("z", tight.level, "m", "fine")),
+            "highest it may come to, solved again: all on the way there looser, all else stiffer, valves that set its "
+            "level set again, and the most that the head over its crest may be",
+            "Q_in = Q_out",
+            (given("Q_in", tight.most, "m3/s"), given("Q_out", tight.most, "m3/s")),
             (tight.highest, "m"),
             _NETWORK,
         ),

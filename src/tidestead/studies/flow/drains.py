@@ -25,13 +25,15 @@ RISES = 1e-3
 class Tightest:
     """The vessel with the least room to its brim in a trial, its brim, its level, and the highest that may be.
 
-    The highest is by the range of the heads over its crest, with `most` the flow coming that it is found for.
+    `passed` comes in, and goes out, at that level. The highest is by the range of the heads over its crest, with `most`
+    the flow that it is found for.
     """
 
     vessel: str
     brim: float
     level: float
     highest: float
+    passed: tuple[float, float]
     most: float
 
 
@@ -152,7 +154,7 @@ def _trial(asked: _Asked, gone: frozenset[str]) -> _Trial:
     for key in looked_at:
         if key in more:
             highest = max(found[key].highest, more[key].highest)
-            more[key] = replace(more[key], level=found[key].level, highest=highest)
+            more[key] = replace(more[key], level=found[key].level, highest=highest, passed=found[key].passed)
     return _Trial(
         running.levels[asked.key], min({**found, **more}.values(), key=lambda one: one.brim - one.highest)
     )
@@ -173,7 +175,9 @@ def _with_most(asked: _Asked, gone: frozenset[str], likely: Running) -> dict[str
     running = tried(asked.plan, left, asked.fixed, likely.state) or tried(asked.plan, left, asked.fixed)
     if not left or running is None or asked.key not in running.levels:
         brim = brim_of(asked.plan.vessels[asked.key])
-        return {asked.key: Tightest(asked.key, brim, likely.levels[asked.key], math.inf, math.inf)}
+        return {
+            asked.key: Tightest(asked.key, brim, likely.levels[asked.key], math.inf, (0.0, 0.0), math.inf)
+        }
     return _stand(asked, left, running, dict.fromkeys([asked.key, *_risen(asked, running)]))
 
 
@@ -188,6 +192,7 @@ def _stand(
             brim_of(asked.plan.vessels[key]),
             running.levels[key],
             running.levels[key] + span_over(lines, running, over, key)[1],
+            (running.inflow.get(key, 0.0), running.outflow.get(key, 0.0)),
             running.inflow.get(key, 0.0),
         )
         for key in keys

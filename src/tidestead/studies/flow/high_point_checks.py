@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from tidestead.core.answer import Step
+from tidestead.core.dims import G
 from tidestead.core.source import Known, Source
 from tidestead.studies.checks import At, Limit, above, below, given, unproven
 from tidestead.studies.flow.facts import FlowFacts
@@ -35,9 +36,14 @@ def _pressure(at: At, one: HighPoint) -> Judged:
     steps = (
         step(
             "z_boil",
-            "height at which water boils in it: deep low, warmest water",
-            "z = (p_air - p_v)/(rho*g)",
-            (given("z_behind", one.behind, "m", "fine"),),
+            "height over the water behind it at which water boils in it: deep low, warmest water",
+            "z_boil = (p_air - p_v)/(rho*g)",
+            (
+                given("p_air", one.boiling.low_air, "Pa"),
+                given("p_v", one.boiling.vapour, "Pa", "air"),
+                given("rho", one.boiling.density, "kg/m3"),
+                given("g", G, "m/s2"),
+            ),
             (one.boils, "m"),
             _ENERGY,
         ),
@@ -54,8 +60,8 @@ def _pumped(at: At, one: HighPoint, lifted: Lifted) -> list[Judged]:
         step(
             "H_0",
             f"head of pump {lifted.pump} against a shut valve, at its speed",
-            "h_pump(0)",
-            (),
+            "H_0 = H_pump(Q)",
+            (given("Q", 0.0, "m3/s"),),
             (lifted.shut_off, "m"),
             _CURVE,
         ),
@@ -76,9 +82,13 @@ def _fills(at: At, one: HighPoint, lifted: Lifted) -> Judged:
     steps = (
         step(
             "Q",
-            "flow while the far leg is still open to the air",
-            "h_pump(Q) = lift + losses(Q)",
-            (given("lift", lifted.lift, "m", "fine"),),
+            "flow of this line while the far leg is still open to the air, found by trial with all that the pump moves",
+            "H_pump(Q) = lift + losses(Q)",
+            (
+                given("H_pump", lifted.lift + lifted.losses, "m", "fine"),
+                given("lift", lifted.lift, "m", "fine"),
+                given("losses", lifted.losses, "m", "fine"),
+            ),
             (lifted.filling, "m3/s"),
             _ENERGY,
         ),
@@ -95,9 +105,10 @@ def _risen(at: At, one: HighPoint) -> Judged:
     steps = (
         step(
             "z",
-            "level to which the vessel rises before this line takes anything",
-            "the other ways carry all of it, or the brim",
-            (given("z_high", one.level, "m", "fine"),),
+            "level to which the vessel rises before this line takes anything: z_others, where its other ways out "
+            "carry all of it, none known counting as the brim",
+            "z = min(z_others, z_brim)",
+            (given("z_others", one.others, "m", "fine"), given("z_brim", one.brim, "m", "fine")),
             (one.reaches, "m", "fine"),
             _ENERGY,
         ),
@@ -112,8 +123,8 @@ def _carrying(one: HighPoint) -> Step:
     return step(
         "Q_down",
         "flow that takes air down an upright pipe",
-        "Q = A*0.345*sqrt(g*D)",
-        (given("D", one.bore, "m", "fine"),),
+        "Q_down = pi*D**2/4*0.345*sqrt(g*D)",
+        (given("D", one.bore, "m", "fine"), given("g", G, "m/s2")),
         (one.carries, "m3/s"),
         _SLUG,
     )

@@ -5,13 +5,18 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
+from tidestead.core.dims import G
 from tidestead.physics.flow import siphons, suction
+from tidestead.physics.flow.draining import driven_flow
+from tidestead.physics.flow.fittings import FittingLaw
+from tidestead.physics.flow.laws import SeriesLaw
+from tidestead.physics.flow.pipes import pipe_area
 from tidestead.physics.flow.pumps import PowerPumpLaw, PumpLaw, pump_head
 from tidestead.physics.flow.suction import PipePlace
 from tidestead.plan.model import Plan
 from tidestead.studies.flow.facts import Line, Running
 from tidestead.studies.flow.heights import brim_of, port_of
-from tidestead.studies.flow.intakes import boiling_of
+from tidestead.studies.flow.intakes import Boiling, boiling_of
 from tidestead.studies.flow.solving import is_shut
 from tidestead.studies.flow.stops import StopFacts, Stopped
 from tidestead.studies.flow.water_kind import WaterKind
@@ -23,33 +28,47 @@ class Lifted:
     """A pump that has to fill a line over its highest point. Heads in metres, flows in m3/s.
 
     `lift` is from the lowest water it draws from at a start; `filling` what it then moves through this line before
-    that runs full, with the losses of the full line.
+    that runs full, with the `losses` of the full line.
     """
 
     pump: str
     lift: float
     shut_off: float
     filling: float
+    losses: float
 
 
 @dataclass(frozen=True)
 class HighPoint:
     """The highest point of a line, over the water at both its ends. Levels above the datum.
 
-    `behind` is the level it runs out to and `boils` the height over that at which the water in it boils; `carries`
+    `behind` is the level it runs out to and `boiling` what the height over that hangs on at which the water in it
+    boils; `carries`
     the flow that takes air down its far leg. Filled by a pump (`lifted`), or by the vessel before it rising to
-    `reaches`.
+    where its `others` carry all of it, or to its `brim`.
     """
 
     line: str
     level: float
     bore: float
     behind: float
-    boils: float
+    boiling: Boiling
     carries: float
     lifted: Lifted | None
-    reaches: float
+    others: float
+    brim: float
     runs: bool
+
+    @property
+    def reaches(self) -> float:
+        """The level a vessel rises to before this line takes anything."""
+        return min(self.others, self.brim)
+
+    @property
+    def boils(self) -> float:
+        """Height over the level it runs out to at which the water in it boils."""
+        at = self.boiling
+        return float(suction.boiling_height(PipePlace(0.0, 0.0, 0.0), at.low_air, at.vapour, at.density))
 
     @property
     def over(self) -> float:
@@ -72,10 +91,10 @@ def high_points(setting: Stopped, stop: StopFacts, water: WaterKind) -> tuple[Hi
                 level,
                 bore,
                 behind,
-                _boiling(setting.plan, water),
+                boiling_of(setting.plan, water),
                 float(siphons.priming_flow(bore)) if bore > 0.0 else math.nan,
                 _lifted(setting, stop, line, (level, behind)),
-                _reaches(setting, line),
+                *_rising(setting, line),
                 carries(setting.running, line.key),
             )
         )
@@ -96,20 +115,14 @@ def _behind(plan: Plan, running: Running, line: Line) -> float:
     return head if math.isfinite(head) else min(running.levels.values())
 
 
-def _boiling(plan: Plan, water: WaterKind) -> float:
-    """Height over its water at which a pipe boils: in a deep low, with the warmest water that is kept."""
-    at = boiling_of(plan, water)
-    return float(suction.boiling_height(PipePlace(0.0, 0.0, 0.0), at.low_air, at.vapour, at.density))
-
-
-def _reaches(setting: Stopped, line: Line) -> float:
-    """The level a vessel rises to before this line takes anything: where its other ways out carry all of it."""
+def _rising(setting: Stopped, line: Line) -> tuple[float, float]:
+    """The level where a vessel's other ways out carry all of it, its brim where none is known; and its brim."""
     found = port_of(setting.plan, line.circuit.start)
     if found is None:
-        return math.nan
+        return math.nan, math.nan
     blocked = {drain.vessel: drain.blocked for drain in setting.drains}.get(found[0], {}).get(line.key)
     brim = brim_of(found[1])
-    return min(blocked, brim) if blocked is not None and math.isfinite(blocked) else brim
+    return (blocked if blocked is not None and math.isfinite(blocked) else brim), brim
 
 
 def _lifted(setting: Stopped, stop: StopFacts, line: Line, heights: tuple[float, float]) -> Lifted | None:
@@ -128,7 +141,8 @@ def _lifted(setting: Stopped, stop: StopFacts, line: Line, heights: tuple[float,
     share = setting.running.flows[line.key] / whole if whole > 0.0 else 0.0
     lift = level - lowest
     lost = max(float(pump_head(law, whole)) - (behind - surface), 0.0) / whole**2 if whole > 0.0 else 0.0
-    return Lifted(driving.pump, lift, float(pump_head(law, 0.0)), share * _filling(law, lift, lost))
+    flow = _filling(law, lift, lost)
+    return Lifted(driving.pump, lift, float(pump_head(law, 0.0)), share * flow, lost * flow**2)
 
 
 def _driving(lines: tuple[Line, ...], line: Line) -> Line | None:
@@ -147,13 +161,5 @@ def _driving(lines: tuple[Line, ...], line: Line) -> Line | None:
 
 def _filling(law: PumpLaw | PowerPumpLaw, lift: float, lost: float) -> float:
     """Flow at which a pump's head is a lift and losses that go with the square of the flow."""
-    low, high = 0.0, 1e-4
-    if float(pump_head(law, 0.0)) <= lift:
-        return 0.0
-    while float(pump_head(law, high)) > lift + lost * high**2:
-        low, high = high, 2.0 * high
-    for _ in range(60):
-        middle = 0.5 * (low + high)
-        enough = float(pump_head(law, middle)) > lift + lost * middle**2
-        low, high = (middle, high) if enough else (low, middle)
-    return low
+    losses = FittingLaw(2.0 * G * pipe_area(1.0) ** 2 * lost, 1.0)
+    return driven_flow(SeriesLaw((law, losses)), -lift)

@@ -4,8 +4,10 @@ from __future__ import annotations
 
 from tidestead.catalog import table
 from tidestead.core.answer import Step
+from tidestead.core.dims import G
 from tidestead.core.source import PRACTICE, STATICS, Known, Source
 from tidestead.physics.flow import siphons, suction
+from tidestead.physics.flow.pipes import pipe_velocity
 from tidestead.plan.model import Plan
 from tidestead.studies.checks import At, Limit, above, given, unproven
 from tidestead.studies.flow.facts import FlowFacts
@@ -57,6 +59,7 @@ def _available(intake: Intake, elevation: float) -> list[Step]:
         given("p", drawn.surface_pressure, "Pa"),
         given("p_v", drawn.vapour_pressure, "Pa", "air"),
         given("rho", drawn.density, "kg/m3"),
+        given("g", G, "m/s2"),
         given("lift", drawn.lift, "m", "fine"),
         given("loss", drawn.loss, "m", "fine"),
     )
@@ -66,7 +69,14 @@ def _available(intake: Intake, elevation: float) -> list[Step]:
         step("NPSHa", words, formula, numbers, (found.likely, "m"), _NPSH),
     ]
     if (worst := intake.worst) is not None:
-        less = (given("p", worst.surface_pressure, "Pa"), given("loss", worst.loss, "m", "fine"))
+        less = (
+            given("p", worst.surface_pressure, "Pa"),
+            given("p_v", worst.vapour_pressure, "Pa", "air"),
+            given("rho", worst.density, "kg/m3"),
+            given("g", G, "m/s2"),
+            given("lift", worst.lift, "m", "fine"),
+            given("loss", worst.loss, "m", "fine"),
+        )
         words = "the same in a deep low, at the highest flow of its range"
         steps.append(step("NPSHa_low", words, formula, less, (found.low, "m"), _NPSH))
     return steps
@@ -98,11 +108,15 @@ def cover_check(at: At, plan: Plan, facts: FlowFacts, pump: PumpFacts) -> Judged
     bore = next((run.bore for run in line.runs if run.bore > 0.0), line.bore)
     wanted = float(siphons.covering_depth(bore, max(pump.spread.high, 0.0)))
     over = facts.levels[key] - floor_of(vessel) - port.level
-    numbers = (given("D", bore, "m", "fine"), given("Q", pump.spread.high, "m3/s"))
+    numbers = (
+        given("D", bore, "m", "fine"),
+        given("v", float(pipe_velocity(max(pump.spread.high, 0.0), bore)), "m/s"),
+        given("g", G, "m/s2"),
+    )
     steps = (
         step(
             "S",
-            "water over an inlet that keeps air out",
+            "water over an inlet that keeps air out, v at the highest flow of its range",
             "S = D*(1 + 2.3*v/sqrt(g*D))",
             numbers,
             (wanted, "m"),

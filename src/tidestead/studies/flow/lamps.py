@@ -167,7 +167,7 @@ def _steps(lamp: LampDose, dose: Estimate, chamber: Chamber) -> tuple[Step, ...]
         step(
             "water",
             "share that the water leaves of it, where a centimetre passes 90 %",
-            "water = (1 - 10**(-a*l))/(a*l*ln 10)",
+            "water = (1 - 10**(-a*l))/(a*l*ln(10))",
             (given("a", absorbs, "1/m"), gap),
             (water, "1"),
             _BEER,

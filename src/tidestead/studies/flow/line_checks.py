@@ -34,6 +34,13 @@ class _Part:
     advice: str
 
 
+_PRINTED = (
+    given("gpm", standpipes.GALLON_A_MINUTE, "m3/s"),
+    given("inch", standpipes.INCH, "m", "fine"),
+)
+"""Units in which the laws of upright drains are printed."""
+
+
 def line_checks(plan: Plan, facts: FlowFacts) -> list[Judged]:
     """Every line: what runs full by its speed, what stays open to the air by how full it is, both by what settles."""
     found: list[Judged] = []
@@ -136,12 +143,12 @@ def _stack(at: At, bore: float, flow: Estimate, quiet: bool) -> Judged:
     words = "flow in an upright drain open to the air" + (", for quiet" if quiet else "")
     share = row.si("least" if quiet else "most")
     room = float(standpipes.stack_capacity(bore, share))
-    numbers = (given("r", share, "1"), given("D", bore, "m", "fine"))
+    numbers = (given("r", share, "1"), given("D", bore, "m", "fine"), *_PRINTED)
     steps = (
         step(
             "Q",
-            "what runs down the wall as a film, the core left to the air",
-            "Q = 27.8*r**(5/3)*D**(8/3) in gal/min and inches",
+            "what runs down the wall as a film, the core left to the air; gpm and inch: units it is printed in",
+            "Q = 27.8*gpm*r**(5/3)*(D/inch)**(8/3)",
             numbers,
             (room, "m3/s"),
             source,
@@ -169,9 +176,15 @@ def _settles(at: At, facts: FlowFacts, line: Line, flow: float) -> Judged | None
     else:
         widest = max(free, key=lambda one: one.run.bore).run
         speed = float(standpipes.stack_speed(flow, widest.bore))
-        numbers = (given("Q", flow, "m3/s"), given("D", widest.bore, "m", "fine"))
-        words, formula = f"speed of the film that runs down {widest.words}", "v = 4.4*(Q/D)**0.4"
-        steps = (step("v", words, f"{formula} in ft/s, gal/min and inches", numbers, (speed, "m/s"), _FILM),)
+        numbers = (
+            given("Q", flow, "m3/s"),
+            given("D", widest.bore, "m", "fine"),
+            given("fps", 0.3048, "m/s"),
+            *_PRINTED,
+        )
+        words = f"speed of the film that runs down {widest.words}; fps, gpm and inch: units it is printed in"
+        formula = "v = 4.4*fps*((Q/gpm)/(D/inch))**0.4"
+        steps = (step("v", words, formula, numbers, (speed, "m/s"), _FILM),)
     limit = Limit(least, source)
     advice = "a narrower pipe, or a flush at each visit"
     words = "velocity, so that nothing settles"

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from tidestead.core.answer import Estimate, Given
+from tidestead.core.dims import G
 from tidestead.core.source import PRACTICE, YOURS, Known, Source
 from tidestead.physics.flow import siphons
 from tidestead.physics.flow.weirs import LEAST_ERROR, WeirLaw
@@ -12,6 +13,7 @@ from tidestead.studies.flow.doubts import doubts_of
 from tidestead.studies.flow.facts import FlowFacts, Line, Overflow
 from tidestead.studies.flow.heights import brim_of, floor_of, port_of
 from tidestead.studies.flow.levels_told import freeboard_check, level_check
+from tidestead.studies.flow.lip_steps import LIP, lip_steps
 from tidestead.studies.judged import Judged, step
 
 GULPS = 0.25
@@ -38,7 +40,6 @@ _DROWNED = Source(
     "Villemonte (1947)", "as EPA, SWMM reference manual, volume II, equation 6-26", Known.QUOTED
 )
 _NETWORK = Source("balance of the network", known=Known.COMPUTED)
-_LIP = Source("EPA, SWMM reference manual, volume II", "section 6.2, bottom orifices", Known.QUOTED)
 _ENERGY = Source("energy equation of a full pipe", known=Known.COMPUTED)
 
 
@@ -131,9 +132,9 @@ def _weir_head(at: At, plan: Plan, facts: FlowFacts, overflow: Overflow) -> Judg
         ),
         step(
             "h_high",
-            "highest by its own error, and by Francis, Rehbock and a broad crest where they are made for it",
-            "h_high = largest of h*(1 + e) and what the other formulas give for Q",
-            (given("h", overflow.likely, "m", "bow"), given("e", LEAST_ERROR[overflow.within], "1")),
+            "highest: by its own error e, or h_other of Francis, Rehbock and a broad crest where they are made for it "
+            "and give more",
+            *_highest(overflow),
             (overflow.high, "m"),
             _WEIR,
         ),
@@ -149,6 +150,16 @@ def _weir_head(at: At, plan: Plan, facts: FlowFacts, overflow: Overflow) -> Judg
     )
 
 
+def _highest(overflow: Overflow) -> tuple[str, tuple[Given, ...]]:
+    """Formula and numbers of the highest head: the error's, or another formula's where that gives more."""
+    error = LEAST_ERROR[overflow.within]
+    own = overflow.likely * (1.0 + error)
+    head, e = given("h", overflow.likely, "m", "bow"), given("e", error, "1")
+    if overflow.high <= own * (1.0 + 1e-9):
+        return "h_high = h*(1 + e)", (head, e)
+    return "h_high = max(h*(1 + e), h_other)", (head, e, given("h_other", overflow.high, "m", "bow"))
+
+
 def _trough(at: At, plan: Plan, facts: FlowFacts, overflow: Overflow) -> list[Judged]:
     """The drain behind the weir carries the flow before the water backs up to the crest."""
     line = facts.line(overflow.line)
@@ -161,9 +172,9 @@ def _trough(at: At, plan: Plan, facts: FlowFacts, overflow: Overflow) -> list[Ju
     steps = (
         step(
             "H",
-            "fall that its pipe needs, running full",
-            "H = (1 + sum of K + f*L/D)*v**2/(2*g)",
-            (given("Q", overflow.flow, "m3/s"), given("D", line.bore, "m", "fine")),
+            "fall that its pipe needs, running full, what it loses at its mouth among the fittings",
+            "H = h_pipes + h_fittings",
+            _losses(facts, overflow.line),
             (needs, "m"),
             _ENERGY,
         ),
@@ -174,20 +185,18 @@ def _trough(at: At, plan: Plan, facts: FlowFacts, overflow: Overflow) -> list[Ju
     return [Judged(check, steps)]
 
 
+def _losses(facts: FlowFacts, line: str) -> tuple[Given, ...]:
+    """What a line loses in its pipes, and in all else that stands in it."""
+    passed = facts.passed[line]
+    pipes = sum(one.head for one in passed if one.run.item.kind == "pipe")
+    others = sum(one.head for one in passed if one.run.item.kind != "pipe")
+    return given("h_pipes", pipes, "m", "fine"), given("h_fittings", others, "m", "fine")
+
+
 def _standpipe(at: At, plan: Plan, overflow: Overflow) -> list[Judged]:
     basis = "15 % as of any low weir; where it gulps or is drowned a swirl may take a third"
     head = Estimate(overflow.low, overflow.likely, overflow.high, basis)
-    numbers = (given("Q", overflow.flow, "m3/s"), given("D", overflow.bore, "m", "fine"))
-    steps = (
-        step(
-            "h",
-            f"head over its lip; it runs as {_regime(overflow.regime)}",
-            "h = larger of lip, orifice and full pipe",
-            numbers,
-            (head.likely, "m"),
-            _LIP,
-        ),
-    )
+    steps = lip_steps(overflow)
     found = [
         Judged(
             below(
@@ -204,20 +213,11 @@ def _standpipe(at: At, plan: Plan, overflow: Overflow) -> list[Judged]:
         )
     ]
     if plan.targets.quiet:
-        limit = Limit(GULPS * overflow.bore, _LIP, "a quarter of the bore", near=0.1)
+        limit = Limit(GULPS * overflow.bore, LIP, "a quarter of the bore", near=0.1)
         advice = "a wider standpipe, or open the siphon so that less comes over"
         words = "head over its lip, before it gulps air"
         found.append(Judged(below(at, "gulps", words, head, "m", limit, style="bow", advice=advice), steps))
     return found
-
-
-def _regime(regime: str) -> str:
-    return {
-        "weir": "a weir",
-        "gulping": "a gulping pipe",
-        "orifice": "an orifice",
-        "full": "a full pipe",
-    }.get(regime, regime)
 
 
 def _is_throttled(plan: Plan, line: Line) -> bool:
@@ -276,8 +276,8 @@ def _primes(at: At, bore: float, flow: float) -> Judged:
         step(
             "Q",
             "flow that carries air down an upright pipe",
-            "Q = A*0.345*sqrt(g*D)",
-            (given("D", bore, "m", "fine"),),
+            "Q = pi*D**2/4*0.345*sqrt(g*D)",
+            (given("D", bore, "m", "fine"), given("g", G, "m/s2")),
             (least, "m3/s"),
             source,
         ),

@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
+from tidestead.core.answer import Step
+from tidestead.core.dims import G
 from tidestead.core.source import PRACTICE, YOURS, Known, Source
+from tidestead.physics.flow.pipes import pipe_velocity, velocity_head
 from tidestead.plan.model import Plan
 from tidestead.studies.checks import At, Limit, above, below, given, unproven
 from tidestead.studies.flow.facts import FlowFacts
@@ -33,7 +36,7 @@ def pump_checks(plan: Plan, facts: FlowFacts) -> list[Judged]:
         found += [_delivers(at, plan, facts, pump), _on_curve(at, plan, pump), npsh_check(at, plan, pump)]
         more = (prime_check(at, pump), cover_check(at, plan, facts, pump))
         found += [one for one in more if one is not None]
-        found += _fouled(at, pump)
+        found += _fouled(at, facts, pump)
     return found
 
 
@@ -62,8 +65,9 @@ def _delivers(at: At, plan: Plan, facts: FlowFacts, pump: PumpFacts) -> Judged:
     steps = (
         step(
             "Q",
-            "flow at which the head of the pump's curve is the lift and the losses; see `Where the head goes`",
-            "H(Q) = lift + losses(Q), found by trial",
+            "flow at which the head of the pump's curve is the lift and the losses, found by trial; see `Where the "
+            "head goes`",
+            "H(Q) = lift + losses(Q)",
             numbers,
             (pump.flow, unit),
             _BALANCE,
@@ -103,22 +107,43 @@ def _on_curve(at: At, plan: Plan, pump: PumpFacts) -> Judged:
     return Judged(below(at, "curve", words, estimate, unit, Limit(pump.last_flow, YOURS, near=0.05)), steps)
 
 
-def _fouled(at: At, pump: PumpFacts) -> list[Judged]:
+def _half_blocked_steps(facts: FlowFacts, pump: PumpFacts, name: str, flow: float) -> tuple[Step, ...]:
+    """What the strainer loses with half of its openings, and the flow that the pump then moves."""
+    passed = next(one for one in facts.passed[pump.line] if one.run.item.name == name)
+    clean = abs(passed.head) / (velocity_head(pipe_velocity(abs(passed.flow), passed.run.bore)) or 1.0)
+    blocked = clean / (1.0 - 0.5) ** 2
+    dynamic = float(velocity_head(pipe_velocity(flow, passed.run.bore)))
+    return (
+        step(
+            "K",
+            "velocity heads it takes with a share s of its openings blocked",
+            "K = K_clean/(1 - s)**2",
+            (given("K_clean", clean, "1"), given("s", 0.5, "1")),
+            (blocked, "1"),
+            _BALANCE,
+        ),
+        step(
+            "Q_half",
+            "flow with half of its openings blocked, the whole network solved again with that; h: head it then takes",
+            "Q_half = pi*D**2/4*sqrt(2*g*h/K)",
+            (
+                given("D", passed.run.bore, "m", "fine"),
+                given("g", G, "m/s2"),
+                given("h", blocked * dynamic, "m", "fine"),
+                given("K", blocked, "1"),
+            ),
+            (flow, "m3/s"),
+            _BALANCE,
+        ),
+    )
+
+
+def _fouled(at: At, facts: FlowFacts, pump: PumpFacts) -> list[Judged]:
     found = []
     for name, flow in pump.fouled.items():
         here = at.below(name, name if "strainer" in name else f"strainer {name}")
         limit = Limit(KEPT * pump.flow, PRACTICE)
-        numbers = (given("Q", pump.flow, "m3/s"), given("s", 0.5, "1"))
-        steps = (
-            step(
-                "Q_half",
-                "flow with half of its openings blocked",
-                "K = K_clean/(1 - s)**2, network solved again",
-                numbers,
-                (flow, "m3/s"),
-                _BALANCE,
-            ),
-        )
+        steps = _half_blocked_steps(facts, pump, name, flow)
         advice = "a larger strainer, or none on the suction"
         check = above(here, "half_blocked", "flow with it half blocked", flow, "m3/s", limit, advice=advice)
         found.append(Judged(check, steps))

@@ -208,9 +208,11 @@ def _peaks(at: At, stop: StopFacts) -> list[Judged]:
         if peak.level - peak.before < _SEEN:
             continue
         here = At(key, key, "flow", f"vessels.{key}")
-        numbers = (given("z", peak.before, "m", "fine"), given("z_brim", peak.brim, "m", "fine"))
-        meaning = f"highest it comes to after a stop, {peak.case}"
-        steps = (step("z_max", meaning, "levels step by step", numbers, (peak.level, "m", "fine"), _STEPS),)
+        numbers = (given("z", peak.before, "m", "fine"), given("dz", peak.level - peak.before, "m", "bow"))
+        meaning = (
+            f"highest it comes to after a stop, {peak.case}; dz: its rise, worked out step by step in time"
+        )
+        steps = (step("z_max", meaning, "z_max = z + dz", numbers, (peak.level, "m", "fine"), _STEPS),)
         limit = Limit(LEAST, PRACTICE, near=0.0)
         advice = "a check valve in the line that runs into it, a higher mouth in the other vessel, or a wider drain"
         what = "freeboard at its highest after a power stop"

@@ -97,12 +97,21 @@ def _freshens(at: At, one: TopOffFacts, system: System) -> Judged:
         )
         return Judged(unproven(at, "freshens", words, "psu", why, _BALANCE))
     fall = one.before - one.after
+    fill = one.fill
+    filled = min(fill.supply, fill.free)
     steps = (
         step(
             "S",
-            "salinity once all of it has run in, stirred",
-            "S = S0*m0/(m0 + mf), then washed out over the brim",
-            (given("S0", one.before, "psu"), given("V", one.stock or 0.0, "m3")),
+            "salinity once all of it has run in, stirred: by weights m0 of the system and mf of what it has room for, "
+            "then by V_over that washes over the brim of V_full",
+            "S = S0*m0/(m0 + mf)*exp(-V_over/V_full)",
+            (
+                given("S0", one.before, "psu"),
+                given("m0", fill.volume * fill.density, "kg"),
+                given("mf", filled * fill.fresh_density, "kg"),
+                given("V_over", fill.supply - filled, "m3"),
+                given("V_full", fill.volume + fill.free, "m3"),
+            ),
             (one.after, "psu"),
             _BALANCE,
         ),

@@ -33,7 +33,8 @@ class TopOffFacts:
     """One float valve, stuck open. Volumes in m3, times in seconds, endless where the stock runs out first.
 
     `follows` is how far its vessel sinks for each metre that the one it `ends_in` does, None where that was not found.
-    `room` is that of the vessel the water ends in, `after` the salinity once the stock has run in, None without one.
+    `fill` is what runs in, `room` that of the vessel the water ends in, `after` the salinity once the stock has run in,
+    None without one.
     """
 
     vessel: str
@@ -47,6 +48,7 @@ class TopOffFacts:
     after: float | None
     evaporation: float | None
     follows: float | None
+    fill: StuckFill
 
 
 def top_off_facts(
@@ -84,6 +86,7 @@ def top_off_facts(
                 None if valve.stock is None else float(top_off.stuck_salinity(fill, stock / valve.flow)),
                 valve.evaporation,
                 1.0 if ends == key else _follows(plan, solved, key, ends),
+                fill,
             )
         )
     return tuple(found)

@@ -93,15 +93,32 @@ def _ball(diameter: float, properties: WaterProperties, reynolds: float) -> tupl
 
 def _flattened(diameter: float, properties: WaterProperties, reynolds: float) -> tuple[Step, ...]:
     """By the law of flattened bubbles."""
-    eotvos, morton = float(bubbles.eotvos(diameter, properties)), float(bubbles.morton(properties))
-    shape = float(bubbles.shape_number(diameter, properties))
-    law = "J = 0.94*H**0.757" if shape <= _WOBBLES else "J = 3.42*H**0.441"
-    surface = given("sigma", properties.surface_tension, "N/m")
-    rho, air, mu = (
-        given("rho", properties.density, "kg/m3"),
-        _air(properties),
-        given("mu", properties.viscosity, "Pa s"),
+    morton, shape = float(bubbles.morton(properties)), float(bubbles.shape_number(diameter, properties))
+    firm = shape <= _WOBBLES
+    law = "J = 0.94*H**0.757" if firm else "J = 3.42*H**0.441"
+    speed = 0.94 * shape**0.757 if firm else 3.42 * shape**0.441
+    return (
+        *_shape_steps(diameter, properties, morton, shape),
+        step("J", "its speed without dimension", law, (given("H", shape, "1"),), (speed, "1"), RISE),
+        step(
+            "Re",
+            "Reynolds number of a flattened bubble",
+            "Re = M**-0.149*(J - 0.857)",
+            (given("M", morton, "1"), given("J", speed, "1")),
+            (reynolds, "1"),
+            RISE,
+        ),
     )
+
+
+def _shape_steps(
+    diameter: float, properties: WaterProperties, morton: float, shape: float
+) -> tuple[Step, ...]:
+    """How far a bubble is from a ball."""
+    eotvos = float(bubbles.eotvos(diameter, properties))
+    surface = given("sigma", properties.surface_tension, "N/m")
+    rho, air = given("rho", properties.density, "kg/m3"), _air(properties)
+    mu, own = given("mu", properties.viscosity, "Pa s"), given("mu_0", bubbles.REFERENCE_VISCOSITY, "Pa s")
     return (
         step(
             "Eo",
@@ -121,18 +138,10 @@ def _flattened(diameter: float, properties: WaterProperties, reynolds: float) ->
         ),
         step(
             "H",
-            "shape: above 2 a bubble is no ball",
-            "H = 4/3*Eo*M**-0.149*(mu/(0.0009 Pa s))**-0.14",
-            (given("Eo", eotvos, "1"), given("M", morton, "1"), mu),
+            "shape, mu_0 being the law's own water: above 2 a bubble is no ball",
+            "H = 4/3*Eo*M**-0.149*(mu/mu_0)**-0.14",
+            (given("Eo", eotvos, "1"), given("M", morton, "1"), mu, own),
             (shape, "1"),
-            RISE,
-        ),
-        step(
-            "Re",
-            "Reynolds number of a flattened bubble",
-            f"Re = M**-0.149*(J - 0.857), {law}",
-            (given("M", morton, "1"), given("H", shape, "1")),
-            (reynolds, "1"),
             RISE,
         ),
     )

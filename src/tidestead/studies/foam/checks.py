@@ -115,8 +115,8 @@ def _carry_under(at: At, tower: TowerFoam, system: System) -> Judged:
         ),
         step(
             "d",
-            "bubble that rises as fast as that, and so just hangs in it",
-            "U(d) = v, U by the law of rise",
+            "bubble that rises as fast as that by the law of rise, and so just hangs in it",
+            "U(d) = v",
             (given("v", sinking, "m/s"), given("mu", tower.properties.viscosity, "Pa s")),
             (known[1], "m", "bubble"),
             RISE,
