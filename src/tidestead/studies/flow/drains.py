@@ -63,10 +63,15 @@ class DrainFacts:
 
 
 def drain_facts(
-    plan: Plan, stock: Stock, lines: tuple[Line, ...], fixed: Mapping[str, float], running: Running
+    plan: Plan,
+    stock: Stock,
+    lines: tuple[Line, ...],
+    standing: tuple[Mapping[str, float], tuple[frozenset[str], ...]],
+    running: Running,
 ) -> tuple[DrainFacts, ...]:
-    """Every vessel that water is sent into, but the sumps."""
+    """Every vessel that water is sent into, but the sumps. `standing` are fixed levels, and groups of places."""
     found = []
+    fixed, groups = standing
     doubts = doubts_of(plan, lines, running)
     for key, flow in running.inflow.items():
         ways = gravity_lines(plan, lines, key)
@@ -86,7 +91,7 @@ def drain_facts(
                 tuple(way.key for way in ways),
                 {way.key: trials["alone", way.key].level for way in tried_ways},
                 {way.key: trials["blocked", way.key].level for way in tried_ways},
-                held_back(plan, lines, fixed, running, key),
+                held_back(plan, lines, _beside(fixed, groups, key), running, key),
                 {way.key: top_of(way) for way in ways},
                 basin_of(plan.vessels[key]).surfaces[-1],
                 {at: trial.tightest for at, trial in trials.items() if trial.tightest is not None},
@@ -120,6 +125,11 @@ class _Trial:
     level: float | None
     tightest: Tightest | None = None
     doubt: str = ""
+
+
+def _beside(fixed: Mapping[str, float], groups: Iterable[frozenset[str]], key: str) -> dict[str, float]:
+    """The levels that are fixed in the same water as a vessel's."""
+    return {sump: level for sump, level in fixed.items() for group in groups if {key, sump} <= group}
 
 
 def _trials(asked: _Asked, ways: tuple[Line, ...]) -> dict[tuple[str, str], _Trial]:

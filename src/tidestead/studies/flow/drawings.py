@@ -8,7 +8,7 @@ from tidestead.plan.model import Plan
 from tidestead.studies.flow.facts import FlowFacts
 from tidestead.studies.flow.pump_drawing import pump_scenes
 from tidestead.studies.flow.schematic import schematic
-from tidestead.studies.flow.stop_drawing import stop_scene
+from tidestead.studies.flow.stop_drawing import stop_scenes
 from tidestead.studies.flow.strips import strips
 
 
@@ -20,5 +20,5 @@ def scenes_of(plan: Plan, facts: FlowFacts, system: System) -> tuple[Scene, ...]
         schematic(plan, facts, system),
         *pump_scenes(facts, system),
         *strips(facts, system),
-        *stop_scene(plan, facts, system),
+        *stop_scenes(plan, facts, system),
     )

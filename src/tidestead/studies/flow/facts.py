@@ -130,7 +130,8 @@ class FlowFacts:
     `levels` are water surfaces by vessel, `inflow` what enters each. `missing` says why nothing was solved.
     `outs` are lines that end outside the system, shut while it runs.
     `parted_at` are junctions whose tees lose what the flow in them says, `unparted` why none do. `ranges` holds the
-    solutions at the ends of what is uncertain.
+    solutions at the ends of what is uncertain. `groups` are vessels that lines join, each group apart from the others;
+    `stops` has a power stop for each.
     """
 
     water: WaterKind
@@ -143,7 +144,8 @@ class FlowFacts:
     overflows: tuple[Overflow, ...] = ()
     pumps: tuple[PumpFacts, ...] = ()
     drains: tuple[DrainFacts, ...] = ()
-    stop: StopFacts | None = None
+    stops: tuple[StopFacts, ...] = ()
+    groups: tuple[frozenset[str], ...] = ()
     high_points: tuple[HighPoint, ...] = ()
     top_offs: tuple[TopOffFacts, ...] = ()
     holes: tuple[HoleFacts, ...] = ()
@@ -177,6 +179,16 @@ class FlowFacts:
     def flows(self) -> Mapping[str, float]:
         """Flow by circuit; none where nothing was solved."""
         return self.running.flows if self.running is not None else {}
+
+    @property
+    def stop(self) -> StopFacts | None:
+        """The power stop of the first group of vessels: of all of them, as a rule."""
+        return self.stops[0] if self.stops else None
+
+    def volume_with(self, vessel: str) -> float:
+        """All the water that goes round with a vessel's."""
+        group = next((one for one in self.groups if vessel in one), frozenset((vessel,)))
+        return sum(volume for key, volume in self.volumes.items() if key in group)
 
     @property
     def system_volume(self) -> float:

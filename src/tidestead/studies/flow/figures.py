@@ -28,11 +28,12 @@ def figures_of(plan: Plan, facts: FlowFacts) -> tuple[Figure, ...]:
             money = Estimate.exact(float(pump.cost_month))
             unit = plan.supplies.tariff.currency
             found.append(Figure(f"{key}.cost", f"{words}: cost a month", money, unit, YOURS))
-    if facts.stop is not None:
-        for key, course in zip(("working", "worst", "other"), facts.stop.courses, strict=False):
-            words = f"power stop, {course.name}: until {facts.stop.sump} is highest"
-            time = Estimate.exact(course.time_highest(facts.stop.sump))
-            found.append(Figure(f"flow.stop.{key}.time", words, time, "s", COMPUTED))
+    for stop in facts.stops:
+        for key, course in zip(("working", "worst", "other"), stop.courses, strict=False):
+            words = f"power stop, {course.name}: until {stop.sump} is highest"
+            time = Estimate.exact(course.time_highest(stop.sump))
+            ident = stop.ident("flow.stop", facts.stops)
+            found.append(Figure(f"{ident}.{key}.time", words, time, "s", COMPUTED))
     if facts.solved:
         volume = Estimate.exact(facts.system_volume)
         found.append(Figure("flow.volume", "water of the system", volume, "m3", COMPUTED))

@@ -22,8 +22,8 @@ def series_of(plan: Plan, facts: FlowFacts) -> tuple[Series, ...]:
                 found.append(
                     Series(f"flow.pumps.{pump.name}.{name}", words, "flow", "m3/s", "m", flows, heads)
                 )
-    if facts.stop is not None:
-        for number, course in enumerate(shown_courses(facts.stop)):
+    for stop in facts.stops:
+        for number, course in enumerate(shown_courses(stop)):
             for key, levels in course.levels.items():
                 floor = floor_of(plan.vessels[key])
                 found.append(

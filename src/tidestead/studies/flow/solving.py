@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Collection, Iterable, Mapping, Sequence
 
 from tidestead.core.errors import ImpossibleInput, SolverError
 from tidestead.physics.flow.network import NetworkState, solve_network
@@ -45,6 +45,28 @@ def vessels_met(plan: Plan, lines: Iterable[Line]) -> tuple[str, ...]:
         if (found := port_of(plan, name)) is not None
     }
     return tuple(key for key in plan.vessels if key in met)
+
+
+def groups_of(plan: Plan, lines: Iterable[Line]) -> tuple[frozenset[str], ...]:
+    """Vessels and junctions that lines join, apart from those that none joins to them; in the order of the plan."""
+    groups: list[set[str]] = []
+    for line in lines:
+        ends = {place_of(plan, line.circuit.start), place_of(plan, line.circuit.end)}
+        joined = [group for group in groups if group & ends]
+        groups = [group for group in groups if group not in joined] + [ends.union(*joined)]
+    order = {key: at for at, key in enumerate(plan.vessels)}
+    first = {frozenset(one): min((order[key] for key in one if key in order), default=-1) for one in groups}
+    return tuple(sorted((one for one, at in first.items() if at >= 0), key=lambda one: first[one]))
+
+
+def only(running: Running, lines: Iterable[Line], places: Collection[str]) -> Running:
+    """What a solution says of some lines and places."""
+
+    def of(told: Mapping[str, float]) -> dict[str, float]:
+        return {key: value for key, value in told.items() if key in places}
+
+    flows = {line.key: running.flows[line.key] for line in lines}
+    return Running(running.state, flows, of(running.levels), of(running.inflow), of(running.outflow))
 
 
 def fixed_levels(plan: Plan, lines: Sequence[Line], met: Sequence[str]) -> tuple[dict[str, float], str]:

@@ -38,15 +38,13 @@ _CASES = (
 
 def stop_checks(facts: FlowFacts, system: System) -> list[Judged]:
     """Power stops and the start after them, highest points, float valves."""
-    return [*_stop_checks(facts, system), *high_point_checks(facts), *top_off_checks(facts, system)]
+    found = [one for stop in facts.stops for one in _stop_checks(facts, stop, system)]
+    return [*found, *high_point_checks(facts), *top_off_checks(facts, system)]
 
 
-def _stop_checks(facts: FlowFacts, system: System) -> list[Judged]:
+def _stop_checks(facts: FlowFacts, stop: StopFacts, system: System) -> list[Judged]:
     """The sump holds what comes down, by the worst single failure; no vessel spills; the next start finds water."""
-    stop = facts.stop
-    if stop is None:
-        return []
-    at = At("power_stop", "power stop", "flow")
+    at = At(stop.ident("power_stop", facts.stops), stop.titled("power stop", facts.stops), "flow")
     if stop.cases is None or stop.stop is None:
         words = "what runs back into the sump"
         why = stop.missing or "the sump is not known"

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from tidestead.core.scene import Note, Point, Scene, Shape, Stroke, Stuff
@@ -64,10 +64,13 @@ class _Strip:
         return _WIDE * time / self.until, self.foot + _HIGH * (level - self.low) / (self.high - self.low)
 
 
-def stop_scene(plan: Plan, facts: FlowFacts, system: System) -> tuple[Scene, ...]:
-    """The drawing, where levels against time are known."""
-    stop = facts.stop
-    if stop is None or not stop.courses:
+def stop_scenes(plan: Plan, facts: FlowFacts, system: System) -> tuple[Scene, ...]:
+    """The drawing of every sump's water, where levels against time are known."""
+    return tuple(one for stop in facts.stops for one in _scene(plan, stop, facts.stops, system))
+
+
+def _scene(plan: Plan, stop: StopFacts, among: Sequence[StopFacts], system: System) -> tuple[Scene, ...]:
+    if not stop.courses:
         return ()
     courses, until = shown_courses(stop), shown_until(stop)
     moving = [key for key in courses[0].levels if _swing(courses, key) > _FLAT]
@@ -87,7 +90,10 @@ def stop_scene(plan: Plan, facts: FlowFacts, system: System) -> tuple[Scene, ...
     ]
     return (
         Scene(
-            "flow.stop", "Power stop: levels against time", _told(plan, stop, courses, system), tuple(shapes)
+            stop.ident("flow.stop", among),
+            stop.titled("Power stop: levels against time", among),
+            _told(plan, stop, courses, system),
+            tuple(shapes),
         ),
     )
 

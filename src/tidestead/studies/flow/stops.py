@@ -70,6 +70,14 @@ class StopFacts:
     unsaid: tuple[str, ...] = ()
     fresh: Mapping[str, float] = field(default_factory=dict)
 
+    def ident(self, name: str, among: Sequence[StopFacts]) -> str:
+        """A name for this stop: with its sump where the plan has several waters apart from each other."""
+        return name if len(among) < 2 or not self.sump else f"{name}.{self.sump}"
+
+    def titled(self, words: str, among: Sequence[StopFacts]) -> str:
+        """The same in words."""
+        return words if len(among) < 2 or not self.sump else f"{words}, {self.sump}"
+
 
 @dataclass(frozen=True)
 class Stopped:
@@ -86,7 +94,11 @@ def stop_facts(setting: Stopped, fixed: Mapping[str, float]) -> StopFacts:
     """The stop of all pumps at once."""
     plan, running = setting.plan, setting.running
     if len(fixed) != 1:
-        return StopFacts(missing=f"{len(fixed)} sumps: what runs back to which cannot be told")
+        names = " and ".join(fixed) or "no vessel"
+        return StopFacts(
+            missing=f"{names} would be the sump of one water: what runs back to which cannot be told. Part their "
+            'lines, or give role = "sump" to one of them only'
+        )
     ((sump, level),) = fixed.items()
     level = max(level, _filled_to(plan, sump))
     if level > brim_of(plan.vessels[sump]):

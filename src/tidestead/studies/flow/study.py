@@ -12,6 +12,7 @@ from tidestead.studies.flow.closed import closed_network
 from tidestead.studies.flow.drains import drain_facts
 from tidestead.studies.flow.elements import Stock, stock_of
 from tidestead.studies.flow.facts import FlowFacts
+from tidestead.studies.flow.heights import place_of
 from tidestead.studies.flow.high_points import high_points
 from tidestead.studies.flow.holes import hole_facts
 from tidestead.studies.flow.overflows import overflow_facts
@@ -21,9 +22,11 @@ from tidestead.studies.flow.shutting import shut_facts
 from tidestead.studies.flow.solving import (
     fixed_levels,
     gone_for_good,
+    groups_of,
     idle_ring,
     lines_of,
     no_way_back,
+    only,
     passed_of,
     run_dry,
     solve,
@@ -77,9 +80,9 @@ def _run(plan: Plan, stock: Stock, water: WaterKind, found: FlowFacts) -> FlowFa
         key: plan_area(plan.vessels[key]) * max(level - (plan.vessels[key].place.floor or 0.0), 0.0)
         for key, level in running.levels.items()
     }
-    drains = drain_facts(plan, stock, lines, fixed, running)
-    stopped = Stopped(plan, lines, running, drains, water.density)
-    stop = _stop(stopped, fixed)
+    groups = groups_of(plan, lines)
+    drains = drain_facts(plan, stock, lines, (fixed, groups), running)
+    stops = _stops(Stopped(plan, lines, running, drains, water.density), fixed, groups)
     return replace(
         found,
         running=running,
@@ -88,13 +91,31 @@ def _run(plan: Plan, stock: Stock, water: WaterKind, found: FlowFacts) -> FlowFa
         overflows=overflow_facts(plan, lines, running),
         pumps=pump_facts(setting),
         drains=drains,
-        stop=stop,
-        high_points=high_points(stopped, stop, water),
-        top_offs=top_off_facts(plan, (lines, fixed, running), volumes, water),
+        stops=tuple(stop for _, stop in stops),
+        groups=groups,
+        high_points=tuple(one for at, stop in stops for one in high_points(at, stop, water)),
+        top_offs=top_off_facts(plan, (lines, fixed, running), (groups, volumes), water),
         shutting=shut_facts(plan, (lines, found.outs), fixed, running),
         closed=closed_network(plan, lines, running, water),
         ranges=ranges,
     )
+
+
+def _stops(
+    whole: Stopped, fixed: Mapping[str, float], groups: tuple[frozenset[str], ...]
+) -> list[tuple[Stopped, StopFacts]]:
+    """The power stop of every group of vessels, each with nothing but its own lines and levels."""
+    found = []
+    for group in groups:
+        lines = tuple(line for line in whole.lines if place_of(whole.plan, line.circuit.start) in group)
+        part = replace(
+            whole,
+            lines=lines,
+            running=only(whole.running, lines, group),
+            drains=[drain for drain in whole.drains if drain.vessel in group],
+        )
+        found.append((part, _stop(part, {key: level for key, level in fixed.items() if key in group})))
+    return found
 
 
 def _stop(stopped: Stopped, fixed: Mapping[str, float]) -> StopFacts:

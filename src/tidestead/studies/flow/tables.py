@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 
 from tidestead.catalog import table as catalog_table
 from tidestead.core.answer import Column, Table
@@ -14,6 +15,7 @@ from tidestead.studies.flow.heights import floor_of
 from tidestead.studies.flow.lamps import lamp_doses
 from tidestead.studies.flow.lists import list_tables
 from tidestead.studies.flow.lowering import lowering_table
+from tidestead.studies.flow.stops import StopFacts
 
 Rows = tuple[tuple[float | str | None, ...], ...]
 
@@ -27,7 +29,7 @@ def tables_told(plan: Plan, facts: FlowFacts, system: System) -> tuple[Table, ..
             heads_table(plan, facts),
             _levels(plan, facts),
             _drains(plan, facts),
-            _stop(facts),
+            *_stops(facts),
             _shutting(plan, facts, system),
             lowering_table(plan, facts, system),
             _lamps(plan, facts),
@@ -120,7 +122,12 @@ def _depth(plan: Plan, key: str, level: float | None) -> float | None:
     return None if level is None or not math.isfinite(level) else level - floor_of(plan.vessels[key])
 
 
-def _stop(facts: FlowFacts) -> Table:
+def _stops(facts: FlowFacts) -> list[Table]:
+    """What runs back, for every sump."""
+    return [_stop(stop, facts.stops) for stop in facts.stops]
+
+
+def _stop(stop: StopFacts, among: Sequence[StopFacts]) -> Table:
     columns = (
         Column("what fails"),
         Column("from vessels", "m3"),
@@ -128,7 +135,7 @@ def _stop(facts: FlowFacts) -> Table:
         Column("together", "m3"),
         Column("room left in the sump", "m3"),
     )
-    cases = facts.stop.cases if facts.stop is not None else None
+    cases = stop.cases
     rows: Rows = ()
     if cases is not None:
         named = (
@@ -146,7 +153,8 @@ def _stop(facts: FlowFacts) -> Table:
         "stands is not in the plan: what meets one is counted as hung above all water. Curves leave out what pipes "
         "hold."
     )
-    return Table("flow.stop", "When the power stops: what runs back", columns, rows, note)
+    title = stop.titled("When the power stops: what runs back", among)
+    return Table(stop.ident("flow.stop", among), title, columns, rows, note)
 
 
 def _shutting(plan: Plan, facts: FlowFacts, system: System) -> Table:

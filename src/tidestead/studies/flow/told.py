@@ -84,8 +84,11 @@ def sentence(inputs: Inputs, facts: FlowFacts, checks: Sequence[Check]) -> str:
         flow, head = show(pump.flow, "m3/s", inputs.system), show(pump.head, "m", inputs.system, "head")
         moved.append(f"Pump {pump.name} moves {flow} against {head}.")
     words = told_of(checks, inputs.system, opening=moved)
-    back = [check.estimate.high for check in checks if ".runback." in check.id and check.estimate is not None]
-    if facts.stop is not None and back:
-        most, room = (show(value, "m3", inputs.system) for value in (max(back), facts.stop.free))
-        words.append(f"At a power stop, with one guard failed, up to {most} run back into {room} of room.")
+    for stop in facts.stops:
+        ident = f"flow.{stop.sump}.runback."
+        back = [one.estimate.high for one in checks if one.id.startswith(ident) and one.estimate is not None]
+        if back:
+            most, room = (show(value, "m3", inputs.system) for value in (max(back), stop.free))
+            into = f"into {stop.sump}, which has room for {room}"
+            words.append(f"At a power stop, with one guard failed, up to {most} run back {into}.")
     return " ".join(words)

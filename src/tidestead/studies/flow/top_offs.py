@@ -54,24 +54,31 @@ class TopOffFacts:
 def top_off_facts(
     plan: Plan,
     solved: Solved,
-    volumes: Mapping[str, float],
+    parts: tuple[Sequence[frozenset[str]], Mapping[str, float]],
     water: WaterKind,
 ) -> tuple[TopOffFacts, ...]:
-    """Every float valve. What runs into a vessel of the circuit ends in the sump, which has no way out."""
+    """Every float valve. What runs into a vessel of the circuit ends in the sump, which has no way out.
+
+    `parts` are groups of places that lines join, and volumes by vessel.
+    """
     found = []
+    groups, volumes = parts
     _, fixed, running = solved
     levels = running.levels
     for key, vessel in plan.vessels.items():
         valve = vessel.top_off
         if valve is None or key not in levels:
             continue
-        ends = key if key in fixed or not fixed else min(fixed, key=lambda one: fixed[one])
+        group = next((one for one in groups if key in one), frozenset((key,)))
+        sumps = {sump: at for sump, at in fixed.items() if sump in group}
+        ends = key if key in sumps or not sumps else min(sumps, key=lambda one: sumps[one])
+        volume = sum(amount for one, amount in volumes.items() if one in group)
         kept = floor_of(plan.vessels[ends]) + (plan.vessels[ends].water or 0.0)
         level = min(max(levels[ends], kept), brim_of(plan.vessels[ends]))
         room = float(free_volume(brimful_basin(plan.vessels[ends]), level))
         fresh = float(seawater.density(0.0, water.temp_c))
         stock = valve.stock if valve.stock is not None else math.inf
-        fill = StuckFill(valve.flow, sum(volumes.values()), room, water.sal_psu, water.density, fresh, stock)
+        fill = StuckFill(valve.flow, volume, room, water.sal_psu, water.density, fresh, stock)
         wanted = max(water.sal_psu - FALL, 0.0)
         found.append(
             TopOffFacts(

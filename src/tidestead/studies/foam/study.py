@@ -126,7 +126,7 @@ def _tower(key: str, vessel: Vessel, flow: FlowFacts, around: _Around, way: Way)
     states, (best, likely, worst) = _states(bubbling, through, size)
     loss = ((air.loss if air is not None else None) or 0.0) * properties.density * G
     pressure = float(diffusers.diffuser_pressure(depth, properties.density, loss))
-    volume, system = float(towers.column_volume(area, level)), flow.system_volume
+    volume, system = float(towers.column_volume(area, level)), flow.volume_with(key)
     moved = sum(max(pump.flow, 0.0) for pump in flow.pumps)
     neck_area = float(towers.round_area(vessel.cone.neck)) if vessel.cone is not None else None
     caught = _caught(size)
