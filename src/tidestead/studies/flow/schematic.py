@@ -38,6 +38,7 @@ _COLUMNS = (0.14, 0.41, 0.66, 0.88)
 """Where the columns of the list stand, as shares of its width."""
 
 HEADS = ("line", "flow", "velocity, most", "head lost")
+DEPTHS = ("vessel", "depth", "vessel", "depth")
 
 IDLE = "carries nothing now"
 
@@ -218,9 +219,11 @@ def _list(plan: Plan, facts: FlowFacts, system: System, sheet: _Sheet) -> None:
     right = max(column.left + column.width + _SLOT * column.after for column in sheet.columns.values())
     rows = [HEADS, *(_row(facts, line, number, system) for number, line in enumerate(facts.lines, start=1))]
     depths = [
-        (key, f"{show(level - floor_of(plan.vessels[key]), 'm', system, 'level')} deep")
+        (key, show(level - floor_of(plan.vessels[key]), "m", system, "level"))
         for key, level in facts.levels.items()
     ]
+    heads = [0, len(rows)]
+    rows.append(DEPTHS if len(depths) > 1 else (*DEPTHS[:2], "", ""))
     for at in range(0, len(depths), 2):
         rows.append((*depths[at], *(depths[at + 1] if at + 1 < len(depths) else ("", ""))))
     foot = sheet.bottom - _LANE * sheet.below
@@ -230,8 +233,9 @@ def _list(plan: Plan, facts: FlowFacts, system: System, sheet: _Sheet) -> None:
     left, first = (right - width) / 2.0, foot - 4.4 * pitch
     said = "vessels at true heights, pipes where there is room"
     sheet.shapes.append(Note((right / 2.0, foot - 2.5 * pitch), said))
-    rule = first - 0.5 * pitch
-    sheet.shapes.append(Stroke(((left, rule), (left + width, rule)), "outline"))
+    for head in heads:
+        rule = first - (head + 0.5) * pitch
+        sheet.shapes.append(Stroke(((left, rule), (left + width, rule)), "outline"))
     for at, cells in enumerate(rows):
         sheet.shapes += [
             Note((left + width * share, first - pitch * at), words)
