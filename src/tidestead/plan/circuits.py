@@ -52,6 +52,9 @@ def _circuits(whole: Seen) -> Iterator[Misfit]:
         yield from _ends(whole, circuit)
         yield from _names(whole, routes[key])
         yield from _bores(whole, circuit, routes[key])
+        yield from _one_pump(routes[key])
+    yield from _pumped_risers(circuits, routes)
+    yield from _valves(whole)
     yield from _twice(routes)
     yield from _shared_ports(circuits)
     yield from _junctions(whole, circuits)
@@ -108,7 +111,12 @@ def _names(whole: Seen, route: list[_Passed]) -> Iterator[Misfit]:
         table = _TABLES[passed.item.kind]
         known = dict(whole.parts(table))
         if passed.item.name not in known:
-            advice = _close(passed.item.name, known) or f"Add [{table}.{passed.item.name}]."
+            close = _close(passed.item.name, known)
+            advice = (
+                f"{close} Else add [{table}.{passed.item.name}]."
+                if close
+                else f"Add [{table}.{passed.item.name}]."
+            )
             yield Misfit(passed.path, f"names no {passed.item.kind} of this plan.", advice)
 
 
@@ -128,6 +136,44 @@ def _bores(whole: Seen, circuit: Seen, route: list[_Passed]) -> Iterator[Misfit]
             yield Misfit(
                 passed.path, "has no pipe before or after it, so that its bore is not known.", advice
             )
+
+
+def _one_pump(route: list[_Passed]) -> Iterator[Misfit]:
+    """A line has one pump: each is judged on a line of its own."""
+    pumps = [passed for passed in route if passed.item.kind == "pump"]
+    for second in pumps[1:]:
+        yield Misfit(
+            second.path,
+            f"is the second pump of this circuit, behind pump {pumps[0].item.name}.",
+            "Give each a circuit of its own: end this one at a junction before it, and start the next there.",
+        )
+
+
+def _pumped_risers(circuits: list[tuple[str, Seen]], routes: Mapping[str, list[_Passed]]) -> Iterator[Misfit]:
+    """A riser is open to the air: in a line under a pump's pressure the water would run out of it."""
+    driven = {key for key, route in routes.items() if any(passed.item.kind == "pump" for passed in route)}
+    places = {circuit.word("end") for key, circuit in circuits if key in driven}
+    while more := {key for key, circuit in circuits if circuit.word("start") in places} - driven:
+        driven |= more
+        places |= {circuit.word("end") for key, circuit in circuits if key in more}
+    for key in routes:
+        for passed in routes[key] if key in driven else ():
+            if passed.item.kind == "riser":
+                yield Misfit(
+                    passed.path,
+                    "is an open lip in a line that a pump drives: the water would run out there.",
+                    'Take it out, and say how high the line goes with high_point = "1.4 m".',
+                )
+
+
+def _valves(whole: Seen) -> Iterator[Misfit]:
+    """Keys that mean nothing for a kind of valve."""
+    for _, valve in whole.parts("valves"):
+        checks = valve.word("kind").startswith("check")
+        key = "open" if checks else "cracking"
+        if valve.word("kind") and valve.has(key) and not valve.word("kind").startswith("yours:"):
+            words = "a check valve, which the water opens" if checks else "a valve that is not a check valve"
+            yield Misfit((*valve.path, key), f"means nothing for {words}.", "Take it out.")
 
 
 def _twice(routes: Mapping[str, list[_Passed]]) -> Iterator[Misfit]:

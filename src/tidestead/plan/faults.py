@@ -94,7 +94,8 @@ def _told(detail: ErrorDetails, path: Path, system: System | None) -> tuple[str,
     if kind == "literal_error" and here:
         choices = " or ".join(f'"{word}"' for word in here.words)
         close = nearest(str(detail.get("input", "")), here.words)
-        return f"must be {choices}.", f'Write "{close[0]}".' if close else "Write one of these, in quotes."
+        sure = close and close[0][:2] == str(detail.get("input", ""))[:2].lower()
+        return f"must be {choices}.", f'Write "{close[0]}".' if sure else "Write one of these, in quotes."
     if kind in _BOUNDS:
         words, key = _BOUNDS[kind]
         return words.format(limit=context[key]), f"Write such as {context[key]:g}."

@@ -28,6 +28,7 @@ from tidestead.core.units import (
     Gallon,
     SalinityReading,
     System,
+    bare_as,
     bare_in,
     parse,
     parse_band,
@@ -104,11 +105,19 @@ class Typed:
             if error.bare:
                 thin = info.field_name in THIN
                 advice = bare_in(error.bare, DIMENSIONS[self.dimension], system, thin=thin)
+                if self.examples and self.read is None:
+                    advice = bare_as(error.bare, self._in_system(system))
             raise refusal(error.given, error.allowed, advice) from error
         return self._within(int(result) if self.whole else result, system, info.field_name)
 
     def _read(self, text: str, gallon: Gallon) -> Any:
         return self.read(text, gallon) if self.read else parse(text, self.dimension, gallon)
+
+    def _in_system(self, system: System | None) -> tuple[str, ...]:
+        """The examples of one system, where there is one of each."""
+        if system is None or len(self.examples) < 2:
+            return self.examples
+        return self.examples[-1:] if system == "us" else self.examples[:1]
 
     def example(self, system: System | None, key: str | None = None) -> str:
         """What a person who reads one system may write here, at a key."""
@@ -228,6 +237,8 @@ Moment = Annotated[float, Typed("moment", above=0.0)]
 LineMoment = Annotated[float, Typed("moment_per_length", above=0.0)]
 Mass = Annotated[float, Typed("mass", above=0.0)]
 Duration = Annotated[float, Typed("time", above=0.0)]
+CleanUp = Annotated[float, Typed("time", above=0.0, examples=("4 days", "96 h"))]
+"""Either may be meant where a number stands bare: both are offered, in any system."""
 Acceleration = Annotated[float, Typed("acceleration", least=0.0)]
 Count = Annotated[int, Typed("count", least=0, most=LARGEST_COUNT)]
 Section = Annotated[

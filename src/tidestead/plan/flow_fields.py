@@ -17,6 +17,7 @@ from pydantic import (
 from pydantic_core import CoreSchema, core_schema
 
 from tidestead.catalog.rows import nearest, row_names
+from tidestead.core.dims import G
 from tidestead.core.errors import QuantityError
 from tidestead.core.units import Gallon, Price, parse, parse_price
 from tidestead.plan.fields import MOST_ITEMS, Named, Typed, refusal
@@ -29,6 +30,9 @@ class CurvePoint:
     flow: float
     head: float
 
+
+FRESH = 998.0
+"""Density of fresh water, kg/m3, by which a pump's pressure is told as a head. Source: about 20 degC."""
 
 ItemKind = Literal["pipe", "fitting", "valve", "pump", "apparatus", "riser"]
 
@@ -58,7 +62,26 @@ def read_point(text: str, gallon: Gallon) -> CurvePoint:
     flow, mark, head = text.partition(" at ")
     if not mark:
         raise QuantityError(f'"{text[:40]}"', "is not a flow and a head.", 'Write "6 m3/h at 6.1 m".')
-    return CurvePoint(parse(flow.strip(), "flow", gallon), parse(head.strip(), "length", gallon))
+    return CurvePoint(parse(flow.strip(), "flow", gallon), _head(flow.strip(), head.strip(), text, gallon))
+
+
+def _head(flow: str, head: str, text: str, gallon: Gallon) -> float:
+    """A head in metres of water; a pressure is refused with the head that it is."""
+    try:
+        return parse(head, "length", gallon)
+    except QuantityError:
+        try:
+            pressure = parse(head, "pressure", gallon)
+        except QuantityError:
+            pressure = None
+        if pressure is None:
+            raise
+        told = f"{pressure / (FRESH * G):.3g} m"
+        raise QuantityError(
+            f'"{text[:40]}"',
+            "gives a pressure where a head of water is wanted.",
+            f'Write "{flow} at {told}".',
+        ) from None
 
 
 def read_loss(text: str, gallon: Gallon) -> CurvePoint:
@@ -134,6 +157,10 @@ def _riser(text: str, words: list[str], gallon: Gallon) -> RouteItem:
 
 def _fitting(text: str) -> RouteItem:
     counted = _COUNTED.match(text.strip())
+    words = text.split()
+    if counted is None and len(words) == 2 and words[0] in row_names("fittings"):
+        allowed = f'says how many in a way not known here: "{words[1][:20]}".'
+        raise QuantityError(f'"{text[:40]}"', allowed, f'Write "{words[0]} x3" for three of them.')
     name = counted["name"] if counted is not None else text.split(maxsplit=1)[0]
     known = row_names("fittings")
     if counted is None or name not in known:
@@ -167,7 +194,8 @@ class PriceOf:
         try:
             price = parse_price(value, (info.context or {}).get("gallons"))
         except QuantityError as error:
-            raise refusal(error.given, error.allowed, error.advice) from error
+            advice = error.advice.replace("/sheet", f"/{self.per}")
+            raise refusal(error.given, error.allowed, advice) from error
         if price.per != self.per:
             raise refusal("", f"is not a price for one {self.per}.", f'Write "0.32 EUR/{self.per}".')
         return price

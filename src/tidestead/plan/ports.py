@@ -14,7 +14,12 @@ OUT_KINDS = ("inlet", "weir", "standpipe", "siphon")
 IN_KINDS = ("outlet", "spill")
 """Ports through which it comes in."""
 
-_NEEDS = {"weir": {"length": '"1.2 m"'}, "siphon": {"crest": '"1.25 m"'}}
+_NEEDS = {
+    "weir": ("length", "how long its crest is"),
+    "siphon": ("crest", "its highest point above the floor"),
+}
+"""What each kind cannot be without, and what that says."""
+
 _ONLY = {
     "length": ("weir",),
     "open": ("weir",),
@@ -35,13 +40,17 @@ def port_misfits(whole: Seen) -> Iterator[Misfit]:
             yield from _heights(vessel, port)
             yield from _bulkhead(vessel, port)
         yield from _diffuser(vessel)
+        yield from _float_valve(vessel)
 
 
 def _kind(port: Seen) -> Iterator[Misfit]:
     kind = port.word("kind")
-    for key, example in _NEEDS.get(kind, {}).items():
-        if not port.has(key):
-            yield Misfit((*port.path, key), f"is missing; a {kind} needs it.", f"Add {key} = {example}.")
+    key, says = _NEEDS.get(kind, ("", ""))
+    if key and not port.has(key):
+        level = port.values.get("level")
+        example = f'"{level}"' if key == "crest" and isinstance(level, str) else '"1.2 m"'
+        advice = f"Add {key}, such as {key} = {example}: {says}."
+        yield Misfit((*port.path, key), f"is missing; a {kind} needs it.", advice)
     for key, kinds in _ONLY.items():
         if kind and port.has(key) and kind not in kinds:
             advice = f"Take it out, or change the kind to {' or '.join(kinds)}."
@@ -55,11 +64,34 @@ def _heights(vessel: Seen, port: Seen) -> Iterator[Misfit]:
     if level < -HAIR:
         yield Misfit((*port.path, "level"), "is below the vessel floor.", "Count up from the floor.")
     if kind in OUT_KINDS and top is not None and level > top + HAIR:
-        yield Misfit((*port.path, "level"), "is above its vessel.", "It is at most the vessel's height.")
+        advice = f"It is at most the vessel's height, {vessel.values.get('height')}."
+        yield Misfit((*port.path, "level"), "is above its vessel.", advice)
+    brim = vessel.length("brim")
+    if kind in ("weir", "standpipe") and brim is not None and top is not None and brim < level <= top + HAIR:
+        advice = (
+            f"The vessel spills at its brim, {vessel.values.get('brim')}, before water reaches it: lower it."
+        )
+        yield Misfit((*port.path, "level"), "is above the brim of its vessel.", advice)
+    hole = port.under("siphon_break").length("level")
+    if hole is not None and top is not None and hole > top + HAIR:
+        advice = (
+            f"It counts from the floor, and is at most the vessel's height, {vessel.values.get('height')}."
+        )
+        yield Misfit((*port.path, "siphon_break", "level"), "is above its vessel.", advice)
     crest = port.length("crest")
     if kind == "siphon" and crest is not None and crest < level - HAIR:
         advice = "The crest is the highest point of the siphon, above its inlet."
         yield Misfit((*port.path, "crest"), "is below the siphon's inlet.", advice)
+
+
+def _float_valve(vessel: Seen) -> Iterator[Misfit]:
+    """It shuts at a level that the vessel has."""
+    valve, top = vessel.under("top_off"), vessel.length("brim") or vessel.length("height")
+    level = valve.length("level")
+    if level is not None and top is not None and level > top + HAIR:
+        typed = vessel.values.get("brim") or vessel.values.get("height")
+        advice = f"It would run for ever: the vessel spills at {typed}."
+        yield Misfit((*valve.path, "level"), "is above the brim of its vessel.", advice)
 
 
 def _diffuser(vessel: Seen) -> Iterator[Misfit]:

@@ -8,7 +8,7 @@ from tidestead.core.units.dimensions import Dimension, Gallon, System
 from tidestead.core.units.plain import from_si_unit, to_si
 from tidestead.core.units.prices import Price, parse_price, parse_three_prices
 from tidestead.core.units.reading import parse
-from tidestead.core.units.refusals import bare_in
+from tidestead.core.units.refusals import bare_as, bare_in
 from tidestead.core.units.registry import DIMENSIONS
 from tidestead.core.units.salinity import SalinityReading, parse_salinity
 from tidestead.core.units.sections import Section, parse_section
@@ -23,6 +23,7 @@ __all__ = [
     "SalinityReading",
     "Section",
     "System",
+    "bare_as",
     "bare_in",
     "echo",
     "from_si_unit",

@@ -60,7 +60,8 @@ def _read(words: str, typed: str, dimension: Dimension, gallon: Gallon, negative
     sign = -1 if negative else 1
     if not first.rest.strip():
         if not dimension.bare:
-            raise QuantityError(excerpt(typed), "has no unit.", bare(first, dimension), first.letters)
+            letters = f"-{first.letters}" if negative else first.letters
+            raise QuantityError(excerpt(typed), "has no unit.", bare(first, dimension, negative), letters)
         value = sign * first.value
     else:
         terms = _terms(first, typed, dimension, gallon)

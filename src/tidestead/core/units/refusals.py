@@ -34,21 +34,28 @@ SURE, LIKELY = 0.8, 0.5
 """How alike two spellings are, 0 to 1, to be offered from anywhere, or from among the field's own units."""
 
 
-def bare(number: Numeral, dimension: Dimension) -> str:
+def bare(number: Numeral, dimension: Dimension, negative: bool = False) -> str:
     """Two ways of writing a number that came without a unit."""
+    sign = "-" if negative else ""
     meant = next((symbol for most, symbol in dimension.guess if number.value < most), "")
     metric, us = (dimension.common(system)[0].symbol for system in ("metric", "us"))
     if meant and dimension.name in ("length", "temperature"):
         si = dimension.units[meant].to_si(min(number.value, Fraction(10) ** 9))
         other = show(float(si), dimension.si, "metric" if meant in dimension.us else "us")
         other = other.replace("°", "deg").replace(NO_BREAK_SPACE, " ")
-        return f'Write "{number.letters} {meant}" or "{other}".'
+        return f'Write "{sign}{number.letters} {meant}" or "{sign}{other}".'
     choices = dict.fromkeys((meant or metric, us))
-    return "Write " + " or ".join(f'"{number.letters} {symbol}"' for symbol in choices) + "."
+    return "Write " + " or ".join(f'"{sign}{number.letters} {symbol}"' for symbol in choices) + "."
 
 
 METRES_BELOW, CENTIMETRES_BELOW, FEET_BELOW = 20, 300, 100
 """A bare number for a part's size below these may be meant in metres, centimetres, feet."""
+
+
+def bare_as(letters: str, examples: tuple[str, ...]) -> str:
+    """What to write for a bare number where a place has examples of its own: the number in their units."""
+    units = dict.fromkeys(example.lstrip("-0123456789.,/ ") for example in examples)
+    return "Write " + " or ".join(f'"{letters} {unit}"' for unit in units) + "."
 
 
 def bare_in(letters: str, dimension: Dimension, system: System | None, *, thin: bool) -> str:
@@ -56,9 +63,9 @@ def bare_in(letters: str, dimension: Dimension, system: System | None, *, thin: 
 
     `thin`: for a thickness, gap or other small size.
     """
-    number = numeral(letters, letters)
+    number = numeral(letters.removeprefix("-"), letters)
     if dimension.name == "temperature" or (system is None and not (thin and dimension.name == "length")):
-        return bare(number, dimension)
+        return bare(number, dimension, letters.startswith("-"))
     if system is None:
         symbols = ["mm", "in"]
     elif dimension.name == "length":

@@ -6,7 +6,7 @@ from typing import Literal
 
 from tidestead.plan.fields import (
     BubbleSize,
-    Duration,
+    CleanUp,
     HoleSize,
     Length,
     Level,
@@ -195,7 +195,7 @@ class FlowTargets(Part):
     """Times an hour that the display's water should pass the sump."""
     foam_turnover: Ratio | None = None
     """Times an hour that the whole water should pass the fractionator."""
-    clean_up: Duration | None = None
+    clean_up: CleanUp | None = None
     """In which nine tenths of what can be skimmed should be gone, when nothing new comes in."""
     quiet: bool = True
     """Whether pipes must run quietly."""
