@@ -27,7 +27,9 @@ class SubjectEntry:
         return "" if self.built else "This version cannot work this out yet, so nothing is proved either way."
 
 
-_FLOW_USES = ("water", "vessels", "pumps", "valves", "apparatus", "circuits", "supplies", "targets", "yours")
+_FLOW_USES = (
+    "site", "water", "vessels", "pumps", "valves", "apparatus", "circuits", "outfalls", "supplies", "targets", "yours",
+)  # fmt: skip
 
 SUBJECTS: tuple[SubjectEntry, ...] = (
     SubjectEntry(

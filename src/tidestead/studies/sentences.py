@@ -33,7 +33,9 @@ def told_of(
         words.append(near_words(near))
     if not (failing or near or silent):
         first = max(checks, key=lambda check: check.use or 0.0)
-        words.append(f"{named(first)} comes first, at {percent(first)} of what is allowed.")
+        margin = first.margin
+        spare = "an unknown share" if margin is None else f"{100.0 * margin:.0f} %"
+        words.append(f"{named(first)} is the tightest, with {spare} to spare.")
     return words
 
 

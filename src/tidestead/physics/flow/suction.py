@@ -11,7 +11,7 @@ from tidestead.physics import _refuse
 STANDARD_AIR: Pascal = 101325.0
 """Air at sea level. Source: ISO 2533 (1975), standard atmosphere."""
 
-_WARMTH, _COOLER = 288.15, 0.0065
+WARMTH, COOLER = 288.15, 0.0065
 _POWER = 9.80665 * 0.0289644 / (8.31432 * 0.0065)
 _EARTH: Metre = 6356766.0
 """K at sea level and K less for each metre; g*M/(R*L); radius of the earth that gravity falls off by.
@@ -31,7 +31,7 @@ def air_pressure(elevation: Metre) -> Pascal:
     if not -5000.0 <= elevation <= _HIGHEST:
         raise ImpossibleInput(f"a place between -5 and 11 km above the sea is meant, got {elevation} m")
     even = _EARTH * elevation / (_EARTH + elevation)
-    pressure: Pascal = STANDARD_AIR * (1.0 - _COOLER * even / _WARMTH) ** _POWER
+    pressure: Pascal = STANDARD_AIR * (1.0 - COOLER * even / WARMTH) ** _POWER
     return pressure
 
 

@@ -12,7 +12,7 @@ from tidestead.physics.flow.fittings import FittingLaw
 from tidestead.plan.model import Plan
 from tidestead.studies.flow.elements import Stock, k_of
 from tidestead.studies.flow.facts import Line, Run, Running
-from tidestead.studies.flow.heights import place_of
+from tidestead.studies.flow.heights import place_of, port_of
 from tidestead.studies.flow.lines import with_laws
 from tidestead.studies.flow.ranges import is_part_open, pushed
 from tidestead.studies.flow.solving import tried
@@ -26,21 +26,23 @@ def most_water(
 ) -> tuple[Line, ...] | None:
     """The lines with the most water coming to a vessel; None where that has no solution.
 
-    All on its way there are looser, all others stiffer. A part-open valve in a line that leaves a vessel by its own
-    weight is set so that its line takes the greater flow at the level found in `running`.
+    All on its way there are looser, all others stiffer. A part-open valve that sets the level of a vessel, in a line
+    without a lip that leaves it by its own weight, is set so that its line takes the greater flow at the level found in
+    `running`.
     """
     coming = _upstream(plan, lines, fixed, key)
+    sets = {line.key for line in lines if _sets_level(plan, line, fixed, running)}
     found = tuple(
-        pushed(plan, stock, line, -1.0 if line.key in coming else 1.0, but_valves=_falls(plan, line, fixed))
+        pushed(plan, stock, line, -1.0 if line.key in coming else 1.0, but_valves=line.key in sets)
         for line in lines
     )
-    if not any(_is_set(plan, line, fixed) for line in found):
+    if not sets:
         return found
     more = tried(plan, found, fixed, running.state) or tried(plan, found, fixed)
     if more is None:
         return None
     return tuple(
-        _set(plan, stock, (line, was), (running, more)) if _is_set(plan, line, fixed) else line
+        _set(plan, stock, (line, was), (running, more)) if line.key in sets else line
         for was, line in zip(lines, found, strict=True)
     )
 
@@ -59,15 +61,13 @@ def _upstream(plan: Plan, lines: Sequence[Line], fixed: Mapping[str, float], key
     return found
 
 
-def _falls(plan: Plan, line: Line, fixed: Mapping[str, float]) -> bool:
-    """Whether a line leaves a vessel, whose level is found, by its own weight."""
-    start = place_of(plan, line.circuit.start)
-    return line.pump is None and start in plan.vessels and start not in fixed
-
-
-def _is_set(plan: Plan, line: Line, fixed: Mapping[str, float]) -> bool:
-    """Whether a vessel's level is set by a part-open valve in the line."""
-    return _falls(plan, line, fixed) and any(is_part_open(plan, run) for run in line.runs)
+def _sets_level(plan: Plan, line: Line, fixed: Mapping[str, float], running: Running) -> bool:
+    """Whether a part-open valve in a line sets a vessel's level: no lip does, and water runs through it by itself."""
+    found = port_of(plan, line.circuit.start)
+    if found is None or found[0] in fixed or line.pump is not None or running.flows[line.key] <= 0.0:
+        return False
+    lipped = line.lips or found[2].kind in ("weir", "standpipe")
+    return not lipped and any(is_part_open(plan, run) for run in line.runs)
 
 
 def _set(plan: Plan, stock: Stock, lines: tuple[Line, Line], solved: tuple[Running, Running]) -> Line:

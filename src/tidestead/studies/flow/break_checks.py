@@ -18,6 +18,9 @@ _SLUG = Source("Davies and Taylor (1950)", known=Known.RECALLED)
 
 _GRAVITY = given("g", G, "m/s2")
 
+WIDEST = 0.5
+"""Share of its pipe's bore above which a hole is no siphon break any more. Common practice, no source."""
+
 _CLEAN = ("Two holes are better than one: a snail in one of them is all it takes.",)
 
 
@@ -40,6 +43,8 @@ def _judged(one: BreakFacts, system: System) -> Judged:
 
 def _unsure(one: BreakFacts) -> str:
     """Why nothing can be said of a hole; empty where it can."""
+    if one.hole > WIDEST * one.bore:
+        return "its hole is wider than half its pipe: that is an opening, through which the line spills all along"
     if one.too_low:
         return (
             "its hole lies no higher than the lower edge of the mouth, which draws air first: raise the break"

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 
-from tidestead.core.answer import Estimate, Given
+from tidestead.core.answer import Estimate, Given, Step
 from tidestead.core.source import PRACTICE, STATICS, Known, Source
 from tidestead.studies.checks import At, Limit, above, given, unproven
 from tidestead.studies.flow.drains import DrainFacts
@@ -73,6 +74,14 @@ def _freeboard(
             (tight.highest, "m"),
             _NETWORK,
         ),
+        step(
+            "f",
+            "room left to the brim then",
+            "f = z_brim - z_high",
+            (given("z_brim", tight.brim, "m", "fine"), given("z_high", tight.highest, "m", "fine")),
+            (tight.brim - tight.highest, "m", "bow"),
+            STATICS,
+        ),
     )
     basis = "most water by what fittings, valves and guessed pumps differ, range of the head over its crest"
     room = Estimate(tight.brim - tight.highest, tight.brim - tight.level, tight.brim - tight.level, basis)
@@ -80,7 +89,7 @@ def _freeboard(
         words = words.replace("freeboard", f"freeboard of {tight.vessel}", 1)
     limit = Limit(LEAST, PRACTICE, near=0.0)
     advice = _advice(drain, left)
-    return Judged(above(at, name, words, room, "m", limit, style="level", advice=advice), steps)
+    return Judged(above(at, name, words, room, "m", limit, style="bow", advice=advice), steps)
 
 
 def _advice(drain: DrainFacts, left: tuple[str, ...]) -> str:
@@ -94,48 +103,83 @@ def _advice(drain: DrainFacts, left: tuple[str, ...]) -> str:
 
 
 def _pumped_dry(at: At, facts: FlowFacts, drain: DrainFacts) -> Judged:
-    """One way out only: the pumps lift what the sump has, and then draw air."""
-    words = f"freeboard with {drain.lines[0]} blocked and the sump pumped dry"
+    """One way out only: the pumps lift what all other vessels have, and then draw air."""
     held = drain.held
+    whose = "freeboard" if held.tightest == drain.vessel else f"freeboard of {held.tightest}"
+    words = f"{whose} with {drain.lines[0]} blocked and the sump pumped dry"
     why = drain.doubt or _endless(held)
     if why:
         return Judged(unproven(at, "one_blocked", words, "m", why, _NETWORK))
-    numbers = (
-        given("z", drain.level, "m", "fine"),
-        given("V", held.reserve, "m3"),
-        given("A", drain.area, "m2"),
-        given("z_brim", drain.brim, "m", "fine"),
-    )
-    steps = (
+    less, more = _span(facts, held)
+    left = held.brim - held.level
+    basis = "what fittings, valves, guessed pumps and heads over crests may add before, here and beyond"
+    room = Estimate(left - more, left, left + less, basis if more > 0.0 else "")
+    advice = "a second drain that nothing can block with the first, or less water over the pump's suction"
+    if held.fresh:
+        advice += f", or a smaller stock for the float valve of {' and '.join(held.fresh)}"
+    limit = Limit(LEAST, PRACTICE, near=0.0)
+    check = above(at, "one_blocked", words, room, "m", limit, style="bow", advice=advice)
+    return Judged(check, _held_steps(held))
+
+
+def _held_steps(held: Held) -> tuple[Step, ...]:
+    """What each vessel gives, all of it, and the level that it makes."""
+    each = [
+        step(
+            f"V_{key}",
+            f"what {key} gives down to z_end, where it lets no more go",
+            f"V_{key} = A*(z - z_end)",
+            (
+                given("A", one.area, "m2"),
+                given("z", one.start, "m", "fine"),
+                given("z_end", one.end, "m", "fine"),
+            ),
+            (one.volume, "m3"),
+            STATICS,
+        )
+        for key, one in held.sunk.items()
+        if one.volume > 0.0
+    ]
+    parts = [given(f"V_{key}", one.volume, "m3") for key, one in held.sunk.items() if one.volume > 0.0]
+    parts += [given(f"V_fresh_{key}", stock, "m3") for key, stock in held.fresh.items()]
+    before = sum(area * level for area, level in held.risen.values()) / held.area
+    as_one = "its level" if len(held.risen) == 1 else f"the level of {' and '.join(held.risen)} as one"
+    return (
+        *each,
         step(
             "V",
-            f"what comes: {_comes(held)}",
-            _sum_of(held),
-            _each(held),
+            "what comes",
+            _sum_of(parts),
+            tuple(parts),
             (held.reserve, "m3"),
             STATICS,
         ),
         step(
             "z_2",
-            "level once the pumps draw air at the lower edge of the lowest suction",
+            f"{as_one} once the pumps draw air at the lower edge of the lowest suction",
             "z_2 = z + V/A",
-            numbers,
+            (given("z", before, "m", "fine"), given("V", held.reserve, "m3"), given("A", held.area, "m2")),
             (held.level, "m"),
             STATICS,
         ),
+        step(
+            "f",
+            "room left to the brim then, likely",
+            "f = z_brim - z_2",
+            (given("z_brim", held.brim, "m", "fine"), given("z_2", held.level, "m", "fine")),
+            (held.brim - held.level, "m", "bow"),
+            STATICS,
+        ),
     )
-    less, more = _span(facts, drain)
-    left = drain.brim - held.level
-    basis = "what fittings, valves, guessed pumps and heads over crests may add before, here and beyond"
-    room = Estimate(left - more, left, left + less, basis if more > 0.0 else "")
-    advice = "a second drain that nothing can block with the first, or less water over the pump's suction"
-    limit = Limit(LEAST, PRACTICE, near=0.0)
-    return Judged(above(at, "one_blocked", words, room, "m", limit, style="level", advice=advice), steps)
+
+
+def _sum_of(parts: Sequence[Given]) -> str:
+    return "V = " + " + ".join(one.symbol for one in parts)
 
 
 def _endless(held: Held) -> str:
     """Why what comes cannot be told: a float valve with no stock."""
-    mains = [sump for sump, stock in held.fresh.items() if not math.isfinite(stock)]
+    mains = [key for key, stock in held.fresh.items() if not math.isfinite(stock)]
     if not mains:
         return ""
     return (
@@ -144,28 +188,13 @@ def _endless(held: Held) -> str:
     )
 
 
-def _comes(held: Held) -> str:
-    """Where the water comes from, in words."""
-    fresh = [f"the stock of the float valve in {sump}" for sump in held.fresh]
-    return ", ".join([*(f"{key} running down" for key in held.sunk), *fresh])
-
-
-def _sum_of(held: Held) -> str:
-    return "V = " + " + ".join(one.symbol for one in _each(held))
-
-
-def _each(held: Held) -> tuple[Given, ...]:
-    return (
-        *(given(f"V_{key}", volume, "m3") for key, volume in held.sunk.items()),
-        *(given(f"V_fresh_{key}", stock, "m3") for key, stock in held.fresh.items()),
-    )
-
-
-def _span(facts: FlowFacts, drain: DrainFacts) -> tuple[float, float]:
-    """How far the level may end below and above what is likely: by this vessel and by those that run out behind it."""
+def _span(facts: FlowFacts, held: Held) -> tuple[float, float]:
+    """How far the level may end below and above what is likely: by all vessels whose level the flow sets."""
+    areas = {key: area for key, (area, _) in held.risen.items()}
+    areas |= {key: one.area for key, one in held.sunk.items() if key not in facts.fixed and one.volume > 0.0}
     less = more = 0.0
-    for key, area in {drain.vessel: drain.area, **drain.held.areas}.items():
-        level, share = level_unset(facts, key), area / drain.area
+    for key, area in areas.items():
+        level, share = level_unset(facts, key), area / held.area
         less += share * (level.likely - level.low)
         more += share * (level.high - level.likely)
     return less, more

@@ -15,7 +15,7 @@ from tidestead.studies.flow.gravity import gravity_lines, top_of
 from tidestead.studies.flow.heights import basin_of, brim_of
 from tidestead.studies.flow.held_back import Held, held_back
 from tidestead.studies.flow.overflows import overflow_facts, span_over
-from tidestead.studies.flow.solving import tried
+from tidestead.studies.flow.solving import highest_levels, tried
 
 RISES = 1e-3
 """Metres by which a vessel must stand higher in a trial than it does now to count as backed up by it."""
@@ -72,6 +72,10 @@ def drain_facts(
     """Every vessel that water is sent into, but the sumps. `standing` are fixed levels, and groups of places."""
     found = []
     fixed, groups = standing
+    highest = highest_levels(plan, fixed)
+    held: dict[str, Held] = {}
+    for group in groups:
+        held |= held_back(plan, lines, running, {key: highest[key] for key in fixed if key in group}, group)
     doubts = doubts_of(plan, lines, running)
     for key, flow in running.inflow.items():
         ways = gravity_lines(plan, lines, key)
@@ -80,7 +84,7 @@ def drain_facts(
         level = running.levels.get(key, math.nan)
         tried_ways = ways if len(ways) > 1 else ()
         adverse = most_water(plan, stock, lines, fixed, running, key) if tried_ways else lines
-        asked = _Asked(plan, lines, adverse, fixed, running, key)
+        asked = _Asked(plan, lines, adverse, fixed, highest, running, key)
         trials = _trials(asked, tried_ways)
         found.append(
             DrainFacts(
@@ -91,7 +95,7 @@ def drain_facts(
                 tuple(way.key for way in ways),
                 {way.key: trials["alone", way.key].level for way in tried_ways},
                 {way.key: trials["blocked", way.key].level for way in tried_ways},
-                held_back(plan, lines, _beside(fixed, groups, key), running, key),
+                held[key],
                 {way.key: top_of(way) for way in ways},
                 basin_of(plan.vessels[key]).surfaces[-1],
                 {at: trial.tightest for at, trial in trials.items() if trial.tightest is not None},
@@ -107,13 +111,14 @@ class _Asked:
     """What a trial is made of: the plan as it runs, and the vessel that is asked about.
 
     `adverse` are the lines with the most water coming to it that what is uncertain in them allows, None where that has
-    no solution.
+    no solution, with fixed levels at their `highest`.
     """
 
     plan: Plan
     lines: tuple[Line, ...]
     adverse: tuple[Line, ...] | None
     fixed: Mapping[str, float]
+    highest: Mapping[str, float]
     running: Running
     key: str
 
@@ -125,11 +130,6 @@ class _Trial:
     level: float | None
     tightest: Tightest | None = None
     doubt: str = ""
-
-
-def _beside(fixed: Mapping[str, float], groups: Iterable[frozenset[str]], key: str) -> dict[str, float]:
-    """The levels that are fixed in the same water as a vessel's."""
-    return {sump: level for sump, level in fixed.items() for group in groups if {key, sump} <= group}
 
 
 def _trials(asked: _Asked, ways: tuple[Line, ...]) -> dict[tuple[str, str], _Trial]:
@@ -182,7 +182,7 @@ def _risen(asked: _Asked, running: Running) -> list[str]:
 def _with_most(asked: _Asked, gone: frozenset[str], likely: Running) -> dict[str, Tightest]:
     """The vessel and those it backs up with the most water coming; at no height that is known if not found."""
     left = tuple(line for line in asked.adverse or () if line.key not in gone)
-    running = tried(asked.plan, left, asked.fixed, likely.state) or tried(asked.plan, left, asked.fixed)
+    running = tried(asked.plan, left, asked.highest, likely.state) or tried(asked.plan, left, asked.highest)
     if not left or running is None or asked.key not in running.levels:
         brim = brim_of(asked.plan.vessels[asked.key])
         return {

@@ -1,78 +1,122 @@
-"""The pumps' water behind a drain that is blocked: what the sump still gives, and what runs out beyond."""
+"""A vessel of which every way out is blocked: all that the pumps can lift into it, and how high it then stands."""
 
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping
-from dataclasses import dataclass, replace
+from collections.abc import Collection, Mapping
+from dataclasses import dataclass
 
-from tidestead.physics.flow.draining import level_of, volume_at
+from tidestead.physics.flow.draining import Basin, volume_at
 from tidestead.plan.model import Plan
 from tidestead.studies.flow.facts import Line, Running
-from tidestead.studies.flow.gravity import gravity_lines
-from tidestead.studies.flow.heights import basin_of, brimful_basin, port_of
+from tidestead.studies.flow.gravity import top_of
+from tidestead.studies.flow.heights import basin_of, brim_of, floor_of, port_of
+from tidestead.studies.flow.solving import is_shut
 from tidestead.studies.flow.ways_down import below, bore_at_end
+
+_HALVINGS = 60
+
+
+@dataclass(frozen=True)
+class Sunk:
+    """A vessel that runs down: its area, m2, and the levels above the datum before and after."""
+
+    area: float
+    start: float
+    end: float
+
+    @property
+    def volume(self) -> float:
+        """What it gives, m3."""
+        return self.area * (self.start - self.end)
 
 
 @dataclass(frozen=True)
 class Held:
-    """What stands in a vessel where every way out of it is shut and the sumps have pumped themselves down.
+    """What stands in a vessel where every way out of it is shut and the pumps have drawn all else down.
 
-    `level` is that it comes to, above the datum, not a number where it cannot be told. `sunk` is what each sump gives
-    down to the lower edge of its lowest suction, and each vessel behind this one down to its lips; `fresh` the stock of
-    float valves in the sumps, which open meanwhile, endless where the plan does not tell it. `areas` are those of the
-    vessels behind.
+    `level` is that it comes to, above the datum, not a number where it cannot be told; `area` that of its water and of
+    the vessels it then backs up, `risen` their names with their own areas and levels before. `sunk` are all others of
+    its water, down to the lowest lip or lower edge of a mouth that they have. `fresh` is the stock of float valves that
+    open meanwhile, endless where the plan does not tell it. `tightest` is the vessel nearest to its `brim`.
     """
 
     level: float
-    sunk: Mapping[str, float]
+    area: float
+    risen: Mapping[str, tuple[float, float]]
+    sunk: Mapping[str, Sunk]
     fresh: Mapping[str, float]
-    areas: Mapping[str, float]
+    tightest: str
+    brim: float
 
     @property
     def reserve(self) -> float:
         """All that comes, m3."""
-        return sum(self.sunk.values()) + sum(self.fresh.values())
+        return sum(one.volume for one in self.sunk.values()) + sum(self.fresh.values())
+
+
+@dataclass(frozen=True)
+class _Water:
+    """One water: its vessels with their levels, and the lines between them."""
+
+    plan: Plan
+    lines: tuple[Line, ...]
+    levels: Mapping[str, float]
 
 
 def held_back(
-    plan: Plan, lines: tuple[Line, ...], fixed: Mapping[str, float], running: Running, key: str
-) -> Held:
-    """What comes to a vessel of which every way out is blocked, put on top of what stands in it."""
-    sunk = {sump: _above_suction(plan, lines, sump, at) for sump, at in fixed.items()}
-    behind = _after(plan, lines, key) - set(fixed)
-    sunk |= {other: _runs_out(plan, lines, running, other) for other in behind}
-    fresh = {sump: stock for sump in fixed if (stock := _stock_of(plan, sump)) > 0.0}
-    areas = {other: basin_of(plan.vessels[other]).surfaces[-1] for other in behind}
-    found = Held(math.nan, sunk, fresh, areas)
-    level, basin = running.levels.get(key, math.nan), basin_of(plan.vessels[key])
-    if not (math.isfinite(level) and math.isfinite(found.reserve)):
-        return found
-    return replace(found, level=float(level_of(basin, volume_at(basin, level) + found.reserve)))
+    plan: Plan,
+    lines: tuple[Line, ...],
+    running: Running,
+    highest: Mapping[str, float],
+    group: Collection[str],
+) -> dict[str, Held]:
+    """For every vessel of a group that is not at a fixed level: what comes to it, on top of what stands in it.
+
+    `highest` are the fixed levels, each at the highest it may have.
+    """
+    levels = {key: highest.get(key, level) for key, level in running.levels.items() if key in group}
+    water = _Water(plan, lines, levels)
+    return {key: _held(water, key) for key in levels if key not in highest}
 
 
-def _after(plan: Plan, lines: tuple[Line, ...], key: str) -> set[str]:
-    """Vessels that get their water from this one by its own weight: they run out when it is held back."""
-    found: set[str] = set()
-    queue = [key]
-    while queue:
-        for line in gravity_lines(plan, lines, queue.pop()):
-            end = port_of(plan, line.circuit.end)
-            if end is not None and end[0] != key and end[0] not in found:
-                found.add(end[0])
-                queue.append(end[0])
-    return found
+def _held(water: _Water, key: str) -> Held:
+    """Vessels that it backs up rise with it, from where their lips drown; all others run down."""
+    risen = [key]
+    while True:
+        sunk = {other: _sunk(water, other) for other in water.levels if other not in risen}
+        fresh = {
+            other: stock for other, one in sunk.items() if (stock := _stock_of(water.plan, other, one)) > 0.0
+        }
+        coming = sum(one.volume for one in sunk.values()) + sum(fresh.values())
+        known = math.isfinite(coming) and all(math.isfinite(water.levels[one]) for one in risen)
+        level = _filled(water, risen, coming) if known else math.nan
+        more = _backed_up(water, risen, level) if known else []
+        if not more:
+            break
+        risen += more
+    brims = {one: brim_of(water.plan.vessels[one]) for one in risen}
+    tightest = min(brims, key=lambda one: brims[one])
+    areas = {one: (_area(water.plan, one), water.levels[one]) for one in risen}
+    return Held(level, sum(area for area, _ in areas.values()), areas, sunk, fresh, tightest, brims[tightest])
 
 
-def _runs_out(plan: Plan, lines: tuple[Line, ...], running: Running, key: str) -> float:
-    """What a vessel still sends down when no water comes to it: to the lowest lip, or lower edge of a mouth, it has."""
-    ways = gravity_lines(plan, lines, key)
-    rests = [max([_lower_edge(plan, line), *line.lips]) for line in ways]
-    level, basin = running.levels[key], basin_of(plan.vessels[key])
-    if not rests or not math.isfinite(level):
-        return 0.0
-    rest = min(max(min(rests), basin.floor), level)
-    return float(volume_at(basin, level) - volume_at(basin, rest))
+def _area(plan: Plan, key: str) -> float:
+    return basin_of(plan.vessels[key]).surfaces[-1]
+
+
+def _sunk(water: _Water, key: str) -> Sunk:
+    """What a vessel still gives: down to the lowest lip, or lower edge of a mouth, by which water leaves it."""
+    level, floor = water.levels[key], floor_of(water.plan.vessels[key])
+    ways = [line for line in water.lines if _leaves(line, key) and not is_shut(line)]
+    rests = [max([_lower_edge(water.plan, line), *(line.lips if line.pump is None else ())]) for line in ways]
+    end = min(max(min(rests, default=level), floor), level)
+    return Sunk(_area(water.plan, key), level, end)
+
+
+def _leaves(line: Line, key: str) -> bool:
+    """Whether a line begins at a port of a vessel."""
+    return "." in line.circuit.start and line.circuit.start.partition(".")[0] == key
 
 
 def _lower_edge(plan: Plan, line: Line) -> float:
@@ -83,25 +127,36 @@ def _lower_edge(plan: Plan, line: Line) -> float:
     return line.start_level - below(found[2], bore_at_end(line, line.circuit.start))
 
 
-def _stock_of(plan: Plan, key: str) -> float:
-    """Fresh water that a float valve in a vessel can draw on: endless where the plan is silent, none without one."""
+def _stock_of(plan: Plan, key: str, sunk: Sunk) -> float:
+    """Fresh water that a float valve lets in as its vessel runs down: endless where the plan is silent."""
     valve = plan.vessels[key].top_off
-    if valve is None:
+    if valve is None or sunk.end >= floor_of(plan.vessels[key]) + valve.level:
         return 0.0
     return math.inf if valve.stock is None else valve.stock
 
 
-def _above_suction(plan: Plan, lines: tuple[Line, ...], key: str, level: float) -> float:
-    """Water of a sump above the lower edge of the lowest port that a pump draws from: air comes in there last."""
-    mouths = [
-        _lower_edge(plan, line)
-        for line in lines
-        if line.pump is not None
-        and line.start_level is not None
-        and (found := port_of(plan, line.circuit.start)) is not None
-        and found[0] == key
-    ]
-    if not mouths:
-        return 0.0
-    basin = brimful_basin(plan.vessels[key])
-    return max(float(volume_at(basin, level) - volume_at(basin, max(min(mouths), basin.floor))), 0.0)
+def _filled(water: _Water, risen: Collection[str], coming: float) -> float:
+    """The level at which vessels that stand as one hold their own water and what comes."""
+    basins: list[Basin] = [basin_of(water.plan.vessels[one]) for one in risen]
+    own = sum(float(volume_at(basin, water.levels[one])) for basin, one in zip(basins, risen, strict=True))
+    low = min(basin.floor for basin in basins)
+    high = max(water.levels[one] for one in risen) + (own + coming) / min(one.surfaces[-1] for one in basins)
+    for _ in range(_HALVINGS):
+        middle = 0.5 * (low + high)
+        holds = sum(float(volume_at(basin, middle)) for basin in basins)
+        low, high = (middle, high) if holds < own + coming else (low, middle)
+    return 0.5 * (low + high)
+
+
+def _backed_up(water: _Water, risen: Collection[str], level: float) -> list[str]:
+    """Vessels that run out into one that has risen over the lip or mouth they run from."""
+    found = {
+        line.circuit.start.partition(".")[0]: None
+        for line in water.lines
+        if line.pump is None
+        and "." in line.circuit.start
+        and line.circuit.end.partition(".")[0] in risen
+        and not is_shut(line)
+        and top_of(line) < level
+    }
+    return [one for one in found if one in water.levels and one not in risen]

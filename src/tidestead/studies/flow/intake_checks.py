@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from tidestead.catalog import table
-from tidestead.core.answer import Step
+from tidestead.core.answer import Given, Step
 from tidestead.core.dims import G
 from tidestead.core.source import PRACTICE, STATICS, Known, Source
 from tidestead.physics.flow import siphons, suction
 from tidestead.physics.flow.pipes import pipe_velocity
+from tidestead.physics.flow.suction import COOLER, STANDARD_AIR, WARMTH, Suction
 from tidestead.plan.model import Plan
 from tidestead.studies.checks import At, Limit, above, given, unproven
 from tidestead.studies.flow.facts import FlowFacts
@@ -52,34 +53,38 @@ def npsh_check(at: At, plan: Plan, pump: PumpFacts) -> Judged:
 
 def _available(intake: Intake, elevation: float) -> list[Step]:
     """Air, what is there as it likely runs, and what is there at the worst."""
-    found, drawn, formula = intake.available, intake.likely, "NPSHa = (p - p_v)/(rho*g) - lift - loss"
+    found, drawn, formula = intake.available, intake.likely, "NPSHa = h_air - h_vapour - lift - loss"
     where = "its own level" if intake.said else "the level of its suction port"
-    height, air = given("z", elevation, "m"), (drawn.surface_pressure, "Pa")
-    numbers = (
-        given("p", drawn.surface_pressure, "Pa"),
-        given("p_v", drawn.vapour_pressure, "Pa", "air"),
-        given("rho", drawn.density, "kg/m3"),
-        given("g", G, "m/s2"),
-        given("lift", drawn.lift, "m", "fine"),
-        given("loss", drawn.loss, "m", "fine"),
-    )
+    height, scale = given("z", elevation, "m"), given("z_0", WARMTH / COOLER, "m")
+    sea = given("p_0", STANDARD_AIR, "Pa", "air")
     words = f"net positive suction head at its inlet, at {where}, the water at its warmest"
     steps = [
-        step("p", "mean air of the place", "p = 101325*(1 - 0.0065*z/288.15)**5.256", (height,), air, _AIR),
-        step("NPSHa", words, formula, numbers, (found.likely, "m"), _NPSH),
+        step(
+            "p",
+            "mean air of the place; z_0 is where the standard atmosphere would be without warmth",
+            "p = p_0*(1 - z/z_0)**5.256",
+            (sea, height, scale),
+            (drawn.surface_pressure, "Pa", "air"),
+            _AIR,
+        ),
+        step("NPSHa", words, formula, _heads(drawn), (found.likely, "m"), _NPSH),
     ]
     if (worst := intake.worst) is not None:
-        less = (
-            given("p", worst.surface_pressure, "Pa"),
-            given("p_v", worst.vapour_pressure, "Pa", "air"),
-            given("rho", worst.density, "kg/m3"),
-            given("g", G, "m/s2"),
-            given("lift", worst.lift, "m", "fine"),
-            given("loss", worst.loss, "m", "fine"),
-        )
         words = "the same in a deep low, at the highest flow of its range"
-        steps.append(step("NPSHa_low", words, formula, less, (found.low, "m"), _NPSH))
+        low = formula.replace("NPSHa", "NPSHa_low")
+        steps.append(step("NPSHa_low", words, low, _heads(worst), (found.low, "m"), _NPSH))
     return steps
+
+
+def _heads(at: Suction) -> tuple[Given, ...]:
+    """What air and vapour hold up as heights of this water, how far it is lifted, what it loses."""
+    weight = at.density * G
+    return (
+        given("h_air", at.surface_pressure / weight, "m", "fine"),
+        given("h_vapour", at.vapour_pressure / weight, "m", "fine"),
+        given("lift", at.lift, "m", "fine"),
+        given("loss", at.loss, "m", "fine"),
+    )
 
 
 def prime_check(at: At, pump: PumpFacts) -> Judged | None:
@@ -123,6 +128,6 @@ def cover_check(at: At, plan: Plan, facts: FlowFacts, pump: PumpFacts) -> Judged
             _COVER,
         ),
     )
-    advice = "a wider suction pipe, a strainer or an elbow turned down, or more water in the sump"
+    advice = "a lower suction, a wider suction pipe, an elbow turned down, or more water in the sump"
     words, limit = "water over its suction", Limit(wanted, _COVER)
     return Judged(above(at, "cover", words, over, "m", limit, style="level", advice=advice), steps)

@@ -63,10 +63,8 @@ def level_check(at: At, plan: Plan, facts: FlowFacts, key: str) -> Judged:
             _NETWORK,
         ),
     )
-    over = off.likely > 0.0
-    advice = (
-        f"a {'lower' if over else 'higher'} crest, or write the depth as it comes out: vessels.{key}.water"
-    )
+    advice = f"{_other_level(plan, facts, key, off.likely > 0.0)}, or write the depth as it comes out: "
+    advice += f"vessels.{key}.water"
     check = Check(
         at.ident("level"),
         words,
@@ -90,13 +88,48 @@ def freeboard_check(at: At, plan: Plan, facts: FlowFacts, key: str) -> Judged:
     numbers = (given("z_brim", brim, "m", "fine"), given("z", level.likely, "m", "fine"))
     steps = (step("f", "brim less level", "f = z_brim - z", numbers, (left.likely, "m"), _NETWORK),)
     limit = Limit(SPARE, PRACTICE)
-    behind = _backed_up_by(plan, facts, key)
-    advice = (
-        f"wider drains of {behind}, which backs up into it" if behind else "a lower overflow, or a longer one"
-    )
+    behind, tight = _backed_up_by(plan, facts, key), _too_tight(facts, key)
+    advice = "a lower overflow, or a longer one"
+    if tight:
+        advice = f"a wider pipe for {' and '.join(tight)}, in which the water backs up to the crest"
+    elif behind:
+        advice = f"wider drains of {behind}, which backs up into it"
     return Judged(
         above(at, "freeboard", "freeboard in service", left, "m", limit, style="level", advice=advice), steps
     )
+
+
+def _other_level(plan: Plan, facts: FlowFacts, key: str, over: bool) -> str:
+    """What brings a level to where it is meant: the pipe behind a drowned crest, a riser, the comb or the crest."""
+    tight = _too_tight(facts, key)
+    if over and tight:
+        return f"a wider pipe for {' and '.join(tight)}, in which the water backs up to the crest"
+    turn = "lower" if over else "higher"
+    for line in facts.lines:
+        start = port_of(plan, line.circuit.start)
+        if start is None or start[0] != key or facts.flows[line.key] <= 0.0:
+            continue
+        if any(run.item.kind == "riser" for run in line.runs):
+            return f"a {turn} riser in circuits.{line.key}"
+        if over and start[2].kind == "weir" and start[2].teeth is not None:
+            return "a longer comb or a lower crest"
+    return f"a {turn} crest"
+
+
+def _too_tight(facts: FlowFacts, key: str) -> list[str]:
+    """Lines of a vessel whose own pipe holds the water up to the crest it comes over, not the water beyond."""
+    if facts.running is None:
+        return []
+    drowned, heads = set(facts.running.state.drowned), facts.running.state.heads
+    return [
+        line.key
+        for line in facts.lines
+        if line.circuit.start.partition(".")[0] == key
+        and len(line.links) > 1
+        and line.links[0].name in drowned
+        # the water the line runs out to stands lower: what is between them is the pipe
+        and heads.get(line.links[-1].end, line.links[0].crest) < line.links[0].crest
+    ]
 
 
 def _backed_up_by(plan: Plan, facts: FlowFacts, key: str) -> str:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from tidestead.core.answer import Estimate, Given
 from tidestead.core.dims import G
-from tidestead.core.source import PRACTICE, YOURS, Known, Source
+from tidestead.core.source import PRACTICE, STATICS, YOURS, Known, Source
 from tidestead.physics.flow import siphons
 from tidestead.physics.flow.weirs import LEAST_ERROR, WeirLaw
 from tidestead.plan.model import Plan
@@ -94,7 +94,7 @@ def _weir(at: At, plan: Plan, facts: FlowFacts, overflow: Overflow) -> list[Judg
         why = "the water is so thin over it that its skin rules: no formula tells the head; lengthen nothing further"
         found = [Judged(unproven(at, "head", words, "m", why, _WEIR))]
     else:
-        found = [_weir_head(at, plan, facts, overflow)]
+        found = [_weir_head(at, plan, facts, overflow), *_teeth(at, facts, overflow)]
     if overflow.trough is not None:
         found += _trough(at, plan, facts, overflow)
     return found
@@ -148,6 +148,43 @@ def _weir_head(at: At, plan: Plan, facts: FlowFacts, overflow: Overflow) -> Judg
     return Judged(
         below(at, "head", words, head, "m", limit, style="bow", advice=advice, cautions=cautions), steps
     )
+
+
+def _teeth(at: At, facts: FlowFacts, overflow: Overflow) -> list[Judged]:
+    """Water stays between the teeth of a comb: above them fish and snails go over."""
+    law = facts.line(overflow.line).links[0].over
+    if not isinstance(law, WeirLaw) or law.weir.comb is None:
+        return []
+    tooth = law.weir.comb.tooth_height
+    numbers = (given("h", overflow.likely, "m", "bow"), given("t", tooth, "m", "bow"))
+    steps = (
+        step(
+            "r",
+            "head over the height t of the teeth, likely",
+            "r = h/t",
+            numbers,
+            (overflow.likely / tooth, "1"),
+            STATICS,
+        ),
+    )
+    head = Estimate(overflow.low, overflow.likely, overflow.high, "range of the head over its crest")
+    advice = "a longer comb, more or wider slots, or higher teeth"
+    limit = Limit(tooth, YOURS, "the tops of its teeth", near=0.1)
+    return [
+        Judged(
+            below(
+                at,
+                "teeth",
+                "head over its crest against its teeth",
+                head,
+                "m",
+                limit,
+                style="bow",
+                advice=advice,
+            ),
+            steps,
+        )
+    ]
 
 
 def _highest(overflow: Overflow) -> tuple[str, tuple[Given, ...]]:
@@ -248,18 +285,17 @@ def _siphon(plan: Plan, facts: FlowFacts, line: Line, doubt: str) -> list[Judged
             "m",
             Limit(bore, PRACTICE, "one bore"),
             style="level",
-            advice="close its valve a little, so that the water stands higher before it",
+            advice="closing its valve a little, so that the water stands higher before it",
             cautions=(SET_BY_LEVEL,) if _is_throttled(plan, line) else (),
         ),
         (
             step(
-                "z",
-                "level at which what comes is what the siphon takes",
-                "Q_in = Q_out",
+                "h",
+                "level at which what comes in goes out, less that of the siphon's inlet",
+                "h = z - z_inlet",
                 (
-                    given("Q_in", facts.inflow.get(key, 0.0), "m3/s"),
-                    given("Q_out", facts.outflow.get(key, 0.0), "m3/s"),
-                    given("Q", flow, "m3/s"),
+                    given("z", facts.levels[key], "m", "fine"),
+                    given("z_inlet", floor_of(vessel) + port.level, "m", "fine"),
                 ),
                 (over, "m"),
                 _ENERGY,

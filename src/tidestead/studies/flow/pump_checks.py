@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from tidestead.core.answer import Step
-from tidestead.core.dims import G
 from tidestead.core.source import PRACTICE, YOURS, Known, Source
 from tidestead.physics.flow.pipes import pipe_velocity, velocity_head
 from tidestead.plan.model import Plan
@@ -107,12 +106,12 @@ def _on_curve(at: At, plan: Plan, pump: PumpFacts) -> Judged:
     return Judged(below(at, "curve", words, estimate, unit, Limit(pump.last_flow, YOURS, near=0.05)), steps)
 
 
-def _half_blocked_steps(facts: FlowFacts, pump: PumpFacts, name: str, flow: float) -> tuple[Step, ...]:
+def _half_blocked_steps(facts: FlowFacts, name: str, flow: float) -> tuple[Step, ...]:
     """What the strainer loses with half of its openings, and the flow that the pump then moves."""
-    passed = next(one for one in facts.passed[pump.line] if one.run.item.name == name)
+    passed = next(one for line in facts.lines for one in facts.passed[line.key] if one.run.item.name == name)
     clean = abs(passed.head) / (velocity_head(pipe_velocity(abs(passed.flow), passed.run.bore)) or 1.0)
     blocked = clean / (1.0 - 0.5) ** 2
-    dynamic = float(velocity_head(pipe_velocity(flow, passed.run.bore)))
+    speed = float(pipe_velocity(flow, passed.run.bore))
     return (
         step(
             "K",
@@ -124,14 +123,10 @@ def _half_blocked_steps(facts: FlowFacts, pump: PumpFacts, name: str, flow: floa
         ),
         step(
             "Q_half",
-            "flow with half of its openings blocked, the whole network solved again with that; h: head it then takes",
-            "Q_half = pi*D**2/4*sqrt(2*g*h/K)",
-            (
-                given("D", passed.run.bore, "m", "fine"),
-                given("g", G, "m/s2"),
-                given("h", blocked * dynamic, "m", "fine"),
-                given("K", blocked, "1"),
-            ),
+            "flow of the pump with half of its openings blocked, the whole network solved again with that; v: speed in "
+            "the pipe of bore D at the strainer's size",
+            "Q_half = pi*D**2/4*v",
+            (given("D", passed.run.bore, "m", "fine"), given("v", speed, "m/s")),
             (flow, "m3/s"),
             _BALANCE,
         ),
@@ -143,7 +138,7 @@ def _fouled(at: At, facts: FlowFacts, pump: PumpFacts) -> list[Judged]:
     for name, flow in pump.fouled.items():
         here = at.below(name, name if "strainer" in name else f"strainer {name}")
         limit = Limit(KEPT * pump.flow, PRACTICE)
-        steps = _half_blocked_steps(facts, pump, name, flow)
+        steps = _half_blocked_steps(facts, name, flow)
         advice = "a larger strainer, or none on the suction"
         check = above(here, "half_blocked", "flow with it half blocked", flow, "m3/s", limit, advice=advice)
         found.append(Judged(check, steps))

@@ -94,6 +94,18 @@ def fixed_levels(plan: Plan, lines: Sequence[Line], met: Sequence[str]) -> tuple
     return found, ""
 
 
+def highest_levels(plan: Plan, fixed: Mapping[str, float]) -> dict[str, float]:
+    """The highest at which vessels with a fixed level may stand: the plan's depth, or where their float valve shuts."""
+    return {
+        key: max(level, floor_of(plan.vessels[key]) + _fullest(plan.vessels[key]))
+        for key, level in fixed.items()
+    }
+
+
+def _fullest(vessel: Vessel) -> float:
+    return max(vessel.water or 0.0, vessel.top_off.level if vessel.top_off is not None else 0.0)
+
+
 def kept_depth(vessel: Vessel, water: float) -> float:
     """Depth at which a vessel runs: what evaporates is made up where its float valve opens, not before."""
     return water if vessel.top_off is None else min(water, vessel.top_off.level)

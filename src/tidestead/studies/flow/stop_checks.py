@@ -79,9 +79,9 @@ def _runback(
     name, words, case, (less, more) = which
     assert stop.stop is not None
     fresh = {
-        key: stock
-        for key, stock in stop.fresh.items()
-        if key in case.rests and case.rests[key] < stop.stop.vessels[key].level
+        key: valve.stock
+        for key, valve in stop.fresh.items()
+        if key in case.rests and case.rests[key] < valve.level - _SEEN
     }
     if why := _not_told(stop, fresh):
         return Judged(unproven(at, f"runback.{name}", f"run-back when {words}", "m3", why, STATICS))

@@ -16,6 +16,7 @@ from tidestead.studies.flow.facts import Line, Running
 from tidestead.studies.flow.gravity import gravity_lines
 from tidestead.studies.flow.heights import basin_of, brim_of, brimful_basin, floor_of, port_of
 from tidestead.studies.flow.lines import falls_free
+from tidestead.studies.flow.solving import highest_levels
 from tidestead.studies.flow.ways_down import StillLine, held_of, still_lines, unsaid_of, ways_of
 from tidestead.studies.vessels import plan_area
 
@@ -40,6 +41,14 @@ class Peak:
 
 
 @dataclass(frozen=True)
+class Fresh:
+    """A float valve: its stock in m3, endless where it is not known, and the level at which it shuts."""
+
+    stock: float
+    level: float
+
+
+@dataclass(frozen=True)
 class StopFacts:
     """A power stop. `free` is the room of the sump; `missing` says why nothing could be reckoned.
 
@@ -47,8 +56,8 @@ class StopFacts:
     `courses` are those with all guards working, with the worst single failure, and any other that runs
     otherwise; `peaks` hold for each single one.
     `bare` are outlets under water, fed by a pump, that have no siphon break.
-    `unsaid` is apparatus of which nobody says what it holds. `fresh` is the stock of float valves outside the sump, by
-    vessel, endless where it is not known.
+    `unsaid` is apparatus of which nobody says what it holds. `fresh` are float valves outside the sump, by
+    vessel.
     `alike` names failures that run as a course that is there. `unsteady` says why levels against time are not known.
     """
 
@@ -68,7 +77,7 @@ class StopFacts:
     alike: Mapping[str, str] = field(default_factory=dict)
     bare: tuple[str, ...] = ()
     unsaid: tuple[str, ...] = ()
-    fresh: Mapping[str, float] = field(default_factory=dict)
+    fresh: Mapping[str, Fresh] = field(default_factory=dict)
 
     def ident(self, name: str, among: Sequence[StopFacts]) -> str:
         """A name for this stop: with its sump where the plan has several waters apart from each other."""
@@ -100,7 +109,7 @@ def stop_facts(setting: Stopped, fixed: Mapping[str, float]) -> StopFacts:
             'lines, or give role = "sump" to one of them only'
         )
     ((sump, level),) = fixed.items()
-    level = max(level, _filled_to(plan, sump))
+    level = highest_levels(plan, {sump: level})[sump]
     if level > brim_of(plan.vessels[sump]):
         return StopFacts(missing=f"{sump} runs above its brim")
     levels = {sump: level} | {key: _within(plan, key, running) for key in running.levels if key != sump}
@@ -148,21 +157,15 @@ def _bare_outlets(setting: Stopped, sump: str) -> tuple[str, ...]:
     return tuple(found)
 
 
-def _fresh(plan: Plan, levels: Mapping[str, float], sump: str) -> dict[str, float]:
+def _fresh(plan: Plan, levels: Mapping[str, float], sump: str) -> dict[str, Fresh]:
     """What float valves outside the sump may let in: one opens as its vessel sinks, and runs on as that runs out."""
-    valves = {key: plan.vessels[key].top_off for key in levels if key != sump}
     return {
-        key: math.inf if valve.stock is None else valve.stock
-        for key, valve in valves.items()
-        if valve is not None
+        key: Fresh(
+            math.inf if valve.stock is None else valve.stock, floor_of(plan.vessels[key]) + valve.level
+        )
+        for key in levels
+        if key != sump and (valve := plan.vessels[key].top_off) is not None
     }
-
-
-def _filled_to(plan: Plan, sump: str) -> float:
-    """The highest level at which a sump may stand: the depth of the plan, or that to which its float valve fills it."""
-    vessel = plan.vessels[sump]
-    valve = vessel.top_off.level if vessel.top_off is not None else 0.0
-    return floor_of(vessel) + max(vessel.water or 0.0, valve)
 
 
 def _within(plan: Plan, key: str, running: Running) -> float:

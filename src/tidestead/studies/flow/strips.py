@@ -84,4 +84,4 @@ def _figures(one: RunFlow, system: System) -> str:
     if one.run.item.kind == "pump":
         return f"gives {show(-one.head, 'm', system, 'head')}"
     velocity = f"{show(one.velocity, 'm/s', system)}, " if one.velocity > 0.0 else ""
-    return f"{velocity}{show(one.head, 'm', system, 'bow')}"
+    return f"{velocity}loses {show(one.head, 'm', system, 'bow')}"

@@ -32,19 +32,38 @@ def top_off_checks(facts: FlowFacts, system: System) -> list[Judged]:
     return found
 
 
+LOWER = 0.005
+"""How far under its level a float valve's water may stand, metres: its own play. Common practice, no source."""
+
 FOLLOWS = 0.5
 """Metres that a float valve's vessel must sink for each that the sump does, for the valve to see what evaporates.
 Common practice, no source."""
 
 
 def _placed(at: At, one: TopOffFacts) -> list[Judged]:
-    """A valve in a vessel whose level an overflow keeps does not see what evaporates."""
-    if one.vessel == one.ends_in:
-        return []
+    """A valve outside the sump."""
+    return [] if one.vessel == one.ends_in else [_shuts(at, one), _follows(at, one)]
+
+
+def _shuts(at: At, one: TopOffFacts) -> Judged:
+    """A valve set over the water that its vessel has while all runs never shuts: its whole stock runs in."""
+    words = "water under the level at which it shuts, while all runs"
+    numbers = (
+        given("z_shut", one.shuts_at, "m", "fine"),
+        given("z", one.shuts_at - one.open_by, "m", "fine"),
+    )
+    steps = (step("h", words, "h = z_shut - z", numbers, (one.open_by, "m", "bow"), _BALANCE),)
+    advice = f"a lower level for it, or the float valve in {one.ends_in}: as it is it stands open all along"
+    limit = Limit(LOWER, PRACTICE, "its own play", near=0.0)
+    return Judged(below(at, "shuts", words, one.open_by, "m", limit, style="bow", advice=advice), steps)
+
+
+def _follows(at: At, one: TopOffFacts) -> Judged:
+    """Whether its vessel sinks with the one in which what evaporates is missing."""
     words = f"how far it sinks for each metre that {one.ends_in} does"
     if one.follows is None:
         why = f"with {one.ends_in} lower the flow was not found"
-        return [Judged(unproven(at, "follows", words, "1", why, _BALANCE))]
+        return Judged(unproven(at, "follows", words, "1", why, _BALANCE))
     steps = (
         step(
             "s",
@@ -56,9 +75,8 @@ def _placed(at: At, one: TopOffFacts) -> list[Judged]:
         ),
     )
     advice = f"the float valve in {one.ends_in}: what evaporates is missing there, the overflows keep the rest full"
-    return [
-        Judged(above(at, "follows", words, one.follows, "1", Limit(FOLLOWS, PRACTICE), advice=advice), steps)
-    ]
+    limit = Limit(FOLLOWS, PRACTICE)
+    return Judged(above(at, "follows", words, one.follows, "1", limit, advice=advice), steps)
 
 
 def _time(seconds: float, system: System) -> str:

@@ -33,8 +33,8 @@ class TopOffFacts:
     """One float valve, stuck open. Volumes in m3, times in seconds, endless where the stock runs out first.
 
     `follows` is how far its vessel sinks for each metre that the one it `ends_in` does, None where that was not found.
-    `fill` is what runs in, `room` that of the vessel the water ends in, `after` the salinity once the stock has run in,
-    None without one.
+    `fill` is what runs in, `open_by` how far its vessel's water stands under `shuts_at`, its level. `room`
+    is that of the vessel the water ends in, `after` the salinity once the stock has run in, None without one.
     """
 
     vessel: str
@@ -49,6 +49,8 @@ class TopOffFacts:
     evaporation: float | None
     follows: float | None
     fill: StuckFill
+    open_by: float
+    shuts_at: float
 
 
 def top_off_facts(
@@ -94,6 +96,8 @@ def top_off_facts(
                 valve.evaporation,
                 1.0 if ends == key else _follows(plan, solved, key, ends),
                 fill,
+                0.0 if key in fixed else floor_of(vessel) + valve.level - levels[key],
+                floor_of(vessel) + valve.level,
             )
         )
     return tuple(found)

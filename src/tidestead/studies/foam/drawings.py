@@ -98,7 +98,7 @@ def _neck_words(tower: TowerFoam, system: System) -> list[str]:
     neck = likely_neck(tower)
     return [
         f"air in the neck {show(neck.gas_speed, 'm/s', system)}",
-        f"its foam bears {show(neck.largest_speed, 'm/s', system)}",
+        f"{size_words(neck.bubble, system)} foam bears {show(neck.largest_speed, 'm/s', system)}",
     ]
 
 
