@@ -158,13 +158,15 @@ def test_a_break_that_a_line_through_the_wall_may_never_come_to_counts_for_nothi
 def test_a_blocked_drain_counts_what_runs_out_behind_it() -> None:
     """Skerry with its comb blocked: the sump down to the lower edge of its suction, the weir box of its siphon.
 
-    By hand: 1.8 m2 of sump from 0.45 m to 185 mm less half of 81.4, 0.39 m2 of box from its level to 0.28 m less half
-    of 57.0 (bores of PN10 pipe of 90 and 63 mm).
+    By hand: 1.8 m2 of sump from 0.45 m to 195 mm less half of 81.4, 0.39 m2 of box from its level to 0.28 m less half
+    of 57.0 (bores of PN10 pipe of 90 and 63 mm), and the tower from its level to its riser's lip at 1.41 m.
     """
     facts = facts_of(example("skerry"))
     held = next(one for one in facts.drains if one.vessel == "basin").held
     box = 0.39 * (facts.levels["weirbox"] - 0.65 - (0.28 - 0.0570 / 2.0))
-    assert held.reserve == pytest.approx(1.8 * (0.45 - (0.185 - 0.0814 / 2.0)) + box, rel=1e-4)
+    tower = held.sunk["tower"].area * (facts.levels["tower"] - 1.41)
+    assert held.reserve == pytest.approx(1.8 * (0.45 - (0.195 - 0.0814 / 2.0)) + box + tower, rel=1e-3)
+    assert set(held.sunk) == {"sump", "weirbox", "tower"}
     check = check_of(answer_of(example("skerry")), "flow.basin.drains.one_blocked")
     assert check.estimate is not None
     assert facts.ranges is not None

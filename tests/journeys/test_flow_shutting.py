@@ -145,7 +145,7 @@ def test_the_table_says_it_and_a_caution_names_what_cannot_be_had_dry() -> None:
     assert set(str(pump[1]).split(", ")) == {"suction", "main"}
     assert pump[2] == "return"
     assert pump[6] == 0.0
-    assert "sump to 0.18 m" in str(rows["valve suction"][5])
+    assert "sump to 0.20 m" in str(rows["valve suction"][5])
     stuck = next(caution for caution in answer.cautions if "cannot be taken out" in caution)
     assert "valve suction" in stuck
     assert "pump return" not in stuck

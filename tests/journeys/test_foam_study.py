@@ -200,7 +200,7 @@ def test_mountain_air_gives_less_oxygen_and_weighs_on_the_air_pump() -> None:
     by_hand = 3.5 * p0 * up.towers[0].air_flow * ((1.0 + p / p0) ** (1.0 / 3.5) - 1.0) / 0.3
     assert up.towers[0].air_power == pytest.approx(by_hand, rel=1e-4)
     assert sea.towers[0].air_power != pytest.approx(by_hand, rel=1e-3)
-    working = next(one for one in answer.working if one.title.startswith("oxygen"))
+    working = next(one for one in answer.working if one.check == "foam.oxygen.held")
     assert {step.symbol: step.result for step in working.steps}["C"] == pytest.approx(up.gas.warm)
 
 

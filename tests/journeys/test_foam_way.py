@@ -44,6 +44,10 @@ def test_lift_that_takes_the_freeboard_fails() -> None:
     text = changed(
         example("skerry"),
         ('brim = "1.49 m"\nplace = { x = "6.3 m"', 'brim = "1.43 m"\nplace = { x = "6.3 m"'),
+        (
+            'spare = { kind = "standpipe", level = "1.45 m" }',
+            'spare = { kind = "standpipe", level = "1.42 m" }',
+        ),
     )
     facts, answer = found(text)
     assert 1.43 - facts.towers[0].lift.clear.high > 0.02

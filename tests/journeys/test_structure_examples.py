@@ -76,7 +76,7 @@ def test_sentence_names_what_governs() -> None:
     sound = asked(VAT)
     first = max(sound.checks, key=lambda check: check.use or 0.0)
     assert first.what in sound.sentence
-    assert f"{100 * first.use:.0f} %" in sound.sentence
+    assert f"{100 * (1.0 - first.use):.0f} % to spare" in sound.sentence
 
 
 # ---- every answer --------------------------------------------------------------------------------

@@ -16,14 +16,19 @@ HEADS: Mapping[Verdict, str] = {
 
 
 def told_of(
-    checks: Sequence[Check], system: System, opening: Sequence[str] = (), mending: Sequence[str] = ()
+    checks: Sequence[Check],
+    system: System,
+    opening: Sequence[str] = (),
+    mending: Sequence[str] = (),
+    causes: Sequence[str] = (),
 ) -> list[str]:
     """The sentences on a set of checks: yes or no, what fails, what is not proved, what is near, else what comes first.
 
-    `opening` follows the yes or no, `mending` what fails, where something does.
+    `opening` follows the yes or no, `mending` what fails, where something does. `causes` are ends of checks whose
+    failure brings others with it, the deepest first: they are told before the most used.
     """
     words = [HEADS[worst([check.verdict for check in checks])], *opening]
-    failing, near = ranked(checks, Verdict.FAILS), ranked(checks, Verdict.NEAR)
+    failing, near = ranked(checks, Verdict.FAILS, causes), ranked(checks, Verdict.NEAR)
     silent = [check for check in checks if check.verdict is Verdict.UNPROVEN]
     if failing:
         words += [failing_words(failing, system), *mending]
@@ -39,10 +44,15 @@ def told_of(
     return words
 
 
-def ranked(checks: Sequence[Check], verdict: Verdict) -> list[Check]:
-    """The checks of one verdict, the most used first."""
+def ranked(checks: Sequence[Check], verdict: Verdict, causes: Sequence[str] = ()) -> list[Check]:
+    """The checks of one verdict, causes first and then the most used."""
     found = [check for check in checks if check.verdict is verdict]
-    return sorted(found, key=lambda check: -(check.use or 0.0))
+
+    def order(check: Check) -> tuple[int, float]:
+        rank = next((at for at, end in enumerate(causes) if check.id.endswith(end)), len(causes))
+        return rank, -(check.use or 0.0)
+
+    return sorted(found, key=order)
 
 
 def failing_words(failing: Sequence[Check], system: System) -> str:

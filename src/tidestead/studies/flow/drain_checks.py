@@ -8,7 +8,7 @@ from collections.abc import Sequence
 from tidestead.core.answer import Estimate, Given, Step
 from tidestead.core.source import PRACTICE, STATICS, Known, Source
 from tidestead.studies.checks import At, Limit, above, given, unproven
-from tidestead.studies.flow.drains import DrainFacts
+from tidestead.studies.flow.drains import DrainFacts, Tightest
 from tidestead.studies.flow.facts import FlowFacts
 from tidestead.studies.flow.held_back import Held
 from tidestead.studies.flow.levels_told import level_unset
@@ -54,9 +54,21 @@ def _freeboard(
     if not math.isfinite(tight.highest):
         why = f"with the most water that may come, {' and '.join(left)} alone have no balance that was found"
         return Judged(unproven(at, name, words, "m", why, _NETWORK))
+    basis = "most water by what fittings, valves and guessed pumps differ, range of the head over its crest"
+    room = Estimate(tight.brim - tight.highest, tight.brim - tight.level, tight.brim - tight.level, basis)
+    if tight.vessel != drain.vessel:
+        words = words.replace("freeboard", f"freeboard of {tight.vessel}", 1)
+    limit = Limit(LEAST, PRACTICE, near=0.0)
+    advice = _advice(drain, left)
+    check = above(at, name, words, room, "m", limit, style="bow", advice=advice)
+    return Judged(check, _trial_steps(drain, tight, left))
+
+
+def _trial_steps(drain: DrainFacts, tight: Tightest, left: tuple[str, ...]) -> tuple[Step, ...]:
+    """The level likely, the highest it may be, and the room left then."""
     of = "level" if tight.vessel == drain.vessel else f"level of {tight.vessel}, which is backed up,"
     comes, goes = tight.passed
-    steps = (
+    return (
         step(
             "z",
             f"{of} with {' and '.join(left)} carrying all of it, the whole network solved again",
@@ -83,13 +95,6 @@ def _freeboard(
             STATICS,
         ),
     )
-    basis = "most water by what fittings, valves and guessed pumps differ, range of the head over its crest"
-    room = Estimate(tight.brim - tight.highest, tight.brim - tight.level, tight.brim - tight.level, basis)
-    if tight.vessel != drain.vessel:
-        words = words.replace("freeboard", f"freeboard of {tight.vessel}", 1)
-    limit = Limit(LEAST, PRACTICE, near=0.0)
-    advice = _advice(drain, left)
-    return Judged(above(at, name, words, room, "m", limit, style="bow", advice=advice), steps)
 
 
 def _advice(drain: DrainFacts, left: tuple[str, ...]) -> str:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Iterable
 
 from tidestead.plan.model import Plan
 from tidestead.studies.flow.facts import Line
@@ -25,6 +26,22 @@ def _feeds_pump(plan: Plan, lines: tuple[Line, ...], line: Line) -> bool:
     if port_of(plan, line.circuit.end) is not None:
         return False
     return any(other.pump is not None and other.circuit.start == line.circuit.end for other in lines)
+
+
+def drawn_through(plan: Plan, lines: Iterable[Line], pumped: Line) -> list[Line]:
+    """Lines that begin at a vessel and through which a pump's line draws: itself, or those that meet at its start."""
+    every, found = list(lines), []
+    queue, seen = [pumped], {pumped.key}
+    while queue:
+        line = queue.pop()
+        if port_of(plan, line.circuit.start) is not None:
+            found.append(line)
+            continue
+        for other in every:
+            if other.circuit.end == line.circuit.start and other.key not in seen:
+                seen.add(other.key)
+                queue.append(other)
+    return found
 
 
 def top_of(line: Line) -> float:

@@ -11,7 +11,8 @@ from tidestead.physics.flow.pipes import pipe_velocity
 from tidestead.physics.flow.suction import COOLER, STANDARD_AIR, WARMTH, Suction
 from tidestead.plan.model import Plan
 from tidestead.studies.checks import At, Limit, above, given, unproven
-from tidestead.studies.flow.facts import FlowFacts
+from tidestead.studies.flow.facts import FlowFacts, Line
+from tidestead.studies.flow.gravity import drawn_through
 from tidestead.studies.flow.heights import floor_of, port_of
 from tidestead.studies.flow.intakes import Intake
 from tidestead.studies.flow.pumping import PumpFacts
@@ -103,19 +104,31 @@ def prime_check(at: At, pump: PumpFacts) -> Judged | None:
     return Judged(above(at, "primed", words, over, "m", limit, style="level", advice=advice), steps)
 
 
-def cover_check(at: At, plan: Plan, facts: FlowFacts, pump: PumpFacts) -> Judged | None:
-    """Water over the suction, so that it does not draw air through a swirl."""
-    line = facts.line(pump.line)
+def cover_checks(at: At, plan: Plan, facts: FlowFacts, pump: PumpFacts) -> list[Judged]:
+    """Water over every suction that the pump draws through, so that none draws air through a swirl."""
+    drawn = drawn_through(plan, facts.lines, facts.line(pump.line))
+    return [
+        one
+        for line in drawn
+        if (
+            one := _cover(at if len(drawn) < 2 else at.below(line.key, f"line {line.key}"), plan, facts, line)
+        )
+        is not None
+    ]
+
+
+def _cover(at: At, plan: Plan, facts: FlowFacts, line: Line) -> Judged | None:
     found = port_of(plan, line.circuit.start)
     if found is None or line.bore <= 0.0:
         return None
     key, vessel, port = found
     bore = next((run.bore for run in line.runs if run.bore > 0.0), line.bore)
-    wanted = float(siphons.covering_depth(bore, max(pump.spread.high, 0.0)))
+    flow = max(facts.carried(line.key).high, 0.0)
+    wanted = float(siphons.covering_depth(bore, flow))
     over = facts.levels[key] - floor_of(vessel) - port.level
     numbers = (
         given("D", bore, "m", "fine"),
-        given("v", float(pipe_velocity(max(pump.spread.high, 0.0), bore)), "m/s"),
+        given("v", float(pipe_velocity(flow, bore)), "m/s"),
         given("g", G, "m/s2"),
     )
     steps = (

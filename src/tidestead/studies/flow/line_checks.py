@@ -12,6 +12,7 @@ from tidestead.physics.flow import standpipes
 from tidestead.plan.model import Plan
 from tidestead.studies.checks import At, Limit, above, below, given
 from tidestead.studies.flow.facts import FlowFacts, Line, RunFlow
+from tidestead.studies.flow.gravity import drawn_through
 from tidestead.studies.flow.heights import port_of
 from tidestead.studies.judged import Judged, step
 
@@ -104,6 +105,11 @@ def _parts(plan: Plan, facts: FlowFacts, line: Line) -> list[_Part]:
                 "suction", "velocity in the suction", limits["suction-pipe"], before, "a wider suction pipe"
             ),
             _Part("velocity", quiet, pressed, after, "a wider pipe, or less flow"),
+        ]
+    pumped = [other for other in facts.lines if other.pump is not None]
+    if any(line in drawn_through(plan, facts.lines, other) for other in pumped):
+        return [
+            _Part("suction", "velocity in the suction", limits["suction-pipe"], pipes, "a wider suction pipe")
         ]
     return [_Part("velocity", quiet, pressed, pipes, "a wider pipe, or less flow")]
 

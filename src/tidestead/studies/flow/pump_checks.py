@@ -9,7 +9,7 @@ from tidestead.plan.model import Plan
 from tidestead.studies.checks import At, Limit, above, below, given, unproven
 from tidestead.studies.flow.facts import FlowFacts
 from tidestead.studies.flow.heads import LIFT, head_shares
-from tidestead.studies.flow.intake_checks import cover_check, npsh_check, prime_check
+from tidestead.studies.flow.intake_checks import cover_checks, npsh_check, prime_check
 from tidestead.studies.flow.pumping import PumpFacts
 from tidestead.studies.flow.shut_ways import named, shut_beyond
 from tidestead.studies.judged import Judged, step
@@ -33,8 +33,9 @@ def pump_checks(plan: Plan, facts: FlowFacts) -> list[Judged]:
     for pump in facts.pumps:
         at = At(f"pumps.{pump.name}", f"pump {pump.name}", "flow", f"pumps.{pump.name}")
         found += [_delivers(at, plan, facts, pump), _on_curve(at, plan, pump), npsh_check(at, plan, pump)]
-        more = (prime_check(at, pump), cover_check(at, plan, facts, pump))
-        found += [one for one in more if one is not None]
+        primes = prime_check(at, pump)
+        found += [primes] if primes is not None else []
+        found += cover_checks(at, plan, facts, pump)
         found += _fouled(at, facts, pump)
     return found
 

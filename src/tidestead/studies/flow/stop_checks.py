@@ -95,7 +95,7 @@ def _runback(
         total,
         "m3",
         Limit(stop.free, YOURS, "the sump to its brim", near=0.1),
-        advice=_more_room(name, bare),
+        advice=_more_room(name, stop, case, bare),
         cautions=_ROOM,
     )
     return Judged(check, _runback_steps(stop, (words, case, fresh), system))
@@ -162,15 +162,22 @@ def _opened(fresh: Mapping[str, float]) -> str:
     return f", and the stock of the float valve in {' and '.join(fresh)}, which opens" if fresh else ""
 
 
-def _bare(stop: StopFacts, case: Runback) -> list[str]:
-    """Outlets without a siphon break whose vessels run down in a case, the one that gives most first."""
+def _gives_most(stop: StopFacts, case: Runback) -> str:
+    """The vessel that most of what comes runs out of; empty where none runs down."""
     assert stop.stop is not None
     gives = {
         key: one.basin.surfaces[-1] * (one.level - case.rests.get(key, one.level))
         for key, one in stop.stop.vessels.items()
+        if key != stop.sump
     }
-    found = [name for name in stop.bare if gives.get(name.partition(".")[0], 0.0) > 0.0]
-    return sorted(found, key=lambda name: -gives[name.partition(".")[0]])
+    most = max(gives, key=lambda key: gives[key], default="")
+    return most if most and gives[most] > 0.0 else ""
+
+
+def _bare(stop: StopFacts, case: Runback) -> list[str]:
+    """Outlets without a siphon break in the vessel that most of what comes runs out of."""
+    most = _gives_most(stop, case)
+    return [name for name in stop.bare if name.partition(".")[0] == most]
 
 
 def _none_at(bare: list[str]) -> str:
@@ -180,19 +187,21 @@ def _none_at(bare: list[str]) -> str:
     )
 
 
-def _more_room(name: str, bare: list[str]) -> str:
-    """What to do where the sump does not hold it."""
+def _more_room(name: str, stop: StopFacts, case: Runback, bare: list[str]) -> str:
+    """What to do where the sump does not hold it: first at the vessel that gives most."""
+    most = _gives_most(stop, case)
+    weak = [one.name for one in stop.breaks if one.vessel == most and not one.works]
+    rest = "outlets nearer the surface, a larger sump, or less water in it"
     if bare:
         none = "which has none" if len(bare) == 1 else "which have none"
-        places = " and ".join(bare)
-        return (
-            f"a siphon break just under the surface at {places}, {none}, outlets nearer the surface, a larger sump, "
-            "or less water in it"
-        )
+        return f"a siphon break just under the surface at {' and '.join(bare)}, {none}, {rest}"
+    if weak:
+        return f"a siphon break that works at {' and '.join(weak)} (see its own check), {rest}"
+    of = f" ({most} gives most of it)" if most else ""
     return {
-        "all": "less water in the sump, a larger sump, or outlets nearer the surface",
-        "break": "an outlet nearer the surface, a second break, or less water in the sump",
-        "check": "a siphon break just under the surface, an outlet nearer to it, or less water in the sump",
+        "all": f"less water in the sump, a larger sump, or outlets nearer the surface{of}",
+        "break": f"an outlet nearer the surface{of}, a second break, or less water in the sump",
+        "check": f"a siphon break just under the surface{of}, an outlet nearer to it, or less water in the sump",
     }[name]
 
 

@@ -13,7 +13,7 @@ from tidestead.studies.flow.breaks import BreakFacts, break_facts
 from tidestead.studies.flow.courses import Basins, Course, course_of
 from tidestead.studies.flow.drains import DrainFacts
 from tidestead.studies.flow.facts import Line, Running
-from tidestead.studies.flow.gravity import gravity_lines
+from tidestead.studies.flow.gravity import drawn_through, gravity_lines
 from tidestead.studies.flow.heights import basin_of, brim_of, brimful_basin, floor_of, port_of
 from tidestead.studies.flow.lines import falls_free
 from tidestead.studies.flow.solving import highest_levels
@@ -134,7 +134,7 @@ def stop_facts(setting: Stopped, fixed: Mapping[str, float]) -> StopFacts:
         courses,
         _peaks(plan, basins, tuple(found.values())) if found else {},
         _start(plan, sump, fixed[sump], rise),
-        highest_suction(setting.lines),
+        highest_suction(plan, setting.lines),
         rise,
         unsteady=unsteady,
         bare=_bare_outlets(setting, sump),
@@ -173,10 +173,10 @@ def _within(plan: Plan, key: str, running: Running) -> float:
     return min(max(running.levels[key], basin.floor), basin.brim)
 
 
-def highest_suction(lines: tuple[Line, ...]) -> float | None:
+def highest_suction(plan: Plan, lines: tuple[Line, ...]) -> float | None:
     """The highest of the mouths that pumps draw from: the first to draw air."""
-    mouths = [line.start_level for line in lines if line.pump is not None and line.start_level is not None]
-    return max(mouths, default=None)
+    drawn = [one for line in lines if line.pump is not None for one in drawn_through(plan, lines, line)]
+    return max((line.start_level for line in drawn if line.start_level is not None), default=None)
 
 
 def rest_of(plan: Plan, line: Line) -> float:

@@ -27,6 +27,10 @@ from tidestead.studies.inputs import Inputs
 from tidestead.studies.judged import Judged
 from tidestead.studies.sentences import told_of
 
+_CAUSES = (".delivers", ".lift", ".primed", ".npsh", ".turnover", ".drain", ".stack", ".siphon_break")
+"""Ends of checks that bring others down with them: a pump that does not reach, water that goes elsewhere, pipes too
+narrow, a guard that does not work."""
+
 QUESTION = "Will the water go round?"
 
 
@@ -83,7 +87,7 @@ def sentence(inputs: Inputs, facts: FlowFacts, checks: Sequence[Check]) -> str:
     for pump in facts.pumps:
         flow, head = show(pump.flow, "m3/s", inputs.system), show(pump.head, "m", inputs.system, "head")
         moved.append(f"Pump {pump.name} moves {flow} against {head}.")
-    words = told_of(checks, inputs.system, opening=moved)
+    words = told_of(checks, inputs.system, opening=moved, causes=_CAUSES)
     for stop in facts.stops:
         ident = f"flow.{stop.sump}.runback."
         back = [one.estimate.high for one in checks if one.id.startswith(ident) and one.estimate is not None]

@@ -98,7 +98,8 @@ def _neck_words(tower: TowerFoam, system: System) -> list[str]:
     neck = likely_neck(tower)
     return [
         f"air in the neck {show(neck.gas_speed, 'm/s', system)}",
-        f"{size_words(neck.bubble, system)} foam bears {show(neck.largest_speed, 'm/s', system)}",
+        f"foam of {size_words(neck.bubble, system)}",
+        f"bears {show(neck.largest_speed, 'm/s', system)}",
     ]
 
 

@@ -7,7 +7,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from tidestead.catalog import table
-from tidestead.core.answer import Working
+from tidestead.core.answer import Step, Working
 from tidestead.core.source import Known, Source
 from tidestead.core.units import System
 from tidestead.physics import oxygen
@@ -53,7 +53,8 @@ def gas_facts(plan: Plan, flow: FlowFacts, towers: Sequence[TowerFoam], viscosit
         ):
             row, area = rows[name], plan_area(vessel)
             speeds = (row.si("speed_low"), row.si("speed"), row.si("speed_high"))
-            low, likely, high = (3600.0 * speed * area * (held - danger) for speed in speeds)
+            each = [3600.0 * speed * area * (held - danger) for speed in speeds]
+            low, likely, high = min(each), each[1], max(each)
             gains.append(GasGain(key, how, low, likely, high, area, speeds[1]))
     for tower in towers:
         gains.append(_bubbles(tower, flow, Medium(psu, warm, viscosity, pressure), danger / held))
@@ -89,9 +90,9 @@ def _bubbles(tower: TowerFoam, flow: FlowFacts, medium: Medium, filled: float) -
     row = table("oxygen")["fine-diffuser"]
     low, likely = (1.0 - (1.0 - row.si(name)) ** tower.depth for name in ("share_low", "share"))
     shares = sorted((low, likely, max(most, likely)))
-    gains = [
+    gains = sorted(
         float(oxygen.air_gain(tower.air_flow, temp_c, share, filled, medium.air_pressure)) for share in shares
-    ]
+    )
     return GasGain(tower.key, "air of the fractionator", gains[0], gains[1], gains[2])
 
 
@@ -107,13 +108,13 @@ _AIR = Source("U.S. Standard Atmosphere (1976)", known=Known.QUOTED)
 _FLUX = Source("flux through a surface", "speed of exchange times what is missing", Known.COMPUTED)
 
 
-def gas_working(facts: FoamFacts) -> Working:
-    """Oxygen held at the warmest kept, and what open water takes in at the level of danger."""
+def held_steps(facts: FoamFacts) -> tuple[Step, ...]:
+    """Oxygen that the water holds at the warmest kept, in the air of the place."""
     gas, (_, warm) = facts.gas, facts.gas.temps
     at_sea = float(oxygen.saturation_mass(facts.sal_psu, warm))
     vapour = float(oxygen.vapour_pressure(facts.sal_psu, warm))
     scaled = math.log((298.15 - warm) / (273.15 + warm))
-    steps = [
+    return (
         step(
             "Ts",
             "scaled warmth of the water",
@@ -143,7 +144,12 @@ def gas_working(facts: FoamFacts) -> Working:
             (gas.warm, "g/m3"),
             _HELD,
         ),
-    ]
+    )
+
+
+def gas_working(facts: FoamFacts) -> Working:
+    """What open water takes in at the level of danger."""
+    gas, steps = facts.gas, []
     for gain in gas.gains:
         if gain.area > 0.0:
             numbers = (
@@ -154,4 +160,4 @@ def gas_working(facts: FoamFacts) -> Working:
             )
             meaning = f"oxygen that comes into {gain.where}, {gain.how}, k likely"
             steps.append(step("G", meaning, "G = k*A*(C - C_low)", numbers, (gain.likely, "g/h"), _FLUX))
-    return Working("oxygen: what the water holds and takes in", tuple(steps))
+    return Working("oxygen: what open water takes in", tuple(steps))

@@ -113,9 +113,17 @@ def _oxygen(facts: FoamFacts, system: System) -> Table:
     speeds = tuple(row.si(name) for name in ("speed_low", "speed", "speed_high"))
     slow, likely, quick = (show(speed, "m/s", system, "", speeds) for speed in speeds)
     fish, stock = (show(weight, "kg", system) for weight in SHOALS[system])
-    note = (
+    sunk = (
         f"When the water has sunk to {facts.gas.danger:g} mg/L, at the warmest kept, where it can hold "
-        f"{facts.gas.warm:.2f} mg/L. A still surface lets oxygen in at {slow} to {quick}, likely {likely}, measured on "
+        f"{facts.gas.warm:.2f} mg/L."
+    )
+    if facts.gas.warm <= facts.gas.danger:
+        sunk = (
+            f"At the warmest kept, and at this height, water holds no more than {facts.gas.warm:.2f} mg/L: less than "
+            f"the {facts.gas.danger:g} mg/L below which animals suffer, so that air takes oxygen out of what has more."
+        )
+    note = (
+        f"{sunk} A still surface lets oxygen in at {slow} to {quick}, likely {likely}, measured on "
         "small lakes without wind and so for an open, clean surface; indoors nothing measured was found: under a cover "
         f"or an oily film count on the low figure. {stock} of resting fish of {fish} each take about "
         f"{facts.gas.fish[system]:.2g} g/h of it, feeding ones {lively.si('factor_low'):g} to "

@@ -11,12 +11,12 @@ from tidestead.core.dims import G
 from tidestead.core.source import COMPUTED, PRACTICE, YOURS, Known, Source
 from tidestead.core.units import System, show
 from tidestead.physics.foam.diffusers import HEATS
-from tidestead.studies.checks import At, given, unproven
+from tidestead.studies.checks import At, Limit, above, given, unproven
 from tidestead.studies.foam.bubble_steps import crowd_steps, size_words
 from tidestead.studies.foam.checks import clean_up_ends, likely_state, tower_checks
 from tidestead.studies.foam.drawings import scenes_of
 from tidestead.studies.foam.facts import BLOWER, FoamFacts, TowerFoam
-from tidestead.studies.foam.gas import exchange_sources, gas_working
+from tidestead.studies.foam.gas import exchange_sources, gas_working, held_steps
 from tidestead.studies.foam.level_checks import course_words
 from tidestead.studies.foam.neck_checks import likely_neck
 from tidestead.studies.foam.tables import tables_told
@@ -37,6 +37,9 @@ ALWAYS = (
 
 _AIMS = (".throughput", ".clean_up", ".salt", ".air")
 """Ends of checks that are wishes of the plan, habits of the trade or of the water, not parts of the tower."""
+
+_TIGHT = 0.8
+"""Use of a check from which on advice that would raise it is left out."""
 
 _PRESSURE = Source("elementary hydrostatics", known=Known.COMPUTED)
 _GAS = Source("thermodynamics of a perfect gas pressed without loss of heat", known=Known.COMPUTED)
@@ -83,11 +86,23 @@ def _judged(inputs: Inputs, facts: FoamFacts) -> list[Judged]:
     for key, why in facts.missing:
         at = At(key, key, "foam", f"vessels.{key}")
         found.append(Judged(unproven(at, "works", "whether it works", "1", why, YOURS)))
+    if facts.gas.danger > 0.0 and facts.towers:
+        found.append(_oxygen(facts))
     if not found:
         at = At("fractionator", "fractionator", "foam", "vessels")
         why = 'the plan describes none: give a vessel role = "fractionator"'
         found.append(Judged(unproven(at, "works", "whether it works", "1", why, YOURS)))
     return found
+
+
+def _oxygen(facts: FoamFacts) -> Judged:
+    """What the water can hold at its warmest, against the level at which animals suffer."""
+    source = table("oxygen")["danger"].figure("level").source
+    at = At("oxygen", "water", "foam", "water.keep")
+    limit = Limit(facts.gas.danger, source, "where animals suffer")
+    words = "oxygen it can hold at its warmest"
+    advice = "cooler water: what it can hold falls with warmth and with height above the sea"
+    return Judged(above(at, "held", words, facts.gas.warm, "g/m3", limit, advice=advice), held_steps(facts))
 
 
 def sentence(inputs: Inputs, facts: FoamFacts, checks: Sequence[Check]) -> str:
@@ -106,7 +121,19 @@ def _limiting(tower: TowerFoam, checks: Sequence[Check]) -> str:
         return ""
     first = max(known, key=lambda check: check.use or 0.0)
     words = f"The part of {tower.key} that limits it is {first.what}: {percent(first)} of what it can bear"
-    return f"{words}. To gain room there: {first.advice}." if first.advice else f"{words}."
+    advice = _open_ways(first.advice, checks)
+    return f"{words}. To gain room there: {advice}." if advice else f"{words}."
+
+
+def _open_ways(advice: str, checks: Sequence[Check]) -> str:
+    """Advice without what would take the little room from another check."""
+    tight = {check.id.rpartition(".")[2] for check in checks if (check.use or 0.0) > _TIGHT}
+    against = {"less air": "air", "less water": "throughput", "more air": "flooding"}
+    ways = [way.strip().removeprefix("or ") for way in advice.split(",")]
+    left = [
+        way for way in ways if not any(way.startswith(one) and end in tight for one, end in against.items())
+    ]
+    return ", or ".join([", ".join(left[:-1]), left[-1]] if len(left) > 1 else left)
 
 
 def _cleaned(inputs: Inputs, tower: TowerFoam) -> str:
