@@ -31,7 +31,7 @@ def most_water(
     `running`.
     """
     coming = _upstream(plan, lines, fixed, key)
-    sets = {line.key for line in lines if _sets_level(plan, line, fixed, running)}
+    sets = {line.key for line in lines if sets_level(plan, line, fixed, running)}
     found = tuple(
         pushed(plan, stock, line, -1.0 if line.key in coming else 1.0, but_valves=line.key in sets)
         for line in lines
@@ -61,7 +61,7 @@ def _upstream(plan: Plan, lines: Sequence[Line], fixed: Mapping[str, float], key
     return found
 
 
-def _sets_level(plan: Plan, line: Line, fixed: Mapping[str, float], running: Running) -> bool:
+def sets_level(plan: Plan, line: Line, fixed: Mapping[str, float], running: Running) -> bool:
     """Whether a part-open valve in a line sets a vessel's level: no lip does, and water runs through it by itself."""
     found = port_of(plan, line.circuit.start)
     if found is None or found[0] in fixed or line.pump is not None or running.flows[line.key] <= 0.0:

@@ -11,7 +11,7 @@ from tidestead.studies.checks import At, Limit, above, given, unproven
 from tidestead.studies.flow.drains import DrainFacts, Tightest
 from tidestead.studies.flow.facts import FlowFacts
 from tidestead.studies.flow.held_back import Held
-from tidestead.studies.flow.levels_told import level_unset
+from tidestead.studies.flow.levels_told import level_of, level_unset
 from tidestead.studies.judged import Judged, step
 
 LEAST = 0.01
@@ -199,7 +199,8 @@ def _span(facts: FlowFacts, held: Held) -> tuple[float, float]:
     areas |= {key: one.area for key, one in held.sunk.items() if key not in facts.fixed and one.volume > 0.0}
     less = more = 0.0
     for key, area in areas.items():
-        level, share = level_unset(facts, key), area / held.area
+        level = level_of(facts, key) if key in held.valved else level_unset(facts, key)
+        share = area / held.area
         less += share * (level.likely - level.low)
         more += share * (level.high - level.likely)
     return less, more

@@ -4,10 +4,11 @@ from __future__ import annotations
 
 import math
 from collections.abc import Collection, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from tidestead.physics.flow.draining import Basin, volume_at
 from tidestead.plan.model import Plan
+from tidestead.studies.flow.adverse import sets_level
 from tidestead.studies.flow.facts import Line, Running
 from tidestead.studies.flow.gravity import top_of
 from tidestead.studies.flow.heights import basin_of, brim_of, floor_of, port_of
@@ -38,7 +39,8 @@ class Held:
     `level` is that it comes to, above the datum, not a number where it cannot be told; `area` that of its water and of
     the vessels it then backs up, `risen` their names with their own areas and levels before. `sunk` are all others of
     its water, down to the lowest lip or lower edge of a mouth that they have. `fresh` is the stock of float valves that
-    open meanwhile, endless where the plan does not tell it. `tightest` is the vessel nearest to its `brim`.
+    open meanwhile, endless where the plan does not tell it. `tightest` is the vessel nearest to its `brim`;
+    `valved` are vessels whose level a valve is set for.
     """
 
     level: float
@@ -48,6 +50,7 @@ class Held:
     fresh: Mapping[str, float]
     tightest: str
     brim: float
+    valved: frozenset[str] = frozenset()
 
     @property
     def reserve(self) -> float:
@@ -77,7 +80,10 @@ def held_back(
     """
     levels = {key: highest.get(key, level) for key, level in running.levels.items() if key in group}
     water = _Water(plan, lines, levels)
-    return {key: _held(water, key) for key in levels if key not in highest}
+    valved = frozenset(
+        line.circuit.start.partition(".")[0] for line in lines if sets_level(plan, line, highest, running)
+    )
+    return {key: replace(_held(water, key), valved=valved) for key in levels if key not in highest}
 
 
 def _held(water: _Water, key: str) -> Held:
