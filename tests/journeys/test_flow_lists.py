@@ -126,3 +126,22 @@ def test_working_gives_every_number_of_its_sum() -> None:
     terms = {number.symbol: number.value for number in head.numbers}
     assert terms["C"] * terms["L"] * head.result**1.5 == pytest.approx(terms["Q"], rel=1e-9)
     assert 1.6 < terms["C"] < 2.1
+
+
+def test_what_a_pipe_loses_can_be_worked_out_from_its_row() -> None:
+    """Colebrook's formula for the pressure pipe of the small plan, and h = f*L/D*v**2/(2*g), by hand."""
+    facts = facts_of(SMALL)
+    runs = next(table for table in answer_of(SMALL).tables if table.id == "flow.runs")
+    row = next(row for row in runs.rows if row[0] == "up" and "75 mm" in str(row[1]))
+    _, _, flow, bore, speed, factor, head = row
+    assert isinstance(flow, float)
+    assert isinstance(factor, float)
+    assert bore == pytest.approx(0.0678)
+    by_hand = flow / (math.pi * 0.0678**2 / 4.0)
+    assert speed == pytest.approx(by_hand)
+    root = 7.0
+    for _ in range(50):
+        reynolds = by_hand * 0.0678 / facts.water.kinematic_viscosity
+        root = -2.0 * math.log10(1.524e-6 / 0.0678 / 3.7 + 2.51 * root / reynolds)
+    assert factor == pytest.approx(1.0 / root**2, rel=1e-3)
+    assert head == pytest.approx(factor * 2.5 / 0.0678 * by_hand**2 / (2.0 * 9.80665), rel=1e-6)

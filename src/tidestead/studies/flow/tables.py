@@ -7,9 +7,10 @@ from collections.abc import Sequence
 
 from tidestead.catalog import table as catalog_table
 from tidestead.core.answer import Column, Table
+from tidestead.core.dims import G
 from tidestead.core.units import System, show
 from tidestead.plan.model import Plan
-from tidestead.studies.flow.facts import FlowFacts
+from tidestead.studies.flow.facts import FlowFacts, RunFlow
 from tidestead.studies.flow.heads import heads_table
 from tidestead.studies.flow.heights import floor_of
 from tidestead.studies.flow.lamps import lamp_doses
@@ -43,7 +44,9 @@ def _runs(facts: FlowFacts) -> Table:
         Column("line"),
         Column("part"),
         Column("flow", "m3/s"),
+        Column("bore", "m", "fine"),
         Column("velocity", "m/s"),
+        Column("f or K", "1"),
         Column("head lost", "m", "bow"),
     )
     rows: Rows = tuple(
@@ -51,16 +54,28 @@ def _runs(facts: FlowFacts) -> Table:
             line.key,
             _words(one.run.words, one.run.item.count, one.run.item.kind),
             one.flow,
-            one.velocity if one.run.item.kind == "pipe" else None,
+            one.run.bore or None,
+            one.velocity or None,
+            _factor(one),
             one.head,
         )
         for line in facts.lines
         for one in facts.passed[line.key]
     )
     note = (
-        "A pump gives head: its loss is below nothing. Drains that run open to the air are shown as if full."
+        "A pipe loses f*L/D times v**2/(2*g), f the friction factor by Colebrook's formula; all else K times "
+        "v**2/(2*g), K for as many as stand there. A pump gives head: its loss is below nothing. Drains that run open "
+        "to the air are shown as if full."
     )
     return Table("flow.runs", "Flow, velocity and head lost in every part", columns, rows, note)
+
+
+def _factor(one: RunFlow) -> float | None:
+    """Friction factor of a pipe, velocity heads of all else but pumps: what the head lost comes from."""
+    if one.run.item.kind == "pump" or one.velocity <= 0.0 or one.run.bore <= 0.0:
+        return None
+    heads = one.head / (one.velocity**2 / (2.0 * G))
+    return heads * one.run.bore / one.run.item.length if one.run.item.kind == "pipe" else heads
 
 
 def _words(words: str, count: int, kind: str) -> str:

@@ -1,0 +1,32 @@
+"""The desk keeps answers by the parts of the plan that a subject reads: every part read must be named there."""
+
+from __future__ import annotations
+
+import re
+
+import pytest
+
+from tests.house.tree import PACKAGE
+from tidestead.desk.subjects import SUBJECTS, SubjectEntry
+from tidestead.plan.model import Plan
+
+ALWAYS = {"show", "gallons", "name"}
+"""How numbers are worded, which the key has of its own; what gallons meant on reading; what the plan is called."""
+
+BUILT = [entry for entry in SUBJECTS if entry.study]
+
+
+@pytest.mark.parametrize("entry", BUILT, ids=[entry.name for entry in BUILT])
+def test_every_part_of_the_plan_that_a_subject_reads_is_in_its_key(entry: SubjectEntry) -> None:
+    """Else a plan changed there is answered with what was told before."""
+    study = entry.study.removeprefix("tidestead.").replace(".", "/")
+    uses = set(entry.uses)
+    read: set[str] = set()
+    for path in [*(PACKAGE / study).rglob("*.py"), *(PACKAGE / "studies").glob("*.py")]:
+        text = path.read_text(encoding="utf-8")
+        if path.parent.name == "studies" and path.name == "vessels.py":
+            continue  # helpers that are handed a vessel
+        read |= set(re.findall(r"\bplan\.(\w+)", text)) & set(Plan.model_fields)
+    missing = read - uses - ALWAYS
+    assert read
+    assert not missing, f"{entry.name} reads {sorted(missing)}: name it in desk/subjects.py"
