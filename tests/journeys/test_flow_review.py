@@ -276,3 +276,17 @@ def test_a_hole_as_wide_as_its_pipe_is_no_siphon_break() -> None:
     )
     assert check.verdict is Verdict.UNPROVEN
     assert "wider than half its pipe" in check.missing
+
+
+def test_a_hole_over_the_water_fails_and_not_only_is_not_proved() -> None:
+    text = changed(SKERRY, ('level = "1.155 m", hole', 'level = "1.25 m", hole'))
+    check = check_of(answer_of(text), "flow.basin.jet.siphon_break")
+    assert check.verdict is Verdict.FAILS
+    assert "a lower break" in check.advice
+
+
+def test_a_pump_that_gives_more_than_it_takes_is_not_believed() -> None:
+    text = changed(SKERRY, ('power = "150 W"', 'power = "15 W"'))
+    check = check_of(answer_of(text), "flow.pumps.return.power")
+    assert check.verdict is Verdict.UNPROVEN
+    assert "pumps.return.power" in check.missing

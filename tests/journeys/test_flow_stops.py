@@ -250,8 +250,8 @@ def test_a_break_over_the_water_of_a_gravity_siphon_draws_air() -> None:
         ),
     )
     check = check_of(answer_of(text), "flow.weirbox.siphon.siphon_break")
-    assert check.verdict is Verdict.UNPROVEN
-    assert "lower the break" in check.missing
+    assert check.verdict is Verdict.FAILS
+    assert "a lower break" in check.advice
 
 
 def test_a_vessel_that_another_floods_fails() -> None:

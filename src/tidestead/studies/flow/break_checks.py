@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from tidestead.core.dims import G
-from tidestead.core.source import Known, Source
+from tidestead.core.source import PRACTICE, STATICS, Known, Source
 from tidestead.core.units import System, show
 from tidestead.physics.flow.pipes import pipe_velocity
 from tidestead.physics.flow.siphons import PARTS
@@ -38,6 +38,8 @@ def _judged(one: BreakFacts, system: System) -> Judged:
     )
     if why := _unsure(one):
         return Judged(unproven(at, "siphon_break", "air through its siphon break", "1", why, _ORIFICE))
+    if one.bare:
+        return _over_water(at, one)
     return _slow(at, one) if one.slow else _share(at, one, system)
 
 
@@ -54,9 +56,19 @@ def _unsure(one: BreakFacts) -> str:
             "its line goes through the wall below the hole, so that the hole may not lie on its way: lead the line up "
             "to the break and say so with high_point in its circuit, or bring it in over the edge"
         )
-    if one.bare:
-        return "its hole stands over the water while the pumps run, and the line draws air all along: lower the break"
     return ""
+
+
+def _over_water(at: At, one: BreakFacts) -> Judged:
+    """A hole in the air while the pumps run: the line draws air and spits it out below."""
+    words = "water over the hole of its siphon break while the pumps run"
+    numbers = (given("z", one.water, "m", "fine"), given("z_hole", one.level, "m", "fine"))
+    steps = (step("h", words, "h = z - z_hole", numbers, (one.water - one.level, "m", "bow"), STATICS),)
+    advice = "a lower break: over the water its hole draws air all along"
+    limit = Limit(0.0, PRACTICE, "under water", near=0.0)
+    return Judged(
+        above(at, "siphon_break", words, one.water - one.level, "m", limit, style="bow", advice=advice), steps
+    )
 
 
 def _slow(at: At, one: BreakFacts) -> Judged:

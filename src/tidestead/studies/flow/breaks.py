@@ -25,8 +25,8 @@ class BreakFacts:
     `back` is what would run out through its pipe with the water down at the hole and no guard at work; `share` the
     air that then comes in, as a share of it; `carries` the flow from which water takes air down with it; `spills`
     what squirts from the hole while the pumps run, under the head `pressed`, which is that of the pipe between hole and
-    mouth. `bare` is a hole over the water while the pumps run; `beside` one
-    that the line, led through the wall below it, may never come to.
+    mouth; `water` the level before it while the pumps run. `bare` is a hole over that water; `beside` one that
+    the line, led through the wall below it, may never come to.
     """
 
     name: str
@@ -44,6 +44,7 @@ class BreakFacts:
     spills: float
     pressed: float
     density: float
+    water: float
 
     @property
     def too_low(self) -> bool:
@@ -129,4 +130,5 @@ def _facts(
         float(siphons.spill_of_hole(hole, pressed)),
         pressed,
         water.density,
+        water.levels[end.place],
     )

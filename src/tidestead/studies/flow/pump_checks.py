@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from tidestead.core.answer import Step
-from tidestead.core.source import PRACTICE, YOURS, Known, Source
+from tidestead.core.source import PRACTICE, STATICS, YOURS, Known, Source
 from tidestead.physics.flow.pipes import pipe_velocity, velocity_head
 from tidestead.plan.model import Plan
 from tidestead.studies.checks import At, Limit, above, below, given, unproven
@@ -37,7 +37,19 @@ def pump_checks(plan: Plan, facts: FlowFacts) -> list[Judged]:
         found += [primes] if primes is not None else []
         found += cover_checks(at, plan, facts, pump)
         found += _fouled(at, facts, pump)
+        if pump.efficiency is not None and pump.efficiency > 1.0:
+            found.append(_impossible(at, pump))
     return found
+
+
+def _impossible(at: At, pump: PumpFacts) -> Judged:
+    """More goes into the water than comes out of the wall: curve or watts are wrong, and with them energy and flow."""
+    share = f"{100.0 * (pump.efficiency or 0.0):.0f} %"
+    why = (
+        f"it would put {share} of its power into the water, which no pump does: curve or watts are wrong, "
+        f"pumps.{pump.name}.curve or pumps.{pump.name}.power"
+    )
+    return Judged(unproven(at, "power", "share of its power in the water", "1", why, STATICS))
 
 
 def _none(plan: Plan) -> Judged:
