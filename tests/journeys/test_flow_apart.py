@@ -4,8 +4,10 @@ from __future__ import annotations
 
 import pytest
 
-from tests.journeys.flow_plans import SMALL, answer_of, changed, facts_of
+from tests.journeys.flow_plans import SMALL, answer_of, changed, example, facts_of
 from tidestead.core.answer import Check, Verdict
+from tidestead.core.units import System
+from tidestead.report import svg
 
 RENAMED = (
     ("vessels.tank", "vessels.rear"),
@@ -74,3 +76,16 @@ def test_two_sumps_of_one_water_are_not_guessed_at() -> None:
     (check,) = (one for one in answer_of(text).checks if "runback" in one.id)
     assert check.verdict is Verdict.UNPROVEN
     assert "sump and pit would be the sump of one water" in check.missing
+
+
+@pytest.mark.parametrize("text", [example("skerry"), example("packhouse"), SMALL, twins(SMALL)])
+@pytest.mark.parametrize("system", ["metric", "us"])
+def test_the_list_under_the_schematic_stands_in_its_rows(text: str, system: System) -> None:
+    """Only names and numbers in the drawing above are led to their places; a row pushed aside would be led too."""
+    facts = facts_of(text)
+    scene = next(scene for scene in answer_of(text, system).scenes if scene.id == "flow.schematic")
+    joints = {
+        name for line in facts.lines for name in (line.circuit.start, line.circuit.end) if "." not in name
+    }
+    led = svg.draw(scene, system).count("<circle")
+    assert led <= len(facts.lines) + len(facts.levels) + len(joints)

@@ -28,7 +28,7 @@ _SIGN = 0.22
 _APART = 0.14
 """Least metres between the ends of two lines at one side of a vessel."""
 
-_ROW, _LINES, _MOST = 0.55, 28.0, 20
+_ROW, _LINES, _MOST = 0.55, 23.0, 20
 """Least metres between two rows of the list; rows a sheet has the height for, and for how many of them it is kept."""
 
 _SHAPE = 0.85
