@@ -53,6 +53,7 @@ def _circuits(whole: Seen) -> Iterator[Misfit]:
         yield from _names(whole, routes[key])
         yield from _bores(whole, circuit, routes[key])
         yield from _one_pump(routes[key])
+        yield from _in_one_vessel(circuit)
     yield from _pumped_risers(circuits, routes)
     yield from _valves(whole)
     yield from _twice(routes)
@@ -136,6 +137,18 @@ def _bores(whole: Seen, circuit: Seen, route: list[_Passed]) -> Iterator[Misfit]
             yield Misfit(
                 passed.path, "has no pipe before or after it, so that its bore is not known.", advice
             )
+
+
+def _in_one_vessel(circuit: Seen) -> Iterator[Misfit]:
+    """A loop that leaves a vessel and comes back to it needs a place on its way."""
+    start, end = (circuit.word(side).partition(".") for side in ("start", "end"))
+    if start[1] and end[1] and start[0] == end[0]:
+        yield Misfit(
+            (*circuit.path, "end"),
+            f"is in the same vessel as the start, {start[0]}.",
+            'Part the loop behind its pump: end this circuit at a junction, such as "loop", and start a second one '
+            "there that comes back.",
+        )
 
 
 def _one_pump(route: list[_Passed]) -> Iterator[Misfit]:

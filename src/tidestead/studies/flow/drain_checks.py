@@ -26,14 +26,14 @@ def drain_checks(facts: FlowFacts) -> list[Judged]:
     for drain in facts.drains:
         at = At(f"{drain.vessel}.drains", f"{drain.vessel}, drains", "flow", f"vessels.{drain.vessel}.ports")
         for line in drain.blocked:
-            left = tuple(other for other in drain.lines if other != line)
+            left = drain.left[line]
             words = f"freeboard with {' and '.join(left)} alone, {line} blocked"
             found.append(_freeboard(at, drain, ("blocked", line), left, words))
         if len(drain.lines) > 2:
             for line in drain.alone:
                 words = f"freeboard with {line} alone"
                 found.append(_freeboard(at, drain, ("alone", line), (line,), words))
-        if len(drain.lines) == 1:
+        if drain.sole:
             found.append(_pumped_dry(at, facts, drain))
     return found
 
@@ -111,7 +111,7 @@ def _pumped_dry(at: At, facts: FlowFacts, drain: DrainFacts) -> Judged:
     """One way out only: the pumps lift what all other vessels have, and then draw air."""
     held = drain.held
     whose = "freeboard" if held.tightest == drain.vessel else f"freeboard of {held.tightest}"
-    words = f"{whose} with {drain.lines[0]} blocked and the sump pumped dry"
+    words = f"{whose} with {drain.sole} blocked and the sump pumped dry"
     why = drain.doubt or _endless(held)
     if why:
         return Judged(unproven(at, "one_blocked", words, "m", why, _NETWORK))

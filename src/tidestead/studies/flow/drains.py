@@ -4,14 +4,14 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 
 from tidestead.plan.model import Plan
 from tidestead.studies.flow.adverse import most_water
 from tidestead.studies.flow.doubts import doubts_of
 from tidestead.studies.flow.elements import Stock
 from tidestead.studies.flow.facts import Line, Running
-from tidestead.studies.flow.gravity import gravity_lines, top_of
+from tidestead.studies.flow.gravity import gravity_lines, leads_to, onward_of, top_of
 from tidestead.studies.flow.heights import basin_of, brim_of
 from tidestead.studies.flow.held_back import Held, held_back
 from tidestead.studies.flow.overflows import overflow_facts, span_over
@@ -44,7 +44,9 @@ class DrainFacts:
     `alone` and `blocked` are levels by line, with every other way shut and with this one shut. By the same two words
     and the line, `tightest` is the vessel nearest to its brim then, this one or one that it backs up, and `doubts`
     why a trial is not to be trusted. `held` is what comes where every way is shut. `doubt` says why none of it holds.
-    `tops` are the levels over which each line must be reached: its lips, else its mouth. `area` is that of its water.
+    `sole` is a line that carries all of it, so that nothing is left where it is blocked; `left` are the ways that are,
+    by the line blocked. `tops` are the levels over which each line must be reached: its lips, else its mouth. `area` is
+    that of its water.
     """
 
     vessel: str
@@ -60,6 +62,8 @@ class DrainFacts:
     tightest: Mapping[tuple[str, str], Tightest]
     doubts: Mapping[tuple[str, str], str]
     doubt: str = ""
+    sole: str = ""
+    left: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
 
 
 def drain_facts(
@@ -82,10 +86,14 @@ def drain_facts(
         if key in fixed or not ways or flow <= 0.0:
             continue
         level = running.levels.get(key, math.nan)
+        common = onward_of(lines, ways)
+        sole = next((one.key for one in common if _cuts_all(plan, lines, ways, one)), "")
         tried_ways = ways if len(ways) > 1 else ()
         adverse = most_water(plan, stock, lines, fixed, running, key) if tried_ways else lines
         asked = _Asked(plan, lines, adverse, fixed, highest, running, key)
         trials = _trials(asked, tried_ways)
+        parts = [one for one in common if tried_ways and one.key != sole]
+        trials |= {("blocked", one.key): _trial(asked, frozenset({one.key})) for one in parts}
         found.append(
             DrainFacts(
                 key,
@@ -94,13 +102,15 @@ def drain_facts(
                 level,
                 tuple(way.key for way in ways),
                 {way.key: trials["alone", way.key].level for way in tried_ways},
-                {way.key: trials["blocked", way.key].level for way in tried_ways},
+                {way.key: trials["blocked", way.key].level for way in (*tried_ways, *parts)},
                 held[key],
                 {way.key: top_of(way) for way in ways},
                 basin_of(plan.vessels[key]).surfaces[-1],
                 {at: trial.tightest for at, trial in trials.items() if trial.tightest is not None},
                 {at: trial.doubt for at, trial in trials.items() if trial.doubt},
                 doubts.get(key, ""),
+                sole or (ways[0].key if len(ways) == 1 else ""),
+                {one.key: _left(plan, lines, ways, one) for one in (*tried_ways, *parts)},
             )
         )
     return tuple(found)
@@ -130,6 +140,16 @@ class _Trial:
     level: float | None
     tightest: Tightest | None = None
     doubt: str = ""
+
+
+def _left(plan: Plan, lines: tuple[Line, ...], ways: Iterable[Line], gone: Line) -> tuple[str, ...]:
+    """Ways that still lead somewhere with a line blocked."""
+    return tuple(way.key for way in ways if way.key != gone.key and leads_to(plan, lines, way, gone.key))
+
+
+def _cuts_all(plan: Plan, lines: tuple[Line, ...], ways: Iterable[Line], gone: Line) -> bool:
+    """Whether nothing leaves a vessel with a line beyond its ways blocked."""
+    return not _left(plan, lines, ways, gone)
 
 
 def _trials(asked: _Asked, ways: tuple[Line, ...]) -> dict[tuple[str, str], _Trial]:

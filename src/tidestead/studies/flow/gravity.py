@@ -13,19 +13,18 @@ from tidestead.studies.flow.solving import is_shut
 
 def gravity_lines(plan: Plan, lines: tuple[Line, ...], key: str) -> tuple[Line, ...]:
     """Lines through which a vessel runs out by itself."""
-    found = []
-    for line in lines:
-        start = port_of(plan, line.circuit.start)
-        if start is not None and start[0] == key and line.pump is None and not is_shut(line):
-            found.append(line)
-    return tuple(line for line in found if not _feeds_pump(plan, lines, line))
-
-
-def _feeds_pump(plan: Plan, lines: tuple[Line, ...], line: Line) -> bool:
-    """Whether the line ends at a junction from which a pump draws."""
-    if port_of(plan, line.circuit.end) is not None:
-        return False
-    return any(other.pump is not None and other.circuit.start == line.circuit.end for other in lines)
+    suctions = {
+        one.key for line in lines if line.pump is not None for one in drawn_through(plan, lines, line)
+    }
+    return tuple(
+        line
+        for line in lines
+        if line.pump is None
+        and not is_shut(line)
+        and line.key not in suctions
+        and (start := port_of(plan, line.circuit.start)) is not None
+        and start[0] == key
+    )
 
 
 def drawn_through(plan: Plan, lines: Iterable[Line], pumped: Line) -> list[Line]:
@@ -38,10 +37,45 @@ def drawn_through(plan: Plan, lines: Iterable[Line], pumped: Line) -> list[Line]
             found.append(line)
             continue
         for other in every:
-            if other.circuit.end == line.circuit.start and other.key not in seen:
+            if other.circuit.end == line.circuit.start and other.key not in seen and not is_shut(other):
                 seen.add(other.key)
                 queue.append(other)
     return found
+
+
+def leads_to(plan: Plan, lines: Iterable[Line], first: Line, without: str = "") -> set[str]:
+    """Vessels and outfalls that the water of a line may come to, through junctions; `without` one other line."""
+    ways = [line for line in lines if not is_shut(line) and line.key != without]
+    found, queue, seen = set(), [first], {first.key}
+    while queue:
+        end = queue.pop().circuit.end
+        vessel = port_of(plan, end)
+        onward = [line for line in ways if line.circuit.start == end and line.key not in seen]
+        if vessel is not None:
+            found.add(vessel[0])
+        elif not any(line.circuit.start == end for line in ways) and end in plan.outfalls:
+            found.add(end)
+        seen |= {line.key for line in onward}
+        queue += onward
+    return found
+
+
+def onward_of(lines: tuple[Line, ...], ways: Iterable[Line]) -> list[Line]:
+    """Lines without a pump that carry on what comes to junctions through some ways."""
+    found: dict[str, Line] = {}
+    queue = list(ways)
+    while queue:
+        end = queue.pop().circuit.end
+        for line in lines:
+            if (
+                line.circuit.start == end
+                and line.key not in found
+                and line.pump is None
+                and not is_shut(line)
+            ):
+                found[line.key] = line
+                queue.append(line)
+    return list(found.values())
 
 
 def top_of(line: Line) -> float:

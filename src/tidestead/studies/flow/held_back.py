@@ -10,8 +10,8 @@ from tidestead.physics.flow.draining import Basin, volume_at
 from tidestead.plan.model import Plan
 from tidestead.studies.flow.adverse import sets_level
 from tidestead.studies.flow.facts import Line, Running
-from tidestead.studies.flow.gravity import top_of
-from tidestead.studies.flow.heights import basin_of, brim_of, floor_of, port_of
+from tidestead.studies.flow.gravity import leads_to, top_of
+from tidestead.studies.flow.heights import basin_of, brim_of, floor_of, place_of, port_of
 from tidestead.studies.flow.solving import is_shut
 from tidestead.studies.flow.ways_down import below, bore_at_end
 
@@ -114,7 +114,11 @@ def _area(plan: Plan, key: str) -> float:
 def _sunk(water: _Water, key: str) -> Sunk:
     """What a vessel still gives: down to the lowest lip, or lower edge of a mouth, by which water leaves it."""
     level, floor = water.levels[key], floor_of(water.plan.vessels[key])
-    ways = [line for line in water.lines if _leaves(line, key) and not is_shut(line)]
+    ways = [
+        line
+        for line in water.lines
+        if _leaves(line, key) and not is_shut(line) and leads_to(water.plan, water.lines, line) != {key}
+    ]
     rests = [max([_lower_edge(water.plan, line), *(line.lips if line.pump is None else ())]) for line in ways]
     end = min(max(min(rests, default=level), floor), level)
     return Sunk(_area(water.plan, key), level, end)
@@ -155,14 +159,20 @@ def _filled(water: _Water, risen: Collection[str], coming: float) -> float:
 
 
 def _backed_up(water: _Water, risen: Collection[str], level: float) -> list[str]:
-    """Vessels that run out into one that has risen over the lip or mouth they run from."""
-    found = {
-        line.circuit.start.partition(".")[0]: None
-        for line in water.lines
-        if line.pump is None
-        and "." in line.circuit.start
-        and line.circuit.end.partition(".")[0] in risen
-        and not is_shut(line)
-        and top_of(line) < level
-    }
-    return [one for one in found if one in water.levels and one not in risen]
+    """Vessels that run out into one that has risen over the lip or mouth they run from, through junctions too."""
+    found: dict[str, None] = {}
+    queue, seen = list(risen), set(risen)
+    while queue:
+        place = queue.pop()
+        for line in water.lines:
+            if line.pump is not None or is_shut(line) or place_of(water.plan, line.circuit.end) != place:
+                continue
+            before = place_of(water.plan, line.circuit.start)
+            if before in seen or top_of(line) >= level:
+                continue
+            seen.add(before)
+            if before in water.levels:
+                found[before] = None
+            else:
+                queue.append(before)
+    return list(found)

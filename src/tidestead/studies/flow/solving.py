@@ -51,6 +51,8 @@ def groups_of(plan: Plan, lines: Iterable[Line]) -> tuple[frozenset[str], ...]:
     """Vessels and junctions that lines join, apart from those that none joins to them; in the order of the plan."""
     groups: list[set[str]] = []
     for line in lines:
+        if is_shut(line):
+            continue
         ends = {place_of(plan, line.circuit.start), place_of(plan, line.circuit.end)}
         joined = [group for group in groups if group & ends]
         groups = [group for group in groups if group not in joined] + [ends.union(*joined)]

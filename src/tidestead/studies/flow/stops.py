@@ -134,7 +134,7 @@ def stop_facts(setting: Stopped, fixed: Mapping[str, float]) -> StopFacts:
         courses,
         _peaks(plan, basins, tuple(found.values())) if found else {},
         _start(plan, sump, fixed[sump], rise),
-        highest_suction(plan, setting.lines),
+        highest_suction(plan, setting.lines, sump),
         rise,
         unsteady=unsteady,
         bare=_bare_outlets(setting, sump),
@@ -173,10 +173,15 @@ def _within(plan: Plan, key: str, running: Running) -> float:
     return min(max(running.levels[key], basin.floor), basin.brim)
 
 
-def highest_suction(plan: Plan, lines: tuple[Line, ...]) -> float | None:
-    """The highest of the mouths that pumps draw from: the first to draw air."""
+def highest_suction(plan: Plan, lines: tuple[Line, ...], sump: str) -> float | None:
+    """The highest of a sump's mouths that pumps draw from: the first to draw air."""
     drawn = [one for line in lines if line.pump is not None for one in drawn_through(plan, lines, line)]
-    return max((line.start_level for line in drawn if line.start_level is not None), default=None)
+    levels = [
+        line.start_level
+        for line in drawn
+        if line.start_level is not None and line.circuit.start.partition(".")[0] == sump
+    ]
+    return max(levels, default=None)
 
 
 def rest_of(plan: Plan, line: Line) -> float:
