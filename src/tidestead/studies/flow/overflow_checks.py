@@ -184,6 +184,10 @@ def _highest(overflow: Overflow) -> tuple[str, tuple[Given, ...]]:
     error = LEAST_ERROR[overflow.within]
     own = overflow.likely * (1.0 + error)
     head, e = given("h", overflow.likely, "m", "bow"), given("e", error, "1")
+    if overflow.tail > 0.0 and overflow.high < own * (1.0 - 1e-9):
+        # nearly level with the water behind: its free head over that water is the most there can be
+        behind = given("h2", overflow.tail, "m", "bow")
+        return "h_high = h2 + h_free", (behind, given("h_free", overflow.high - overflow.tail, "m", "bow"))
     if overflow.high <= own * (1.0 + 1e-9):
         return "h_high = h*(1 + e)", (head, e)
     return "h_high = max(h*(1 + e), h_other)", (head, e, given("h_other", overflow.high, "m", "bow"))

@@ -57,7 +57,7 @@ def _met(at: At, tower: TowerFoam) -> Judged:
         f"height along which water and bubbles meet, from {way.feed} to {way.outlet}, {course_words(tower)}; "
         "heights above the tower's floor"
     )
-    formula = "L = max(z_in, z_out) - max(min(z_in, z_out), z_air)"
+    formula = "L = max(0, max(z_in, z_out) - max(min(z_in, z_out), z_air))"
     steps = (step("L", meaning, formula, numbers, (way.met, "m", "level"), _GEOMETRY),)
     widths = row.si("widths_min")
     limit = Limit(widths * tower.width, source, "one width of the column")
