@@ -106,3 +106,28 @@ def test_piped_output_is_plain_and_fits_eighty_columns() -> None:
     assert "\x1b" not in shown.stdout
     assert max(map(len, shown.stdout.splitlines())) <= 80
     assert "…" not in shown.stdout
+
+
+@pytest.mark.skipif(sys.platform == "win32", reason="signals as on POSIX")
+def test_ctrl_c_where_no_exception_can_leave_is_not_lost() -> None:
+    """An interrupt inside an object's last moments is ignored by Python: it is raised again, and ends the command."""
+    code = (
+        "import signal, sys, time, os\n"
+        "import tidestead.cli as cli, tidestead.cli.commands as commands\n"
+        "class Gone:\n"
+        "    def __del__(self):\n"
+        "        os.kill(os.getpid(), signal.SIGINT)\n"
+        "        time.sleep(0.2)\n"
+        "def run(args):\n"
+        "    thing = Gone()\n"
+        "    del thing\n"
+        "    time.sleep(5.0)\n"
+        "    return 0\n"
+        "commands.run = run\n"
+        "sys.exit(cli.main([]))\n"
+    )
+    ended = subprocess.run(
+        [sys.executable, "-c", code], capture_output=True, text=True, timeout=60, check=False
+    )
+    assert ended.stderr == ""
+    assert ended.returncode == 130

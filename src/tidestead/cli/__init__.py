@@ -2,13 +2,20 @@
 
 from __future__ import annotations
 
+import _thread
 import os
 import sys
-from collections.abc import Sequence
+import threading
+from collections.abc import Callable, Iterator, Sequence
+from contextlib import contextmanager
+from typing import Any
 
 _MATRIX_THREADS = ("OPENBLAS_NUM_THREADS", "MKL_NUM_THREADS", "OMP_NUM_THREADS")
 """Matrices here are small: threads that wait for each other cost more than they save, most of all on a busy
 machine. What the user has set stands."""
+
+_LATER = 0.02
+"""Seconds after which an interrupt that was lost is raised once more."""
 
 
 def main(args: Sequence[str] | None = None) -> int:
@@ -16,8 +23,29 @@ def main(args: Sequence[str] | None = None) -> int:
     for name in _MATRIX_THREADS:
         os.environ.setdefault(name, "1")
     try:
-        from tidestead.cli.commands import run  # noqa: PLC0415 - only when it runs
+        with _no_interrupt_lost():
+            from tidestead.cli.commands import run  # noqa: PLC0415 - only when it runs
 
-        return run(list(sys.argv[1:] if args is None else args))
+            return run(list(sys.argv[1:] if args is None else args))
     except KeyboardInterrupt:
         return 130
+
+
+@contextmanager
+def _no_interrupt_lost() -> Iterator[None]:
+    """Ctrl-C that falls into a library where no exception can leave is raised once more, and not printed."""
+    before: Callable[[Any], object] = sys.unraisablehook
+
+    def once_more(lost: Any) -> None:
+        if lost.exc_type is not None and issubclass(lost.exc_type, KeyboardInterrupt):
+            again = threading.Timer(_LATER, _thread.interrupt_main)  # here it would be lost as well
+            again.daemon = True
+            again.start()
+        else:
+            before(lost)
+
+    sys.unraisablehook = once_more
+    try:
+        yield
+    finally:
+        sys.unraisablehook = before
