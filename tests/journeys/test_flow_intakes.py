@@ -187,7 +187,7 @@ def test_a_float_valve_goes_on_filling_a_sump_that_is_pumped_down() -> None:
     found = check_of(answer_of(text), "flow.basin.drains.one_blocked").estimate
     assert plain is not None
     assert found is not None
-    area = next(one for one in facts_of(text).drains if one.vessel == "basin").area
+    area = next(one for one in facts_of(text).drains if one.vessel == "basin").held.area
     assert plain.likely - found.likely == pytest.approx(0.060 / area, rel=1e-6)
     mains = check_of(answer_of(text.replace('stock = "60 L"\n', "")), "flow.basin.drains.one_blocked")
     assert mains.verdict is Verdict.UNPROVEN

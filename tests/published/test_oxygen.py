@@ -77,7 +77,7 @@ CASES = [
       for temp, row in ((20, (9.1, 8.8, 8.4)), (24, (8.4, 8.1, 7.8)), (26, (8.1, 7.8, 7.5)), (30, (7.6, 7.3, 7.0)))
       for height, printed in zip((0, 300, 600), row, strict=True)],
     *[Case(f"share left {height} m up", lambda height: 1.0 / oxygen.air_share(0.0, 10.0, air_pressure(height)),
-           {"height": float(height)}, printed, 0.005, FACTORS, f"{height} m", "read")
+           {"height": float(height)}, printed, 0.005, FACTORS, f"{height} m", "quoted")
       for height, printed in ((500, 1.06), (1000, 1.13), (1600, 1.22), (2000, 1.28))],
     *[Case(f"Ostwald coefficient at {temp} degC", oxygen.ostwald_coefficient, {"sal_psu": 35.0, "temp_c": temp},
            printed, 5e-5, "definition of the coefficient, reworked", "C*R*T/p", "computed")

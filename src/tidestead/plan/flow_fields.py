@@ -32,7 +32,7 @@ class CurvePoint:
 
 
 FRESH = 998.0
-"""Density of fresh water, kg/m3, by which a pump's pressure is told as a head. Source: about 20 degC."""
+"""Density of fresh water, kg/m3, by which a pump's pressure is told as a head: that of 20 degC, from memory."""
 
 ItemKind = Literal["pipe", "fitting", "valve", "pump", "apparatus", "riser"]
 

@@ -86,14 +86,20 @@ def _trial_steps(drain: DrainFacts, tight: Tightest, left: tuple[str, ...]) -> t
             (tight.highest, "m"),
             _NETWORK,
         ),
-        step(
-            "f",
-            "room left to the brim then",
-            "f = z_brim - z_high",
-            (given("z_brim", tight.brim, "m", "fine"), given("z_high", tight.highest, "m", "fine")),
-            (tight.brim - tight.highest, "m", "bow"),
-            STATICS,
-        ),
+        _room_step("z_high", tight.highest, tight.brim),
+    )
+
+
+def _room_step(symbol: str, level: float, brim: float) -> Step:
+    """What is left from a level to the brim."""
+    numbers = (given("z_brim", brim, "m", "fine"), given(symbol, level, "m", "fine"))
+    return step(
+        "f",
+        "room left to the brim then",
+        f"f = z_brim - {symbol}",
+        numbers,
+        (brim - level, "m", "bow"),
+        STATICS,
     )
 
 
@@ -167,14 +173,7 @@ def _held_steps(held: Held) -> tuple[Step, ...]:
             (held.level, "m"),
             STATICS,
         ),
-        step(
-            "f",
-            "room left to the brim then, likely",
-            "f = z_brim - z_2",
-            (given("z_brim", held.brim, "m", "fine"), given("z_2", held.level, "m", "fine")),
-            (held.brim - held.level, "m", "bow"),
-            STATICS,
-        ),
+        _room_step("z_2", held.level, held.brim),
     )
 
 

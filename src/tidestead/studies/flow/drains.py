@@ -12,7 +12,7 @@ from tidestead.studies.flow.doubts import doubts_of
 from tidestead.studies.flow.elements import Stock
 from tidestead.studies.flow.facts import Line, Running
 from tidestead.studies.flow.gravity import gravity_lines, leads_to, onward_of, top_of
-from tidestead.studies.flow.heights import basin_of, brim_of
+from tidestead.studies.flow.heights import brim_of
 from tidestead.studies.flow.held_back import Held, held_back
 from tidestead.studies.flow.overflows import overflow_facts, span_over
 from tidestead.studies.flow.solving import highest_levels, tried
@@ -45,8 +45,7 @@ class DrainFacts:
     and the line, `tightest` is the vessel nearest to its brim then, this one or one that it backs up, and `doubts`
     why a trial is not to be trusted. `held` is what comes where every way is shut. `doubt` says why none of it holds.
     `sole` is a line that carries all of it, so that nothing is left where it is blocked; `left` are the ways that are,
-    by the line blocked. `tops` are the levels over which each line must be reached: its lips, else its mouth. `area` is
-    that of its water.
+    by the line blocked. `tops` are the levels over which each line must be reached: its lips, else its mouth.
     """
 
     vessel: str
@@ -58,7 +57,6 @@ class DrainFacts:
     blocked: Mapping[str, float | None]
     held: Held
     tops: Mapping[str, float]
-    area: float
     tightest: Mapping[tuple[str, str], Tightest]
     doubts: Mapping[tuple[str, str], str]
     doubt: str = ""
@@ -87,7 +85,7 @@ def drain_facts(
             continue
         level = running.levels.get(key, math.nan)
         common = onward_of(lines, ways)
-        sole = next((one.key for one in common if _cuts_all(plan, lines, ways, one)), "")
+        sole = next((one.key for one in common if not _left(plan, lines, ways, one)), "")
         tried_ways = ways if len(ways) > 1 else ()
         adverse = most_water(plan, stock, lines, fixed, running, key) if tried_ways else lines
         asked = _Asked(plan, lines, adverse, fixed, highest, running, key)
@@ -105,7 +103,6 @@ def drain_facts(
                 {way.key: trials["blocked", way.key].level for way in (*tried_ways, *parts)},
                 held[key],
                 {way.key: top_of(way) for way in ways},
-                basin_of(plan.vessels[key]).surfaces[-1],
                 {at: trial.tightest for at, trial in trials.items() if trial.tightest is not None},
                 {at: trial.doubt for at, trial in trials.items() if trial.doubt},
                 doubts.get(key, ""),
@@ -145,11 +142,6 @@ class _Trial:
 def _left(plan: Plan, lines: tuple[Line, ...], ways: Iterable[Line], gone: Line) -> tuple[str, ...]:
     """Ways that still lead somewhere with a line blocked."""
     return tuple(way.key for way in ways if way.key != gone.key and leads_to(plan, lines, way, gone.key))
-
-
-def _cuts_all(plan: Plan, lines: tuple[Line, ...], ways: Iterable[Line], gone: Line) -> bool:
-    """Whether nothing leaves a vessel with a line beyond its ways blocked."""
-    return not _left(plan, lines, ways, gone)
 
 
 def _trials(asked: _Asked, ways: tuple[Line, ...]) -> dict[tuple[str, str], _Trial]:

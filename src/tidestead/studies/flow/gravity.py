@@ -53,7 +53,7 @@ def leads_to(plan: Plan, lines: Iterable[Line], first: Line, without: str = "") 
         onward = [line for line in ways if line.circuit.start == end and line.key not in seen]
         if vessel is not None:
             found.add(vessel[0])
-        elif not any(line.circuit.start == end for line in ways) and end in plan.outfalls:
+        elif end in plan.outfalls:
             found.add(end)
         seen |= {line.key for line in onward}
         queue += onward

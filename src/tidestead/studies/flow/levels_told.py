@@ -91,7 +91,7 @@ def freeboard_check(at: At, plan: Plan, facts: FlowFacts, key: str) -> Judged:
     behind, tight = _backed_up_by(plan, facts, key), _too_tight(facts, key)
     advice = "a lower overflow, or a longer one"
     if tight:
-        advice = f"a wider pipe for {' and '.join(tight)}, in which the water backs up to the crest"
+        advice = _wider(tight)
     elif behind:
         advice = f"wider drains of {behind}, which backs up into it"
     return Judged(
@@ -103,7 +103,7 @@ def _other_level(plan: Plan, facts: FlowFacts, key: str, over: bool) -> str:
     """What brings a level to where it is meant: the pipe behind a drowned crest, a riser, the comb or the crest."""
     tight = _too_tight(facts, key)
     if over and tight:
-        return f"a wider pipe for {' and '.join(tight)}, in which the water backs up to the crest"
+        return _wider(tight)
     turn = "lower" if over else "higher"
     for line in facts.lines:
         start = port_of(plan, line.circuit.start)
@@ -114,6 +114,10 @@ def _other_level(plan: Plan, facts: FlowFacts, key: str, over: bool) -> str:
         if over and start[2].kind == "weir" and start[2].teeth is not None:
             return "a longer comb or a lower crest"
     return f"a {turn} crest"
+
+
+def _wider(lines: list[str]) -> str:
+    return f"a wider pipe for {' and '.join(lines)}, in which the water backs up to the crest"
 
 
 def _too_tight(facts: FlowFacts, key: str) -> list[str]:

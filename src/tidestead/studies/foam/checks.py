@@ -18,16 +18,13 @@ from tidestead.studies.foam.bubble_steps import (
     flooding_steps,
     size_words,
 )
-from tidestead.studies.foam.facts import FoamFacts, TowerFoam
+from tidestead.studies.foam.facts import EFFICIENCIES, USUAL, FoamFacts, TowerFoam
 from tidestead.studies.foam.level_checks import cautions_of, lift_checks, way_checks
 from tidestead.studies.foam.neck_checks import neck_check
 from tidestead.studies.judged import Judged, step
 
 MANY = 100.0
 """Use told where water carries every bubble down: endless, so far as the check goes."""
-
-USUAL = 0.8e-3
-"""Diameter of the bubbles taken as likely. Common practice, no source."""
 
 _DEFINED = Source("definition", known=Known.COMPUTED)
 _REMOVAL = Source("Gage and Bidwell (1926)", known=Known.QUOTED)
@@ -218,7 +215,7 @@ def _caught(tower: TowerFoam) -> tuple[Step, ...]:
     if tower.bubble is None or tower.bubble <= USUAL:
         return ()
     numbers = (
-        given("E0", 0.5, "1", "share"),
+        given("E0", EFFICIENCIES[1], "1", "share"),
         given("d0", USUAL, "m", "bubble"),
         given("d", tower.bubble, "m", "bubble"),
     )

@@ -13,6 +13,13 @@ from tidestead.physics.foam.contact import Heights
 from tidestead.physics.foam.diffusers import ATMOSPHERE
 from tidestead.physics.foam.froth import NeckState
 
+USUAL = 0.8e-3
+"""Diameter of the bubbles taken as likely. Common practice, no source."""
+
+EFFICIENCIES = (1.0, 0.5, 0.25)
+"""Shares of what can be skimmed that one pass takes: the flattering case, the likely one and a poor one, where nobody
+has measured it. Common practice, no source."""
+
 BLOWER = 0.3
 """Efficiency of a small air pump. Common practice, no source."""
 

@@ -18,12 +18,9 @@ from tidestead.physics.surface_tension import surface_tension
 from tidestead.plan.model import Plan
 from tidestead.studies.checks import given
 from tidestead.studies.flow.facts import FlowFacts
-from tidestead.studies.foam.facts import FoamFacts, GasFacts, GasGain, TowerFoam
+from tidestead.studies.foam.facts import USUAL, FoamFacts, GasFacts, GasGain, TowerFoam
 from tidestead.studies.judged import step
 from tidestead.studies.vessels import FALLBACK_C, plan_area
-
-_USUAL = 0.8e-3
-"""Diameter of a bubble in a fractionator where the plan is silent. Common practice, no source."""
 
 SHOALS: Mapping[System, tuple[float, float]] = {"metric": (0.1, 1.0), "us": (0.11339809250, 0.45359237)}
 """Weight of a fish and of all of them, by which uptake is told, kg: 1 kg of 100 g each; 1 lb of a quarter pound."""
@@ -76,7 +73,7 @@ class Medium:
 def _bubbles(tower: TowerFoam, flow: FlowFacts, medium: Medium, filled: float) -> GasGain:
     """What the tower's air gives: by bubbles of the size known or usual as the upper bound, by diffusers as low."""
     psu, temp_c, viscosity = medium.psu, medium.temp_c, medium.viscosity
-    size = tower.bubble if tower.bubble is not None else _USUAL
+    size = tower.bubble if tower.bubble is not None else USUAL
     properties = WaterProperties(
         flow.water.density, flow.water.dynamic_viscosity, float(surface_tension(flow.water.sal_gkg, temp_c))
     )

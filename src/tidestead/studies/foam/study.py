@@ -14,7 +14,7 @@ from tidestead.physics.foam.columns import ColumnState
 from tidestead.physics.surface_tension import surface_tension
 from tidestead.plan.model import Vessel
 from tidestead.studies.flow.facts import FlowFacts
-from tidestead.studies.foam.facts import BLOWER, FoamFacts, TowerFoam, Way
+from tidestead.studies.foam.facts import BLOWER, EFFICIENCIES, USUAL, FoamFacts, TowerFoam, Way
 from tidestead.studies.foam.gas import gas_facts
 from tidestead.studies.foam.told import tell
 from tidestead.studies.foam.way import clear_level, diffuser_height, lift_of, way_of
@@ -22,15 +22,8 @@ from tidestead.studies.inputs import Inputs
 from tidestead.studies.vessels import plan_area
 
 REMOVED = (0.90, 0.99, 0.9999)
-EFFICIENCIES = (1.0, 0.5, 0.25)
-"""Shares of what can be skimmed that one pass takes: the flattering case, the likely one and a poor one, where nobody
-has measured it. Common practice, no source."""
-
 _HAIR = 1e-6
 """Metres that do not count."""
-
-USUAL = 0.8e-3
-"""Diameter of the bubbles taken as likely. Common practice, no source."""
 
 
 def find(inputs: Inputs, flow: FlowFacts) -> FoamFacts:

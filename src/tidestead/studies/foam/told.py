@@ -75,7 +75,7 @@ def _workings(judged: Sequence[Judged], facts: FoamFacts, system: System) -> Ite
         yield Working(title, crowd_steps(tower, state, system), part=tower.key)
     yield from (one.working for one in judged if one.steps)
     yield from (_air_working(tower, facts.gas.air_pressure) for tower in facts.towers)
-    if facts.gas.air_pressure > 0.0 and facts.gas.gains:
+    if facts.gas.gains:
         yield gas_working(facts)
 
 
