@@ -20,9 +20,9 @@ _LATER = 0.02
 
 def main(args: Sequence[str] | None = None) -> int:
     """Run one command and return its exit code: 0 done, 1 it fails, 2 wrong input, 3 a fault of ours."""
-    for name in _MATRIX_THREADS:
-        os.environ.setdefault(name, "1")
     try:
+        for name in _MATRIX_THREADS:
+            os.environ.setdefault(name, "1")
         with _no_interrupt_lost():
             from tidestead.cli.commands import run  # noqa: PLC0415 - only when it runs
 
