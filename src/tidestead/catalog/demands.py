@@ -121,6 +121,9 @@ DEMANDS: Mapping[str, Mapping[str, Keys]] = MappingProxyType(
             "activity": ("factor_low", "factor_high"),
             "diffuser": ("share_low", "share", "share_high"),
         },
+        "glazings": {"*": ("kind", "transmittance", "light", "walls", "mass")},
+        "layers": {"*": ("conductivity", "density", "heat")},
+        "corals": {"*": ("least", "most")},
         "uv_targets": {
             "*": ("kind",),
             "target": ("of", "dose"),

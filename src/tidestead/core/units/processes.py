@@ -72,6 +72,8 @@ PROCESSES = (
     Dimension("current", "A", "A, mA", "A, mA", '"16 A" or "30 mA"'),
     Dimension("resistance", "ohm", "ohm, mohm", "ohm, mohm", '"0.35 ohm"', rare="kohm"),
     Dimension("light", "umol/(m2 s)", "umol/(m2 s)", "umol/(m2 s)", '"250 umol/m2/s"', said="flow of light"),
+    Dimension("attenuation", "1/m", "1/m", "1/ft", '"0.2 1/m" or "0.06 1/ft"'),
+    Dimension("efficacy", "umol/J", "umol/J", "umol/J", '"2.2 umol/J"', said="efficacy of a lamp"),
     Dimension("daily_light", "mol/(m2 day)", "mol/(m2 day)", "mol/(m2 day)", '"12 mol/m2/day"'),
     Dimension("salinity", "g/kg", "g/kg", "g/kg", '"35 g/kg" or "35 ppt"', rare="ppt, ‰"),
     Dimension("practical_salinity", "psu", "psu", "psu", '"35 psu"'),

@@ -1,5 +1,7 @@
 """The plan as frozen models, one class per real thing."""
 
+from tidestead.plan.model.building import FACES, AirHeater, Building, Face, Floor, Shade, Vents
+from tidestead.plan.model.climate import MonthlyNormals, WeatherPlan, WeatherSpell
 from tidestead.plan.model.flow import (
     AirFeed,
     Apparatus,
@@ -15,7 +17,7 @@ from tidestead.plan.model.flow import (
     Valve,
 )
 from tidestead.plan.model.part import Fixing, MeasuredFixing, MeasuredTimber, Part
-from tidestead.plan.model.plan import VERSION, Building, Earthquake, Plan, Site, Water
+from tidestead.plan.model.plan import VERSION, Earthquake, Plan, Site, Water
 from tidestead.plan.model.tower import Cone, Ribs, Rings, TowerButtresses
 from tidestead.plan.model.vessel import (
     BOX_WALLS,
@@ -36,6 +38,7 @@ from tidestead.plan.model.wall import (
     Wall,
     WallButtresses,
 )
+from tidestead.plan.model.warmth import Chiller, Coral, Cover, Heater, Lamp, Measured, WaterFan
 from tidestead.plan.model.window import (
     Crosspiece,
     EdgeSupport,
@@ -50,27 +53,38 @@ from tidestead.plan.model.window import (
 
 __all__ = [
     "BOX_WALLS",
+    "FACES",
     "VERSION",
     "AirFeed",
+    "AirHeater",
     "Apparatus",
     "BaseJoint",
     "Building",
     "Bulkhead",
+    "Chiller",
     "Circuit",
     "Cone",
+    "Coral",
     "Corner",
+    "Cover",
     "Crosspiece",
     "Earthquake",
     "EdgeSupport",
+    "Face",
     "Fixing",
     "FloatValve",
+    "Floor",
     "FlowTargets",
+    "Heater",
     "Jambs",
+    "Lamp",
     "Lining",
+    "Measured",
     "MeasuredFixing",
     "MeasuredSheet",
     "MeasuredTimber",
     "MeasuredWindow",
+    "MonthlyNormals",
     "Opening",
     "Outfall",
     "Part",
@@ -82,6 +96,7 @@ __all__ = [
     "Rim",
     "Rings",
     "Seat",
+    "Shade",
     "Sheathing",
     "SiphonBreak",
     "Site",
@@ -93,10 +108,14 @@ __all__ = [
     "Timber",
     "TowerButtresses",
     "Valve",
+    "Vents",
     "Vessel",
     "Wall",
     "WallButtresses",
     "Water",
+    "WaterFan",
+    "WeatherPlan",
+    "WeatherSpell",
     "Window",
     "WindowEdges",
 ]

@@ -14,15 +14,17 @@ from tidestead.plan.fields import (
     Longitude,
     PartName,
     Salinity,
-    ShareBand,
-    Temperature,
     TemperatureBand,
     Words,
     Zone,
 )
+from tidestead.plan.climate_fields import Attenuation
+from tidestead.plan.model.building import Building
+from tidestead.plan.model.climate import WeatherPlan
 from tidestead.plan.model.flow import Apparatus, Circuit, FlowTargets, Outfall, Pump, Supplies, Valve
 from tidestead.plan.model.part import Part
 from tidestead.plan.model.vessel import Vessel
+from tidestead.plan.model.warmth import Chiller, Coral, Cover, Heater, Lamp, Measured, WaterFan
 
 VERSION = 1
 
@@ -52,15 +54,6 @@ class Site(Part):
     earthquake: Earthquake | None = None
 
 
-class Building(Part):
-    """The house round the vessels, as far as the timber feels it."""
-
-    warmest_wood: Temperature | None = None
-    """The warmest that timber in it stays for days on end."""
-    humidity: ShareBand | None = None
-    """Driest to dampest air of the year, as relative humidity."""
-
-
 class Water(Part):
     """The water that is kept."""
 
@@ -68,6 +61,8 @@ class Water(Part):
     """Practical salinity, parts per thousand, or a specific gravity with its temperatures."""
     keep: TemperatureBand | None = None
     """Coolest to warmest."""
+    clarity: Attenuation | None = None
+    """How fast light for plants dies away with depth, such as "0.2 1/m"; two meter readings under `measured` win."""
 
 
 class Plan(Part):
@@ -85,6 +80,7 @@ class Plan(Part):
     currency: Currency | None = None
     """Three letters, such as "EUR"."""
     site: Site = Site()
+    weather: WeatherPlan = WeatherPlan()
     building: Building = Building()
     water: Water = Water()
     vessels: dict[PartName, Vessel] = Field(default_factory=dict)
@@ -93,6 +89,13 @@ class Plan(Part):
     apparatus: dict[PartName, Apparatus] = Field(default_factory=dict)
     circuits: dict[PartName, Circuit] = Field(default_factory=dict)
     outfalls: dict[PartName, Outfall] = Field(default_factory=dict)
+    heaters: dict[PartName, Heater] = Field(default_factory=dict)
+    chillers: dict[PartName, Chiller] = Field(default_factory=dict)
+    covers: dict[PartName, Cover] = Field(default_factory=dict)
+    fans: dict[PartName, WaterFan] = Field(default_factory=dict)
+    lamps: dict[PartName, Lamp] = Field(default_factory=dict)
+    corals: dict[PartName, Coral] = Field(default_factory=dict)
+    measured: Measured = Measured()
     supplies: Supplies = Supplies()
     targets: FlowTargets = FlowTargets()
     yours: dict[str, dict[str, dict[str, Any]]] = Field(default_factory=dict)

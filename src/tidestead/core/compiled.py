@@ -1,0 +1,80 @@
+"""Laws that run many million times are compiled by numba; where it is missing they run as plain Python, with the
+same numbers, only slower.
+
+What was compiled is kept in the user's cache folder under the digest of the files it was made from, so that a change
+in any of them, or another version of numba, is never met with old machine code.
+"""
+
+from __future__ import annotations
+
+import hashlib
+import os
+import sys
+from collections.abc import Callable, Iterable
+from functools import cache
+from pathlib import Path
+from typing import Any, TypeVar
+
+Law = TypeVar("Law", bound=Callable[..., Any])
+
+PLAIN = "TIDESTEAD_PLAIN"
+"""Environment variable: set to anything, nothing is compiled."""
+
+_ROOMS = ("physics",)
+
+
+@cache
+def numba() -> Any | None:
+    """The library, set up to keep what it makes in our folder; None where it is missing or not wanted."""
+    if os.environ.get(PLAIN):
+        return None
+    try:
+        import numba as library  # noqa: PLC0415 - a fifth of a second, paid by what needs it
+    except ImportError:
+        return None
+    library.config.CACHE_DIR = str(kept_in(library.__version__))
+    return library
+
+
+def compiled(law: Law) -> Law:
+    """The law as machine code, made when it is first called and kept; the law itself where numba is missing.
+
+    Numbers and arrays only. Exact: no reordering of sums.
+    """
+    library = numba()
+    if library is None:
+        return law
+    made: Law = library.njit(cache=True, nogil=True)(law)
+    return made
+
+
+def waits_for_compiler() -> bool:
+    """Whether the next run has to compile first, which takes half a minute once."""
+    library = numba()
+    return library is not None and not any(Path(library.config.CACHE_DIR).glob("**/*.nbc"))
+
+
+def kept_in(version: str) -> Path:
+    """The folder for what is compiled, named after the texts it is made of."""
+    return _cache_home() / "tidestead" / f"compiled-{_digest(version)}"
+
+
+def _cache_home() -> Path:
+    if sys.platform == "win32":
+        return Path(os.environ.get("LOCALAPPDATA") or Path.home() / "AppData" / "Local")
+    if sys.platform == "darwin":
+        return Path.home() / "Library" / "Caches"
+    return Path(os.environ.get("XDG_CACHE_HOME") or Path.home() / ".cache")
+
+
+def _digest(version: str) -> str:
+    """Of the interpreter, the library and every file that may hold a compiled law."""
+    home = Path(__file__).parent.parent
+    texts = hashlib.sha256(f"{sys.version} {version}".encode())
+    for path in _files(home / room for room in _ROOMS):
+        texts.update(path.read_bytes())
+    return texts.hexdigest()[:16]
+
+
+def _files(rooms: Iterable[Path]) -> list[Path]:
+    return sorted(path for room in rooms for path in room.rglob("*.py"))
