@@ -32,7 +32,7 @@ def numba() -> Any | None:
         import numba as library  # noqa: PLC0415 - a fifth of a second, paid by what needs it
     except ImportError:
         return None
-    library.config.CACHE_DIR = str(kept_in(library.__version__))
+    library.config.CACHE_DIR = str(kept_in(library.__version__))  # type: ignore[attr-defined]  # made on import
     return library
 
 

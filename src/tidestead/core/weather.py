@@ -64,7 +64,8 @@ class SunPath:
 
 @dataclass(frozen=True)
 class Normals:
-    """Twelve monthly means. `temp_c` degC, `sun` on level ground in W/m2, mean of day and night, `humidity` 0 to 1, `wind` m/s.
+    """Twelve monthly means: `temp_c` in degC, `sun` on level ground in W/m2, mean of day and night, relative `humidity`
+    0 to 1, `wind` in m/s at 10 m.
 
     `swing` is the mean difference of the warmest and the coldest hour of a day, K; None where nobody said.
     """

@@ -60,7 +60,9 @@ def read_layer(text: str, gallon: Gallon) -> Layer:
     if words.startswith("resistance "):
         value = parse(words.removeprefix("resistance ").strip(), "thermal_resistance", gallon)
         if value <= 0.0:
-            raise QuantityError(f'"{text[:40]}"', "must be more than nothing.", 'Write "resistance 2.5 m2 K/W".')
+            raise QuantityError(
+                f'"{text[:40]}"', "must be more than nothing.", 'Write "resistance 2.5 m2 K/W".'
+            )
         return Layer("", 0.0, value)
     size, _, material = words.rpartition(" ")
     known = row_names("layers")
@@ -69,7 +71,9 @@ def read_layer(text: str, gallon: Gallon) -> Layer:
         advice = f'Did you mean "{size} {close[0]}"?' if close else f"Known: {', '.join(known)}."
         raise QuantityError(f'"{text[:40]}"', "is not a thickness and a material of the catalogue.", advice)
     if not size:
-        raise QuantityError(f'"{text[:40]}"', "does not say how thick.", f'Write such as "100 mm {material}".')
+        raise QuantityError(
+            f'"{text[:40]}"', "does not say how thick.", f'Write such as "100 mm {material}".'
+        )
     thickness = parse(size, "length", gallon)
     if thickness <= 0.0:
         raise QuantityError(f'"{text[:40]}"', "must be thicker than nothing.", f'Write "100 mm {material}".')
@@ -80,9 +84,7 @@ def read_light(text: str, gallon: Gallon) -> LightAt:
     """ "310 umol/m2/s at 0.2 m". Raises QuantityError."""
     light, mark, depth = text.partition(" at ")
     if not mark:
-        raise QuantityError(
-            f'"{text[:40]}"', "is not a light at a depth.", 'Write "310 umol/m2/s at 0.2 m".'
-        )
+        raise QuantityError(f'"{text[:40]}"', "is not a light at a depth.", 'Write "310 umol/m2/s at 0.2 m".')
     found = LightAt(parse(light.strip(), "light", gallon), parse(depth.strip(), "length", gallon))
     if found.light <= 0.0 or found.depth < 0.0:
         raise QuantityError(f'"{text[:40]}"', "must be more than nothing.", 'Write "310 umol/m2/s at 0.2 m".')
@@ -116,10 +118,11 @@ def _typed(dimension: str, reader: Any, *examples: str) -> Typed:
     return Typed(dimension, read=reader, examples=examples)
 
 
-def _twelve(dimension: str, *examples: str, **limits: float) -> Any:
-    one = Annotated[float, Typed(dimension, examples=examples, **limits)]
-    return Annotated[tuple[one, ...], Strict(False), Field(min_length=12, max_length=12)]  # type: ignore[valid-type]  # made here
+def _band(dimension: str) -> Any:
+    return lambda text, gallon: parse_band(text, dimension, gallon)
 
+
+_TWELVE = Field(min_length=12, max_length=12)
 
 Bearing: TypeAlias = Annotated[float, _typed("angle", read_bearing, "south-east", "150 deg")]
 LayerItem: TypeAlias = Annotated[
@@ -131,7 +134,9 @@ Years: TypeAlias = Annotated[tuple[int, int], _typed("time", read_years, "2005 t
 LightReading: TypeAlias = Annotated[LightAt, _typed("light", read_light, "310 umol/m2/s at 0.2 m")]
 LightReadings: TypeAlias = Annotated[tuple[LightReading, ...], Strict(False), Field(max_length=MOST_ITEMS)]
 AirChange: TypeAlias = Annotated[float, Typed("frequency", least=0.0, examples=("0.75 1/h",))]
-Difference: TypeAlias = Annotated[float, Typed("temperature_difference", above=0.0, examples=("0.4 K", "0.7 degF"))]
+Difference: TypeAlias = Annotated[
+    float, Typed("temperature_difference", above=0.0, examples=("0.4 K", "0.7 degF"))
+]
 Conductance: TypeAlias = Annotated[float, Typed("thermal_transmittance", above=0.0)]
 Power: TypeAlias = Annotated[float, Typed("power", above=0.0, examples=("750 W",))]
 Speed: TypeAlias = Annotated[float, Typed("velocity", above=0.0, most=20.0, examples=("1 m/s", "200 ft/min"))]
@@ -141,17 +146,38 @@ Efficacy: TypeAlias = Annotated[float, Typed("efficacy", above=0.0, most=8.0, ex
 Irradiance: TypeAlias = Annotated[float, Typed("irradiance", above=0.0, examples=("600 W/m2",))]
 DailyLight: TypeAlias = Annotated[
     tuple[float, float],
-    Typed("daily_light", read=lambda text, gallon: parse_band(text, "daily_light", gallon), examples=("4 to 8 mol/m2/day",)),
+    Typed(
+        "daily_light",
+        read=lambda text, gallon: parse_band(text, "daily_light", gallon),
+        examples=("4 to 8 mol/m2/day",),
+    ),
 ]
 DepthBand: TypeAlias = Annotated[
     tuple[float, float],
-    Typed("length", read=lambda text, gallon: parse_band(text, "length", gallon), examples=("0.5 to 0.9 m", "20 to 36 in")),
+    Typed(
+        "length",
+        read=lambda text, gallon: parse_band(text, "length", gallon),
+        examples=("0.5 to 0.9 m", "20 to 36 in"),
+    ),
 ]
-TwelveTemperatures: TypeAlias = _twelve("temperature", "4 degC", "39 degF", least=-60.0, most=60.0)
-TwelveSwings: TypeAlias = _twelve("temperature_difference", "6 K", "11 degF", above=0.0)
-TwelveSuns: TypeAlias = _twelve("daily_irradiation", "2.1 kWh/m2/day", least=0.0, most=600.0)
-TwelveShares: TypeAlias = _twelve("humidity", "80 %", above=0.0, most=1.0)
-TwelveSpeeds: TypeAlias = _twelve("velocity", "5 m/s", "11 mph", least=0.0, most=60.0)
+_MonthTemperature: TypeAlias = Annotated[
+    float, Typed("temperature", least=-60.0, most=60.0, examples=("4 degC", "39 degF"))
+]
+_MonthSwing: TypeAlias = Annotated[
+    float, Typed("temperature_difference", above=0.0, examples=("6 K", "11 degF"))
+]
+_MonthSun: TypeAlias = Annotated[
+    float, Typed("daily_irradiation", least=0.0, most=600.0, examples=("2.1 kWh/m2/day",))
+]
+_MonthHumidity: TypeAlias = Annotated[float, Typed("humidity", above=0.0, most=1.0, examples=("80 %",))]
+_MonthWind: TypeAlias = Annotated[
+    float, Typed("velocity", least=0.0, most=60.0, examples=("5 m/s", "11 mph"))
+]
+TwelveTemperatures: TypeAlias = Annotated[tuple[_MonthTemperature, ...], Strict(False), _TWELVE]
+TwelveSwings: TypeAlias = Annotated[tuple[_MonthSwing, ...], Strict(False), _TWELVE]
+TwelveSuns: TypeAlias = Annotated[tuple[_MonthSun, ...], Strict(False), _TWELVE]
+TwelveShares: TypeAlias = Annotated[tuple[_MonthHumidity, ...], Strict(False), _TWELVE]
+TwelveSpeeds: TypeAlias = Annotated[tuple[_MonthWind, ...], Strict(False), _TWELVE]
 FileName: TypeAlias = Annotated[
     str, StringConstraints(pattern=r"^[^/\\:*?\"<>|\x00-\x1f]{1,120}$", max_length=120)
 ]

@@ -6,6 +6,7 @@ from typing import Any, Literal
 
 from pydantic import Field
 
+from tidestead.plan.climate_fields import Attenuation
 from tidestead.plan.fields import (
     Acceleration,
     Currency,
@@ -18,7 +19,6 @@ from tidestead.plan.fields import (
     Words,
     Zone,
 )
-from tidestead.plan.climate_fields import Attenuation
 from tidestead.plan.model.building import Building
 from tidestead.plan.model.climate import WeatherPlan
 from tidestead.plan.model.flow import Apparatus, Circuit, FlowTargets, Outfall, Pump, Supplies, Valve

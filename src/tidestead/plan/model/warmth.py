@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import Literal
 
+from tidestead.plan.climate_fields import Area as SurfaceArea
 from tidestead.plan.climate_fields import (
     CoralKind,
     DailyLight,
@@ -15,7 +16,6 @@ from tidestead.plan.climate_fields import (
     Power,
     Speed,
 )
-from tidestead.plan.climate_fields import Area as SurfaceArea
 from tidestead.plan.fields import Count, Duration, PartName, Ratio, Share, Temperature
 from tidestead.plan.flow_fields import TariffPrice
 from tidestead.plan.model.part import Part
