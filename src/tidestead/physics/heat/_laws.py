@@ -51,11 +51,11 @@ def evaporation_shah(
     rising = dry_a - dry_w
     hourly = weak
     if speed > _MOVING:
-        hourly = weak * (speed / _MOVING) ** _MOVING_POWER
+        hourly = weak * math.pow(speed / _MOVING, _MOVING_POWER)
     if rising > 0.0:
         ratio_w = _LIGHTER * vapour_w / (pressure - vapour_w)
         ratio_a = _LIGHTER * vapour_a / (pressure - vapour_a)
-        hourly = max(hourly, _STILL * dry_w * rising ** (1.0 / 3.0) * (ratio_w - ratio_a))
+        hourly = max(hourly, _STILL * dry_w * math.pow(rising, 1.0 / 3.0) * (ratio_w - ratio_a))
     return hourly / _HOUR
 
 
@@ -76,17 +76,17 @@ def film_wind(speed: float) -> float:
 
 def film_wall(difference: float) -> float:
     """Heat between an upright face and still air, W/(m2 K)."""
-    return 1.31 * abs(difference) ** (1.0 / 3.0)
+    return 1.31 * math.pow(abs(difference), 1.0 / 3.0)
 
 
 def film_up(difference: float) -> float:
     """Heat that rises from a level face into still air: a warm face looking up, a cold one looking down, W/(m2 K)."""
-    return 9.482 / (7.238 - 1.0) * abs(difference) ** (1.0 / 3.0)
+    return 9.482 / (7.238 - 1.0) * math.pow(abs(difference), 1.0 / 3.0)
 
 
 def film_down(difference: float) -> float:
     """Heat that sinks at a level face: a cold face looking up, a warm one looking down, W/(m2 K)."""
-    return 1.810 / (1.382 + 1.0) * abs(difference) ** (1.0 / 3.0)
+    return 1.810 / (1.382 + 1.0) * math.pow(abs(difference), 1.0 / 3.0)
 
 
 def film_tilted(difference: float, cosine: float) -> float:
@@ -96,16 +96,16 @@ def film_tilted(difference: float, cosine: float) -> float:
     looks down.
     """
     if difference * cosine > 0.0:
-        return 9.482 / (7.238 - abs(cosine)) * abs(difference) ** (1.0 / 3.0)
-    return 1.810 / (1.382 + abs(cosine)) * abs(difference) ** (1.0 / 3.0)
+        return 9.482 / (7.238 - abs(cosine)) * math.pow(abs(difference), 1.0 / 3.0)
+    return 1.810 / (1.382 + abs(cosine)) * math.pow(abs(difference), 1.0 / 3.0)
 
 
 def film_water(difference: float) -> float:
     """Heat from open water to still air, W/(m2 K). `difference` is the water less the air; colder water has cool air
     lying on it, as `film_down`."""
     if difference > 0.0:
-        return 1.52 * difference ** (1.0 / 3.0)
-    return 1.810 / (1.382 + 1.0) * (-difference) ** (1.0 / 3.0)
+        return 1.52 * math.pow(difference, 1.0 / 3.0)
+    return 1.810 / (1.382 + 1.0) * math.pow(-difference, 1.0 / 3.0)
 
 
 def radiation_film(temp1_c: float, temp2_c: float, emissivity: float) -> float:
