@@ -9,6 +9,10 @@ from __future__ import annotations
 
 import math
 
+from tidestead.physics import _sky_laws
+
+sky_temperature = _sky_laws.sky_temperature
+
 _KELVIN = 273.15
 _DRY, _LIGHTER = 287.042, 0.621945
 """Gas constant of dry air, J/(kg K), and molar mass of water over that of dry air. Source: as `_air_laws`."""
@@ -112,31 +116,6 @@ def radiation_film(temp1_c: float, temp2_c: float, emissivity: float) -> float:
     """Heat by radiation between two temperatures for each kelvin between them, W/(m2 K); exact, not a mean."""
     one, two = temp1_c + _KELVIN, temp2_c + _KELVIN
     return emissivity * _STEFAN * (one * one + two * two) * (one + two)
-
-
-def sky_emissivity_clark(dew_c: float, cloud_tenths: float) -> float:
-    """Emissivity of the sky by the dew point at the ground and opaque cloud."""
-    N = cloud_tenths
-    clear = 0.787 + 0.764 * math.log((dew_c + _KELVIN) / _KELVIN)
-    return min(1.0, max(0.0, clear) * (1.0 + N * (0.0224 + N * (-0.0035 + N * 0.00028))))
-
-
-def sky_emissivity_berdahl(dew_c: float, hour: float, pressure: float, cloud_tenths: float) -> float:
-    """Emissivity of the sky by the dew point at the ground, the hour from midnight, and opaque cloud."""
-    N, D = cloud_tenths, dew_c / 100.0
-    clear = 0.711 + D * (0.56 + 0.73 * D) + 0.013 * math.cos(2.0 * math.pi * hour / 24.0)
-    clear = clear + 0.00012 * (pressure / 100.0 - 1000.0)
-    return min(1.0, clear * (1.0 + N * (0.0224 + N * (-0.0035 + N * 0.00028))))
-
-
-def sky_longwave(emissivity: float, temp_c: float) -> float:
-    """Longwave that comes from the sky over air of a temperature, W/m2."""
-    return emissivity * _STEFAN * (temp_c + _KELVIN) ** 4
-
-
-def sky_temperature(longwave: float) -> float:
-    """Temperature of a black sky that sends so much, degC."""
-    return math.sqrt(math.sqrt(longwave / _STEFAN)) - _KELVIN
 
 
 def sheet_conductance(transmittance: float) -> float:
