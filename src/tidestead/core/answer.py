@@ -11,6 +11,7 @@ from dataclasses import dataclass, field
 from enum import StrEnum
 from typing import Literal
 
+from tidestead.core.charts import Chart
 from tidestead.core.scene import Scene
 from tidestead.core.source import Source
 
@@ -236,6 +237,7 @@ class Answer:
     scenes: tuple[Scene, ...] = ()
     cautions: tuple[str, ...] = ()
     extra_sources: tuple[Source, ...] = field(default=())
+    charts: tuple[Chart, ...] = ()
 
     @property
     def verdict(self) -> Verdict:

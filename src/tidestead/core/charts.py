@@ -1,0 +1,165 @@
+"""Plots as plain data: what is shown over what, in SI with its unit, and the same in words.
+
+A chart knows no colours, pixels or fonts, and no unit but SI; renderers choose round marks in the reader's units.
+What parts one line or bar from another is told by its name, which renderers pair with a pattern.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Literal, TypeAlias
+
+from tidestead.core.months import MONTHS
+
+Over = Literal["months", "days", "hours", "number"]
+"""What a line chart runs over: months (0 to 11, each at its middle), days of the year (0 to 365), hours of the day
+(0 to 24), or numbers with a unit of their own."""
+
+MOST_CURVES, MOST_PARTS, MOST_GROUPS = 6, 10, 3
+"""More lines, parts of a stack or bars side by side than these nobody tells apart."""
+
+
+@dataclass(frozen=True)
+class Curve:
+    """One line: `values` at `at`. `low` and `high`, where given, bound a ribbon round it."""
+
+    name: str
+    at: tuple[float, ...]
+    values: tuple[float, ...]
+    low: tuple[float, ...] = ()
+    high: tuple[float, ...] = ()
+
+
+@dataclass(frozen=True)
+class Mark:
+    """A limit: a labelled line across the chart."""
+
+    value: float
+    words: str
+
+
+@dataclass(frozen=True)
+class Wanted:
+    """A band that values should lie in, with its words."""
+
+    low: float
+    high: float
+    words: str
+
+
+@dataclass(frozen=True)
+class LineChart:
+    """Lines over months, days, hours or a number. `ribbon` says what the ribbons are, such as "P10 to P90".
+
+    `what` names the upright scale, `unit` is its SI unit and `style` as units.show takes it; `along` names the level
+    scale, which needs `along_unit` where it runs over a number.
+    """
+
+    id: str
+    title: str
+    told: str
+    what: str
+    unit: str
+    curves: tuple[Curve, ...]
+    over: Over = "number"
+    along: str = ""
+    along_unit: str = ""
+    ribbon: str = ""
+    limits: tuple[Mark, ...] = ()
+    wanted: Wanted | None = None
+    style: str = ""
+
+
+@dataclass(frozen=True)
+class Bars:
+    """Bars of one sort, one for each label. `low` and `high`, where given, are drawn as a range on each."""
+
+    name: str
+    values: tuple[float, ...]
+    low: tuple[float, ...] = ()
+    high: tuple[float, ...] = ()
+
+
+@dataclass(frozen=True)
+class BarChart:
+    """Bars side by side under labels, the twelve months unless said otherwise, with a band of what is wanted."""
+
+    id: str
+    title: str
+    told: str
+    what: str
+    unit: str
+    groups: tuple[Bars, ...]
+    labels: tuple[str, ...] = MONTHS
+    ribbon: str = ""
+    limits: tuple[Mark, ...] = ()
+    wanted: Wanted | None = None
+    style: str = ""
+
+
+@dataclass(frozen=True)
+class Part:
+    """One part of every stack: what adds lies above nothing, what takes away below."""
+
+    name: str
+    values: tuple[float, ...]
+
+
+@dataclass(frozen=True)
+class StackChart:
+    """Bars of parts laid on one another under labels, such as where heat comes from and goes to by month."""
+
+    id: str
+    title: str
+    told: str
+    what: str
+    unit: str
+    parts: tuple[Part, ...]
+    labels: tuple[str, ...] = MONTHS
+    style: str = ""
+
+
+@dataclass(frozen=True)
+class YearMap:
+    """A year as a field: `values[column][row]`, columns of one width from 1 January on, rows from midnight on.
+
+    Where the value is over `limit`, the field is marked with `limit_words`.
+    """
+
+    id: str
+    title: str
+    told: str
+    what: str
+    unit: str
+    values: tuple[tuple[float, ...], ...]
+    limit: float | None = None
+    limit_words: str = ""
+    style: str = ""
+
+
+@dataclass(frozen=True)
+class Ranked:
+    """One cause, and the result where it is less and where it is more."""
+
+    name: str
+    less: float
+    more: float
+
+
+@dataclass(frozen=True)
+class RankChart:
+    """Causes by how much they move a result away from `middle`, the greatest first; `less` and `more` in words."""
+
+    id: str
+    title: str
+    told: str
+    what: str
+    unit: str
+    middle: float
+    rows: tuple[Ranked, ...]
+    less: str = "less"
+    more: str = "more"
+    style: str = ""
+
+
+Chart: TypeAlias = LineChart | BarChart | StackChart | YearMap | RankChart
