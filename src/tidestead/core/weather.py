@@ -11,13 +11,14 @@ from typing import Literal, TypeAlias
 
 import numpy as np
 
+from tidestead.core import months
 from tidestead.core.dims import Array
-from tidestead.core.months import MONTH_DAYS as MONTH_DAYS
-from tidestead.core.months import MONTHS as MONTHS
 from tidestead.core.source import COMPUTED, Source
 
 HOURS = 8760
 """Hours of a year; the 29th of February is left out."""
+
+MONTHS, MONTH_DAYS = months.MONTHS, months.MONTH_DAYS
 
 MONTH_OF_HOUR = np.repeat(np.arange(12), [24 * days for days in MONTH_DAYS])
 """For each hour of the year its month, from 0."""
