@@ -1,7 +1,7 @@
-"""How heavy the water is: density of seawater and fresh water, hydrometer readings, specific weight.
+"""How heavy the water is, and what heat it holds: density, hydrometer readings, specific weight and heat.
 
 The equation of state is TEOS-10 (the international thermodynamic equation of seawater, 2010) as the library
-gsw gives it. It is imported inside the one function that needs it, so that nothing else pays for it.
+gsw gives it. It is imported inside the functions that need it, so that nothing else pays for it.
 """
 
 from __future__ import annotations
@@ -12,6 +12,7 @@ from tidestead.core.dims import (
     Celsius,
     G,
     GramPerKg,
+    JoulePerKgKelvin,
     KgPerM3,
     NewtonPerMetre3,
     PracticalSalinity,
@@ -41,10 +42,7 @@ def density(sal_psu: PracticalSalinity, temp_c: Celsius) -> KgPerM3:
     Source: TEOS-10, IOC Manuals and Guides 56 (2010), equations 2.4.1 and 2.8.1, through the library gsw.
     Valid:  salinity 0 to 42, -2 to 40 degC. Saltier or hotter water is computed all the same.
     """
-    if np.any(np.less(sal_psu, 0.0)) or not np.all(np.isfinite(sal_psu)):
-        raise ImpossibleInput(f"salinity cannot be negative, got {sal_psu}")
-    if np.any(np.less(temp_c, -10.0)) or not np.all(np.less(temp_c, 100.0)):
-        raise ImpossibleInput(f"liquid water between -10 and 100 degC is meant, got {temp_c} degC")
+    _refuse_no_water(sal_psu, temp_c)
     import gsw  # noqa: PLC0415 - only where density is asked for
 
     heavy: KgPerM3 = gsw.rho_t_exact(gsw.SR_from_SP(sal_psu), temp_c, 0.0)
@@ -60,6 +58,21 @@ def fresh_density(temp_c: Celsius) -> KgPerM3:
     Valid:  -2 to 40 degC; tap water is heavier by about as many parts in a million as it holds mg/L of salts.
     """
     return density(0.0, temp_c)
+
+
+def specific_heat(sal_psu: PracticalSalinity, temp_c: Celsius) -> JoulePerKgKelvin:
+    """Heat that warms a kilogram of seawater by one kelvin, at the pressure of the air.
+
+        cp = cp_t_exact(SR, t, 0)     SR = 35.16504/35 * S
+
+    Source: TEOS-10, IOC Manuals and Guides 56 (2010), through the library gsw.
+    Valid:  salinity 0 to 42, -2 to 40 degC.
+    """
+    _refuse_no_water(sal_psu, temp_c)
+    import gsw  # noqa: PLC0415 - only where it is asked for
+
+    held: JoulePerKgKelvin = gsw.cp_t_exact(gsw.SR_from_SP(sal_psu), temp_c, 0.0)
+    return held
 
 
 def practical_from_absolute(sal_gkg: GramPerKg) -> PracticalSalinity:
@@ -125,3 +138,10 @@ def salinity_from_specific_gravity(
             found: PracticalSalinity = np.maximum(salinity, 0.0)
             return found
     raise SolverError(f"salinity for a specific gravity of {gravity} at {temp_c} degC was not found")
+
+
+def _refuse_no_water(sal_psu: PracticalSalinity, temp_c: Celsius) -> None:
+    if np.any(np.less(sal_psu, 0.0)) or not np.all(np.isfinite(sal_psu)):
+        raise ImpossibleInput(f"salinity cannot be negative, got {sal_psu}")
+    if np.any(np.less(temp_c, -10.0)) or not np.all(np.less(temp_c, 100.0)):
+        raise ImpossibleInput(f"liquid water between -10 and 100 degC is meant, got {temp_c} degC")
