@@ -15,6 +15,8 @@ from functools import cache
 from pathlib import Path
 from typing import Any, TypeVar
 
+from tidestead.core.cache_folder import cache_folder
+
 Law = TypeVar("Law", bound=Callable[..., Any])
 
 PLAIN = "TIDESTEAD_PLAIN"
@@ -56,15 +58,7 @@ def waits_for_compiler() -> bool:
 
 def kept_in(version: str) -> Path:
     """The folder for what is compiled, named after the texts it is made of."""
-    return _cache_home() / "tidestead" / f"compiled-{_digest(version)}"
-
-
-def _cache_home() -> Path:
-    if sys.platform == "win32":
-        return Path(os.environ.get("LOCALAPPDATA") or Path.home() / "AppData" / "Local")
-    if sys.platform == "darwin":
-        return Path.home() / "Library" / "Caches"
-    return Path(os.environ.get("XDG_CACHE_HOME") or Path.home() / ".cache")
+    return cache_folder() / f"compiled-{_digest(version)}"
 
 
 def _digest(version: str) -> str:

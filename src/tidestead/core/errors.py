@@ -54,6 +54,14 @@ class PlanError(TidesteadError):
         super().__init__("\n".join(str(fault) for fault in faults))
 
 
+class WeatherError(TidesteadError):
+    """A source of weather cannot be used; carries every fault found in it."""
+
+    def __init__(self, faults: tuple[Fault, ...]) -> None:
+        self.faults = faults
+        super().__init__("\n".join(str(fault) for fault in faults))
+
+
 class CatalogError(TidesteadError):
     """A catalog row is missing, incomplete or has no source."""
 
