@@ -89,6 +89,7 @@ def _pipes(plan: str, output: str | None) -> int:
 def _drawings(plan: str, output: str | None, units: System | None) -> int:
     from tidestead import desk  # noqa: PLC0415 - only when it runs
     from tidestead.report.svg import draw  # noqa: PLC0415 - only when it runs
+    from tidestead.report.svg_chart import draw_chart  # noqa: PLC0415 - only when it runs
 
     loaded = planfile.read(plan)
     system = units or loaded.plan.show
@@ -96,14 +97,16 @@ def _drawings(plan: str, output: str | None, units: System | None) -> int:
     if target.exists():
         outfile.folder(target)
     answers = desk.answer(loaded, None, system)
-    scenes = [scene for answer in answers.values() for scene in answer.scenes]
-    if not scenes:
+    scenes = [(scene.id, draw(scene, system)) for answer in answers.values() for scene in answer.scenes]
+    charts = [(chart.id, draw_chart(chart, system)) for answer in answers.values() for chart in answer.charts]
+    drawn = scenes + charts
+    if not drawn:
         raise ending.WrongInputError(
             f"{plan} leads to no drawing yet.", "Describe a vessel with its walls in it."
         )
     folder = outfile.folder(target)
-    for name, scene in zip(file_names([scene.id for scene in scenes]), scenes, strict=True):
-        outfile.write(folder / name, draw(scene, system))
+    for name, (_, text) in zip(file_names([drawing for drawing, _ in drawn]), drawn, strict=True):
+        outfile.write(folder / name, text)
         click.echo(folder / name)
     return ending.DONE
 

@@ -13,10 +13,8 @@ from tidestead.core.months import MONTHS
 
 Over = Literal["months", "days", "hours", "number"]
 """What a line chart runs over: months (0 to 11, each at its middle), days of the year (0 to 365), hours of the day
-(0 to 24), or numbers with a unit of their own."""
-
-MOST_CURVES, MOST_PARTS, MOST_GROUPS = 6, 10, 3
-"""More lines, parts of a stack or bars side by side than these nobody tells apart."""
+(0 to 24), or numbers with a unit of their own. Six lines, ten parts of a stack, three bars side by side can be told
+apart, and no more."""
 
 
 @dataclass(frozen=True)

@@ -7,9 +7,8 @@ says why, under the name of the field (for a place inside a list: the field and 
 from __future__ import annotations
 
 import json
-import math
 import re
-from collections.abc import Mapping, Sequence
+from collections.abc import Mapping
 from importlib import resources
 from typing import Any, TypeAlias
 
@@ -29,6 +28,8 @@ from tidestead.core.answer import (
 from tidestead.core.scene import Area, Contours, Measure, Note, Scene, Shape, Stroke
 from tidestead.core.source import Source
 from tidestead.report import wording
+from tidestead.report.charts_json import chart_object
+from tidestead.report.json_numbers import Numbers
 
 FORMAT = 1
 
@@ -65,28 +66,6 @@ def answers_schema() -> Object:
     return schema
 
 
-class _Numbers:
-    """Takes numbers into JSON and keeps the reasons of those that cannot go."""
-
-    def __init__(self) -> None:
-        self.why: dict[str, str] = {}
-
-    def take(self, name: str, value: float | None, reason: str = "") -> float | None:
-        """The number, or None with a reason kept."""
-        if value is None:
-            self.why[name] = reason or "there is no value"
-            return None
-        value = float(value)
-        if math.isfinite(value):
-            return value
-        self.why[name] = "not a number" if math.isnan(value) else f"{'' if value > 0 else 'minus '}infinite"
-        return None
-
-    def run(self, name: str, values: Sequence[float]) -> list[float | None]:
-        """A list of numbers."""
-        return [self.take(f"{name}/{index}", value) for index, value in enumerate(values)]
-
-
 def _source(source: Source) -> Object:
     return {
         "work": source.work,
@@ -109,12 +88,13 @@ def _answer(answer: Answer) -> Object:
         "tables": [_table(table) for table in answer.tables],
         "series": [_series(series) for series in answer.series],
         "scenes": [_scene(scene) for scene in answer.scenes],
+        "charts": [chart_object(chart) for chart in answer.charts],
         "cautions": list(answer.cautions),
         "sources": [_source(source) for source in answer.sources],
     }
 
 
-def _estimate(numbers: _Numbers, estimate: Estimate | None, reason: str) -> Object:
+def _estimate(numbers: Numbers, estimate: Estimate | None, reason: str) -> Object:
     ends = (None, None, None) if estimate is None else (estimate.likely, estimate.low, estimate.high)
     return {
         name: numbers.take(name, end, reason)
@@ -123,7 +103,7 @@ def _estimate(numbers: _Numbers, estimate: Estimate | None, reason: str) -> Obje
 
 
 def _check(check: Check) -> Object:
-    numbers = _Numbers()
+    numbers = Numbers()
     reason = wording.reason(check)
     limit = check.limit
     return {
@@ -154,7 +134,7 @@ def _check(check: Check) -> Object:
 
 
 def _figure(figure: Figure) -> Object:
-    numbers = _Numbers()
+    numbers = Numbers()
     return {
         "id": figure.id,
         "what": figure.what,
@@ -185,7 +165,7 @@ def _working(working: Working) -> Object:
 
 
 def _step(step: Step) -> Object:
-    numbers = _Numbers()
+    numbers = Numbers()
     return {
         "symbol": step.symbol,
         "meaning": step.meaning,
@@ -199,7 +179,7 @@ def _step(step: Step) -> Object:
 
 
 def _given(given: Given) -> Object:
-    numbers = _Numbers()
+    numbers = Numbers()
     return {
         "symbol": given.symbol,
         "value": numbers.take("value", given.value),
@@ -209,7 +189,7 @@ def _given(given: Given) -> Object:
 
 
 def _table(table: Table) -> Object:
-    numbers = _Numbers()
+    numbers = Numbers()
     rows = [
         [
             cell if isinstance(cell, str) else numbers.take(f"rows/{number}/{index}", cell)
@@ -228,7 +208,7 @@ def _table(table: Table) -> Object:
 
 
 def _series(series: Series) -> Object:
-    numbers = _Numbers()
+    numbers = Numbers()
     runs = {name: numbers.run(name, getattr(series, name)) for name in ("at", "likely", "low", "high")}
     return {
         "id": series.id,
@@ -242,7 +222,7 @@ def _series(series: Series) -> Object:
 
 
 def _scene(scene: Scene) -> Object:
-    numbers = _Numbers()
+    numbers = Numbers()
     return {
         "id": scene.id,
         "title": scene.title,
@@ -255,14 +235,14 @@ def _scene(scene: Scene) -> Object:
 
 
 def _shape(shape: Shape) -> Object:
-    numbers = _Numbers()
+    numbers = Numbers()
     made = _geometry(shape, numbers)
     made["part"] = getattr(shape, "part", "")
     made["why_null"] = numbers.why
     return made
 
 
-def _geometry(shape: Shape, numbers: _Numbers) -> Object:
+def _geometry(shape: Shape, numbers: Numbers) -> Object:
     match shape:
         case Area():
             outline = [numbers.run(f"outline/{index}", point) for index, point in enumerate(shape.outline)]
@@ -284,7 +264,7 @@ def _geometry(shape: Shape, numbers: _Numbers) -> Object:
             return _contours(shape, numbers)
 
 
-def _contours(field: Contours, numbers: _Numbers) -> Object:
+def _contours(field: Contours, numbers: Numbers) -> Object:
     return {
         "kind": "contours",
         "what": field.what,

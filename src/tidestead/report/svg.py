@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Mapping
 from dataclasses import dataclass
 from functools import reduce
 
+from tidestead.core.charts import Chart
 from tidestead.core.scene import Area, Contours, Measure, Note, Point, Scene, Stroke
 from tidestead.core.units import System
 from tidestead.report import svg_legend, svg_measures, svg_notes, svg_paint, svg_shapes
@@ -31,11 +33,11 @@ def draw(scene: Scene, system: System, *, titled: bool = True, themed: bool = Tr
     parts.append(below[0])
     top = room.top
     if titled:
-        heading = _heading(scene.title, room)
-        parts.append(heading.svg())
-        top = heading.box.top
+        title = heading(scene.title, room)
+        parts.append(title.svg())
+        top = title.box.top
     whole = Box(room.left, top, room.right, room.bottom + below[1]).grown(_MARGIN)
-    return _document(scene, uid, whole, "".join(parts), themed)
+    return document(scene, uid, whole, "".join(parts), themed, svg_paint.HATCHES)
 
 
 @dataclass(frozen=True)
@@ -150,14 +152,23 @@ def _under(scene: Scene, uid: str, system: System, room: Box) -> tuple[str, floa
     return "".join(parts), top - room.bottom
 
 
-def _heading(title: str, room: Box) -> Text:
+def heading(title: str, room: Box) -> Text:
+    """The title of a drawing over its room."""
     size = 16.0
     lines = tuple(broken(title, int((room.right - room.left) / (0.5 * size))))
     block = size * 1.22 * len(lines)
     return Text(lines, room.left, room.top - 12.0 - block / 2.0, "start", size=size, serif=True)
 
 
-def _document(scene: Scene, uid: str, whole: Box, inner: str, themed: bool) -> str:
+def document(
+    drawn: Scene | Chart,
+    uid: str,
+    whole: Box,
+    inner: str,
+    themed: bool,
+    hatches: Mapping[str, svg_paint.Hatch],
+) -> str:
+    """What is drawn as one SVG text, with its title and the same in words."""
     box = " ".join(
         number(value) for value in (whole.left, whole.top, whole.right - whole.left, whole.bottom - whole.top)
     )
@@ -166,8 +177,8 @@ def _document(scene: Scene, uid: str, whole: Box, inner: str, themed: bool) -> s
     return (
         f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="{box}" class="{uid}" role="img" '
         f'aria-labelledby="{uid}-title {uid}-told" font-family="{svg_paint.SANS}" font-size="{number(SIZE)}">'
-        f'<title id="{uid}-title">{words(scene.title)}</title>'
-        f'<desc id="{uid}-told">{words(scene.told)}</desc>'
-        f"{svg_paint.style(uid) if themed else ''}<defs>{svg_paint.patterns(uid)}</defs>"
+        f'<title id="{uid}-title">{words(drawn.title)}</title>'
+        f'<desc id="{uid}-told">{words(drawn.told)}</desc>'
+        f"{svg_paint.style(uid) if themed else ''}<defs>{svg_paint.patterns(uid, hatches)}</defs>"
         f"{ground}{inner}</svg>\n"
     )

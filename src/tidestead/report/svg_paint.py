@@ -6,6 +6,7 @@ lets browsers follow the page's own colours (`--paper` and so on), a dark screen
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from typing import NamedTuple
 
 from tidestead.core.scene import Stuff
@@ -86,7 +87,7 @@ class Hatch(NamedTuple):
     opacity: float
 
 
-_HATCHES = {
+HATCHES: Mapping[str, Hatch] = {
     "grain-along": Hatch((26, 9), "timberpale", "timber", "M0 2.2h17M21 2.2h5M4 6.6h22", 0.55),
     "grain-up": Hatch((9, 26), "timberpale", "timber", "M2.2 0v17M2.2 21v5M6.6 4v22", 0.55),
     "ply": Hatch((22, 22), "sheetpale", "timber", "M3 5h7M13 16h7", 0.35),
@@ -95,6 +96,7 @@ _HATCHES = {
     "cross": Hatch((5, 5), "paper", "soft", "M0 0l5 5M5 0l-5 5", 1.0),
     "over": Hatch((8, 8), "none", "rust", "M-2 10L10 -2M-2 2L2 -2M6 10L10 6", 0.9),
 }
+"""As a builder draws them: grain, plies, a thin diagonal for clear sheet, earth; what lies over a limit."""
 
 FIELD_STEP = 0.17
 """Each band of a field is this much of the water colour laid over the bands below it."""
@@ -146,13 +148,13 @@ def _variables(palette: dict[str, str], own: bool) -> str:
     )
 
 
-def patterns(uid: str) -> str:
-    """Hatches as a builder draws them: grain, plies, a thin diagonal for clear sheet, earth."""
+def patterns(uid: str, hatches: Mapping[str, Hatch]) -> str:
+    """Hatches as tiles that areas name."""
     return "".join(
         f'<pattern id="{uid}-{name}" patternUnits="userSpaceOnUse" {_size(hatch)}>{_ground(hatch)}'
         f'<path d="{hatch.lines}" {paint("none", hatch.role)} stroke-width="0.8" opacity="{hatch.opacity}"/>'
         "</pattern>"
-        for name, hatch in _HATCHES.items()
+        for name, hatch in hatches.items()
     )
 
 

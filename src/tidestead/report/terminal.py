@@ -8,19 +8,17 @@ from rich.console import Console
 from rich.padding import Padding
 
 from tidestead.core.answer import Answer, Assumption, Check, Figure, Series, Verdict, Working
+from tidestead.core.charts import Chart
 from tidestead.core.scene import Scene
 from tidestead.core.source import Source
 from tidestead.core.units import System
-from tidestead.report import alike, terminal_tables, wording
+from tidestead.report import alike, terminal_charts, terminal_tables, wording
 from tidestead.report.terminal_sheet import Sheet, console
 
 __all__ = ["console", "print_answers"]
 
 SOUND_SHOWN = 5
 """How many sound checks are listed unless every one is asked for; the rest are counted."""
-
-_SPARKS = "▁▂▃▄▅▆▇█"
-_SPARK_WIDTH = 48
 
 
 def print_answers(
@@ -47,7 +45,8 @@ def print_answers(
 
 def _bare(answer: Answer) -> bool:
     """Whether an answer says nothing but its sentence."""
-    return not (answer.checks or answer.figures or answer.tables or answer.scenes or answer.series)
+    shown = (answer.figures, answer.tables, answer.scenes, answer.series, answer.charts)
+    return not (answer.checks or any(shown))
 
 
 def _open_questions(sheet: Sheet, answers: Sequence[Answer]) -> None:
@@ -75,7 +74,8 @@ def _print_answer(sheet: Sheet, answer: Answer, working: bool, every: bool) -> N
         sheet.paragraph(table.note)
     for series in answer.series:
         _series(sheet, series)
-    _drawings(sheet, answer.scenes, working)
+    terminal_charts.print_charts(sheet, answer.charts)
+    _drawings(sheet, (*answer.scenes, *answer.charts), working)
     _assumptions(sheet, answer.assumptions)
     if working:
         _working(sheet, answer.working)
@@ -154,26 +154,14 @@ def _series(sheet: Sheet, series: Series) -> None:
     ]
     axis = [wording.shown(value, series.axis_unit, sheet.system) for value in (series.at[0], series.at[-1])]
     if sheet.blocks:
-        sheet.paragraph(_spark(series.likely))
+        sheet.paragraph(terminal_charts.spark(series.likely))
     sheet.paragraph(f"{ends[0]} to {ends[1]}, over {series.axis} {axis[0]} to {axis[1]}")
 
 
-def _spark(values: Sequence[float]) -> str:
-    """The run of the values in one line of blocks; each block is the mean of its share of them."""
-    count = min(len(values), _SPARK_WIDTH)
-    means = []
-    for index in range(count):
-        part = values[index * len(values) // count : (index + 1) * len(values) // count]
-        means.append(sum(part) / len(part))
-    low, high = min(means), max(means)
-    room = (high - low) or 1.0
-    return "".join(_SPARKS[min(7, int(8 * (mean - low) / room))] for mean in means)
-
-
-def _drawings(sheet: Sheet, scenes: Sequence[Scene], working: bool) -> None:
+def _drawings(sheet: Sheet, scenes: Sequence[Scene | Chart], working: bool) -> None:
     if not scenes:
         return
-    sheet.section("Drawings")
+    sheet.section("Drawings and plots" if any(not isinstance(one, Scene) for one in scenes) else "Drawings")
     sheet.paragraph(
         f"A terminal cannot show {'them' if len(scenes) > 1 else 'it'}: "
         f'"tidestead export {sheet.plan} --to svg" writes each as a file that any browser opens.'

@@ -3,6 +3,7 @@
 Text becomes SI once on load and text again once on show. No operators, no guessing, every unit from a table.
 """
 
+from tidestead.core.units.axes import Scale, scale
 from tidestead.core.units.bands import parse_band, parse_three
 from tidestead.core.units.dimensions import Dimension, Gallon, System
 from tidestead.core.units.plain import from_si_unit, to_si
@@ -21,6 +22,7 @@ __all__ = [
     "Gallon",
     "Price",
     "SalinityReading",
+    "Scale",
     "Section",
     "System",
     "bare_as",
@@ -34,6 +36,7 @@ __all__ = [
     "parse_section",
     "parse_three",
     "parse_three_prices",
+    "scale",
     "show",
     "to_si",
     "write",

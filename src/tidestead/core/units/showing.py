@@ -110,6 +110,11 @@ def _shown(value: float, unit_si: str, system: System, style: str, beside: Itera
     return Shown(shown.text + (word if unit.symbol in WORDLESS else f" {word}"), shown.exact)
 
 
+def shared_unit(values: Iterable[float], unit_si: str, system: System, style: str = "") -> Unit:
+    """The unit in which values that are read side by side are shown; lengths apart, which may be feet and inches."""
+    return _rung([Fraction(float(value)) for value in values], unit_si, system, style)
+
+
 def _rung(family: list[Fraction], unit_si: str, system: System, style: str) -> Unit:
     """The largest unit that the largest of the values fills, and of which the smallest is not too small a part."""
     (_, chosen), *larger = _ladder(f"{unit_si} {style}" if style == "air" else unit_si, system)
