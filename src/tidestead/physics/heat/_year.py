@@ -1,0 +1,166 @@
+"""Hours put after one another: the step repeated. Compiled."""
+
+from __future__ import annotations
+
+from tidestead.core.compiled import compiled
+from tidestead.core.dims import Array
+from tidestead.physics.heat._core import (
+    DRY_HEAT,
+    add_air,
+    add_bodies,
+    back,
+    face_of,
+    solve_thermostat,
+    solve_vents,
+    switch,
+)
+from tidestead.physics.heat._count import (
+    BODIES_AT,
+    COLDEST,
+    OPENED,
+    SHADE,
+    WARMEST,
+    count_house,
+    count_open,
+    count_water,
+    per_step,
+)
+from tidestead.physics.heat._hour import fill_hour
+from tidestead.physics.heat._step import factor, far_side, join_room, join_water, near_side, sweep, water_side
+from tidestead.physics.heat._tables import (
+    AT_WATER,
+    DEW,
+    FILM,
+    LAST,
+    LATENT,
+    NEAR,
+    NEW,
+    OPENING,
+    SHADE_ABOVE,
+    SHADE_BY_WATER,
+    SHADED,
+    STEEP,
+    STEPS,
+    TEMP,
+    THERE,
+    WET,
+    WETS,
+    A,
+    B,
+    Place,
+    Tables,
+    W,
+)
+
+LEWIS = 0.9
+"""Lewis number of air and vapour to the power two thirds; 0.865 to 0.92 in handbooks. From memory."""
+
+_ROUNDS = 4
+_SHADE_BAND = 1.0
+
+
+@compiled
+def run_hours(tables: Tables, place: Place, weather: Array, out: Array, first: int) -> None:
+    """Hours from `first` on, as many as `out` has rows; the tables go on from where they are.
+
+    `weather` has nine rows: those of a year, and the temperature of the ground.
+    """
+    chains, nodes, core, room = tables.chains, tables.nodes, tables.core, tables.room
+    bodies, heatings = tables.bodies, tables.heatings
+    for number in range(out.shape[0]):
+        at = (first + number) % weather.shape[1]
+        draw_shade(core, room)
+        fill_hour(tables, place, weather, at)
+        row = out[number]
+        row[:] = 0.0
+        row[WARMEST], row[COLDEST] = -1e9, 1e9
+        for chain in range(chains.shape[0]):
+            far_side(chains[chain], nodes, room)
+            factor(chains[chain], nodes, room)
+        for _ in range(int(room[STEPS])):
+            switch(heatings, bodies, core, room)
+            one_step(chains, nodes, bodies, core, room, row)
+        per_step(row, room[STEPS])
+        row[SHADE], row[OPENED] = room[SHADED], room[OPENING]
+        for body in range(bodies.shape[0]):
+            row[BODIES_AT + body] = core[B + body, core.shape[0] + 1]
+
+
+@compiled
+def draw_shade(core: Array, room: Array) -> None:
+    """Drawn above its temperature, away again a kelvin below."""
+    temp = core[A, core.shape[0] + 1]
+    if room[SHADE_BY_WATER] > 0.0 and core.shape[0] > B:
+        temp = core[B, core.shape[0] + 1]
+    if temp > room[SHADE_ABOVE]:
+        room[SHADED] = 1.0
+    elif temp < room[SHADE_ABOVE] - _SHADE_BAND:
+        room[SHADED] = 0.0
+
+
+@compiled
+def one_step(chains: Array, nodes: Array, bodies: Array, core: Array, room: Array, out: Array) -> None:
+    """One step: films, elimination, core, back; wetness is tried until it agrees with what comes out."""
+    old, new = core.shape[0] + 1, core.shape[0] + 2
+    for number in range(chains.shape[0]):
+        chain = chains[number]
+        sweep(chain, nodes, room)
+        near_side(chain, nodes, core, room)
+        if chain[WETS] > 0.0:
+            wetted(chain, core[W, old], nodes[int(chain[LAST]), TEMP], room)
+    for body in range(bodies.shape[0]):
+        water_side(bodies[body], core[B + body, old], core, room)
+    settle_core(chains, nodes, bodies, core, room)
+    for number in range(chains.shape[0]):
+        back(chains[number], nodes, core)
+    count_water(chains, nodes, bodies, core, room, out)
+    if room[THERE] > 0.0:
+        count_house(chains, nodes, bodies, core, room, out)
+    else:
+        count_open(chains, nodes, bodies, core, room, out)
+    for node in range(nodes.shape[0]):
+        nodes[node, TEMP] = nodes[node, NEW]
+    for row in range(core.shape[0]):
+        core[row, old] = core[row, new]
+    out[WARMEST] = max(out[WARMEST], core[A, old])
+    out[COLDEST] = min(out[COLDEST], core[A, old])
+
+
+@compiled
+def settle_core(chains: Array, nodes: Array, bodies: Array, core: Array, room: Array) -> None:
+    """The core with vents, wetness and thermostat in agreement."""
+    for _ in range(_ROUNDS):
+        core[:, : core.shape[0] + 1] = 0.0
+        for chain in range(chains.shape[0]):
+            if chains[chain, NEAR] == AT_WATER:
+                join_water(chains[chain], core)
+            else:
+                join_room(chains[chain], nodes, core)
+        add_bodies(bodies, core, room)
+        add_air(core, room)
+        solve_vents(core, room)
+        solve_thermostat(core, room)
+        if not rewetted(chains, nodes, core, room):
+            break
+
+
+@compiled
+def wetted(chain: Array, ratio: float, face: float, room: Array) -> bool:
+    """Let vapour settle on a face that is colder than its dew point; whether that is new."""
+    wets = ratio > chain[DEW] + chain[STEEP] * face
+    was = chain[WET] > 0.0
+    chain[WET] = room[LATENT] * chain[FILM] / (DRY_HEAT * LEWIS) if wets else 0.0
+    return wets != was
+
+
+@compiled
+def rewetted(chains: Array, nodes: Array, core: Array, room: Array) -> bool:
+    """Whether any face wets or dries by what came out; its films are then changed."""
+    changed = False
+    ratio = core[W, core.shape[0] + 2]
+    for chain in range(chains.shape[0]):
+        if chains[chain, WETS] > 0.0 and wetted(
+            chains[chain], ratio, face_of(chains[chain], nodes, core), room
+        ):
+            changed = True
+    return changed
