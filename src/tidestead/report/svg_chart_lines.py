@@ -27,7 +27,7 @@ def lines(chart: LineChart, uid: str, system: System) -> Body:  # noqa: ARG001 -
     ]
     up = svg_axes.upright_scale(values, chart.unit, system, chart.style, chart.wanted, chart.limits)
     first, last, marks, word = _level(chart, system)
-    plot = svg_axes.plot_of(up, first, last, marks[-1][1] if marks else "")
+    plot = svg_axes.plot_of(up, first, last, marks[-1][1] if marks and chart.over != "months" else "")
     behind, key = svg_axes.band(plot, chart.wanted)
     parts = [*behind, *svg_axes.upright(plot, chart.what)]
     if chart.over == "days":
@@ -55,7 +55,8 @@ def _level(chart: LineChart, system: System) -> tuple[float, float, list[tuple[f
     first, last = _ENDS[chart.over]
     if chart.over == "months":
         return first, last, [(float(month), name) for month, name in enumerate(MONTHS)], ""
-    return first, last, [(float(hour), f"{hour}:00") for hour in range(0, 25, 4)], ""
+    hours = range(0, 25, 4) if chart.over == "hours" else ()
+    return first, last, [(float(hour), f"{hour}:00") for hour in hours], ""
 
 
 def _line(plot: Plot, curve: Curve, index: int) -> str:
