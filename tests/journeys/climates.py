@@ -18,7 +18,8 @@ from pathlib import Path
 import pytest
 
 from tidestead.core.weather import Weather
-from tidestead.intake.choosing import Site, Wanted, of_file
+from tidestead.intake.choosing import weather_of
+from tidestead.intake.wanted import Site, Wanted
 
 VALIDATION = Path(
     os.environ.get("TIDESTEAD_VALIDATION") or Path(__file__).parents[3] / "shared" / "validation"
@@ -47,6 +48,13 @@ def climate(name: str) -> Weather:
     if name == "denver":
         if not DENVER.is_file():
             pytest.skip(f"the validation data are not there: {VALIDATION}")
-        return of_file(Site(39.83, -104.65, 1650.0, "America/Denver"), Wanted(), BUILDING, DENVER.name)
+        return read(DENVER, Site(39.83, -104.65, 1650.0, "America/Denver"))
     file, site = FILES[name]
-    return of_file(site, Wanted(), bundled(), file)
+    return read(bundled() / file, site)
+
+
+def read(file: Path, site: Site) -> Weather:
+    """The weather in one file, which must be sound."""
+    found = weather_of(site, Wanted(file.name), file.parent)
+    assert isinstance(found, Weather), found
+    return found

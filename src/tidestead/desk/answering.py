@@ -4,8 +4,10 @@ from __future__ import annotations
 
 import hashlib
 from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+from functools import cached_property
 from importlib import import_module
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from tidestead import __version__
 from tidestead.core.answer import Answer
@@ -13,6 +15,9 @@ from tidestead.core.units import System
 from tidestead.desk.subjects import SUBJECTS, SubjectEntry
 from tidestead.plan import LoadedPlan
 from tidestead.studies.inputs import Inputs
+
+if TYPE_CHECKING:
+    from tidestead.desk.weather import Told
 
 Progress = Callable[[str, int, int], None]
 """Called with the subject about to be worked out, its number and how many there are."""
@@ -36,36 +41,56 @@ def answer(
     """
     wanted = [_KNOWN[name] for name in (subjects if subjects else _KNOWN)]
     wanted.sort(key=SUBJECTS.index)
-    inputs = Inputs(loaded.plan, system or loaded.plan.show)
+    asked = _Asked(loaded, system or loaded.plan.show)
     answers: dict[str, Answer] = {}
     for number, entry in enumerate(wanted, start=1):
         if progress is not None:
             progress(entry.name, number, len(wanted))
-        answers[entry.name] = _answer_one(entry, inputs)
+        answers[entry.name] = _answer_one(entry, asked)
     return answers
 
 
 def facts(loaded: LoadedPlan, subject: str) -> Any:
     """What a built subject found, for sweeps and for other subjects."""
-    return _facts_of(_KNOWN[subject], Inputs(loaded.plan, loaded.plan.show))
+    return _facts_of(_KNOWN[subject], _Asked(loaded, loaded.plan.show))
 
 
-def _answer_one(entry: SubjectEntry, inputs: Inputs) -> Answer:
+@dataclass(frozen=True)
+class _Asked:
+    """A plan that is asked about, and how numbers are worded. Its weather is had when a subject first wants it."""
+
+    loaded: LoadedPlan
+    system: System
+
+    @cached_property
+    def told(self) -> Told:
+        from tidestead.desk.weather import weather_for  # noqa: PLC0415 - only where a subject wants weather
+
+        return weather_for(self.loaded)
+
+    def inputs(self, entry: SubjectEntry) -> Inputs:
+        """What one subject is given."""
+        if not entry.weather:
+            return Inputs(self.loaded.plan, self.system)
+        return Inputs(self.loaded.plan, self.system, self.told.weather, self.told.reason)
+
+
+def _answer_one(entry: SubjectEntry, asked: _Asked) -> Answer:
     if not entry.built:
         return Answer(entry.name, entry.question, entry.reason)
-    key = _key(entry, inputs, inputs.system)
+    key = _key(entry, asked, asked.system)
     if key not in _ANSWERS:
-        found = _facts_of(entry, inputs)
-        _keep(_ANSWERS, key, import_module(entry.study).judge(inputs, found))
+        found = _facts_of(entry, asked)
+        _keep(_ANSWERS, key, import_module(entry.study).judge(asked.inputs(entry), found))
     return _ANSWERS[key]
 
 
-def _facts_of(entry: SubjectEntry, inputs: Inputs) -> Any:
+def _facts_of(entry: SubjectEntry, asked: _Asked) -> Any:
     """Facts do not depend on how numbers are worded, so that a change of units finds them again."""
-    key = _key(entry, inputs, "")
+    key = _key(entry, asked, "")
     if key not in _FACTS:
-        earlier = [_facts_of(_KNOWN[name], inputs) for name in entry.needs]
-        _keep(_FACTS, key, import_module(entry.study).find(inputs, *earlier))
+        earlier = [_facts_of(_KNOWN[name], asked) for name in entry.needs]
+        _keep(_FACTS, key, import_module(entry.study).find(asked.inputs(entry), *earlier))
     return _FACTS[key]
 
 
@@ -75,8 +100,15 @@ def _keep(kept: dict[str, Any], key: str, value: Any) -> None:
     kept[key] = value
 
 
-def _key(entry: SubjectEntry, inputs: Inputs, system: str) -> str:
+def _key(entry: SubjectEntry, asked: _Asked, system: str) -> str:
     """Changes when, and only when, something the study reads changes: its own parts and those of what it needs."""
-    used = set(entry.uses).union(*(_KNOWN[name].uses for name in entry.needs))
-    content = inputs.plan.model_dump_json(include=used)
-    return hashlib.sha256("\n".join((entry.name, __version__, system, content)).encode()).hexdigest()
+    entries = _with_needs(entry)
+    used = set[str]().union(*(one.uses for one in entries))
+    content = asked.loaded.plan.model_dump_json(include=used)
+    weather = asked.told.digest if any(one.weather for one in entries) else ""
+    return hashlib.sha256("\n".join((entry.name, __version__, system, weather, content)).encode()).hexdigest()
+
+
+def _with_needs(entry: SubjectEntry) -> list[SubjectEntry]:
+    """The subject and all that its facts rest on."""
+    return [entry, *(below for name in entry.needs for below in _with_needs(_KNOWN[name]))]

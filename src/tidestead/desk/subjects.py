@@ -8,7 +8,7 @@ from dataclasses import dataclass
 @dataclass(frozen=True)
 class SubjectEntry:
     """One question. `study` is the module that answers it, `uses` the parts of the plan it reads, `needs` the
-    subjects whose facts it is given, which come before it.
+    subjects whose facts it is given, which come before it. `weather` says that it is given the weather.
     """
 
     name: str
@@ -16,6 +16,7 @@ class SubjectEntry:
     study: str = ""
     uses: tuple[str, ...] = ()
     needs: tuple[str, ...] = ()
+    weather: bool = False
 
     @property
     def built(self) -> bool:

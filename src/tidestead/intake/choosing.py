@@ -2,114 +2,136 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Callable
+from dataclasses import replace
 from pathlib import Path
 
-from tidestead.core.source import Known, Source
+from tidestead.core.errors import WeatherError
+from tidestead.core.source import YOURS, Known, Source
 from tidestead.core.weather import Weather
-from tidestead.intake.clock import site_offset
+from tidestead.intake import fetching, kept
 from tidestead.intake.files import lines_of, read_beside
-from tidestead.intake.hours import Hours, Station
 from tidestead.intake.kinds import read_hours
-from tidestead.intake.layout import laid_out
+from tidestead.intake.making import Place, at_words, placed, weather_of_hours
+from tidestead.intake.monthly import monthly_normals
 from tidestead.intake.notes import Notes
-from tidestead.intake.oddities import look_at
-from tidestead.intake.plausible import checked
-from tidestead.intake.sun import sun_path
-from tidestead.intake.years import Setting, finished, normals_of
+from tidestead.intake.wanted import NoWeather, Site, Wanted
+
+_PVGIS = Source("PVGIS, European Commission, Joint Research Centre", known=Known.READ)
+_ADD = (
+    "Add one under [weather]: a file beside the plan, years to fetch such as pvgis = \"2005 to 2023\", or twelve "
+    "monthly means of temperature and sun under [weather.normals]."
+)  # fmt: skip
 
 
-@dataclass(frozen=True)
-class Site:
-    """Where the weather is wanted: degrees north and east, metres above the sea, and the name of its time zone."""
+def weather_of(site: Site, wanted: Wanted, folder: Path | None) -> Weather | NoWeather:
+    """The weather from the first source asked for that can be used: file, fetched years, monthly means.
 
-    latitude: float | None
-    longitude: float | None
-    elevation: float | None = None
-    zone: str | None = None
-
-
-@dataclass(frozen=True)
-class Monthly:
-    """Twelve means each, as a plan gives them, January first: degC, W/m2 over day and night, 0 to 1, m/s at 10 m, K."""
-
-    temp_c: tuple[float, ...] | None = None
-    sun: tuple[float, ...] | None = None
-    humidity: tuple[float, ...] | None = None
-    wind: tuple[float, ...] | None = None
-    swing: tuple[float, ...] | None = None
-
-
-@dataclass(frozen=True)
-class Wanted:
-    """What a plan asks for, in the order in which it is tried: a file, years to fetch, monthly means."""
-
-    file: str | None = None
-    years: tuple[int, int] | None = None
-    monthly: Monthly = Monthly()
+    What is wrong with a source that comes first is told in `tried`, and that another stands in for it in `words`.
+    """
+    if site.latitude is None or site.longitude is None:
+        lost = [word for word in ("latitude", "longitude") if getattr(site, word) is None]
+        return NoWeather(f"The site has no {' and no '.join(lost)}: add {' and '.join(lost)} under [site].")
+    place = Place(site.latitude, site.longitude, site.elevation, site.zone)
+    tried: list[str] = []
+    lost_names: list[str] = []
+    for name, asked, source in _sources(place, wanted, folder):
+        if not asked:
+            continue
+        try:
+            found = source(tried)
+        except WeatherError as error:
+            tried.append(str(error))
+            lost_names.append(name)
+            continue
+        instead = f" (in place of {' and '.join(lost_names)}, which cannot be used)" if lost_names else ""
+        return replace(found, words=found.words + instead, tried=tuple(tried))
+    if tried:
+        return NoWeather(f"None of the sources of weather can be used: {' '.join(tried)}", tuple(tried))
+    return NoWeather(f"The plan names no source of weather. {_ADD}")
 
 
-@dataclass(frozen=True)
-class NoWeather:
-    """Why there is no weather, in whole sentences; `tried` are the sources that could not be used, and why."""
-
-    reason: str
-    tried: tuple[str, ...] = ()
-
-
-def of_file(site: Site, wanted: Wanted, folder: Path | None, name: str) -> Weather:
-    """The weather in a file beside the plan. Raises a WeatherError."""
-    hours = read_hours(name, lines_of(name, read_beside(folder, name)))
-    return of_hours(site, wanted, name, hours)
-
-
-def of_hours(site: Site, wanted: Wanted, name: str, hours: Hours) -> Weather:
-    """Weather out of the hours of a source. Raises a WeatherError."""
-    notes, station = Notes(), hours.station
-    for said in hours.notes:
-        notes.say(said)
-    latitude, longitude = _place(site)
-    elevation = _elevation(site, station, notes)
-    offset = site_offset(site.zone, longitude, station.utc_offset, notes)
-    sun = sun_path(latitude, longitude, elevation, offset)
-    raw, typical = laid_out(name, checked(name, hours, notes), offset, notes)
-    setting = Setting(sun, elevation, wanted.monthly.humidity, wanted.monthly.wind)
-    years = finished(name, raw, setting, notes)
-    look_at(years, sun, (latitude, longitude), station, notes)
-    words = ", ".join(
-        filter(None, (f"file {name}: {station.kind}", station.name, _span(years, typical), _at(station)))
+def _sources(
+    place: Place, wanted: Wanted, folder: Path | None
+) -> tuple[tuple[str, bool, Callable[[list[str]], Weather]], ...]:
+    """Each source in its order: its name, whether it is asked for, and how it is had."""
+    return (
+        (f"the file {wanted.file}", wanted.file is not None, lambda _: of_file(place, wanted, folder)),
+        ("PVGIS", wanted.years is not None, lambda tried: _of_years(place, wanted, folder, tried)),
+        ("the monthly means", wanted.monthly.said, lambda _: _of_monthly(place, wanted)),
     )
-    return Weather(
-        latitude, longitude, elevation, offset, years, normals_of(years), sun, "file", words,
-        Source(f"weather file {name}", station.kind, Known.YOURS), typical, notes.sentences(),
+
+
+def of_file(place: Place, wanted: Wanted, folder: Path | None) -> Weather:
+    """The weather in a file beside the plan. Raises a WeatherError."""
+    name = wanted.file or ""
+    hours = read_hours(name, lines_of(name, read_beside(folder, name)))
+    found = weather_of_hours(place, wanted.monthly, name, hours)
+    station = hours.station
+    span = "typical year" if found.typical else _span(found)
+    words = ", ".join(filter(None, (f"file {name}: {station.kind}", station.name, span, at_words(station))))
+    return replace(
+        found, origin="file", words=words, source=Source(f"weather file {name}", station.kind, Known.YOURS)
+    )
+
+
+def _of_years(place: Place, wanted: Wanted, folder: Path | None, tried: list[str]) -> Weather:
+    """Fetched years, from disk where they are kept. Raises a WeatherError."""
+    years = wanted.years or (0, 0)
+    name = kept.kept_name(wanted.stem, years)
+    fetched, notes = _fetched(place, years, folder, name, tried)
+    found = weather_of_hours(place, wanted.monthly, name, kept.hours_of_fetched(fetched))
+    words = (
+        f"PVGIS, {_span(found)}, {fetched.latitude:.2f} {fetched.longitude:.2f}, database {fetched.database}, "
+        f"fetched on {fetched.date}"
+    )
+    notes.append(
+        "The service's hours hold no humidity: the dew point lies under the temperature by as much as in its typical "
+        "year, by month and hour."
+    )
+    return replace(found, origin="fetched", words=words, source=_PVGIS, notes=(*notes, *found.notes))
+
+
+def _fetched(
+    place: Place, years: tuple[int, int], folder: Path | None, name: str, tried: list[str]
+) -> tuple[kept.Fetched, list[str]]:
+    """What is kept, or else what the service gives now; and what is to be said of it."""
+    if folder is not None:
+        try:
+            fetched = kept.read_kept(folder, name)
+        except WeatherError as error:
+            said = kept.damaged_or_gone(error, folder, name)
+            tried += [said] if said else []
+        else:
+            if kept.same_place(fetched, place.latitude, place.longitude):
+                return fetched, [
+                    f"The years stand in {name} beside the plan; delete it to have them fetched anew."
+                ]
+            tried.append(f"{name}: The years kept there are of another place, and are fetched anew.")
+    fetched = fetching.fetch(place.latitude, place.longitude, years)
+    if folder is None:
+        return fetched, ["The plan is not saved yet, so the years fetched are not kept."]
+    try:
+        kept.keep(folder, name, fetched)
+    except OSError as error:
+        why = error.strerror or str(error)
+        return fetched, [
+            f"The years fetched could not be kept beside the plan ({why}), and are fetched again."
+        ]
+    return fetched, [f"The years are kept in {name} beside the plan, and are not fetched again."]
+
+
+def _of_monthly(place: Place, wanted: Wanted) -> Weather:
+    """Monthly means alone; years are made of them later. Raises a WeatherError."""
+    notes = Notes()
+    base = placed(place, None, notes)
+    normals = monthly_normals(wanted.monthly, base.sun, notes)
+    return replace(
+        base, normals=normals, origin="normals", words="twelve monthly means in your plan", source=YOURS,
+        notes=notes.sentences(),
     )  # fmt: skip
 
 
-def _place(site: Site) -> tuple[float, float]:
-    if site.latitude is None or site.longitude is None:
-        raise ValueError("the place is asked for before weather is")
-    return site.latitude, site.longitude
-
-
-def _elevation(site: Site, station: Station, notes: Notes) -> float:
-    if site.elevation is not None:
-        return site.elevation
-    if station.elevation is not None:
-        notes.say(f"The height above the sea is the file's: {station.elevation:g} m.")
-        return station.elevation
-    notes.say("The height above the sea is taken as 0 m; write it under [site]: elevation.")
-    return 0.0
-
-
-def _span(years: tuple[object, ...], typical: bool) -> str:
-    labels = [str(getattr(year, "label", "")) for year in years]
-    if typical or len(labels) == 1:
-        return labels[0]
-    return f"{len(labels)} years, {labels[0]} to {labels[-1]}"
-
-
-def _at(station: Station) -> str:
-    if station.latitude is None or station.longitude is None:
-        return ""
-    north, east = ("N" if station.latitude >= 0 else "S"), ("E" if station.longitude >= 0 else "W")
-    return f"{abs(station.latitude):.2f} {north} {abs(station.longitude):.2f} {east}"
+def _span(weather: Weather) -> str:
+    labels = [year.label for year in weather.years]
+    return labels[0] if len(labels) == 1 else f"{len(labels)} years, {labels[0]} to {labels[-1]}"

@@ -6,7 +6,9 @@ from collections.abc import Callable, Sequence
 
 from tidestead.intake.epw import read_epw
 from tidestead.intake.hours import Hours
+from tidestead.intake.pvgis_files import read_pvgis_csv, read_pvgis_json
 from tidestead.intake.rows import no_weather_in
+from tidestead.intake.table import heading_line, read_table
 from tidestead.intake.tmy import TMY2_HEADING, read_tmy2, read_tmy3
 
 _ADVICE = (
@@ -32,4 +34,8 @@ def _reader(lines: Sequence[str]) -> _Reader | None:
         return read_tmy3
     if TMY2_HEADING.match(lines[0]):
         return read_tmy2
-    return None
+    if first.startswith("{"):
+        return read_pvgis_json
+    if first.startswith("Latitude (decimal degrees)"):
+        return read_pvgis_csv
+    return read_table if heading_line(lines) is not None else None
