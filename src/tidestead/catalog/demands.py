@@ -123,7 +123,7 @@ DEMANDS: Mapping[str, Mapping[str, Keys]] = MappingProxyType(
         },
         "glazings": {"*": ("kind", "transmittance", "light", "walls", "mass")},
         "layers": {"*": ("conductivity", "density", "heat")},
-        "corals": {"*": ("least", "most")},
+        "corals": {"*": ("least", "most", "harm", "peak")},
         "uv_targets": {
             "*": ("kind",),
             "target": ("of", "dose"),
