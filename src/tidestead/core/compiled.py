@@ -23,6 +23,8 @@ PLAIN = "TIDESTEAD_PLAIN"
 """Environment variable: set to anything, nothing is compiled."""
 
 _ROOMS = ("physics",)
+_PRIVATE = "_*.py"
+"""Compiled laws stand in private files of these rooms, and nowhere else: a house test looks."""
 
 
 @cache
@@ -43,11 +45,42 @@ def compiled(law: Law) -> Law:
 
     Numbers and arrays only. Exact: no reordering of sums.
     """
+    return _made(law, {})
+
+
+def joined(law: Law) -> Law:
+    """As `compiled`, for a part of a larger law that makes no arrays: it is woven into what calls it."""
+    return _made(law, {"inline": "always", **_lean()})
+
+
+def kernel(law: Law) -> Law:
+    """As `compiled`, for a large law that makes no arrays: references to them need not be counted."""
+    return _made(law, _lean())
+
+
+def _made(law: Law, more: dict[str, Any]) -> Law:
     library = numba()
     if library is None:
         return law
-    made: Law = library.njit(cache=True, nogil=True)(law)
+    made: Law = library.njit(cache=True, nogil=True, error_model="numpy", **more)(law)
     return made
+
+
+@cache
+def _lean() -> dict[str, Any]:
+    """numba's own switch for laws that make no arrays, where this version has it: twice as quick."""
+    library = numba()
+    try:
+        if library is not None:
+            library.njit(_nrt=False)(_nothing)
+            return {"_nrt": False}
+    except (KeyError, NameError, TypeError):
+        pass
+    return {}
+
+
+def _nothing() -> None:
+    """For the trial of a switch."""
 
 
 def waits_for_compiler() -> bool:
@@ -71,4 +104,4 @@ def _digest(version: str) -> str:
 
 
 def _files(rooms: Iterable[Path]) -> list[Path]:
-    return sorted(path for room in rooms for path in room.rglob("*.py"))
+    return sorted(path for room in rooms for path in room.rglob(_PRIVATE))

@@ -51,6 +51,16 @@ def saturation_slope(temp_c: float) -> float:
     return math.exp(_W1 / T + line + _W6 * math.log(T)) * (climb - _W1 / (T * T) + _W6 / T)
 
 
+def saturation_climb(temp_c: float) -> float:
+    """Share by which the saturation pressure climbs for each kelvin, 1/K; its slope without the pressure itself."""
+    T = temp_c + 273.15
+    if temp_c < 0.0:
+        climb = _I3 + T * (2.0 * _I4 + T * (3.0 * _I5 + T * 4.0 * _I6))
+        return climb - _I1 / (T * T) + _I7 / T
+    climb = _W3 + T * (2.0 * _W4 + T * 3.0 * _W5)
+    return climb - _W1 / (T * T) + _W6 / T
+
+
 def humidity_ratio(vapour: float, pressure: float) -> float:
     """Water in a kilogram of dry air, kg/kg."""
     return _LIGHTER * vapour / (pressure - vapour)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 
-from tidestead.core.compiled import compiled
+from tidestead.core.compiled import joined, kernel
 from tidestead.core.dims import Array
 from tidestead.physics import _air_laws
 from tidestead.physics.heat._step import vapour_of
@@ -41,7 +41,6 @@ from tidestead.physics.heat._tables import (
     LAMPS,
     LAST,
     LATENT,
-    LEADS,
     LINKS,
     MOVES_AIR,
     MOVES_HEAT,
@@ -51,6 +50,7 @@ from tidestead.physics.heat._tables import (
     NEAR_SOURCE,
     NEW,
     ON,
+    ONWARD,
     OPENING,
     OUT_C,
     OUT_RATIO,
@@ -84,7 +84,7 @@ from tidestead.physics.heat._tables import (
     W,
 )
 
-dry_density = compiled(_air_laws.dry_air_density)
+dry_density = joined(_air_laws.dry_air_density)
 
 _KELVIN = 273.15
 DRY_HEAT, VAPOUR_HEAT = 1006.0, 1860.0
@@ -97,7 +97,7 @@ _CLOSE = 1e-4
 _TRIAL = 1000.0
 
 
-@compiled
+@joined
 def switch(heatings: Array, bodies: Array, core: Array, room: Array) -> None:
     """Thermostats, and the heat that heaters and chillers then give to each body and to the room."""
     old = core.shape[0] + 1
@@ -121,33 +121,42 @@ def switch(heatings: Array, bodies: Array, core: Array, room: Array) -> None:
         room[HEATERS_HERE] += running * one[ROOM_HEAT]
 
 
-@compiled
+@joined
 def add_bodies(bodies: Array, core: Array, room: Array) -> None:
     """Surfaces, stores, sources and links of the bodies."""
     right, old = core.shape[0], core.shape[0] + 1
-    for number in range(bodies.shape[0]):
-        row, body = B + number, bodies[number]
-        store = body[B_STORES] * room[PACE]
-        core[row, row] += store + body[L_AIR] + body[L_RAYS] + body[L_TEMP] + body[L_TOP]
-        core[row, A] -= body[L_AIR]
-        core[row, R] -= body[L_RAYS]
-        core[row, W] -= body[L_RATIO]
-        core[A, A] += body[L_AIR]
-        core[A, row] -= body[L_AIR]
-        core[R, R] += body[L_RAYS]
-        core[R, row] -= body[L_RAYS]
-        core[W, W] += body[L_RATIO]
-        core[W, row] -= body[L_TEMP]
-        core[W, right] += body[L_GIVEN]
-        given = (body[GAINS] + body[LAMPS]) * room[CURRENT] + body[B_SUN] + body[WARMED] + body[COOLED]
-        core[row, right] += store * core[row, old] - body[L_GIVEN] + body[L_TOP] * core[A, old] + given
+    for at in range(bodies.shape[0]):
+        row = B + at
+        store = bodies[at, B_STORES] * room[PACE]
+        core[row, row] += (
+            store + bodies[at, L_AIR] + bodies[at, L_RAYS] + bodies[at, L_TEMP] + bodies[at, L_TOP]
+        )
+        core[row, A] -= bodies[at, L_AIR]
+        core[row, R] -= bodies[at, L_RAYS]
+        core[row, W] -= bodies[at, L_RATIO]
+        core[A, A] += bodies[at, L_AIR]
+        core[A, row] -= bodies[at, L_AIR]
+        core[R, R] += bodies[at, L_RAYS]
+        core[R, row] -= bodies[at, L_RAYS]
+        core[W, W] += bodies[at, L_RATIO]
+        core[W, row] -= bodies[at, L_TEMP]
+        core[W, right] += bodies[at, L_GIVEN]
+        given = (
+            (bodies[at, GAINS] + bodies[at, LAMPS]) * room[CURRENT]
+            + bodies[at, B_SUN]
+            + bodies[at, WARMED]
+            + bodies[at, COOLED]
+        )
+        core[row, right] += (
+            store * core[row, old] - bodies[at, L_GIVEN] + bodies[at, L_TOP] * core[A, old] + given
+        )
         for other in range(bodies.shape[0]):
-            carried = body[LINKS + other] * room[CURRENT]
+            carried = bodies[at, LINKS + other] * room[CURRENT]
             core[row, row] += carried
             core[row, B + other] -= carried
 
 
-@compiled
+@joined
 def add_air(core: Array, room: Array) -> None:
     """What the air stores and is given, without what comes from outdoors."""
     right, old = core.shape[0], core.shape[0] + 1
@@ -164,7 +173,7 @@ def add_air(core: Array, room: Array) -> None:
     core[R, right] += room[ROOM_RADIANT]
 
 
-@compiled
+@joined
 def vent_flow(room: Array, opening: float, inside: float) -> float:
     """Air that comes in through cracks and open vents, m3/s."""
     flow = room[VOLUME] * (room[INFILTRATION] + room[VENT_RATE] * opening)
@@ -174,7 +183,7 @@ def vent_flow(room: Array, opening: float, inside: float) -> float:
     return flow
 
 
-@compiled
+@kernel
 def solve_with(core: Array, room: Array, opening: float, extra: float) -> float:
     """The core with vents so far open and so much heat to the air; returns the temperature of the air.
 
@@ -203,7 +212,7 @@ def solve_with(core: Array, room: Array, opening: float, extra: float) -> float:
     return core[A, size + 2]
 
 
-@compiled
+@joined
 def gauss(core: Array) -> None:
     """Elimination without exchange of rows: every diagonal outweighs its row."""
     size = core.shape[0]
@@ -222,19 +231,19 @@ def gauss(core: Array) -> None:
         core[row, size + 2] = value / core[row, trial + row]
 
 
-@compiled
+@joined
 def wanted_opening(room: Array, inside: float) -> float:
     """How far the vents open at a temperature of the air."""
     return min(max((inside - room[VENT_OPENS]) / room[VENT_OVER], 0.0), 1.0)
 
 
-@compiled
+@joined
 def short_of(core: Array, room: Array, opening: float) -> float:
     """How much further the vents want to open, when they are so far open."""
     return wanted_opening(room, solve_with(core, room, opening, 0.0)) - opening
 
 
-@compiled
+@joined
 def solve_vents(core: Array, room: Array) -> None:
     """Open the vents as far as agrees with the air at the step's end: the wish falls as the opening grows.
 
@@ -263,7 +272,7 @@ def solve_vents(core: Array, room: Array) -> None:
     room[OPENING] = far
 
 
-@compiled
+@joined
 def solve_thermostat(core: Array, room: Array) -> None:
     """Heat to the air (below nothing: taken) that keeps it within its thermostat, as far as its power goes."""
     free = core[A, core.shape[0] + 2]
@@ -277,28 +286,28 @@ def solve_thermostat(core: Array, room: Array) -> None:
     room[THERMOSTAT] = heat
 
 
-@compiled
-def face_of(chain: Array, nodes: Array, core: Array) -> float:
+@joined
+def face_of(chains: Array, at: int, nodes: Array, core: Array) -> float:
     """Temperature of the near face of a chain at the step's end."""
     new = core.shape[0] + 2
-    if chain[NEAR] == AT_WATER:
-        body = core[B + int(chain[NEAR_AT]), new]
-        return (chain[SOURCE] + chain[FILM] * body) / (chain[DIAGONAL] + chain[FILM])
-    value = chain[NEAR_SOURCE] + chain[FILM] * core[A, new] + chain[RAYS] * core[R, new]
-    value += chain[WET] * core[W, new]
-    if chain[FAR] == WATER:
-        value += nodes[int(chain[LAST]), TIED] * core[B + int(chain[FAR_AT]), new]
-    return value / chain[NEAR_DIAGONAL]
+    if chains[at, NEAR] == AT_WATER:
+        body = core[B + int(chains[at, NEAR_AT]), new]
+        return (chains[at, SOURCE] + chains[at, FILM] * body) / (chains[at, DIAGONAL] + chains[at, FILM])
+    value = chains[at, NEAR_SOURCE] + chains[at, FILM] * core[A, new] + chains[at, RAYS] * core[R, new]
+    value += chains[at, WET] * core[W, new]
+    if chains[at, FAR] == WATER:
+        value += nodes[int(chains[at, LAST]), TIED] * core[B + int(chains[at, FAR_AT]), new]
+    return value / chains[at, NEAR_DIAGONAL]
 
 
-@compiled
-def back(chain: Array, nodes: Array, core: Array) -> None:
+@joined
+def back(chains: Array, at: int, nodes: Array, core: Array) -> None:
     """All nodes of a chain, from the near face to the far one."""
-    first, last = int(chain[FIRST]), int(chain[LAST])
-    nodes[last, NEW] = face_of(chain, nodes, core)
+    first, last = int(chains[at, FIRST]), int(chains[at, LAST])
+    nodes[last, NEW] = face_of(chains, at, nodes, core)
     body = 0.0
-    if chain[FAR] == WATER:
-        body = core[B + int(chain[FAR_AT]), core.shape[0] + 2]
+    if chains[at, FAR] == WATER:
+        body = core[B + int(chains[at, FAR_AT]), core.shape[0] + 2]
     for node in range(last - 1, first - 1, -1):
-        value = nodes[node, RHS] + nodes[node, TIED] * body + nodes[node, LEADS] * nodes[node + 1, NEW]
-        nodes[node, NEW] = value * nodes[node, INVERSE]
+        own = (nodes[node, RHS] + nodes[node, TIED] * body) * nodes[node, INVERSE]
+        nodes[node, NEW] = own + nodes[node, ONWARD] * nodes[node + 1, NEW]

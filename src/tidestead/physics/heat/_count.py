@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from tidestead.core.compiled import compiled
+from tidestead.core.compiled import joined, kernel
 from tidestead.core.dims import Array
 from tidestead.physics.heat._core import vent_flow
 from tidestead.physics.heat._step import saturation, vapour_of
@@ -46,12 +46,13 @@ from tidestead.physics.heat._tables import (
     OUT_C,
     OUT_RATIO,
     PACE,
+    PACED,
     PRESSURE,
     ROOM_GAINS,
     ROOM_RADIANT,
+    SOLID_SUN,
     STEEP,
-    STORES,
-    SUN,
+    STEPS,
     TEMP,
     THERMOSTAT,
     WARMED,
@@ -65,7 +66,7 @@ from tidestead.physics.heat._tables import (
 )
 
 COLUMNS = (
-    "air_c", "ratio", "humidity", "glass_c", "wet", "radiant_c",
+    "air_c", "ratio", "glass_c", "wet", "radiant_c", "humidity",
     "condensate", "evaporated", "open", "shaded", "air_changed",
     "w_sun", "w_machines", "w_lamps", "w_heaters", "w_chillers", "w_evaporation", "w_air", "w_rays", "w_sides",
     "w_topped_up", "w_stored",
@@ -76,107 +77,104 @@ COLUMNS = (
 """What is written for each hour, before the temperatures of the bodies at its end. Energies in J, water in kg."""
 
 (
-    AIR_C, RATIO, HUMIDITY, GLASS_C, WETNESS, RADIANT_C,
+    AIR_C, RATIO, GLASS_C, WETNESS, RADIANT_C, HUMIDITY,
     CONDENSATE, EVAPORATED, OPENED, SHADE, CHANGED,
     W_SUN, W_MACHINES, W_LAMPS, W_HEATERS, W_CHILLERS, W_EVAPORATION, W_AIR, W_RAYS, W_SIDES, W_TOPPED, W_STORED,
     H_SUN, H_MACHINES, H_HEATERS, H_CHILLERS, H_WARMED, H_COOLED, H_CLEAR, H_SOLID, H_GROUND, H_KEPT, H_AIR, H_VAPOUR,
     H_TOPPED, H_STORED, CLOSURE, WARMEST, COLDEST, BODIES_AT,
 ) = range(40)  # fmt: skip
 
-MEANS = 6
+MEANS = 5
 """So many columns, the first, are means of the hour; the others are sums or noted at its end."""
 
 
-@compiled
-def per_step(out: Array, steps: float) -> None:
-    """Sums over the steps of an hour become means."""
+@joined
+def per_step(out: Array, room: Array) -> None:
+    """Sums over the steps of an hour become means; relative humidity is that of the mean air."""
     for column in range(MEANS):
-        out[column] /= steps
+        out[column] /= room[STEPS]
+    out[HUMIDITY] = vapour_of(out[RATIO], room[PRESSURE]) / saturation(out[AIR_C])
 
 
-@compiled
+@joined
 def stored(nodes: Array, bodies: Array, core: Array, room: Array) -> float:
     """What all walls and bodies stored in the step, W."""
     old, new = core.shape[0] + 1, core.shape[0] + 2
     whole = 0.0
     for node in range(nodes.shape[0]):
-        whole += nodes[node, STORES] * (nodes[node, NEW] - nodes[node, TEMP])
+        whole += nodes[node, PACED] * (nodes[node, NEW] - nodes[node, TEMP])
     for body in range(bodies.shape[0]):
-        whole += bodies[body, B_STORES] * (core[B + body, new] - core[B + body, old])
-    return whole * room[PACE]
+        whole += bodies[body, B_STORES] * room[PACE] * (core[B + body, new] - core[B + body, old])
+    return whole
 
 
-@compiled
+@kernel
 def count_water(chains: Array, nodes: Array, bodies: Array, core: Array, room: Array, out: Array) -> None:
     """Heat into the bodies of water in this step, J, and what left as vapour, kg."""
     old, new, time = core.shape[0] + 1, core.shape[0] + 2, 1.0 / room[PACE]
     air_c, radiant_c, ratio = core[A, new], core[R, new], core[W, new]
-    for number in range(bodies.shape[0]):
-        body, temp = bodies[number], core[B + number, new]
-        vapour = (body[L_GIVEN] + body[L_TEMP] * temp - body[L_RATIO] * ratio) * time
-        out[W_SUN] += body[B_SUN] * time
-        out[W_MACHINES] += body[GAINS] * room[CURRENT] * time
-        out[W_LAMPS] += body[LAMPS] * room[CURRENT] * time
-        out[W_HEATERS] += body[WARMED] * time
-        out[W_CHILLERS] += body[COOLED] * time
+    for at in range(bodies.shape[0]):
+        temp = core[B + at, new]
+        vapour = (bodies[at, L_GIVEN] + bodies[at, L_TEMP] * temp - bodies[at, L_RATIO] * ratio) * time
+        out[W_SUN] += bodies[at, B_SUN] * time
+        out[W_MACHINES] += bodies[at, GAINS] * room[CURRENT] * time
+        out[W_LAMPS] += bodies[at, LAMPS] * room[CURRENT] * time
+        out[W_HEATERS] += bodies[at, WARMED] * time
+        out[W_CHILLERS] += bodies[at, COOLED] * time
         out[W_EVAPORATION] -= vapour
         out[EVAPORATED] += vapour / room[LATENT]
-        out[W_AIR] += body[L_AIR] * (air_c - temp) * time
-        out[W_RAYS] += body[L_RAYS] * (radiant_c - temp) * time
-        out[W_TOPPED] += body[L_TOP] * (core[A, old] - temp) * time
-        out[W_STORED] += body[B_STORES] * (temp - core[B + number, old])
+        out[W_AIR] += bodies[at, L_AIR] * (air_c - temp) * time
+        out[W_RAYS] += bodies[at, L_RAYS] * (radiant_c - temp) * time
+        out[W_TOPPED] += bodies[at, L_TOP] * (core[A, old] - temp) * time
+        out[W_STORED] += bodies[at, B_STORES] * (temp - core[B + at, old])
     for chain in range(chains.shape[0]):
-        out[W_SIDES] += to_water(chains[chain], nodes, core) * time
+        out[W_SIDES] += to_water(chains, chain, nodes, core) * time
 
 
-@compiled
-def to_water(chain: Array, nodes: Array, core: Array) -> float:
+@joined
+def to_water(chains: Array, at: int, nodes: Array, core: Array) -> float:
     """Heat from a chain into the body that it touches, W; nothing where it touches none."""
     new = core.shape[0] + 2
-    if chain[FAR] == WATER:
-        body = core[B + int(chain[FAR_AT]), new]
-        return chain[FAR_LEADS] * (nodes[int(chain[FIRST]), NEW] - body)
-    if chain[NEAR] == AT_WATER:
-        body = core[B + int(chain[NEAR_AT]), new]
-        return chain[FILM] * (nodes[int(chain[LAST]), NEW] - body)
+    if chains[at, FAR] == WATER:
+        body = core[B + int(chains[at, FAR_AT]), new]
+        return chains[at, FAR_LEADS] * (nodes[int(chains[at, FIRST]), NEW] - body)
+    if chains[at, NEAR] == AT_WATER:
+        body = core[B + int(chains[at, NEAR_AT]), new]
+        return chains[at, FILM] * (nodes[int(chains[at, LAST]), NEW] - body)
     return 0.0
 
 
-@compiled
+@joined
 def count_far(chains: Array, nodes: Array, room: Array, out: Array) -> float:
     """Heat that comes in at the far faces, J by kind; returns the sum, W."""
     whole = 0.0
-    for number in range(chains.shape[0]):
-        chain = chains[number]
-        if chain[FAR] == WATER:
+    for at in range(chains.shape[0]):
+        if chains[at, FAR] == WATER:
             continue
-        heat = chain[FAR_HEAT] - chain[FAR_LEADS] * nodes[int(chain[FIRST]), NEW]
+        heat = chains[at, FAR_HEAT] - chains[at, FAR_LEADS] * nodes[int(chains[at, FIRST]), NEW]
         whole += heat
         kind = H_SOLID
-        if chain[FAR] == GROUND:
+        if chains[at, FAR] == GROUND:
             kind = H_GROUND
-        elif chain[FAR] == KEPT:
+        elif chains[at, FAR] == KEPT:
             kind = H_KEPT
-        elif chain[KIND] == CLEAR:
+        elif chains[at, KIND] == CLEAR:
             kind = H_CLEAR
         out[kind] += heat / room[PACE]
     return whole
 
 
-@compiled
-def count_given(nodes: Array, bodies: Array, room: Array, out: Array) -> float:
+@joined
+def count_given(bodies: Array, room: Array, out: Array) -> float:
     """Sun, machines, lamps, heaters and chillers anywhere in the house, J by kind; returns the sum, W."""
     time = 1.0 / room[PACE]
-    sun, warmed, cooled = 0.0, 0.0, 0.0
+    sun, warmed, cooled = room[SOLID_SUN], 0.0, 0.0
     machines = room[ROOM_GAINS] + room[ROOM_RADIANT] + room[HEATERS_HERE]
-    for node in range(nodes.shape[0]):
-        sun += nodes[node, SUN]
-    for number in range(bodies.shape[0]):
-        body = bodies[number]
-        sun += body[B_SUN]
-        machines += (body[GAINS] + body[LAMPS]) * room[CURRENT]
-        warmed += body[WARMED]
-        cooled += body[COOLED]
+    for at in range(bodies.shape[0]):
+        sun += bodies[at, B_SUN]
+        machines += (bodies[at, GAINS] + bodies[at, LAMPS]) * room[CURRENT]
+        warmed += bodies[at, WARMED]
+        cooled += bodies[at, COOLED]
     out[H_SUN] += sun * time
     out[H_MACHINES] += machines * time
     out[H_HEATERS] += warmed * time
@@ -184,7 +182,7 @@ def count_given(nodes: Array, bodies: Array, room: Array, out: Array) -> float:
     return sun + machines + warmed + cooled
 
 
-@compiled
+@kernel
 def count_house(chains: Array, nodes: Array, bodies: Array, core: Array, room: Array, out: Array) -> None:
     """The balance of the whole house in this step, J, and how well it closes."""
     old, new, time = core.shape[0] + 1, core.shape[0] + 2, 1.0 / room[PACE]
@@ -195,7 +193,7 @@ def count_house(chains: Array, nodes: Array, bodies: Array, core: Array, room: A
     topped = 0.0
     for body in range(bodies.shape[0]):
         topped += bodies[body, L_TOP] * (core[A, old] - core[B + body, new])
-    given = count_given(nodes, bodies, room, out) + heat
+    given = count_given(bodies, room, out) + heat
     far = count_far(chains, nodes, room, out)
     held = stored(nodes, bodies, core, room) + room[PACE] * (
         room[KEEPS_HEAT] * (air_c - core[A, old]) + room[KEEPS_AIR] * (ratio - core[W, old])
@@ -213,7 +211,7 @@ def count_house(chains: Array, nodes: Array, bodies: Array, core: Array, room: A
     count_air(chains, nodes, core, room, out)
 
 
-@compiled
+@joined
 def count_air(chains: Array, nodes: Array, core: Array, room: Array, out: Array) -> None:
     """Air, humidity and wetness, as sums over the steps of the hour."""
     new = core.shape[0] + 2
@@ -221,34 +219,37 @@ def count_air(chains: Array, nodes: Array, core: Array, room: Array, out: Array)
     out[AIR_C] += air_c
     out[RADIANT_C] += core[R, new]
     out[RATIO] += ratio
-    out[HUMIDITY] += vapour_of(ratio, room[PRESSURE]) / saturation(air_c)
     wet, area, glass = 0.0, 0.0, 0.0
-    for number in range(chains.shape[0]):
-        chain = chains[number]
-        if chain[WETS] > 0.0:
-            face = nodes[int(chain[LAST]), NEW]
-            area += chain[AREA]
-            glass += chain[AREA] * face
-            if chain[WET] > 0.0:
+    for at in range(chains.shape[0]):
+        if chains[at, WETS] > 0.0:
+            face = nodes[int(chains[at, LAST]), NEW]
+            area += chains[at, AREA]
+            glass += chains[at, AREA] * face
+            if chains[at, WET] > 0.0:
                 wet = 1.0
-                settles = chain[WET] * (ratio - chain[DEW] - chain[STEEP] * face)
+                settles = chains[at, WET] * (ratio - chains[at, DEW] - chains[at, STEEP] * face)
                 out[CONDENSATE] += settles / room[LATENT] / room[PACE]
     out[WETNESS] += wet
     if area > 0.0:
         out[GLASS_C] += glass / area
 
 
-@compiled
+@kernel
 def count_open(chains: Array, nodes: Array, bodies: Array, core: Array, room: Array, out: Array) -> None:
     """The balance of vessels in the open in this step, J, and how well it closes."""
     old, new, time = core.shape[0] + 1, core.shape[0] + 2, 1.0 / room[PACE]
     air_c, radiant_c, ratio = core[A, new], core[R, new], core[W, new]
-    given, far = count_given(nodes, bodies, room, out), count_far(chains, nodes, room, out)
+    given, far = count_given(bodies, room, out), count_far(chains, nodes, room, out)
     held, lost = stored(nodes, bodies, core, room), 0.0
-    for number in range(bodies.shape[0]):
-        body, temp = bodies[number], core[B + number, new]
-        lost += body[L_GIVEN] + body[L_TEMP] * temp - body[L_RATIO] * ratio + body[L_AIR] * (temp - air_c)
-        lost += body[L_RAYS] * (temp - radiant_c) + body[L_TOP] * (temp - core[A, old])
+    for at in range(bodies.shape[0]):
+        temp = core[B + at, new]
+        lost += (
+            bodies[at, L_GIVEN]
+            + bodies[at, L_TEMP] * temp
+            - bodies[at, L_RATIO] * ratio
+            + bodies[at, L_AIR] * (temp - air_c)
+        )
+        lost += bodies[at, L_RAYS] * (temp - radiant_c) + bodies[at, L_TOP] * (temp - core[A, old])
     out[H_AIR] -= lost * time
     out[H_STORED] += held * time
     moved = abs(given) + abs(far) + abs(lost) + abs(held) + 1.0
@@ -256,4 +257,3 @@ def count_open(chains: Array, nodes: Array, bodies: Array, core: Array, room: Ar
     out[AIR_C] += air_c
     out[RADIANT_C] += radiant_c
     out[RATIO] += ratio
-    out[HUMIDITY] += vapour_of(ratio, room[PRESSURE]) / saturation(air_c)

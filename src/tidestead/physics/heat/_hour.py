@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 
-from tidestead.core.compiled import compiled
+from tidestead.core.compiled import compiled, joined, kernel
 from tidestead.core.dims import Array
 from tidestead.physics import _air_laws, _sky_laws
 from tidestead.physics.heat import _laws
@@ -34,6 +34,7 @@ from tidestead.physics.heat._tables import (
     SHEET,
     SKY_C,
     SKY_VIEW,
+    SOLID_SUN,
     SUN,
     SUN_DIFFUSE,
     SUNNY,
@@ -46,8 +47,8 @@ from tidestead.physics.heat._tables import (
 )
 
 saturation = compiled(_air_laws.saturation_pressure)
-ratio_of = compiled(_air_laws.humidity_ratio)
-film_wind = compiled(_laws.film_wind)
+ratio_of = joined(_air_laws.humidity_ratio)
+film_wind = joined(_laws.film_wind)
 sky_temperature = compiled(_sky_laws.sky_temperature)
 
 TEMP_ROW, HUMIDITY_ROW, PRESSURE_ROW, WIND_ROW, BEAM_ROW, DIFFUSE_ROW, TOTAL_ROW, SKY_ROW, GROUND_ROW = range(
@@ -60,7 +61,7 @@ _LOW = 0.087
 as pvlib has it."""
 
 
-@compiled
+@kernel
 def fill_hour(tables: Tables, place: Place, weather: Array, at: int) -> None:
     """All of an hour that does not depend on what happens inside, but for the shade."""
     room = tables.room
@@ -76,7 +77,7 @@ def fill_hour(tables: Tables, place: Place, weather: Array, at: int) -> None:
     fill_chains(tables, place, at, passed)
 
 
-@compiled
+@joined
 def fill_faces(tables: Tables, place: Place, weather: Array, at: int) -> None:
     """Sun on every direction: straight, and from the sky and the ground. The bright part round the sun goes with it.
 
@@ -97,7 +98,7 @@ def fill_faces(tables: Tables, place: Place, weather: Array, at: int) -> None:
             faces[face, 1] = diffuse * (1.0 - bright) * sky + total * tables.room[ALBEDO] * (1.0 - sky)
 
 
-@compiled
+@joined
 def fill_water(tables: Tables, place: Place, weather: Array, at: int, passed: float) -> None:
     """Sun, cover and lamps of each body of water."""
     bodies, room = tables.bodies, tables.room
@@ -112,7 +113,7 @@ def fill_water(tables: Tables, place: Place, weather: Array, at: int, passed: fl
         room[WATER_SUN] += bodies[body, B_SUN]
 
 
-@compiled
+@joined
 def fill_chains(tables: Tables, place: Place, at: int, passed: float) -> None:
     """Sun that outer faces and panes take, and what comes through the windows, shared out inside."""
     chains, nodes, faces = tables.chains, tables.nodes, tables.faces
@@ -131,9 +132,12 @@ def fill_chains(tables: Tables, place: Place, at: int, passed: float) -> None:
     inside = max(through - tables.room[WATER_SUN], 0.0)
     for chain in range(chains.shape[0]):
         nodes[int(chains[chain, LAST]), SUN] += inside * chains[chain, SUNNY]
+    tables.room[SOLID_SUN] = 0.0
+    for node in range(nodes.shape[0]):
+        tables.room[SOLID_SUN] += nodes[node, SUN]
 
 
-@compiled
+@joined
 def fill_panes(tables: Tables, place: Place, chain: int, at: int) -> float:
     """Heat that the panes of a window keep; returns the sun that comes through it, W."""
     row = tables.chains[chain]

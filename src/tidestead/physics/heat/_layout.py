@@ -147,7 +147,7 @@ def laid_out(system: System, sun: SunPath, power: Array | None = None) -> tuple[
     core = 3 + len(system.bodies)
     tables = Tables(
         _table([[row[name] for name in CHAIN] for row in drawn.rows], len(CHAIN), 32),
-        _table([list(pair) for pair in zip(drawn.stores, drawn.leads, strict=True)], 2, 9),
+        _table([list(pair) for pair in zip(drawn.stores, drawn.leads, strict=True)], 2, 11),
         _bodies(system, water_stars),
         np.zeros((core, 2 * core + 4)),
         _room(system),
@@ -340,7 +340,7 @@ def _room(system: System) -> Array:
         "exposure": system.exposure,
         "latent": LATENT,
     }
-    row = np.zeros(41)
+    row = np.zeros(42)
     row[: len(ROOM)] = [values[name] for name in ROOM]
     return row
 

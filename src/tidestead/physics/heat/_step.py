@@ -7,7 +7,7 @@ end. Compiled.
 
 from __future__ import annotations
 
-from tidestead.core.compiled import compiled
+from tidestead.core.compiled import compiled, joined
 from tidestead.core.dims import Array
 from tidestead.physics import _air_laws
 from tidestead.physics.heat import _laws
@@ -55,8 +55,10 @@ from tidestead.physics.heat._tables import (
     NEAR_FILM,
     NEAR_SOURCE,
     NOTHING,
+    ONWARD,
     OUT_C,
     PACE,
+    PACED,
     PASSING,
     PRESSURE,
     RAYS,
@@ -88,15 +90,15 @@ from tidestead.physics.heat._tables import (
 )
 
 saturation = compiled(_air_laws.saturation_pressure)
-slope = compiled(_air_laws.saturation_slope)
-ratio_of = compiled(_air_laws.humidity_ratio)
-vapour_of = compiled(_air_laws.vapour_of_ratio)
-film_wall = compiled(_laws.film_wall)
-film_up = compiled(_laws.film_up)
-film_down = compiled(_laws.film_down)
-film_wind = compiled(_laws.film_wind)
-film_water = compiled(_laws.film_water)
-rays = compiled(_laws.radiation_film)
+climb = joined(_air_laws.saturation_climb)
+ratio_of = joined(_air_laws.humidity_ratio)
+vapour_of = joined(_air_laws.vapour_of_ratio)
+film_wall = joined(_laws.film_wall)
+film_up = joined(_laws.film_up)
+film_down = joined(_laws.film_down)
+film_wind = joined(_laws.film_wind)
+film_water = joined(_laws.film_water)
+rays = joined(_laws.radiation_film)
 shah = compiled(_laws.evaporation_shah)
 
 _KELVIN, _STEFAN = 273.15, 5.670374419e-8
@@ -111,80 +113,82 @@ _MOVING = 0.15
 _HARDLY = 1.0
 
 
-@compiled
-def far_side(chain: Array, nodes: Array, room: Array) -> None:
+@joined
+def far_side(chains: Array, at: int, nodes: Array, room: Array) -> None:
     """Conductance and source at the far face of a chain, W/K and W; weather's rays are a tangent."""
-    kind, area = chain[FAR], chain[AREA]
+    kind, area = chains[at, FAR], chains[at, AREA]
     if kind == WEATHER:
-        face_k = nodes[int(chain[FIRST]), TEMP] + _KELVIN
+        face_k = nodes[int(chains[at, FIRST]), TEMP] + _KELVIN
         out_k, sky_k = room[OUT_C] + _KELVIN, room[SKY_C] + _KELVIN
-        view, emit = chain[SKY_VIEW], chain[EMITS] * _STEFAN * area
+        view, emit = chains[at, SKY_VIEW], chains[at, EMITS] * _STEFAN * area
         around = view * sky_k**4 + (1.0 - view) * out_k**4
-        chain[FAR_LEADS] = area * room[WIND_FILM] + 4.0 * emit * face_k**3
+        chains[at, FAR_LEADS] = area * room[WIND_FILM] + 4.0 * emit * face_k**3
         tangent = around + 3.0 * face_k**4 - 4.0 * face_k**3 * _KELVIN
-        chain[FAR_HEAT] = area * room[WIND_FILM] * room[OUT_C] + emit * tangent
+        chains[at, FAR_HEAT] = area * room[WIND_FILM] * room[OUT_C] + emit * tangent
         return
-    chain[FAR_LEADS] = 0.0 if kind == NOTHING else chain[FAR_FILM]
+    chains[at, FAR_LEADS] = 0.0 if kind == NOTHING else chains[at, FAR_FILM]
     temp = 0.0
     if kind == AIR:
         temp = room[OUT_C]
     elif kind == GROUND:
         temp = room[GROUND_C]
     elif kind == KEPT:
-        temp = chain[KEPT_C]
-    chain[FAR_HEAT] = chain[FAR_LEADS] * temp if kind != WATER else 0.0
+        temp = chains[at, KEPT_C]
+    chains[at, FAR_HEAT] = chains[at, FAR_LEADS] * temp if kind != WATER else 0.0
 
 
-@compiled
-def factor(chain: Array, nodes: Array, room: Array) -> None:
+@joined
+def factor(chains: Array, at: int, nodes: Array, room: Array) -> None:
     """The part of the elimination that temperatures do not change."""
-    first, last = int(chain[FIRST]), int(chain[LAST])
+    first, last = int(chains[at, FIRST]), int(chains[at, LAST])
     before, diagonal = 0.0, 1.0
-    tied = chain[FAR_LEADS] if chain[FAR] == WATER else 0.0
+    tied = chains[at, FAR_LEADS] if chains[at, FAR] == WATER else 0.0
     for node in range(first, last + 1):
-        diagonal = nodes[node, STORES] * room[PACE] + nodes[node, LEADS]
+        nodes[node, PACED] = nodes[node, STORES] * room[PACE]
+        diagonal = nodes[node, PACED] + nodes[node, LEADS]
         if node == first:
-            diagonal += chain[FAR_LEADS]
+            diagonal += chains[at, FAR_LEADS]
         else:
             nodes[node, PASSING] = before * nodes[node - 1, INVERSE]
             diagonal += before - before * nodes[node, PASSING]
             tied *= nodes[node, PASSING]
         nodes[node, INVERSE] = 1.0 / diagonal
+        nodes[node, ONWARD] = nodes[node, LEADS] * nodes[node, INVERSE]
         nodes[node, TIED] = tied
         before = nodes[node, LEADS]
-    chain[DIAGONAL] = diagonal
+    chains[at, DIAGONAL] = diagonal
 
 
-@compiled
-def sweep(chain: Array, nodes: Array, room: Array) -> None:
+@joined
+def sweep(chains: Array, at: int, nodes: Array) -> None:
     """Right sides from the far face to the near one."""
-    first = int(chain[FIRST])
-    carried = chain[FAR_HEAT]
-    for node in range(first, int(chain[LAST]) + 1):
+    first = int(chains[at, FIRST])
+    carried = chains[at, FAR_HEAT]
+    for node in range(first, int(chains[at, LAST]) + 1):
         if node > first:
             carried *= nodes[node, PASSING]
-        carried += nodes[node, STORES] * room[PACE] * nodes[node, TEMP] + nodes[node, SUN]
+        carried += nodes[node, PACED] * nodes[node, TEMP] + nodes[node, SUN]
         nodes[node, RHS] = carried
-    chain[SOURCE] = carried
+    chains[at, SOURCE] = carried
 
 
-@compiled
-def near_side(chain: Array, nodes: Array, core: Array, room: Array) -> None:
+@joined
+def near_side(chains: Array, at: int, nodes: Array, core: Array, room: Array) -> None:
     """Films of air and rays at the near face, and how vapour would settle there."""
-    if chain[NEAR] == AT_WATER:
-        chain[FILM] = chain[NEAR_FILM]
+    if chains[at, NEAR] == AT_WATER:
+        chains[at, FILM] = chains[at, NEAR_FILM]
         return
     old = core.shape[0] + 1
-    area, face = chain[AREA], nodes[int(chain[LAST]), TEMP]
-    chain[FILM] = area * near_film(chain[TURNED], face - core[A, old])
-    chain[RAYS] = area * rays(face, core[R, old], chain[STAR])
-    if chain[WETS] > 0.0:
+    area, face = chains[at, AREA], nodes[int(chains[at, LAST]), TEMP]
+    chains[at, FILM] = area * near_film(chains[at, TURNED], face - core[A, old])
+    chains[at, RAYS] = area * rays(face, core[R, old], chains[at, STAR])
+    if chains[at, WETS] > 0.0:
         vapour = saturation(face)
-        chain[STEEP] = slope(face) * LIGHTER * room[PRESSURE] / (room[PRESSURE] - vapour) ** 2
-        chain[DEW] = ratio_of(vapour, room[PRESSURE]) - chain[STEEP] * face
+        chains[at, STEEP] = vapour * climb(face) * LIGHTER * room[PRESSURE] / (room[PRESSURE] - vapour) ** 2
+        chains[at, DEW] = ratio_of(vapour, room[PRESSURE]) - chains[at, STEEP] * face
 
 
-@compiled
+@joined
 def near_film(turned: float, difference: float) -> float:
     """Film of still air at a face so much warmer than the air."""
     if turned == WALL:
@@ -196,100 +200,100 @@ def near_film(turned: float, difference: float) -> float:
     return max(film, CALM)
 
 
-@compiled
-def air_speed(body: Array, temp: float, room: Array) -> float:
+@joined
+def air_speed(bodies: Array, at: int, temp: float, room: Array) -> float:
     """Of the air over a body of water: still, its fan's, or in the open the wind."""
-    speed = body[STILL]
+    speed = bodies[at, STILL]
     if room[THERE] == 0.0:
         speed = max(speed, room[LOCAL_WIND])
-    if temp > body[FAN_ABOVE] and room[CURRENT] > 0.0:
-        speed = max(speed, body[FAN_SPEED])
+    if temp > bodies[at, FAN_ABOVE] and room[CURRENT] > 0.0:
+        speed = max(speed, bodies[at, FAN_SPEED])
     return speed
 
 
-@compiled
+@joined
 def water_films(
-    body: Array, temp: float, air_c: float, radiant_c: float, speed: float
+    bodies: Array, at: int, temp: float, air_c: float, radiant_c: float, speed: float
 ) -> tuple[float, float]:
     """Film and rays at a water surface for its whole area, W/K, with what its cover takes off."""
     film = max(film_water(temp - air_c), CALM)
     if speed > _MOVING:
         film = max(film, film_wind(speed))
-    ray = rays(temp, radiant_c, body[B_STAR])
-    under = 1.0 / (1.0 / (film + ray) + body[COVER_RESISTANCE]) / (film + ray)
-    share = body[SURFACE] * (1.0 - body[COVERED] + body[COVERED] * under)
+    ray = rays(temp, radiant_c, bodies[at, B_STAR])
+    under = 1.0 / (1.0 / (film + ray) + bodies[at, COVER_RESISTANCE]) / (film + ray)
+    share = bodies[at, SURFACE] * (1.0 - bodies[at, COVERED] + bodies[at, COVERED] * under)
     return film * share, ray * share
 
 
-@compiled
-def water_side(body: Array, temp: float, core: Array, room: Array) -> None:
+@joined
+def water_side(bodies: Array, at: int, temp: float, core: Array, room: Array) -> None:
     """What leaves the surface of a body, as straight lines; its temperature is `temp`."""
     old = core.shape[0] + 1
     air_c, ratio = core[A, old], core[W, old]
-    speed = air_speed(body, temp, room)
-    over, vapour = body[ACTIVITY] * saturation(temp), vapour_of(ratio, room[PRESSURE])
-    lost = body[EVAPORATES] * shah(temp, air_c, over, vapour, room[PRESSURE], speed)
-    pull, steep = over - vapour, body[ACTIVITY] * slope(temp)
-    rate = lost / pull if abs(pull) > _HARDLY else WEAK * body[EVAPORATES]
+    speed = air_speed(bodies, at, temp, room)
+    over, vapour = bodies[at, ACTIVITY] * saturation(temp), vapour_of(ratio, room[PRESSURE])
+    lost = bodies[at, EVAPORATES] * shah(temp, air_c, over, vapour, room[PRESSURE], speed)
+    pull, steep = over - vapour, over * climb(temp)
+    rate = lost / pull if abs(pull) > _HARDLY else WEAK * bodies[at, EVAPORATES]
     moist = LIGHTER * room[PRESSURE] / (LIGHTER + ratio) ** 2
-    open_area = body[SURFACE] * (1.0 - body[COVERED])
+    open_area = bodies[at, SURFACE] * (1.0 - bodies[at, COVERED])
     size = room[LATENT] * open_area * rate
-    body[L_GIVEN] = size * (pull - steep * temp + moist * ratio)
-    body[L_TEMP], body[L_RATIO] = size * steep, size * moist
-    body[L_TOP] = body[TOPS_UP] * max(lost, 0.0) * open_area * WATER_HEAT
-    body[L_AIR], body[L_RAYS] = water_films(body, temp, air_c, core[R, old], speed)
+    bodies[at, L_GIVEN] = size * (pull - steep * temp + moist * ratio)
+    bodies[at, L_TEMP], bodies[at, L_RATIO] = size * steep, size * moist
+    bodies[at, L_TOP] = bodies[at, TOPS_UP] * max(lost, 0.0) * open_area * WATER_HEAT
+    bodies[at, L_AIR], bodies[at, L_RAYS] = water_films(bodies, at, temp, air_c, core[R, old], speed)
 
 
-@compiled
-def join_water(chain: Array, core: Array) -> None:
+@joined
+def join_water(chains: Array, at: int, core: Array) -> None:
     """A chain whose near face is wetted by a body."""
-    row, film, right = B + int(chain[NEAR_AT]), chain[FILM], core.shape[0]
-    diagonal = chain[DIAGONAL] + film
+    row, film, right = B + int(chains[at, NEAR_AT]), chains[at, FILM], core.shape[0]
+    diagonal = chains[at, DIAGONAL] + film
     core[row, row] += film - film * film / diagonal
-    core[row, right] += film * chain[SOURCE] / diagonal
+    core[row, right] += film * chains[at, SOURCE] / diagonal
 
 
-@compiled
-def join_room(chain: Array, nodes: Array, core: Array) -> None:
+@joined
+def join_room(chains: Array, at: int, nodes: Array, core: Array) -> None:
     """A chain whose near face looks into the room; its far face may be wetted by a body."""
-    film, ray, wet, right = chain[FILM], chain[RAYS], chain[WET], core.shape[0]
-    chain[NEAR_DIAGONAL] = chain[DIAGONAL] + film + ray + wet * chain[STEEP]
-    chain[NEAR_SOURCE] = chain[SOURCE] - wet * chain[DEW]
+    film, ray, wet, right = chains[at, FILM], chains[at, RAYS], chains[at, WET], core.shape[0]
+    chains[at, NEAR_DIAGONAL] = chains[at, DIAGONAL] + film + ray + wet * chains[at, STEEP]
+    chains[at, NEAR_SOURCE] = chains[at, SOURCE] - wet * chains[at, DEW]
     core[A, A] += film
     core[R, R] += ray
-    eliminate(chain, core, A, film)
-    eliminate(chain, core, R, ray)
+    eliminate(chains, at, core, A, film)
+    eliminate(chains, at, core, R, ray)
     if wet > 0.0:
         core[W, W] += wet
-        core[W, right] += wet * chain[DEW]
-        eliminate(chain, core, W, wet * chain[STEEP])
-    if chain[FAR] == WATER:
-        tie_body(chain, nodes, core)
+        core[W, right] += wet * chains[at, DEW]
+        eliminate(chains, at, core, W, wet * chains[at, STEEP])
+    if chains[at, FAR] == WATER:
+        tie_body(chains, at, nodes, core)
 
 
-@compiled
-def eliminate(chain: Array, core: Array, row: int, enters: float) -> None:
+@joined
+def eliminate(chains: Array, at: int, core: Array, row: int, enters: float) -> None:
     """Put the near face's equation into a row of the core that it enters with a coefficient."""
-    share = enters / chain[NEAR_DIAGONAL]
-    core[row, A] -= share * chain[FILM]
-    core[row, R] -= share * chain[RAYS]
-    core[row, W] -= share * chain[WET]
-    core[row, core.shape[0]] += share * chain[NEAR_SOURCE]
+    share = enters / chains[at, NEAR_DIAGONAL]
+    core[row, A] -= share * chains[at, FILM]
+    core[row, R] -= share * chains[at, RAYS]
+    core[row, W] -= share * chains[at, WET]
+    core[row, core.shape[0]] += share * chains[at, NEAR_SOURCE]
 
 
-@compiled
-def tie_body(chain: Array, nodes: Array, core: Array) -> None:
+@joined
+def tie_body(chains: Array, at: int, nodes: Array, core: Array) -> None:
     """The body behind a chain that looks into the room: symmetric elimination of all its nodes."""
-    row, last = B + int(chain[FAR_AT]), int(chain[LAST])
-    stiff, given = chain[FAR_LEADS], 0.0
-    for node in range(int(chain[FIRST]), last):
+    row, last = B + int(chains[at, FAR_AT]), int(chains[at, LAST])
+    stiff, given = chains[at, FAR_LEADS], 0.0
+    for node in range(int(chains[at, FIRST]), last):
         stiff -= nodes[node, TIED] * nodes[node, TIED] * nodes[node, INVERSE]
         given += nodes[node, TIED] * nodes[node, RHS] * nodes[node, INVERSE]
     tied = nodes[last, TIED]
-    share = tied / chain[NEAR_DIAGONAL]
+    share = tied / chains[at, NEAR_DIAGONAL]
     core[row, row] += stiff - tied * share
     core[row, core.shape[0]] += given
-    eliminate(chain, core, row, tied)
-    core[A, row] -= chain[FILM] * share
-    core[R, row] -= chain[RAYS] * share
-    core[W, row] -= chain[WET] * chain[STEEP] * share
+    eliminate(chains, at, core, row, tied)
+    core[A, row] -= chains[at, FILM] * share
+    core[R, row] -= chains[at, RAYS] * share
+    core[W, row] -= chains[at, WET] * chains[at, STEEP] * share

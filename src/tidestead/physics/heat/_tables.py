@@ -28,26 +28,27 @@ CHAIN = (
     "face", "sheet", "clean", "star", "turned", "wets", "sunny", "kind", "sky_view",
 )  # fmt: skip
 (
-    FIRST, LAST, FAR, FAR_AT, NEAR, NEAR_AT, AREA, FAR_FILM, NEAR_FILM, KEPT_C, ABSORBS, EMITS, FACE, SHEET, CLEAN, STAR,
-    TURNED, WETS, SUNNY, KIND, SKY_VIEW,
+    FIRST, LAST, FAR, FAR_AT, NEAR, NEAR_AT, AREA, FAR_FILM, NEAR_FILM, KEPT_C, ABSORBS, EMITS, FACE, SHEET, CLEAN,
+    STAR, TURNED, WETS, SUNNY, KIND, SKY_VIEW,
     FAR_LEADS, FAR_HEAT, FILM, RAYS, WET, DEW, STEEP, DIAGONAL, SOURCE, NEAR_DIAGONAL, NEAR_SOURCE,
 ) = range(32)  # fmt: skip
-"""Columns of a chain. `star` is its share in the exchange of heat rays, per m2, `sunny` its share of the sun in the room.
+"""Columns of a chain. `star` is its share in the exchange of heat rays, per m2, `sunny` its share of the sun inside.
 
 Filled: conductance and source at the far face; film, rays and settling vapour at the near face, W/K and W; saturation
 there as a straight line (dew, steep); the near node's equation before and after its films.
 """
 
-(STORES, LEADS, TEMP, NEW, RHS, INVERSE, PASSING, TIED, SUN) = range(9)
-"""Columns of a node: what it stores, J/K, conductance to the next, W/K; temperature; then the elimination's."""
+(STORES, LEADS, TEMP, NEW, RHS, INVERSE, PASSING, TIED, SUN, ONWARD, PACED) = range(11)
+"""Columns of a node: what it stores, J/K, conductance to the next, W/K; temperature; then the
+elimination's, of which `ONWARD` and `PACED` are the conductance over the diagonal and the store over the step."""
 
 BODY = (
     "stores", "surface", "activity", "star", "passes", "cover_resistance", "gains", "fan_speed", "fan_above", "still",
     "evaporates", "tops_up", "sun_diffuse",
 )  # fmt: skip
 (
-    B_STORES, SURFACE, ACTIVITY, B_STAR, PASSES, COVER_RESISTANCE, GAINS, FAN_SPEED, FAN_ABOVE, STILL, EVAPORATES, TOPS_UP,
-    SUN_DIFFUSE,
+    B_STORES, SURFACE, ACTIVITY, B_STAR, PASSES, COVER_RESISTANCE, GAINS, FAN_SPEED, FAN_ABOVE, STILL, EVAPORATES,
+    TOPS_UP, SUN_DIFFUSE,
     COVERED, LAMPS, B_SUN, L_AIR, L_RAYS, L_GIVEN, L_TEMP, L_RATIO, L_TOP, WARMED, COOLED, LINKS,
 ) = range(25)  # fmt: skip
 """Columns of a body of water. Filled: cover, lamps and sun of the hour; what leaves its surface as straight lines of
@@ -65,9 +66,11 @@ ROOM = (
     THERE, VOLUME, STORES_AS, INFILTRATION, VENT_OPENS, VENT_OVER, VENT_RATE, VENT_AREA, VENT_HEIGHT, SHADE_SHARE,
     SHADE_ABOVE, SHADE_BY_WATER, HEAT_TO, HEAT_MOST, COOL_TO, COOL_MOST, ROOM_GAINS, ROOM_RADIANT, ALBEDO, EXPOSURE,
     LATENT,
-    SHADED, OPENING, OUT_C, OUT_RATIO, PRESSURE, WIND_FILM, SKY_C, LOCAL_WIND, GROUND_C, CLEAR_SUN, WATER_SUN, CURRENT,
+    SHADED, OPENING, OUT_C, OUT_RATIO, PRESSURE, WIND_FILM, SKY_C, LOCAL_WIND, GROUND_C, CLEAR_SUN, WATER_SUN,
+    SOLID_SUN,
+    CURRENT,
     KEEPS_HEAT, KEEPS_AIR, MOVES_HEAT, MOVES_AIR, HEATERS_HERE, THERMOSTAT, PACE, STEPS,
-) = range(41)  # fmt: skip
+) = range(42)  # fmt: skip
 """The room as a row of numbers: what it is, then its controls, the hour outside, what its air stores and carries away,
 and the clock: one over the step (1/s) and the steps of an hour. `there` is 0 where vessels stand in the open."""
 

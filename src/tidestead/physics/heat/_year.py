@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from tidestead.core.compiled import compiled
+from tidestead.core.compiled import joined, kernel
 from tidestead.core.dims import Array
 from tidestead.physics.heat._core import (
     DRY_HEAT,
@@ -29,8 +29,10 @@ from tidestead.physics.heat._hour import fill_hour
 from tidestead.physics.heat._step import factor, far_side, join_room, join_water, near_side, sweep, water_side
 from tidestead.physics.heat._tables import (
     AT_WATER,
+    CLEAR,
     DEW,
     FILM,
+    KIND,
     LAST,
     LATENT,
     NEAR,
@@ -59,7 +61,7 @@ _ROUNDS = 4
 _SHADE_BAND = 1.0
 
 
-@compiled
+@kernel
 def run_hours(tables: Tables, place: Place, weather: Array, out: Array, first: int) -> None:
     """Hours from `first` on, as many as `out` has rows; the tables go on from where they are.
 
@@ -75,18 +77,18 @@ def run_hours(tables: Tables, place: Place, weather: Array, out: Array, first: i
         row[:] = 0.0
         row[WARMEST], row[COLDEST] = -1e9, 1e9
         for chain in range(chains.shape[0]):
-            far_side(chains[chain], nodes, room)
-            factor(chains[chain], nodes, room)
+            far_side(chains, chain, nodes, room)
+            factor(chains, chain, nodes, room)
         for _ in range(int(room[STEPS])):
             switch(heatings, bodies, core, room)
             one_step(chains, nodes, bodies, core, room, row)
-        per_step(row, room[STEPS])
+        per_step(row, room)
         row[SHADE], row[OPENED] = room[SHADED], room[OPENING]
         for body in range(bodies.shape[0]):
             row[BODIES_AT + body] = core[B + body, core.shape[0] + 1]
 
 
-@compiled
+@joined
 def draw_shade(core: Array, room: Array) -> None:
     """Drawn above its temperature, away again a kelvin below."""
     temp = core[A, core.shape[0] + 1]
@@ -98,21 +100,23 @@ def draw_shade(core: Array, room: Array) -> None:
         room[SHADED] = 0.0
 
 
-@compiled
+@kernel
 def one_step(chains: Array, nodes: Array, bodies: Array, core: Array, room: Array, out: Array) -> None:
     """One step: films, elimination, core, back; wetness is tried until it agrees with what comes out."""
     old, new = core.shape[0] + 1, core.shape[0] + 2
-    for number in range(chains.shape[0]):
-        chain = chains[number]
-        sweep(chain, nodes, room)
-        near_side(chain, nodes, core, room)
-        if chain[WETS] > 0.0:
-            wetted(chain, core[W, old], nodes[int(chain[LAST]), TEMP], room)
+    for at in range(chains.shape[0]):
+        if chains[at, KIND] == CLEAR:
+            far_side(chains, at, nodes, room)
+            factor(chains, at, nodes, room)
+        sweep(chains, at, nodes)
+        near_side(chains, at, nodes, core, room)
+        if chains[at, WETS] > 0.0:
+            wetted(chains, at, core[W, old], nodes[int(chains[at, LAST]), TEMP], room)
     for body in range(bodies.shape[0]):
-        water_side(bodies[body], core[B + body, old], core, room)
+        water_side(bodies, body, core[B + body, old], core, room)
     settle_core(chains, nodes, bodies, core, room)
-    for number in range(chains.shape[0]):
-        back(chains[number], nodes, core)
+    for at in range(chains.shape[0]):
+        back(chains, at, nodes, core)
     count_water(chains, nodes, bodies, core, room, out)
     if room[THERE] > 0.0:
         count_house(chains, nodes, bodies, core, room, out)
@@ -126,16 +130,16 @@ def one_step(chains: Array, nodes: Array, bodies: Array, core: Array, room: Arra
     out[COLDEST] = min(out[COLDEST], core[A, old])
 
 
-@compiled
+@kernel
 def settle_core(chains: Array, nodes: Array, bodies: Array, core: Array, room: Array) -> None:
     """The core with vents, wetness and thermostat in agreement."""
     for _ in range(_ROUNDS):
         core[:, : core.shape[0] + 1] = 0.0
         for chain in range(chains.shape[0]):
             if chains[chain, NEAR] == AT_WATER:
-                join_water(chains[chain], core)
+                join_water(chains, chain, core)
             else:
-                join_room(chains[chain], nodes, core)
+                join_room(chains, chain, nodes, core)
         add_bodies(bodies, core, room)
         add_air(core, room)
         solve_vents(core, room)
@@ -144,23 +148,23 @@ def settle_core(chains: Array, nodes: Array, bodies: Array, core: Array, room: A
             break
 
 
-@compiled
-def wetted(chain: Array, ratio: float, face: float, room: Array) -> bool:
+@joined
+def wetted(chains: Array, at: int, ratio: float, face: float, room: Array) -> bool:
     """Let vapour settle on a face that is colder than its dew point; whether that is new."""
-    wets = ratio > chain[DEW] + chain[STEEP] * face
-    was = chain[WET] > 0.0
-    chain[WET] = room[LATENT] * chain[FILM] / (DRY_HEAT * LEWIS) if wets else 0.0
+    wets = ratio > chains[at, DEW] + chains[at, STEEP] * face
+    was = chains[at, WET] > 0.0
+    chains[at, WET] = room[LATENT] * chains[at, FILM] / (DRY_HEAT * LEWIS) if wets else 0.0
     return wets != was
 
 
-@compiled
+@joined
 def rewetted(chains: Array, nodes: Array, core: Array, room: Array) -> bool:
     """Whether any face wets or dries by what came out; its films are then changed."""
     changed = False
     ratio = core[W, core.shape[0] + 2]
     for chain in range(chains.shape[0]):
         if chains[chain, WETS] > 0.0 and wetted(
-            chains[chain], ratio, face_of(chains[chain], nodes, core), room
+            chains, chain, ratio, face_of(chains, chain, nodes, core), room
         ):
             changed = True
     return changed

@@ -30,6 +30,7 @@ from tidestead.core.dims import (
     WattPerM2K,
     WattPerMetreKelvin,
 )
+from tidestead.core.errors import ImpossibleInput
 from tidestead.physics import _refuse
 
 Outside = Literal["weather", "air", "ground", "kept", "nothing"]
@@ -89,7 +90,7 @@ class Wall:
         """Refuse what no wall is."""
         _refuse.not_positive(area=self.area)
         if not self.layers:
-            raise _refuse.ImpossibleInput(f"wall {self.name} has no layer")
+            raise ImpossibleInput(f"wall {self.name} has no layer")
 
 
 @dataclass(frozen=True, eq=False)
