@@ -15,6 +15,7 @@ from tidestead.core.errors import Fault, PlanError
 from tidestead.core.units import Gallon, System
 from tidestead.plan.circuits import circuit_faults
 from tidestead.plan.faults import faults_of, ordered
+from tidestead.plan.indoors import indoor_faults
 from tidestead.plan.lines import Lines
 from tidestead.plan.mending import Mended, mend, reader_fault
 from tidestead.plan.migration import migrated
@@ -112,4 +113,5 @@ def _validated(values: dict[str, Any], lines: Lines) -> tuple[Plan | None, list[
     except ValidationError as error:
         faults = faults_of(error, lines, system)
     misfits = [*shape_faults(values, lines, gallon), *circuit_faults(values, lines, gallon)]
+    misfits += indoor_faults(values, lines, gallon)
     return plan, [*faults, *misfits, *own_row_faults(values, lines, gallon)]

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import itertools
+import re
 import textwrap
 from collections.abc import Sequence
 
@@ -86,6 +87,10 @@ def _broken(value: str) -> list[str]:
     return [f"{low} to", high] if middle and low not in ("up", "down") else [value]
 
 
+_WITH_UNIT = re.compile(r"(-?[\d.,\u00a0]+(?:e-?\d+)?) (\D.*)")
+"""A number and the unit after it."""
+
+
 def _padded(text: str, width: int) -> str:
     return text + " " * (width - cell_len(text))
 
@@ -128,6 +133,9 @@ def print_data(sheet: Sheet, table: Table) -> None:
     wordy = [any(isinstance(row[index], str) for row in table.rows) for index in range(len(heads))]
     least = [_least_width(index, heads, rows, wordy[index]) for index in range(len(heads))]
     room = sheet.target.width - (len(heads) - 1) * len(GAP)
+    if sum(least) > room:
+        heads, rows = _units_in_heads(heads, rows, wordy)
+        least = [_least_width(index, heads, rows, wordy[index]) for index in range(len(heads))]
     if sum(least) <= room:
         most = [_most_width(index, heads, rows, wordy[index]) for index in range(len(heads))]
         heads_too = [max(width, cell_len(head)) for width, head in zip(most, heads, strict=True)]
@@ -137,6 +145,22 @@ def print_data(sheet: Sheet, table: Table) -> None:
     for row in rows:
         for number, (head, cell) in enumerate(zip(heads, row, strict=True)):
             sheet.paragraph(f"{head}: {cell}", indent=4 if number else 2)
+
+
+def _units_in_heads(
+    heads: Sequence[str], rows: Sequence[Sequence[str]], wordy: Sequence[bool]
+) -> tuple[list[str], list[list[str]]]:
+    """The table with the unit of a column said once, in its head, where all its numbers have the same."""
+    columns = [list(column) for column in zip(*rows, strict=True)]
+    told = list(heads)
+    for index, column in enumerate(columns):
+        found = [_WITH_UNIT.fullmatch(cell) for cell in column if cell != wording.NOTHING]
+        units = {match[2] if match else "" for match in found}
+        if wordy[index] or len(units) != 1 or units == {""}:
+            continue
+        told[index] = f"{heads[index]}, {units.pop()}"
+        columns[index] = [match[1] if (match := _WITH_UNIT.fullmatch(cell)) else cell for cell in column]
+    return told, [list(row) for row in zip(*columns, strict=True)]
 
 
 def _least_width(index: int, heads: Sequence[str], rows: Sequence[Sequence[str]], wordy: bool) -> int:

@@ -14,6 +14,7 @@ from tidestead.plan.climate_fields import (
     Difference,
     GlazingName,
     Layers,
+    Months,
     Power,
 )
 from tidestead.plan.fields import Length, PartName, Share, ShareBand, SoilName, Temperature
@@ -63,6 +64,8 @@ class Shade(Part):
     """Air temperature above which they are drawn."""
     by: Literal["air", "water"] = "air"
     """Whose temperature is meant."""
+    months: Months = ()
+    """When it is drawn all day, whatever the warmth, for corals that would have too much light: "May to Aug"."""
 
 
 class Floor(Part):

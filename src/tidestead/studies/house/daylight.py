@@ -12,10 +12,11 @@ from dataclasses import dataclass
 import numpy as np
 
 from tidestead.core.dims import Array
-from tidestead.core.weather import HOURS, SunPath
+from tidestead.core.weather import HOURS, MONTH_OF_HOUR, SunPath
 from tidestead.physics import sunlit
 from tidestead.physics.sunlit import ConvexHouse
 from tidestead.plan.model import Vessel
+from tidestead.plan.model.building import Shade
 from tidestead.studies.house.geometry import House, HouseFace
 from tidestead.studies.house.glazing import sun_through
 
@@ -49,6 +50,13 @@ def water_light(house: House, vessel: Vessel, sun: SunPath) -> WaterLight:
     directions = sunlit.direction(sun.zenith_rad, sun.azimuth_rad, house.facing_rad)  # type: ignore[arg-type]  # numbers or arrays
     beam = np.where(sun.up > 0.0, sunlit.share_through(points, directions, body), 0.0)
     return WaterLight(beam, float(sunlit.sky_share(points, body)), "", notes)
+
+
+def drawn_for_light(shade: Shade | None) -> Array:
+    """Share of the sun that shade keeps out by hour of the year where it is drawn by month, whatever the warmth."""
+    if shade is None:
+        return np.zeros(HOURS)
+    return np.where(np.isin(MONTH_OF_HOUR, shade.months), shade.share, 0.0)
 
 
 def convex_house(house: House) -> ConvexHouse:
