@@ -46,9 +46,11 @@ def sky_temperature(longwave: float) -> float:
 def clear_sun(cosine: float) -> float:
     """Sun on level ground under a clear sky, W/m2, by the cosine of its angle from straight up.
 
-    Source: Kasten and Czeplak (1980).
+    Source: Haurwitz (1945), as Reno, Hansen and Stein (2012) print it.
     """
-    return max(0.0, 910.0 * cosine - 30.0)
+    if cosine <= 0.0:
+        return 0.0
+    return 1098.0 * cosine * math.exp(-0.059 / cosine)
 
 
 def cloud_of_sun(total: float, clear: float) -> float:

@@ -16,9 +16,8 @@ _ROUNDS = 10
 _SIZE = 4294967296.0
 
 
-def philox(first: int, second: int, key0: int, key1: int) -> tuple[int, int, int, int]:
-    """Four words of chance for a counter of two words (two more are nothing) and a key of two words."""
-    a, b, c, d = first, second, 0, 0
+def philox(a: int, b: int, c: int, d: int, key0: int, key1: int) -> tuple[int, int, int, int]:
+    """Four words of chance for a counter of four words and a key of two."""
     k, m = key0, key1
     for _ in range(_ROUNDS):
         one, two = a * _M0, c * _M1

@@ -47,7 +47,8 @@ _WEIBULL = 0.886226925452758
 """Lag of hours: common practice, no source. Mean of a Weibull wind of shape 2 over its scale: gamma(1.5)."""
 
 CALM_SWING, WIDE_SWING = 0.3, 1.7
-_DRIEST = 0.05
+DRIEST = 0.05
+FROZEN_OUT = -60.0
 _TWILIGHT = 0.01
 
 _YEAR, _MONTH, _DAY, _HOUR = range(4)
@@ -74,17 +75,17 @@ def drier(clear: float, other: float) -> float:
 def draw_days(months: Array, hours: Array, seed: int, number: int) -> Array:
     """For each day: clearness, temperature off the normal, depression of the dew point, sun's place among days."""
     odd = np.empty(13)
-    word = philox(0, _YEAR, seed, number)
+    word = philox(0, _YEAR, 0, 0, seed, number)
     odd[12] = _YEAR_SPREAD * bell_pair(word[0], word[1])[0]
     for month in range(12):
-        word = philox(month, _MONTH, seed, number)
+        word = philox(month, _MONTH, 0, 0, seed, number)
         odd[month] = _MONTH_SHARE * bell_pair(word[0], word[1])[0]
     days = np.empty((_DAYS, 4))
     clear, warm, dry = 0.0, 0.0, 0.0
     for day in range(_DAYS):
         noon = 24 * day + 12
         month = months[MONTH_OF_DAY[day]]
-        word = philox(day, _DAY, seed, number)
+        word = philox(day, _DAY, 0, 0, seed, number)
         one, two = bell_pair(word[0], word[1])
         three = bell_pair(word[2], word[3])[0]
         cold = hours[COLD, noon]
@@ -115,7 +116,7 @@ def draw_hours(seed: int, number: int) -> Array:
     """Two normal numbers for each hour: for its sun and for its wind."""
     noise = np.empty((24 * _DAYS, 2))
     for pair in range(12 * _DAYS):
-        word = philox(pair, _HOUR, seed, number)
+        word = philox(pair, _HOUR, 0, 0, seed, number)
         noise[2 * pair, 0], noise[2 * pair, 1] = bell_pair(word[0], word[1])
         noise[2 * pair + 1, 0], noise[2 * pair + 1, 1] = bell_pair(word[2], word[3])
     return noise
@@ -163,9 +164,9 @@ def fill_air(out: Array, hours: Array, scales: Array, days: Array, cloud: Array)
         swing = scales[left] * (1.0 - part) + scales[left + 1] * part
         level = hours[BASE, hour] + off
         temp = level + swing * hours[SWING, hour]
-        dew = min(level - depressed, temp)
+        dew = min(max(level - depressed, FROZEN_OUT), temp)
         out[TEMP, hour] = temp
-        out[HUMIDITY, hour] = min(max(saturation(dew) / saturation(temp), _DRIEST), 1.0)
+        out[HUMIDITY, hour] = min(max(saturation(dew) / saturation(temp), DRIEST), 1.0)
         out[SKY, hour] = longwave(emissivity(dew, 10.0 * cloud[hour // 24]), temp)
 
 

@@ -9,7 +9,7 @@ import numpy as np
 
 from tidestead.core.dims import Array
 from tidestead.core.weather import HOURS, MONTH_OF_HOUR, Normals, SunPath
-from tidestead.physics import _air_laws
+from tidestead.physics import _air_laws, _sky_laws
 from tidestead.physics.climate import _kernel, _laws
 from tidestead.physics.climate.clearness import day_shape
 from tidestead.physics.climate.temperature import (
@@ -57,13 +57,18 @@ def hour_rows(normals: Normals, sun: SunPath, months: Array) -> Array:
     for day in range(HOURS // 24):
         part = slice(24 * day, 24 * day + 24)
         shape[part] = day_shape(since[part] % 24.0, sun.top[part], float(sun.up[part].sum()))
-    clear = (np.maximum(0.0, 910.0 * np.cos(sun.zenith_rad) - 30.0) * sun.up).reshape(-1, 24).mean(axis=1)
+    clear = (clear_hours(sun) * sun.up).reshape(-1, 24).mean(axis=1)
     clear = np.repeat(np.where(clear < _TWILIGHT, 0.0, clear), 24)
     wave = _wave(since + 12.0).reshape(-1, 24)
     wave = (wave - wave.mean(axis=1, keepdims=True)).ravel()
     return np.array(
         [base, spread, cold, swings * wave, position, np.cos(sun.zenith_rad), sun.top, shape, clear]
     )
+
+
+def clear_hours(sun: SunPath) -> Array:
+    """Sun on level ground under a clear sky while the sun is up, W/m2."""
+    return np.array([_sky_laws.clear_sun(cosine) for cosine in np.cos(sun.zenith_rad).tolist()])
 
 
 def month_rows(normals: Normals, sun: SunPath) -> Array:

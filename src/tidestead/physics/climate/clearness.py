@@ -76,8 +76,8 @@ def hour_ratio(hour_angle: Radian, sunset: Radian) -> Ratio:
     if not np.all((np.greater(sunset, 0.0)) & (np.less_equal(sunset, np.pi))):
         raise ImpossibleInput(f"sunset between 0 and pi from noon is meant, got {sunset}")
     w, ws = np.asarray(hour_angle, dtype=float), np.asarray(sunset, dtype=float)
-    level = (np.cos(w) - np.cos(ws)) / (np.sin(ws) - ws * np.cos(ws))
-    ratio: Ratio = np.maximum(np.pi / 24.0 * each(_laws.hour_shape, hour_angle, sunset) * level, 0.0)[()]
+    level = np.maximum(np.cos(w) - np.cos(ws), 0.0) / (np.sin(ws) - ws * np.cos(ws))
+    ratio: Ratio = (np.pi / 24.0 * each(_laws.hour_shape, hour_angle, sunset) * level)[()]
     return ratio
 
 

@@ -15,6 +15,7 @@ from tidestead.core.errors import ImpossibleInput
 from tidestead.core.weather import HOURS, Normals, Spell, SunPath, WeatherYear
 from tidestead.physics import _refuse
 from tidestead.physics._air_laws import saturation_pressure
+from tidestead.physics._sky_laws import clear_sun
 from tidestead.physics.climate._laws import diffuse_share
 
 _DAY = 24
@@ -83,9 +84,9 @@ def with_heat_wave(year: WeatherYear, spell: Spell, sun: SunPath | None = None) 
         t' = t + w*(T_wave - mean of the stretch)       w: 1 in it, falling to 0 over a day on both sides
 
     Vapour stays, so that relative humidity falls. With the sun's path given the sky is clear in it:
-    at least 910*cos z - 30 W/m2, its diffuse part by Erbs. The sky's longwave goes with T**4.
+    at least 1098*cos z*exp(-0.059/cos z) W/m2, its diffuse part by Erbs. The sky's longwave goes with T**4.
 
-    Source: own choice, common practice; clear sky by Kasten and Czeplak (1980).
+    Source: own choice, common practice; clear sky by Haurwitz (1945).
     Valid:  up to 90 days. Damp heat waves let a fan over the water do less than is found here.
     """
     span = _span(spell.days)
@@ -198,11 +199,11 @@ def _cleared(year: WeatherYear, sun: SunPath, stretch: slice) -> WeatherYear:
     """The year with a clear sky over a stretch of it."""
     total, diffuse, beam = year.total.copy(), year.diffuse.copy(), year.beam.copy()
     cosine = np.cos(sun.zenith_rad)
-    clear = np.minimum((910.0 * cosine - 30.0) * sun.up, _CLEAREST * sun.top)
     for hour in range(stretch.start, stretch.stop):
-        if clear[hour] > total[hour] and cosine[hour] > _LOW_SUN:
-            total[hour] = clear[hour]
-            diffuse[hour] = clear[hour] * diffuse_share(float(clear[hour] / sun.top[hour]))
+        clear = min(clear_sun(float(cosine[hour])) * float(sun.up[hour]), _CLEAREST * float(sun.top[hour]))
+        if clear > total[hour] and cosine[hour] > _LOW_SUN:
+            total[hour] = clear
+            diffuse[hour] = clear * diffuse_share(clear / float(sun.top[hour]))
             beam[hour] = (total[hour] - diffuse[hour]) / cosine[hour]
     return _told(replace(year, total=total, diffuse=diffuse, beam=beam), "clear sky")
 

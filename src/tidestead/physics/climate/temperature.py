@@ -28,12 +28,13 @@ def daily_wave(hour: Hour) -> Ratio:
     """Temperature of a mean day at an hour of the sun's time, off the day's mean, for each kelvin of swing.
 
         0.4632*cos(s - 3.805) + 0.0984*cos(2*s - 0.360) + 0.0168*cos(3*s - 0.822) + 0.0138*cos(4*s - 3.513)
-        s = 2*pi*(h - 1)/24
+        s = 2*pi*(h - 0.5)/24       printed as n - 1 with n the number of the hour, the first of which ends at 1 h
 
     Source: Erbs, Klein and Beckman, ASHRAE Journal, June 1983, from memory.
-    Valid:  means of many days; warmest near 15 h, coldest near 5 h.
+    Valid:  means of many days; warmest at about 15 h, coldest before 6 h. Two coasts were warmest half an hour to an
+            hour sooner.
     """
-    s = 2.0 * np.pi * np.subtract(hour, 1.0) / 24.0
+    s = 2.0 * np.pi * np.subtract(hour, 0.5) / 24.0
     wave: Ratio = sum(high * np.cos((place + 1) * s - late) for place, (high, late) in enumerate(_WAVES))
     return wave
 

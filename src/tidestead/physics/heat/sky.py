@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from typing import cast
+
 import numpy as np
 
 from tidestead.core.dims import Array, Celsius, Hour, Pascal, Radian, Ratio, WattPerM2
@@ -86,10 +88,11 @@ def sky_temperature(longwave: WattPerM2) -> Celsius:
 def clear_sun(zenith: Radian) -> WattPerM2:
     """Sun on level ground under a clear sky, by its angle from straight up.
 
-        G0 = 910*cos z - 30
+        G0 = 1098*cos z*exp(-0.059/cos z)
 
-    Source: Kasten and Czeplak (1980), as quoted.
-    Valid:  northern Germany; 10 % in clear mountain air or haze.
+    Source: Haurwitz (1945), as Reno, Hansen and Stein, SAND2012-2389, print it.
+    Valid:  near sea level; 10 % more in clear mountain air, less in haze. Kasten and Czeplak's 910*cos z - 30 for
+            northern Germany lies 10 to 15 % below it.
     """
     return each(_sky_laws.clear_sun, np.cos(zenith))
 
@@ -121,7 +124,7 @@ def daily_cloud(total: Array, zenith: Array) -> Array:
             f"whole days of 24 hours are meant, got {np.shape(total)} and {np.shape(zenith)}"
         )
     came = hours.reshape(-1, _DAY).mean(axis=1)
-    clear = np.maximum(0.0, 910.0 * np.cos(zenith) - 30.0).reshape(-1, _DAY).mean(axis=1)
+    clear = np.reshape(clear_sun(cast(float, zenith)), (-1, _DAY)).mean(axis=1)
     told = clear >= _DIM
     if not told.any():
         return np.full(hours.size, 0.5)
