@@ -90,6 +90,8 @@ CASES = [
          "computed"),
     Case("loss by the edge", ground.edge_conductance,
          {"factor": 0.73 * 1.7307347, "perimeter": 2.0 * (SIDE + ALONG)}, 27.0, 0.5, EDGE, "F .73, 70 ft", "computed"),
+    Case("a metre of edge", ground.edge_conductance, {"factor": 0.73 * 1.7307347, "perimeter": 1.0}, 1.263, 5e-4, EDGE,
+         "F .73 in SI", "computed"),
     Case("ground between the year and the month", ground.ground_temperature,
          {"yearly_c": 10.0, "recent_c": 2.0, "share": 0.5}, 6.0, 0.05, "mean of two", "worked by hand", "computed"),
     Case("+1 K needs 12.9 kWh", cooling.water_capacity, {"volume": 11.356, "sal_psu": 35.0, "temp_c": 25.0}, 12.9, 0.05,

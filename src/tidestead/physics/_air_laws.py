@@ -25,6 +25,9 @@ _I1, _I2, _I3, _I4, _I5, _I6, _I7 = (
 )  # fmt: skip
 """Over water, 0 to 200 degC, and over ice, -100 to 0 degC. Source: Hyland and Wexler (1983), as ASHRAE prints them."""
 
+_FREEZING = 6.41539
+"""Logarithm of the saturation pressure at 0 degC, between that over ice (6.41535) and that over water (6.41545)."""
+
 _NEWTON = 8
 """Steps back from a pressure to its dew point; from the start below, four reach the last digit."""
 
@@ -87,7 +90,7 @@ def latent_heat(temp_c: float) -> float:
 def dew_point(vapour: float) -> float:
     """Temperature at which so much vapour saturates the air (below 0 degC the frost point), degC."""
     logarithm = math.log(max(vapour, 1e-6))
-    over = logarithm - 6.4145
+    over = logarithm - _FREEZING
     temp_c = 243.12 * over / (17.62 - over) if over >= 0.0 else 272.62 * over / (22.46 - over)
     for _ in range(_NEWTON):
         T = temp_c + 273.15
