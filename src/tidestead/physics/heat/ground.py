@@ -19,9 +19,8 @@ from tidestead.core.dims import (
 from tidestead.core.errors import ImpossibleInput
 from tidestead.physics import _refuse
 
-INSIDE: SquareMetreKelvinPerWatt = 0.17
-OUTSIDE: SquareMetreKelvinPerWatt = 0.04
-"""Films over a floor (heat going down) and on the ground outside. Source: ISO 6946, from memory."""
+_INSIDE: SquareMetreKelvinPerWatt = 0.17
+"""Film over a floor, heat going down. Source: ISO 6946, from memory."""
 
 _SOIL: Metre = 0.5
 """Soil that a wall by layers takes in below a slab. Source: ISO 13370 (2017), annex F, from memory."""
@@ -47,7 +46,7 @@ def equivalent_thickness(
 ) -> Metre:
     """Ground that holds as much heat back as the slab and its films. `wall`: thickness of the walls round the floor.
 
-        dt = w + lambda*R          R: film inside, all layers of the slab, film outside; lambda of the ground
+        dt = w + lambda*R          R: film inside 0.17, all layers of the slab, film outside 0.04; lambda of the ground
 
     Source: ISO 13370 (2017), as quoted.
     Valid:  a slab insulated evenly all over.
@@ -78,16 +77,16 @@ def virtual_resistance(
 ) -> SquareMetreKelvinPerWatt:
     """Resistance to lay below a slab and half a metre of soil, so that in a long time they lose what the slab does.
 
-        Rv = 1/U - 0.17 - R_f - 0.5/lambda
+        Rv = 1/U - 0.17 - R_f - 0.5/lambda, not below nothing
 
     Source: ISO 13370 (2017), annex F, from memory.
-    Valid:  steady loss right, swings of days by the soil. Not below nothing: a slab that loses even more is refused.
+    Valid:  steady loss right, swings of days by the soil. Nothing is left below floors under half a metre wide.
     """
     _refuse.not_positive(transmittance=transmittance, conductivity=conductivity)
     _refuse.negative(floor_resistance=floor)
-    left = 1.0 / transmittance - INSIDE - floor - _SOIL / conductivity
-    if np.any(np.less(left, 0.0)):
-        raise ImpossibleInput(f"a floor of {floor} m2K/W on this ground cannot pass {transmittance} W/(m2 K)")
+    left: SquareMetreKelvinPerWatt = np.maximum(
+        1.0 / transmittance - _INSIDE - floor - _SOIL / conductivity, 0.0
+    )
     return left
 
 
