@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 from collections.abc import Callable
 from dataclasses import replace
 from pathlib import Path
@@ -41,7 +42,7 @@ def weather_of(site: Site, wanted: Wanted, folder: Path | None) -> Weather | NoW
         try:
             found = source(tried)
         except WeatherError as error:
-            tried.append(str(error))
+            tried.append(_said(error))
             lost_names.append(name)
             continue
         instead = f" (in place of {' and '.join(lost_names)}, which cannot be used)" if lost_names else ""
@@ -79,46 +80,49 @@ def _of_years(place: Place, wanted: Wanted, folder: Path | None, tried: list[str
     """Fetched years, from disk where they are kept. Raises a WeatherError."""
     years = wanted.years or (0, 0)
     name = kept.kept_name(wanted.stem, years)
-    fetched, notes = _fetched(place, years, folder, name, tried)
-    found = weather_of_hours(place, wanted.monthly, name, kept.hours_of_fetched(fetched))
+    if folder is not None and os.path.lexists(folder / name):
+        try:
+            fetched = kept.read_kept(folder, name)
+            if kept.same_place(fetched, place.latitude, place.longitude):
+                note = f"The years stand in {name} beside the plan; delete it to have them fetched anew."
+                return _of_fetched(place, wanted, fetched, note)
+            tried.append(f"{name}: The years kept there are of another place, and are fetched anew.")
+        except WeatherError as error:
+            tried.append(_said(error))
+    fetched = fetching.fetch(place.latitude, place.longitude, years)
+    found = _of_fetched(place, wanted, fetched, "")
+    return replace(found, notes=(_kept(folder, name, fetched), *found.notes))
+
+
+def _of_fetched(place: Place, wanted: Wanted, fetched: kept.Fetched, note: str) -> Weather:
+    """Weather out of fetched years. Raises a WeatherError."""
+    found = weather_of_hours(place, wanted.monthly, "PVGIS", kept.hours_of_fetched(fetched))
     words = (
         f"PVGIS, {_span(found)}, {fetched.latitude:.2f} {fetched.longitude:.2f}, database {fetched.database}, "
         f"fetched on {fetched.date}"
     )
-    notes.append(
+    humid = (
         "The service's hours hold no humidity: the dew point lies under the temperature by as much as in its typical "
         "year, by month and hour."
     )
-    return replace(found, origin="fetched", words=words, source=_PVGIS, notes=(*notes, *found.notes))
+    notes = tuple(filter(None, (note, humid, *found.notes)))
+    return replace(found, origin="fetched", words=words, source=_PVGIS, notes=notes)
 
 
-def _fetched(
-    place: Place, years: tuple[int, int], folder: Path | None, name: str, tried: list[str]
-) -> tuple[kept.Fetched, list[str]]:
-    """What is kept, or else what the service gives now; and what is to be said of it."""
-    if folder is not None:
-        try:
-            fetched = kept.read_kept(folder, name)
-        except WeatherError as error:
-            said = kept.damaged_or_gone(error, folder, name)
-            tried += [said] if said else []
-        else:
-            if kept.same_place(fetched, place.latitude, place.longitude):
-                return fetched, [
-                    f"The years stand in {name} beside the plan; delete it to have them fetched anew."
-                ]
-            tried.append(f"{name}: The years kept there are of another place, and are fetched anew.")
-    fetched = fetching.fetch(place.latitude, place.longitude, years)
+def _kept(folder: Path | None, name: str, fetched: kept.Fetched) -> str:
+    """Keep what was fetched; what is to be said of it."""
     if folder is None:
-        return fetched, ["The plan is not saved yet, so the years fetched are not kept."]
+        return "The plan is not saved yet, so the years fetched are not kept."
     try:
         kept.keep(folder, name, fetched)
     except OSError as error:
         why = error.strerror or str(error)
-        return fetched, [
-            f"The years fetched could not be kept beside the plan ({why}), and are fetched again."
-        ]
-    return fetched, [f"The years are kept in {name} beside the plan, and are not fetched again."]
+        return f"The years fetched could not be kept beside the plan ({why}), and are fetched again."
+    return f"The years are kept in {name} beside the plan, and are not fetched again."
+
+
+def _said(error: WeatherError) -> str:
+    return " ".join(str(fault) for fault in error.faults)
 
 
 def _of_monthly(place: Place, wanted: Wanted) -> Weather:

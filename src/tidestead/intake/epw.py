@@ -105,7 +105,7 @@ def _step(periods: str) -> float:
     """Time between rows, from the rows in an hour that the line of data periods tells."""
     told = periods.split(",")
     count = told[2].strip() if len(told) > 2 else ""
-    return 1.0 / int(count) if count.isdigit() and 1 <= int(count) <= 60 and len(count) < 3 else 1.0
+    return 1.0 / int(count) if count.isdecimal() and 1 <= int(count) <= 60 and len(count) < 3 else 1.0
 
 
 def _of_pvgis(found: Hours, heading: str) -> Hours:

@@ -37,6 +37,8 @@ _KNOTS = {"kn": 1852.0 / 3600.0, "kt": 1852.0 / 3600.0, "knots": 1852.0 / 3600.0
 _ENERGY = {"wh/m2": 1.0, "kwh/m2": 1000.0, "kj/m2": 1.0 / 3.6, "mj/m2": 1000.0 / 3.6, "j/cm2": 1.0 / 0.36}
 """Mean watts over an hour that has brought one of these."""
 _HEADING = re.compile(r"^(?P<name>[^\[\]()]*?)\s*(?:[\[(](?P<unit>[^\[\]()]*(?:\([^()]*\))?)[\])])?\s*$")
+_LONGEST = 120
+"""Characters of a heading that are looked at."""
 _CLOCK = re.compile(r"^(?:utc|gmt)(?:(?P<sign>[+-])(?P<hours>\d{1,2})(?::?(?P<minutes>\d{2}))?)?$")
 _EXAMPLE = "time,temperature [degC],humidity [%],sun [W/m2],wind [m/s],pressure [hPa]"
 
@@ -131,7 +133,7 @@ class _Found:
 
 def _parted(text: str) -> tuple[str, str]:
     """The name and the unit of one heading, small letters in the name."""
-    found = _HEADING.match(text.strip().strip('"'))
+    found = _HEADING.match(" ".join(text.split())[:_LONGEST].strip('" '))
     if found is None:
         return text.strip().lower(), ""
     return " ".join(found["name"].replace("_", " ").lower().split()), (found["unit"] or "").strip()

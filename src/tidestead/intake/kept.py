@@ -174,8 +174,3 @@ def _numbers(text: str, count: int) -> Array:
     if len(values) != count:
         raise ValueError(f"{len(values)} numbers in place of {count}")
     return values
-
-
-def damaged_or_gone(error: WeatherError, folder: Path, name: str) -> str:
-    """Why what was kept is not used, in words; nothing where there is no such file."""
-    return str(error) if os.path.lexists(folder / name) else ""

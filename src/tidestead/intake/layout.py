@@ -22,6 +22,8 @@ WHOLE_YEAR = 8000
 _MOST_HOURS = 62 * 8784
 _PATCHED = 720
 """Hours between rows that follow each other in time: months of several years."""
+_PIECE = 480
+"""Hours of the shortest of such months."""
 _SAME_CLOCK = 1e-6
 _LEAP_BEGINS, _LEAP_ENDS = 59 * 24, 60 * 24
 
@@ -53,11 +55,14 @@ def laid_out(name: str, hours: Hours, utc_offset: Hour, notes: Notes) -> tuple[l
     """The years of a file by a clock that is `utc_offset` ahead of UTC, and whether it is one typical year."""
     series = _each_once(hours, notes)
     begins = series.begins
-    year, counts = np.unique(begins.astype("datetime64[h]").astype("datetime64[Y]"), return_counts=True)
-    patched = bool((np.diff(begins) > _PATCHED).any()) and len(year) > 1 and len(begins) <= 8784
-    typical = patched if hours.typical is None else hours.typical
+    _, counts = np.unique(begins.astype("datetime64[h]").astype("datetime64[Y]"), return_counts=True)
+    typical = len(counts) > 1 and _is_patched(begins) if hours.typical is None else hours.typical
     own = hours.station.utc_offset
     shift = 0.0 if own is None else utc_offset - own
+    if abs((shift + hours.late) % 1.0) > _SAME_CLOCK and {"total", "diffuse"} <= series.columns.keys():
+        series.columns.pop(
+            "beam", None
+        )  # made anew: at the edges of night a mean of two beams has another height
     if typical or bool((counts < WHOLE_YEAR).all()):
         return [_ring(series, hours, shift, typical)], typical
     if int(begins[-1] - begins[0]) > _MOST_HOURS:
@@ -65,6 +70,12 @@ def laid_out(name: str, hours: Hours, utc_offset: Hour, notes: Notes) -> tuple[l
             name, f"The stamps go from {_day(begins[0])} to {_day(begins[-1])}.", "61 years are the most."
         )
     return _calendar_years(series, hours, shift, notes), False
+
+
+def _is_patched(begins: Whole) -> bool:
+    """Whether months of several years make one year together; a lone row with a slip in its year does not."""
+    pieces = np.split(begins, np.flatnonzero(np.diff(begins) > _PATCHED) + 1)
+    return len(begins) <= HOURS + 24 and len(pieces) > 1 and min(len(piece) for piece in pieces) >= _PIECE
 
 
 def _each_once(hours: Hours, notes: Notes) -> _Series:

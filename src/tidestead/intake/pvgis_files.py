@@ -72,21 +72,17 @@ def read_pvgis_csv(name: str, lines: Sequence[str]) -> Hours:
         raise no_weather_in(name, "This PVGIS file has no hours.", _AGAIN)
     told = dict(line.split(":", 1) for line in lines[:heading] if ":" in line)
     typical = lines[heading].lower().startswith("time(utc)")
-    if (
-        not typical
-        and float(re.sub(r"[^0-9.-]", "", told.get("Slope", "0").replace("deg.", "")) or 0.0) != 0.0
-    ):
-        raise no_weather_in(name, "This series is for a tilted plane.", _LEVEL)
     try:
-        place = tuple(
-            float(told[key])
-            for key in ("Latitude (decimal degrees)", "Longitude (decimal degrees)", "Elevation (m)")
-        )
+        place = tuple(float(told[f"{key} (decimal degrees)"]) for key in ("Latitude", "Longitude"))
+        place = (*place, float(told["Elevation (m)"]))
         late = float(told.get("Irradiance Time Offset (h)", "0")) if typical else None
+        slope = float(told.get("Slope", "0").split("deg")[0])
     except (KeyError, ValueError):
         raise no_weather_in(
-            name, "The heading does not hold latitude, longitude and elevation.", _AGAIN
+            name, "The heading does not hold latitude, longitude, elevation and slope.", _AGAIN
         ) from None
+    if not typical and slope != 0.0:
+        raise no_weather_in(name, "This series is for a tilted plane.", _LEVEL)
     names = [part.strip() for part in lines[heading].split(",")]
     last = next((at for at in range(heading + 1, len(lines)) if not lines[at].strip()), len(lines))
     numbers = np.arange(heading + 1, last, dtype=np.int64)

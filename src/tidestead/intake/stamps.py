@@ -19,6 +19,10 @@ _ISO = re.compile(
     r'\s*(Z|UTC|[+-]\d{2}:?\d{2})?"?\s*$',
     re.IGNORECASE,
 )
+_WIDEST = 60
+"""Characters of a stamp."""
+_FURTHEST = 14 * 60
+"""Minutes that a clock may be from UTC."""
 _WRITE = "Write the year first: 2024-01-31 13:00."
 _LONGEST = 60
 """Minutes between rows."""
@@ -32,7 +36,7 @@ def minutes_of(name: str, stamps: Sequence[str], numbers: Whole) -> tuple[Whole,
     faults: list[Fault] = []
     stated = 0
     for row, stamp in enumerate(stamps):
-        found = _ISO.match(stamp)
+        found = _ISO.match(stamp) if len(stamp) <= _WIDEST else None
         if found is None or int(found[4] or 0) > 24 or int(found[5] or 0) > 59:
             faults.append(Fault(name, int(numbers[row]), f'"{stamp[:30]}"', "is no date and time.", _WRITE))
             continue
@@ -40,6 +44,8 @@ def minutes_of(name: str, stamps: Sequence[str], numbers: Whole) -> tuple[Whole,
         if found[7]:
             stated += 1
             parts[row, 5] = _ahead(found[7])
+        if abs(parts[row, 5]) > _FURTHEST:
+            faults.append(Fault(name, int(numbers[row]), f'"{stamp[:30]}"', "is too far from UTC.", _WRITE))
     if faults:
         raise refused(faults)
     year, month, day, hour, minute, ahead = parts.T

@@ -9,8 +9,6 @@ import hashlib
 import importlib.metadata
 import os
 import secrets
-import zipfile
-import zlib
 from contextlib import suppress
 from functools import lru_cache
 from pathlib import Path
@@ -19,7 +17,7 @@ from typing import NamedTuple
 import numpy as np
 
 from tidestead.core.cache_folder import cache_folder
-from tidestead.core.dims import Array, Degree, Hour, Metre
+from tidestead.core.dims import Array, Celsius, Degree, Hour, Metre, Pascal, Second
 from tidestead.core.weather import HOURS, SunPath
 from tidestead.intake.air import station_pressure
 
@@ -34,34 +32,57 @@ _DELTA_T = 69.2
 """Seconds by which even time is ahead of the earth's turning, 2023. Source: US Naval Observatory, recalled."""
 _MEAN_AIR_C = 12.0
 """For refraction at the horizon only: 10 degC more or less move sunrise by some seconds."""
+_LOWEST = -1.5
+"""Degrees above the horizon down to which the air's lifting is followed."""
 _HORIZON_SINE = 1e-4
 _NAMES = ("zenith_rad", "azimuth_rad", "up", "top")
+_DIGEST = 32
+"""Bytes of the sum that stands before what is kept."""
+_ENDING = ".sun"
 _KEPT = 200
 """Paths kept on disk; the oldest goes first."""
 
 
 class Sky(NamedTuple):
-    """Where the sun seems to stand at given moments: degrees from straight up and from north through east."""
+    """Where the sun stands at given moments: degrees above the horizon as if there were no air, and from north
+    through east.
+    """
 
-    zenith: Array
+    height: Array
     azimuth: Array
 
 
 def sky_at(
-    seconds: Array, latitude: Degree, longitude: Degree, elevation: Metre, air: tuple[float, float]
+    seconds: Array, latitude: Degree, longitude: Degree, elevation: Metre, ahead: Second = _DELTA_T
 ) -> Sky:
-    """The sun at moments given in seconds since 1970, UTC, as seen through air of a pressure (Pa) and a degC.
+    """The sun at moments given in seconds since 1970, UTC; `ahead` is by how much even time is ahead of the earth.
 
     Source: Reda and Andreas (2004), Solar Energy 76:577, as implemented by pvlib.
-    Valid:  years -2000 to 6000, 0.0003 degrees; refraction of mean air.
+    Valid:  years -2000 to 6000, 0.0003 degrees.
     """
     from pvlib import spa  # noqa: PLC0415 - takes most of a second
 
-    pressure, temp_c = air
     found = spa.solar_position_numpy(
-        seconds, latitude, longitude, elevation, pressure / 100.0, temp_c, _DELTA_T, 0.5667, 1
+        seconds, latitude, longitude, elevation, 1010.0, _MEAN_AIR_C, ahead, 0.0, 1
     )
-    return Sky(found[0], found[4])
+    return Sky(found[3], found[4])
+
+
+def lifted(height: Array, pressure: Pascal, temp_c: Celsius) -> Array:
+    """Height at which the air lets the sun seem to stand, degrees.
+
+        h = e + (P/1010)*(283/(273 + T))*1.02/(60*tan(e + 10.3/(e + 5.11)))      P in hPa, T in degC
+
+    Source: Reda and Andreas (2004), equation 42.
+    Valid:  mean air; it ends with the sun's upper edge there, and goes on to a degree and a half under the horizon
+            here, so that sunrise has no step. Further down nothing is lifted.
+    """
+    seen = np.maximum(height, _LOWEST)
+    up = 1.02 / (60.0 * np.tan(np.radians(seen + 10.3 / (seen + 5.11))))
+    found: Array = np.where(
+        height < _LOWEST, height, height + pressure / 101000.0 * 283.0 / (273.0 + temp_c) * up
+    )
+    return found
 
 
 @lru_cache(maxsize=16)
@@ -81,17 +102,16 @@ def sun_path(latitude: Degree, longitude: Degree, elevation: Metre, utc_offset: 
 
 def _worked_out(latitude: Degree, longitude: Degree, elevation: Metre, utc_offset: Hour) -> SunPath:
     moments = _YEAR_BEGINS - utc_offset * 3600.0 + _STEP * np.arange(HOURS * _PARTS + 1, dtype=float)
-    air = (station_pressure(elevation), _MEAN_AIR_C)
-    sky = sky_at(moments, latitude, longitude, elevation, air)
-    zenith, azimuth = np.radians(sky.zenith), np.radians(sky.azimuth)
-    height = np.cos(zenith)
+    sky = sky_at(moments, latitude, longitude, elevation)
+    seen = np.radians(lifted(sky.height, station_pressure(elevation), _MEAN_AIR_C))
+    azimuth, height = np.radians(sky.azimuth), np.sin(seen)
     lit, centre = _lit(height)
     up = lit.mean(axis=1)
     moment = np.where(up > 0.0, (lit * centre).sum(axis=1) / np.maximum(lit.sum(axis=1), 1e-12), _PARTS / 2.0)
     at = _PARTS * np.arange(HOURS, dtype=float) + moment
     east, north, level = (
         _between(values, at)
-        for values in (np.sin(zenith) * np.sin(azimuth), np.sin(zenith) * np.cos(azimuth), height)
+        for values in (np.cos(seen) * np.sin(azimuth), np.cos(seen) * np.cos(azimuth), height)
     )
     length = np.sqrt(east**2 + north**2 + level**2)
     level = np.where(up > 0.0, np.maximum(level / length, _HORIZON_SINE), level / length)
@@ -145,29 +165,30 @@ def _file_of(place: tuple[float, ...]) -> Path:
     """Named after the place, the library that worked it out and this text."""
     made_by = importlib.metadata.version("pvlib") + hashlib.sha256(Path(__file__).read_bytes()).hexdigest()
     words = " ".join(f"{value + 0.0:.3f}" for value in place)
-    return cache_folder() / "sun" / (hashlib.sha256(f"{made_by} {words}".encode()).hexdigest()[:24] + ".npz")
+    return cache_folder() / "sun" / (hashlib.sha256(f"{made_by} {words}".encode()).hexdigest()[:24] + _ENDING)
 
 
 def _read_back(file: Path) -> SunPath | None:
     """What was kept, or None where nothing was, or where it is damaged."""
     try:
-        with np.load(file, allow_pickle=False) as kept:
-            columns = [np.asarray(kept[name], dtype=float) for name in _NAMES]
-    except (OSError, ValueError, KeyError, EOFError, TypeError, zipfile.BadZipFile, zlib.error):
+        data = file.read_bytes()
+    except OSError:
         return None
-    sound = all(column.shape == (HOURS,) and bool(np.isfinite(column).all()) for column in columns)
-    return _frozen(*columns) if sound else None
+    told, content = data[:_DIGEST], data[_DIGEST:]
+    if hashlib.sha256(content).digest() != told or len(content) != 8 * HOURS * len(_NAMES):
+        return None
+    return _frozen(*np.frombuffer(content, dtype="<f8").astype(float).reshape(len(_NAMES), HOURS))
 
 
 def _keep(file: Path, path: SunPath) -> None:
     """Write it beside its place and move it there; a folder that cannot be written to costs only time."""
+    content = b"".join(getattr(path, name).astype("<f8").tobytes() for name in _NAMES)
     part = file.with_name(f"{file.name}.{os.getpid()}-{secrets.token_hex(4)}.part")
     try:
         file.parent.mkdir(parents=True, exist_ok=True)
-        with part.open("wb") as target:
-            np.savez(target, **{name: getattr(path, name) for name in _NAMES})
+        part.write_bytes(hashlib.sha256(content).digest() + content)
         os.replace(part, file)
-        for old in sorted(file.parent.glob("*.npz"), key=lambda one: one.stat().st_mtime)[:-_KEPT]:
+        for old in sorted(file.parent.glob(f"*{_ENDING}"), key=lambda one: one.stat().st_mtime)[:-_KEPT]:
             old.unlink()
     except OSError:
         with suppress(OSError):

@@ -127,7 +127,12 @@ def read_tmy2(name: str, lines: Sequence[str]) -> Hours:
     rows = Rows(name, [lines[at] for at in numbers], numbers + 1)
     year = rows.whole(slice(1, 3), "year") + 1900
     dates = (year, rows.whole(slice(3, 5), "month"), rows.whole(slice(5, 7), "day"))
-    begins = rows.hour_numbers(dates, rows.whole(slice(7, 9), "hour") - 1)
+    hour = rows.whole(slice(7, 9), "hour")
+    if bool(((hour < 1) | (hour > 24)).any()):
+        raise no_weather_in(
+            name, "A line has an hour that is not from 1 to 24.", "Take the file as published."
+        )
+    begins = rows.hour_numbers(dates, hour - 1)
     columns = {
         key: size * rows.column(at, what, at_least(mark)) for key, (at, what, mark, size) in _TMY2.items()
     }

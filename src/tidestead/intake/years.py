@@ -10,7 +10,7 @@ from tidestead.core.dims import Array
 from tidestead.core.errors import Fault, WeatherError
 from tidestead.core.weather import HOURS, MONTH_OF_HOUR, Normals, SunPath, WeatherYear
 from tidestead.intake.air import humidity_at, station_pressure
-from tidestead.intake.gaps import LONGEST, filled, gaps, moment, months_missing, turned
+from tidestead.intake.gaps import LONGEST, TURN, filled, gaps, moment, months_missing, turned
 from tidestead.intake.layout import RawYear
 from tidestead.intake.notes import Notes
 from tidestead.intake.parts import parted, total_of
@@ -36,7 +36,7 @@ class Setting:
 def finished(name: str, raw: list[RawYear], setting: Setting, notes: Notes) -> tuple[WeatherYear, ...]:
     """Every year that is whole enough. Raises a WeatherError that names the months where none is."""
     years, lost = [], []
-    for one in (turned(year, notes) for year in raw if year.rows):
+    for one in (turned(year, notes) for year in raw if year.ring or year.rows > TURN):
         columns = _mended(name, one, setting, notes)
         missing = _missing(columns)
         if any(missing.values()):
@@ -136,9 +136,12 @@ def _lacking(
                 name, year.line, "", f"The hours end here, with {moment(year.last)}.", "Was the file cut off?"
             )
         )
+    alike: dict[str, list[str]] = {}
+    for what, months in missing.items():
+        alike.setdefault(months, []).append(what)
     faults += [
-        Fault(name, None, "", f"{year.label}: no {what} in {months}.", _ASKED)
-        for what, months in missing.items() if months
+        Fault(name, None, "", f"{year.label}: no {', no '.join(lost)} in {months}.", _ASKED)
+        for months, lost in alike.items() if months
     ]  # fmt: skip
     return tuple(faults)
 
