@@ -77,10 +77,11 @@ def test_export_writes_every_drawing_and_drawings_know_the_checks(
     example: Path, tmp_path: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:
     answers = desk.answer(load(example))
-    scenes = [scene for answer in answers.values() for scene in answer.scenes]
+    drawn = [one.id for answer in answers.values() for one in (*answer.scenes, *answer.charts)]
     assert main(["export", str(example), "--to", "svg", "-o", str(tmp_path / "out")]) == 0
     files = sorted((tmp_path / "out").iterdir())
-    assert len(files) == len(scenes) > 3
+    assert len(files) == len(drawn) > 3
+    assert any(answer.charts for answer in answers.values())
     assert sorted(capsys.readouterr().out.split()) == [str(file) for file in files]
     parts: set[str] = set()
     for file in files:
