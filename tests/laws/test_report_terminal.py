@@ -157,6 +157,19 @@ def test_a_table_too_wide_for_the_terminal_loses_nothing() -> None:
         assert f"a rather wordy head {number}" in text
 
 
+def test_a_wide_table_says_the_unit_of_a_column_once_in_its_head() -> None:
+    """Seven columns of light in 80 signs; with units in every cell they would not fit side by side."""
+    columns = (Column("month"), *(Column(f"place {number}", "mol/(m2 day)") for number in range(6)))
+    rows = tuple(
+        (name, *(1.25 * number + at for number in range(6))) for at, name in enumerate(("Jan", "Feb"))
+    )
+    text = printed(dataclasses.replace(ANSWER, tables=(Table("t", "Light", columns, rows),)))
+    table = text.split("Light\n")[1].split("\n\n")[0]
+    assert table.count("mol/(m²") == 6
+    line = next(line for line in table.splitlines() if line.startswith("Feb"))
+    assert line.split() == ["Feb", "1", "2.25", "3.5", "4.75", "6", "7.25"]
+
+
 def test_questions_without_a_study_are_listed_once() -> None:
     open_ones = {
         name: Answer(name, f"Will the {name} do?", "This cannot be worked out yet.")

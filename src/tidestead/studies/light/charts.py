@@ -7,10 +7,10 @@ from collections.abc import Iterator
 from tidestead.core.charts import BarChart, Bars, Chart, Curve, LineChart, Mark, Wanted, YearMap
 from tidestead.core.months import MONTHS
 from tidestead.core.source import YOURS
-from tidestead.core.units import System
+from tidestead.core.units import System, show
 from tidestead.studies.light.facts import Band, CoralLight, LightFacts
-from tidestead.studies.light.falling import SOLSTICES
-from tidestead.studies.light.wording import DAY, FLOW, day_light, months_words
+from tidestead.studies.light.falling import COLUMN, SOLSTICES
+from tidestead.studies.light.wording import DAY, FLOW, date_words, day_light, months_words
 
 _HALF_HOURS = tuple(hour + 0.5 for hour in range(24))
 
@@ -19,8 +19,8 @@ def charts_of(facts: LightFacts, system: System) -> Iterator[Chart]:
     """Three plots for every group."""
     for group in facts.groups:
         yield _months(group, facts, system)
-        yield _days(group)
-        yield _year(group)
+        yield _days(group, system)
+        yield _year(group, system)
 
 
 def _months(group: CoralLight, facts: LightFacts, system: System) -> BarChart:
@@ -68,11 +68,11 @@ def _told(group: CoralLight, system: System) -> str:
     return f"At the deepest the sun alone gives {low} to {high}, {lacks}."
 
 
-def _days(group: CoralLight) -> LineChart:
+def _days(group: CoralLight, system: System) -> LineChart:
     curves = tuple(
         Curve(name, _HALF_HOURS, hours) for (_, name), hours in zip(SOLSTICES, group.days, strict=True)
     )
-    tops = "; ".join(f"{curve.name} up to {max(curve.values):.0f} umol/(m2 s)" for curve in curves)
+    tops = "; ".join(f"{curve.name} up to {show(max(curve.values), FLOW, system)}" for curve in curves)
     return LineChart(
         f"light.{group.key}.days",
         f"Light over the day at the shallowest of {group.key}",
@@ -86,15 +86,15 @@ def _days(group: CoralLight) -> LineChart:
     )
 
 
-def _year(group: CoralLight) -> YearMap:
+def _year(group: CoralLight, system: System) -> YearMap:
     tops = [max(column) for column in group.year]
     column = max(range(len(tops)), key=tops.__getitem__)
     hour = max(range(24), key=group.year[column].__getitem__)
     return YearMap(
         f"light.{group.key}.map",
         f"Light at the shallowest of {group.key}, day by hour",
-        f"Five-day means, lamps counted: at most {tops[column]:.0f} umol/(m2 s), about day {5 * column + 3} of the "
-        f"year between {hour}:00 and {hour + 1}:00.",
+        f"Five-day means, lamps counted: at most {show(tops[column], FLOW, system)}, about "
+        f"{date_words(COLUMN * column + 2)} between {hour}:00 and {hour + 1}:00.",
         "light, mean of five days",
         FLOW,
         group.year,

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from decimal import Decimal
 
-from tidestead.core.months import MONTHS
+from tidestead.core.months import MONTH_DAYS, MONTHS
 from tidestead.core.units import Price, System, show
 
 DAY, FLOW = "mol/(m2 day)", "umol/(m2 s)"
@@ -28,6 +28,15 @@ def _span(begin: int, wanted: set[int]) -> tuple[int, int]:
     while (end + 1) % 12 in wanted:
         end = (end + 1) % 12
     return begin, end
+
+
+def date_words(day: int) -> str:
+    """ "22 Jun" for the day of that number, from 0, of a year of 365."""
+    month, left = 0, day
+    while left >= MONTH_DAYS[month]:
+        left -= MONTH_DAYS[month]
+        month += 1
+    return f"{left + 1} {MONTHS[month]}"
 
 
 def day_light(value: float, system: System, beside: Sequence[float] = ()) -> str:
