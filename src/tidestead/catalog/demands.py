@@ -123,6 +123,21 @@ DEMANDS: Mapping[str, Mapping[str, Keys]] = MappingProxyType(
         },
         "glazings": {"*": ("kind", "transmittance", "light", "walls", "mass")},
         "layers": {"*": ("conductivity", "density", "heat")},
+        "heat_limits": {
+            "*": ("kind",),
+            "temperature": ("act", "harm"),
+            "heaters": ("margin",),
+            "timber": ("humidity",),
+            "silent": (
+                "infiltration",
+                "pump_share",
+                "lamp_yield",
+                "lamp_share",
+                "slab",
+                "cover_resistance",
+                "floor_keeps",
+            ),
+        },
         "corals": {"*": ("least", "most", "harm", "peak")},
         "uv_targets": {
             "*": ("kind",),

@@ -61,6 +61,7 @@ from tidestead.physics.heat._tables import (
     RHS,
     ROOM_GAINS,
     ROOM_HEAT,
+    ROOM_LAMPS,
     ROOM_RADIANT,
     SETPOINT,
     SKY_C,
@@ -167,7 +168,8 @@ def add_air(core: Array, room: Array) -> None:
     room[KEEPS_AIR] = room[LATENT] * room[VOLUME] * density
     room[MOVES_HEAT], room[MOVES_AIR] = density * heat, room[LATENT] * density
     core[A, A] += room[KEEPS_HEAT] * room[PACE]
-    core[A, right] += room[KEEPS_HEAT] * room[PACE] * air_c + room[ROOM_GAINS] + room[HEATERS_HERE]
+    core[A, right] += room[KEEPS_HEAT] * room[PACE] * air_c + room[ROOM_GAINS]
+    core[A, right] += room[HEATERS_HERE] + room[ROOM_LAMPS]
     core[W, W] += room[KEEPS_AIR] * room[PACE]
     core[W, right] += room[KEEPS_AIR] * room[PACE] * ratio
     core[R, right] += room[ROOM_RADIANT]

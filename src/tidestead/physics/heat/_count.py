@@ -49,6 +49,7 @@ from tidestead.physics.heat._tables import (
     PACED,
     PRESSURE,
     ROOM_GAINS,
+    ROOM_LAMPS,
     ROOM_RADIANT,
     SOLID_SUN,
     STEEP,
@@ -169,7 +170,7 @@ def count_given(bodies: Array, room: Array, out: Array) -> float:
     """Sun, machines, lamps, heaters and chillers anywhere in the house, J by kind; returns the sum, W."""
     time = 1.0 / room[PACE]
     sun, warmed, cooled = room[SOLID_SUN], 0.0, 0.0
-    machines = room[ROOM_GAINS] + room[ROOM_RADIANT] + room[HEATERS_HERE]
+    machines = room[ROOM_GAINS] + room[ROOM_RADIANT] + room[HEATERS_HERE] + room[ROOM_LAMPS]
     for at in range(bodies.shape[0]):
         sun += bodies[at, B_SUN]
         machines += (bodies[at, GAINS] + bodies[at, LAMPS]) * room[CURRENT]

@@ -29,6 +29,7 @@ from tidestead.physics.heat._tables import (
     OUT_RATIO,
     PASSES,
     PRESSURE,
+    ROOM_LAMPS,
     SHADE_SHARE,
     SHADED,
     SHEET,
@@ -71,7 +72,8 @@ def fill_hour(tables: Tables, place: Place, weather: Array, at: int) -> None:
     room[LOCAL_WIND], room[WIND_FILM] = wind, film_wind(wind)
     room[SKY_C] = sky_temperature(weather[SKY_ROW, at])
     room[GROUND_C], room[CURRENT] = weather[GROUND_ROW, at], place.power[at]
-    passed = 1.0 - room[SHADE_SHARE] * room[SHADED]
+    room[ROOM_LAMPS] = place.room_lamps[at] * room[CURRENT]
+    passed = 1.0 - room[SHADE_SHARE] * max(room[SHADED], place.drawn[at])
     fill_faces(tables, place, weather, at)
     fill_water(tables, place, weather, at, passed)
     fill_chains(tables, place, at, passed)

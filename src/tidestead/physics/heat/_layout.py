@@ -251,8 +251,7 @@ def _place(system: System, drawn: Drawn, sun: SunPath, power: Array) -> Place:
 
     def hours(find: str) -> Array:
         rows = [getattr(body, find) for body in bodies]
-        filled = [np.zeros(HOURS) if row is None else row for row in rows]
-        return np.array(filled, dtype=np.float64).reshape(len(bodies), HOURS)
+        return np.array([_hours(row) for row in rows]).reshape(len(bodies), HOURS)
 
     return Place(
         _cosines(drawn, sun),
@@ -264,7 +263,14 @@ def _place(system: System, drawn: Drawn, sun: SunPath, power: Array) -> Place:
         hours("sun_beam"),
         hours("cover"),
         hours("lamps"),
+        _hours(None if system.room is None else system.room.lamps),
+        _hours(None if system.room is None or system.room.shade is None else system.room.shade.drawn),
     )
+
+
+def _hours(values: Array | None) -> Array:
+    """A copy of what is said by hour; nothing where nothing is said."""
+    return np.zeros(HOURS) if values is None else np.array(values, dtype=np.float64)
 
 
 def _cosines(drawn: Drawn, sun: SunPath) -> Array:
@@ -340,7 +346,7 @@ def _room(system: System) -> Array:
         "exposure": system.exposure,
         "latent": LATENT,
     }
-    row = np.zeros(42)
+    row = np.zeros(43)
     row[: len(ROOM)] = [values[name] for name in ROOM]
     return row
 

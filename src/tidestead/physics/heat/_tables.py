@@ -69,8 +69,9 @@ ROOM = (
     SHADED, OPENING, OUT_C, OUT_RATIO, PRESSURE, WIND_FILM, SKY_C, LOCAL_WIND, GROUND_C, CLEAR_SUN, WATER_SUN,
     SOLID_SUN,
     CURRENT,
-    KEEPS_HEAT, KEEPS_AIR, MOVES_HEAT, MOVES_AIR, HEATERS_HERE, THERMOSTAT, PACE, STEPS,
-) = range(42)  # fmt: skip
+    KEEPS_HEAT, KEEPS_AIR, MOVES_HEAT, MOVES_AIR, HEATERS_HERE, ROOM_LAMPS,
+    THERMOSTAT, PACE, STEPS,
+) = range(43)  # fmt: skip
 """The room as a row of numbers: what it is, then its controls, the hour outside, what its air stores and carries away,
 and the clock: one over the step (1/s) and the steps of an hour. `there` is 0 where vessels stand in the open."""
 
@@ -83,7 +84,8 @@ class Place(NamedTuple):
     """What the hours of a year bring that does not change from year to year; used once an hour.
 
     `cosine` of incidence by face and hour, `height` cosine of the sun from straight up, `top` its strength above the
-    air, `power` whether there is electricity; tables of clear sheets; sun, cover and lamps of bodies by hour.
+    air, `power` whether there is electricity; tables of clear sheets; sun, cover and lamps of
+    bodies by hour; what lamps give to the air; whether the shade is drawn whatever the warmth.
     """
 
     cosine: Array
@@ -95,6 +97,8 @@ class Place(NamedTuple):
     body_sun: Array
     body_cover: Array
     body_lamps: Array
+    room_lamps: Array
+    drawn: Array
 
 
 class Tables(NamedTuple):

@@ -1,6 +1,6 @@
 """The year of heat: hour after hour, in a few steps each, of everything that a system is.
 
-Implicit steps (backward Euler) of ten minutes; a step's heat closes to the last digits whatever its length.
+Implicit steps (backward Euler) of a quarter of an hour; a step's heat closes to the last digits whatever its length.
 """
 
 from __future__ import annotations
@@ -20,7 +20,7 @@ from tidestead.physics.heat._tables import Place, Tables
 from tidestead.physics.heat._year import run_hours
 from tidestead.physics.heat.system import System
 
-STEPS: Count = 6
+STEPS: Count = 4
 """Of an hour, as a rule."""
 
 WARM_UP: Count = 30

@@ -141,13 +141,17 @@ class Vents:
     height: Metre = 0.0
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class Shade:
-    """Keeps out a share of the sun while the air (or the first water) is warmer than `above_c`."""
+    """Keeps out a share of the sun while the air (or the first water) is warmer than `above_c`.
+
+    `drawn` (8760) is 1 in hours in which it is drawn whatever the warmth.
+    """
 
     share: Ratio
     above_c: Celsius
     by_water: bool = False
+    drawn: Array | None = None
 
 
 @dataclass(frozen=True)
@@ -160,11 +164,11 @@ class Thermostat:
     cool_most: Watt = float("inf")
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class Room:
     """The air inside. `infiltration` in changes a second; `gains` and `radiant` are heat into air and onto surfaces.
 
-    `albedo` is that of the ground around, `exposure` local wind at the building for that at 10 m.
+    `lamps` (8760) is what lamps give to the air, by hour. `stores_as` multiplies what the air stores.
     """
 
     volume: CubicMetre
@@ -175,6 +179,7 @@ class Room:
     gains: Watt = 0.0
     radiant: Watt = 0.0
     stores_as: Ratio = 1.0
+    lamps: Array | None = None
 
 
 @dataclass(frozen=True)

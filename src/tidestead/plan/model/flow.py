@@ -49,6 +49,8 @@ class Pump(Part):
     """Net positive suction head it needs."""
     level: Level | None = None
     """Of the middle of its inlet, above the datum of all levels; that of its suction port when left out."""
+    heats_water: Share | None = None
+    """Share of its power that ends as heat in the water; 75 % when left out, all of it where it stands in the water."""
     check_valve: bool = False
     """Whether the pump itself lets nothing back when it stands."""
 

@@ -6,6 +6,7 @@ from typing import Literal
 
 from pydantic import Field
 
+from tidestead.plan.climate_fields import Layers
 from tidestead.plan.fields import (
     Count,
     Duration,
@@ -171,5 +172,9 @@ class Vessel(Part):
     air: AirFeed | None = None
     """Air to a fractionator."""
     top_off: FloatValve | None = None
+    insulation: Layers = ()
+    """What is laid round the outside of its walls against the cold, from the wall outward, such as ["50 mm xps"]."""
+    floor_insulation: Layers = ()
+    """The same under its floor."""
     dry_mass_share: Share | None = None
     """Own mass of the empty vessel as a share of its water; an assumption when left out."""

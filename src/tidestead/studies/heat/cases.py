@@ -1,0 +1,283 @@
+"""Single years with something turned, added or broken: spells, heaters stuck or dead, power cuts, what decides it."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass, replace
+
+import numpy as np
+
+from tidestead.catalog import table
+from tidestead.core.weather import HOURS, Spell, WeatherYear
+from tidestead.physics.heat import cooling, engine
+from tidestead.physics.heat.engine import HeatYear, Prepared
+from tidestead.studies.heat.assembly import Basis, assemble
+from tidestead.studies.heat.dials import AS_PLANNED, Dials
+from tidestead.studies.heat.facts import CutFacts, Improvement, Rank, SpellFacts, StuckFacts, Tried
+from tidestead.studies.heat.running import on_all_cores
+
+CASE_STEPS = 2
+"""Steps of an hour where only differences count."""
+
+_CUT_HOURS = 120
+_COVER = 0.9
+_FAN = 1.0
+_MOST_HEATERS = 4
+_TRIED_WARMING = 3600.0
+"""Seconds in which the heater that is tried warms the water by a kelvin: more than any spell asks for."""
+
+_VARIED = (
+    ("evaporation", "30 % less evaporation", "30 % more", Dials(evaporation=0.7), Dials(evaporation=1.3)),
+    ("heat through the glazing", "30 % less", "30 % more", Dials(glazing=0.7), Dials(glazing=1.3)),
+    ("sun that comes in", "30 % less", "30 % more", Dials(sun=0.7), Dials(sun=1.3)),
+    ("air through cracks", "30 % less", "30 % more", Dials(draughts=0.7), Dials(draughts=1.3)),
+    ("heat of pumps and lamps", "30 % less", "30 % more", Dials(machines=0.7), Dials(machines=1.3)),
+    ("heat through the vessels' sides", "30 % less", "30 % more", Dials(sides=0.7), Dials(sides=1.3)),
+    ("heat into the ground", "30 % less", "30 % more", Dials(ground=0.7), Dials(ground=1.3)),
+    ("volume of water", "30 % less", "30 % more", Dials(volume=0.7), Dials(volume=1.3)),
+    ("wind at the building", "30 % less", "30 % more", Dials(wind=0.7), Dials(wind=1.3)),
+    ("setpoint", "2 K lower", "2 K higher", Dials(setpoint=-2.0), Dials(setpoint=2.0)),
+    ("outdoor temperature", "3 K colder", "3 K warmer", Dials(warmer=-3.0), Dials(warmer=3.0)),
+)
+
+_IMPROVED = (
+    ("a cover on nine tenths of the display at night", Dials(night_cover=_COVER)),
+    ("glazing that lets 40 % less heat through", Dials(glazing=0.6)),
+    ("half the draughts", Dials(draughts=0.5)),
+    ("50 mm of foam round the vessels", Dials(insulated=1.4)),
+    ("half the heat into the ground", Dials(ground=0.5)),
+    ("setpoint 1 K lower", Dials(setpoint=-1.0)),
+    ("all but the setpoint", Dials(night_cover=_COVER, glazing=0.6, draughts=0.5, insulated=1.4, ground=0.5)),
+)
+
+
+@dataclass(frozen=True)
+class Span:
+    """Hours of a year: the first, and how many."""
+
+    first: int
+    hours: int
+
+
+def extreme(weather: WeatherYear, days: float, sign: float) -> Span:
+    """The coldest (`sign` -1) or warmest (+1) days on end with three days round them, from a midnight on."""
+    span = max(1, round(days))
+    means = sign * weather.temp_c.reshape(-1, 24).mean(axis=1)
+    sums = np.convolve(np.concatenate([means, means[:span]]), np.ones(span), "valid")[: len(means)]
+    return Span(24 * ((int(np.argmax(sums)) - _ROUND) % len(means)), 24 * (span + 2 * _ROUND))
+
+
+_ROUND = 3
+_SUMMER_DAYS = 60.0
+
+
+def summer(weather: WeatherYear) -> Span:
+    """The warmest two months of a year, north or south."""
+    return extreme(weather, _SUMMER_DAYS, 1.0)
+
+
+@dataclass(frozen=True, eq=False)
+class Bench:
+    """What cases are run on: the plan's basis, the temperatures a year begins with."""
+
+    basis: Basis
+    wanted_c: float
+
+    def run(self, weather: WeatherYear, dials: Dials = AS_PLANNED, steps: int = CASE_STEPS) -> HeatYear:
+        """A year with dials turned."""
+        prepared = self.prepared(dials)
+        rows = prepared.rows(warmed(weather, dials.warmer))
+        return engine.run_year(prepared, rows, self.temps(prepared), self.wanted_c - 4.0, steps)
+
+    def stretch(
+        self, weather: WeatherYear, span: Span, dials: Dials = AS_PLANNED, steps: int = CASE_STEPS
+    ) -> HeatYear:
+        """Some days of a year with dials turned, after the days before them have warmed everything up."""
+        prepared = self.prepared(dials)
+        rows = prepared.rows(weather)
+        begin = engine.begin(prepared, self.temps(prepared), self.wanted_c - 4.0)
+        before = 24 * engine.WARM_UP
+        ready = engine.run(prepared, rows, begin, before, (span.first - before) % HOURS, steps)
+        return engine.run(prepared, rows, ready.end, span.hours, span.first, steps)
+
+    def prepared(self, dials: Dials = AS_PLANNED) -> Prepared:
+        return engine.prepare(assemble(self.basis, dials), self.basis.sun)
+
+    def temps(self, prepared: Prepared) -> tuple[float, ...]:
+        return (self.wanted_c,) * len(prepared.system.bodies)
+
+
+def warmed(weather: WeatherYear, by: float) -> WeatherYear:
+    """A year so much warmer or colder in every hour, as damp in per cent as before."""
+    return weather if by == 0.0 else replace(weather, temp_c=weather.temp_c + by)
+
+
+def spell_facts(bench: Bench, cold: WeatherYear, spell: Spell, capacity: float) -> SpellFacts:
+    """Heaters for the cold spell, and how they do in it."""
+    margin = table("heat_limits")["heaters"].si("margin")
+    installed, count = bench.basis.heater_power, _count(bench.basis)
+    most = capacity / _TRIED_WARMING
+    largest, span = _largest(bench.basis), extreme(cold, spell.days, -1.0)
+    share = 1.0 - largest / installed if installed > 0.0 else 0.0
+    ideal, planned, fewer = on_all_cores(
+        [
+            lambda: bench.stretch(cold, span, Dials(heater_most=most), engine.STEPS),
+            lambda: bench.stretch(cold, span, AS_PLANNED, engine.STEPS),
+            lambda: bench.stretch(cold, span, Dials(heaters=share), engine.STEPS),
+        ]
+    )
+    lost = (ideal["w_heaters"] - ideal["w_stored"]).reshape(-1, 24).sum(axis=1)
+    load = float(lost.max() / 86400.0) if count else float("nan")
+    needed = float(cooling.heater_power(load, margin)) if count else float("nan")
+    return SpellFacts(
+        spell,
+        load,
+        needed,
+        margin,
+        installed,
+        float(planned.water_c[0].min()),
+        float(fewer.water_c[0].min()),
+        (),
+    )
+
+
+def _count(basis: Basis) -> int:
+    return sum(one.count for one in basis.plan.heaters.values() if one.vessel in basis.keys)
+
+
+def _largest(basis: Basis) -> float:
+    return max((one.power for one in basis.plan.heaters.values() if one.vessel in basis.keys), default=0.0)
+
+
+def stuck_facts(bench: Bench, warm: WeatherYear) -> StuckFacts | None:
+    """The largest heater never switches off in the warmest of the years."""
+    if not _count(bench.basis):
+        return None
+    number, at, largest = 0, 0, 0.0
+    for heater in bench.basis.plan.heaters.values():
+        if heater.vessel in bench.basis.keys:
+            if heater.power > largest:
+                largest, at = heater.power, number
+            number += heater.count
+    run = bench.stretch(warm, summer(warm), Dials(stuck=at))
+    return StuckFacts(largest, float(run.water_c[0].max()))
+
+
+def stuck_shares(bench: Bench, warm: WeatherYear, needed: float) -> tuple[tuple[int, float, float], ...]:
+    """How hot one of several heaters makes the water that share the power needed, when it is stuck on."""
+    counts = range(1, _MOST_HEATERS + 1)
+    jobs: list[Callable[[], float]] = [
+        lambda n=n: float(
+            bench.stretch(warm, summer(warm), Dials(heater_most=needed / n, stuck=0)).water_c[0].max()
+        )
+        for n in counts
+    ]
+    return tuple((n, needed / n, float(hot)) for n, hot in zip(counts, on_all_cores(jobs), strict=True))
+
+
+def cut_facts(bench: Bench, cold: WeatherYear, capacity: float, levels: tuple[float, float]) -> CutFacts:
+    """The power fails at the beginning of the coldest three days; how the water cools, open and covered at once."""
+    prepared = bench.prepared()
+    rows = prepared.rows(cold)
+    sums = np.convolve(np.concatenate([cold.temp_c, cold.temp_c[:72]]), np.ones(72), "valid")[:HOURS]
+    first = int(np.argmin(sums))
+    before = 24 * engine.WARM_UP
+    start = engine.run(
+        prepared,
+        rows,
+        engine.begin(prepared, bench.temps(prepared), bench.wanted_c - 4.0),
+        before,
+        (first - before) % HOURS,
+    )
+    curves = []
+    for dials in (AS_PLANNED, Dials(cover=_COVER)):
+        other = bench.prepared(dials)
+        dark = Prepared(other.system, other.tables, other.place._replace(power=np.zeros(HOURS)))
+        run = engine.run(dark, rows, start.end, _CUT_HOURS, first)
+        curves.append((float(start.water_c[0][-1]), *map(float, run.water_c[0])))
+    water, covered = curves
+    outdoors = float(np.take(cold.temp_c, range(first, first + 72), mode="wrap").mean())
+    fell = max(water[0] - water[12], 1e-6)
+    loss = capacity * fell / (12 * 3600.0) / max((water[0] + water[12]) / 2.0 - outdoors, 0.1)
+    fading = float(cooling.fading_time(capacity, loss))
+    formula = tuple(
+        float(cooling.temperature_after(water[0], outdoors, fading, 3600.0 * hour))
+        for hour in range(_CUT_HOURS + 1)
+    )
+    act, harm = levels
+    return CutFacts(
+        water[0], outdoors, water, covered, formula, loss, fading, reached(water, act), reached(water, harm),
+        reached(covered, harm),
+    )  # fmt: skip
+
+
+def reached(curve: Sequence[float], level: float) -> float | None:
+    """Hours until a falling curve is at a level, between its points; None where it is not."""
+    for hour in range(1, len(curve)):
+        if curve[hour] <= level:
+            step = curve[hour - 1] - curve[hour]
+            return hour - (level - curve[hour]) / step if step > 0.0 else float(hour)
+    return None
+
+
+def wave_tried(bench: Bench, hot: WeatherYear, wave: Spell, chills: float) -> tuple[Tried, ...]:
+    """The heat wave with and without what keeps it cool."""
+    plan = bench.basis.plan
+    options = [("as planned", AS_PLANNED)]
+    if plan.building.shade is not None:
+        options.append(("without the shade", Dials(shade=False)))
+    if plan.building.vents is not None:
+        options.append(("with the vents shut", Dials(vents=False)))
+    if plan.chillers:
+        options.append(("with the chiller dead", Dials(chiller=False)))
+    options += [
+        ("with a fan of 1 m/s over the water", Dials(fan=_FAN)),
+        (CHILLED, Dials(chills=chills)),
+        ("with both", Dials(fan=_FAN, chills=chills)),
+    ]
+    span = extreme(hot, wave.days, 1.0)
+    jobs: list[Callable[[], float]] = [
+        lambda dials=dials: highest_of(bench.stretch(hot, span, dials)) for _, dials in options
+    ]
+    highest = on_all_cores(jobs)
+    return tuple(Tried(name, float(one)) for (name, _), one in zip(options, highest, strict=True))
+
+
+CHILLED = "with a further chiller"
+
+
+def ranks_of(bench: Bench, weather: WeatherYear) -> tuple[Rank, ...]:
+    """What moves the energy of the heaters, the greatest first."""
+    jobs: list[Callable[[], float]] = [
+        lambda dials=dials: _energy(bench.run(weather, dials))
+        for _, _, _, less, more in _VARIED
+        for dials in (less, more)
+    ]
+    found = on_all_cores(jobs)
+    rows = [
+        Rank(name, less, more, found[2 * at], found[2 * at + 1])
+        for at, (name, less, more, _, _) in enumerate(_VARIED)
+    ]
+    return tuple(sorted(rows, key=lambda row: -abs(row.more - row.less)))
+
+
+def improvements_of(bench: Bench, weather: WeatherYear) -> tuple[Improvement, ...]:
+    """What each improvement would leave of the heaters' energy, the plan as it stands first."""
+    options = [("as planned", AS_PLANNED), *_IMPROVED]
+
+    def one(dials: Dials) -> tuple[float, float]:
+        run = bench.run(weather, dials)
+        return _energy(run), float(run.water_c[0].max())
+
+    jobs: list[Callable[[], tuple[float, float]]] = [lambda dials=dials: one(dials) for _, dials in options]
+    found = on_all_cores(jobs)
+    return tuple(Improvement(name, *pair) for (name, _), pair in zip(options, found, strict=True))
+
+
+def highest_of(run: HeatYear) -> float:
+    """The warmest that the display was at the end of an hour, degC."""
+    return float(run.water_c[0].max())
+
+
+def _energy(run: HeatYear) -> float:
+    return float(run["w_heaters"].sum())

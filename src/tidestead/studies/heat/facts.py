@@ -1,0 +1,194 @@
+"""What the heat study finds: years of temperature and energy, the spells that must be stood, what decides it."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from tidestead.core.answer import Assumption, Estimate
+from tidestead.core.dims import Array
+from tidestead.core.source import Source
+from tidestead.core.weather import Spell
+from tidestead.studies.heat.machines import Given
+
+Months = tuple[float, ...]
+Days = tuple[float, ...]
+
+
+@dataclass(frozen=True)
+class Spread:
+    """P10, median and P90 of the years, by month or by day."""
+
+    low: tuple[float, ...]
+    likely: tuple[float, ...]
+    high: tuple[float, ...]
+
+    @property
+    def parts(self) -> tuple[tuple[float, ...], ...]:
+        """Low, likely, high."""
+        return self.low, self.likely, self.high
+
+
+@dataclass(frozen=True)
+class SpellFacts:
+    """The cold spell that must be stood. `load` is the mean heat of its coldest day to hold the setpoint, W, `needed`
+    with the margin of the trade; `lowest` water with the plan's heaters, `without_one` with the largest one dead.
+    """
+
+    spell: Spell
+    load: float
+    needed: float
+    margin: float
+    installed: float
+    lowest: float
+    without_one: float
+    stuck: tuple[tuple[int, float, float], ...]
+    """For 1 to 4 heaters that share `needed`: how many, power of each, and the highest water with one stuck on."""
+
+
+@dataclass(frozen=True)
+class StuckFacts:
+    """The largest heater stuck on through the warmest of the years: its power, W, and the highest water, degC."""
+
+    power: float
+    highest: float
+
+
+@dataclass(frozen=True)
+class CutFacts:
+    """The power fails in the coldest night of the spell. Temperatures by hour, (hours + 1); `covered` with a cover of
+    nine tenths laid on at once; `formula` by Newton's law. Hours until levels of harm, None where never in that time.
+    """
+
+    start_c: float
+    outdoors_c: float
+    water: tuple[float, ...]
+    covered: tuple[float, ...]
+    formula: tuple[float, ...]
+    loss: float
+    fading: float
+    to_act: float | None
+    to_harm: float | None
+    covered_to_harm: float | None
+
+
+@dataclass(frozen=True)
+class Tried:
+    """Something tried: the highest water of a heat wave, degC."""
+
+    name: str
+    highest: float
+
+
+@dataclass(frozen=True)
+class Rank:
+    """One cause: heater energy of a year, J, where it is less and where it is more."""
+
+    name: str
+    less_words: str
+    more_words: str
+    less: float
+    more: float
+
+
+@dataclass(frozen=True)
+class Improvement:
+    """Something that would save heat: what a year then needs, J, and the warmest water, degC."""
+
+    name: str
+    heater: float
+    hottest: float
+
+
+@dataclass(frozen=True)
+class Rates:
+    """Evaporation by three correlations for the whole open surface, kg/s, in the mean of a month."""
+
+    month: str
+    temp_w: float
+    temp_a: float
+    vapour_a: float
+    shah: float
+    handbook: float
+    busy: float
+
+
+@dataclass(frozen=True)
+class Typical:
+    """The year of median energy, by day: balance of the water, W, mean by day; water at the end of each day, degC."""
+
+    label: str
+    balance: Mapping[str, Days]
+    end_c: Days
+    start_c: float
+    air: Days
+
+
+@dataclass(frozen=True)
+class Winter:
+    """The back of the envelope for the coldest month: gains, W, wanted and outdoor temperature, UA to be idle and UA
+    there is, W/K.
+    """
+
+    month: str
+    gain: float
+    wanted_c: float
+    outdoors_c: float
+    idle: float
+    loss: float
+
+
+@dataclass(frozen=True)
+class YearFacts:
+    """The ensemble. Energies in J a year, temperatures in degC, water in kg/s, hours by month."""
+
+    words: str
+    count: int
+    coldest: Estimate
+    hottest: Estimate
+    nights: Estimate
+    heater: Estimate
+    chiller: Estimate
+    fan: Estimate
+    days: Spread
+    evaporation: Spread
+    condensed: Estimate
+    wet: Spread
+    damp: Spread
+    humidity: Spread
+    warm_air: Estimate
+    balance: Mapping[str, Months]
+    closure: float
+    typical: Typical
+    short_hours: Estimate
+
+
+@dataclass(frozen=True, eq=False)
+class HeatFacts:
+    """All of it. `missing` says why nothing could be told; then the rest is None or empty."""
+
+    missing: tuple[str, ...]
+    weather_words: str
+    weather_source: Source | None
+    notes: tuple[str, ...]
+    assumptions: tuple[Assumption, ...]
+    keys: tuple[str, ...] = ()
+    groups: tuple[tuple[str, ...], ...] = ()
+    apart: float | None = None
+    capacity: float = 0.0
+    volume: float = 0.0
+    surface: float = 0.0
+    given: tuple[Given, ...] = ()
+    factor: float = 0.0
+    years: YearFacts | None = None
+    spell: SpellFacts | None = None
+    stuck: StuckFacts | None = None
+    cut: CutFacts | None = None
+    wave: Spell | None = None
+    tried: tuple[Tried, ...] = ()
+    ranks: tuple[Rank, ...] = ()
+    improvements: tuple[Improvement, ...] = ()
+    rates: tuple[Rates, ...] = ()
+    winter: Winter | None = None
+    heater_power: float = 0.0
+    hourly: Mapping[str, Array] | None = None

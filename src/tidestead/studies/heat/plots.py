@@ -1,0 +1,158 @@
+"""Plots of the heat study: the year, the balance, what decides, the power cut, water that leaves, damp."""
+
+from __future__ import annotations
+
+from tidestead.core.charts import (
+    BarChart,
+    Bars,
+    Chart,
+    Curve,
+    LineChart,
+    Mark,
+    Part,
+    RankChart,
+    Ranked,
+    StackChart,
+    Wanted,
+)
+from tidestead.core.months import MONTHS
+from tidestead.core.units import System, show
+from tidestead.plan.model import Plan
+from tidestead.studies.heat.facts import HeatFacts, Spread, YearFacts
+from tidestead.studies.heat.steps import SIGNS
+from tidestead.studies.heat.wording import between, hours_words, temp
+
+_RIBBON = "P10 to P90 of the years"
+
+
+def charts_of(plan: Plan, facts: HeatFacts, system: System) -> tuple[Chart, ...]:
+    """Every plot that has something to show."""
+    if facts.years is None:
+        return ()
+    found: list[Chart] = [
+        _year(plan, facts.years, system), _balance(facts.years), _evaporation(facts.years, system),
+        _damp(facts.years),
+    ]  # fmt: skip
+    if facts.ranks:
+        found.append(_ranks(facts, facts.years))
+    if facts.cut is not None:
+        found.append(_cut(facts, system))
+    if facts.tried:
+        found.append(_wave(facts, system))
+    return tuple(found)
+
+
+def _year(plan: Plan, years: YearFacts, system: System) -> LineChart:
+    days = tuple(day + 0.5 for day in range(len(years.days.likely)))
+    keep = plan.water.keep
+    told = (
+        f"Daily mean of the water over a year, {years.words}. Coldest hour of a year "
+        f"{between(years.coldest, 'degC', system)}, "
+        f"warmest {between(years.hottest, 'degC', system)}."
+    )
+    curve = Curve("water, mean of the day", days, years.days.likely, years.days.low, years.days.high)
+    wanted = None if keep is None else Wanted(keep[0], keep[1], "kept")
+    return LineChart(
+        "heat.year", "Temperature of the water over the year", told, "water", "degC", (curve,), "days",
+        ribbon=_RIBBON, wanted=wanted,
+    )  # fmt: skip
+
+
+def _balance(years: YearFacts) -> StackChart:
+    parts = tuple(
+        Part(words, years.balance[name])
+        for name, (_, words) in SIGNS.items()
+        if max(map(abs, years.balance[name])) > 0.5
+    )
+    gains = sum(max(value, 0.0) for part in parts for value in part.values) / 12.0
+    most = max(parts, key=lambda part: sum(part.values))
+    least = min(parts, key=lambda part: sum(part.values))
+    told = (
+        f"Heat into and out of the water by month, {gains:.0f} W each way in the mean of the year. Most comes from: "
+        f"{most.name}; most goes by: {least.name}."
+    )
+    return StackChart(
+        "heat.balance", "Where the water's heat comes from and goes to", told, "heat", "W", parts
+    )
+
+
+def _evaporation(years: YearFacts, system: System) -> BarChart:
+    rates = Spread(*(tuple(value / 1000.0 for value in part) for part in years.evaporation.parts))
+    most = max(range(12), key=rates.likely.__getitem__)
+    told = f"Fresh water that evaporates, most in {MONTHS[most]} with {show(rates.likely[most], 'm3/s', system)}."
+    bars = Bars("evaporation", rates.likely, rates.low, rates.high)
+    return BarChart(
+        "heat.evaporation",
+        "Water that evaporates, by month",
+        told,
+        "evaporation",
+        "m3/s",
+        (bars,),
+        ribbon=_RIBBON,
+    )
+
+
+def _damp(years: YearFacts) -> BarChart:
+    groups = (
+        Bars("glazing wet", tuple(hours * 3600.0 for hours in years.wet.likely)),
+        Bars("timber damp", tuple(hours * 3600.0 for hours in years.damp.likely)),
+    )
+    told = (
+        f"Hours with wet glazing {sum(years.wet.likely):.0f} and with timber over 80 % humidity at its inner face "
+        f"{sum(years.damp.likely):.0f} in a median year of 8760 hours."
+    )
+    return BarChart(
+        "heat.damp", "Hours with wet glazing and damp timber, by month", told, "time", "s", groups
+    )
+
+
+def _ranks(facts: HeatFacts, years: YearFacts) -> RankChart:
+    middle = facts.improvements[0].heater if facts.improvements else years.heater.likely
+    rows = tuple(
+        Ranked(f"{one.name}: {one.less_words}, {one.more_words}", one.less, one.more) for one in facts.ranks
+    )
+    told = (
+        f"What moves the heaters' energy of a year most: {facts.ranks[0].name}, then {facts.ranks[1].name}."
+    )
+    return RankChart(
+        "heat.ranks", "What decides the heaters' energy", told, "heaters, a year", "J", middle, rows
+    )
+
+
+def _cut(facts: HeatFacts, system: System) -> LineChart:
+    cut = facts.cut
+    assert cut is not None, "asked only where there is one"
+    hours = tuple(3600.0 * hour for hour in range(len(cut.water)))
+    curves = (
+        Curve("as planned", hours, cut.water),
+        Curve("nine tenths covered at once", hours, cut.covered),
+        Curve("by hand's formula", hours, cut.formula),
+    )
+    limits = (Mark(cut_level("act"), "act"), Mark(cut_level("harm"), "harm"))
+    told = (
+        f"The power fails in the cold spell, outdoors {temp(cut.outdoors_c, system)}: water falls to "
+        f"{temp(cut_level('harm'), system)} in {hours_words(cut.to_harm)}, covered in "
+        f"{hours_words(cut.covered_to_harm)}."
+    )
+    return LineChart(
+        "heat.cut", "The water cools when the power fails", told, "water", "degC", curves, "number",
+        along="time without power", along_unit="s", limits=limits,
+    )  # fmt: skip
+
+
+def cut_level(name: str) -> float:
+    """Temperatures at which cold water is acted on and does harm."""
+    from tidestead.catalog import table  # noqa: PLC0415 - one figure
+
+    return table("heat_limits")["cold"].si(name)
+
+
+def _wave(facts: HeatFacts, system: System) -> BarChart:
+    labels = tuple(one.name for one in facts.tried)
+    bars = Bars("warmest water", tuple(one.highest for one in facts.tried))
+    told = "Warmest water in the heat wave: " + "; ".join(
+        f"{one.name} {temp(one.highest, system)}" for one in facts.tried
+    )
+    return BarChart(
+        "heat.wave", "The heat wave, with and without", f"{told}.", "warmest water", "degC", (bars,), labels
+    )

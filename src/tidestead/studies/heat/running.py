@@ -1,0 +1,156 @@
+"""Years run through the engine, on all cores, and what is kept of each."""
+
+from __future__ import annotations
+
+import os
+from collections.abc import Callable, Sequence
+from concurrent.futures import ThreadPoolExecutor
+from dataclasses import dataclass
+from typing import TypeVar
+
+import numpy as np
+
+from tidestead.core.dims import Array
+from tidestead.core.weather import HOURS, MONTH_OF_HOUR, WeatherYear
+from tidestead.physics import _air_laws
+from tidestead.physics.heat import engine
+from tidestead.physics.heat.engine import HeatYear, Prepared
+
+DAYS = 365
+_NIGHT = np.array([hour >= 18 or hour < 8 for hour in range(24)])
+"""Hours, by the end of each, that belong to a night."""
+
+KEPT = (
+    "w_sun", "w_machines", "w_lamps", "w_heaters", "w_chillers", "w_evaporation", "w_air", "w_rays", "w_sides",
+    "w_topped_up", "w_stored",
+)  # fmt: skip
+"""Parts of the water's balance."""
+
+
+@dataclass(frozen=True, eq=False)
+class YearKept:
+    """What is kept of a year. By day (365): coldest, mean and warmest water, degC, and the balance, J. By month (12):
+    water evaporated and condensed, kg; hours with wet glazing and with damp timber; mean relative humidity; warmest
+    mean of five days of the air, degC.
+    """
+
+    coldest: Array
+    mean: Array
+    warmest: Array
+    balance: dict[str, Array]
+    evaporated: Array
+    condensed: Array
+    wet: Array
+    damp: Array
+    humidity: Array
+    warm_air: float
+    coldest_air: float
+    warmest_air: float
+    nights: int
+    heater: float
+    chiller: float
+    opened: float
+    closure: float
+
+    def month(self, name: str) -> Array:
+        """A part of the balance by month, J."""
+        return by_month(np.repeat(self.balance[name] / 24.0, 24))
+
+
+def by_month(hours: Array) -> Array:
+    """Sums of hours by month."""
+    return np.bincount(MONTH_OF_HOUR, weights=hours, minlength=12).astype(np.float64)
+
+
+def day_means(hours: Array) -> Array:
+    """Means of the days of a year."""
+    mean: Array = hours.reshape(DAYS, 24).mean(axis=1)
+    return mean
+
+
+def kept_of(year: HeatYear, weather: WeatherYear, factor: float, limit: float) -> YearKept:
+    """A year boiled down. `factor` is f_Rsi of the timber inside, `limit` the humidity at it that counts as damp."""
+    water = year.water_c[0] if len(year.water_c) else year["air_c"]
+    days = water.reshape(DAYS, 24)
+    heater_days = (year["w_heaters"].reshape(DAYS, 24)[:, _NIGHT]).sum(axis=1)
+    five = np.convolve(day_means(year["air_c"]), np.ones(5) / 5.0, "valid")
+    return YearKept(
+        days.min(axis=1),
+        days.mean(axis=1),
+        days.max(axis=1),
+        {name: year[name].reshape(DAYS, 24).sum(axis=1) for name in KEPT},
+        by_month(year["evaporated"]),
+        by_month(year["condensate"]),
+        by_month(year["wet"]),
+        by_month((face_humidity(year, weather, factor) > limit).astype(float)),
+        by_month(year["humidity"]) / by_month(np.ones(HOURS)),
+        float(five.max()),
+        float(year["coldest_c"].min()),
+        float(year["warmest_c"].max()),
+        int((heater_days > 0.0).sum()),
+        float(year["w_heaters"].sum()),
+        float(-year["w_chillers"].sum()),
+        float(year["open"].sum()),
+        year.closure,
+    )
+
+
+_SATURATION = np.vectorize(_air_laws.saturation_pressure)
+_FINE = 400
+
+
+def face_humidity(year: HeatYear, weather: WeatherYear, factor: float) -> Array:
+    """Relative humidity at the inner face of the timber, by hour."""
+    face = weather.temp_c + factor * (year["air_c"] - weather.temp_c)
+    vapour = weather.pressure * year["ratio"] / (0.621945 + year["ratio"])
+    temps = np.linspace(-60.0, 90.0, _FINE)
+    return vapour / np.exp(np.interp(face, temps, np.log(_SATURATION(temps))))
+
+
+@dataclass(frozen=True, eq=False)
+class Runner:
+    """A system ready to be run over years, and where each begins."""
+
+    prepared: Prepared
+    temps: tuple[float, ...]
+    air_c: float
+    keep: Callable[[HeatYear, WeatherYear], YearKept]
+
+    def year(self, weather: WeatherYear, steps: int = engine.STEPS) -> HeatYear:
+        """One year with its own warm-up."""
+        rows = self.prepared.rows(weather)
+        return engine.run_year(self.prepared, rows, self.temps, self.air_c, steps)
+
+    def chain(self, years: Sequence[WeatherYear], steps: int) -> list[YearKept]:
+        """Years one after the other: each begins as the one before has ended."""
+        found: list[YearKept] = []
+        state = None
+        for weather in years:
+            rows = self.prepared.rows(weather)
+            if state is None:
+                run = engine.run_year(self.prepared, rows, self.temps, self.air_c, steps)
+            else:
+                run = engine.run(self.prepared, rows, state, HOURS, 0, steps)
+            state = run.end
+            found.append(self.keep(run, weather))
+        return found
+
+
+Result = TypeVar("Result")
+
+
+def on_all_cores(jobs: Sequence[Callable[[], Result]]) -> list[Result]:
+    """Results of jobs in their order; the compiled engine lets other threads run beside it."""
+    if len(jobs) == 1:
+        return [jobs[0]()]
+    with ThreadPoolExecutor(max_workers=min(len(jobs), os.cpu_count() or 1)) as pool:
+        return list(pool.map(lambda job: job(), jobs))
+
+
+def run_all(runner: Runner, years: Sequence[WeatherYear], steps: int) -> list[YearKept]:
+    """Every year, in as many chains as there are cores."""
+    cores = min(os.cpu_count() or 1, len(years))
+    size = -(-len(years) // cores)
+    parts = [years[start : start + size] for start in range(0, len(years), size)]
+    jobs: list[Callable[[], list[YearKept]]] = [lambda part=part: runner.chain(part, steps) for part in parts]
+    return [kept for run in on_all_cores(jobs) for kept in run]

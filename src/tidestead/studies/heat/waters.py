@@ -1,0 +1,197 @@
+"""The vessels as bodies of water: how much they store, their surfaces, their sides by what they are made of."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
+
+import numpy as np
+
+from tidestead.catalog import table
+from tidestead.core.dims import Array
+from tidestead.core.weather import HOURS, MONTH_OF_HOUR, SunPath
+from tidestead.physics import optics
+from tidestead.physics.heat.system import Layer, Side
+from tidestead.plan.climate_fields import Layer as TypedLayer
+from tidestead.plan.merging import wall_of
+from tidestead.plan.model import BOX_WALLS, Cover, Plan, Vessel, Window
+from tidestead.studies.flow.facts import FlowFacts
+from tidestead.studies.heat.dials import Dials
+from tidestead.studies.heat.shell import floor_layers, loosened, slab_layers, solid_layers
+from tidestead.studies.house import House, water_light
+from tidestead.studies.vessels import plan_area
+
+_WATER_INDEX = 1.34
+_BOUGHT = (TypedLayer("polyethylene", 0.008),)
+"""Walls of bought vessels. Own choice; they hardly keep warmth in."""
+
+_PLY, _THIN = 0.018, 0.03
+"""Metres of a wall's sheet and of a window where the plan does not say. Own choice."""
+_SMALL = 0.1
+"""Share of all open water below which a vessel's own sun is not worked out."""
+
+
+@dataclass(frozen=True, eq=False)
+class Water:
+    """One vessel: volume, open surface, footprint, sides, windows in them; the sun's shares and its covers by hour."""
+
+    key: str
+    volume: float
+    surface: float
+    footprint: float
+    sides: tuple[Side, ...]
+    panes: tuple[Side, ...]
+    sun_beam: Array
+    sun_diffuse: float
+    cover: Array
+    passes: float
+    notes: tuple[str, ...] = ()
+
+
+def waters_of(
+    plan: Plan, house: House, flow: FlowFacts, sun: SunPath, floor_heat: Mapping[str, float]
+) -> list[Water]:
+    """Every vessel that holds seawater and whose size is known."""
+    held = {
+        key: vessel
+        for key, vessel in plan.vessels.items()
+        if vessel.holds == "seawater" and plan_area(vessel) > 0.0
+    }
+    whole = sum(plan_area(vessel) for vessel in held.values())
+    found = []
+    for key, vessel in held.items():
+        area = plan_area(vessel)
+        depth = vessel.water if vessel.water is not None else vessel.height
+        lit = area >= _SMALL * whole
+        beam, diffuse, notes = _sun(house, vessel, sun, floor_heat.get(key, 0.0)) if lit else _dark(key)
+        covers = [cover for cover in plan.covers.values() if cover.over == key]
+        found.append(
+            Water(
+                key,
+                flow.volumes.get(key, area * depth),
+                area,
+                area,
+                tuple(_sides(plan, house, vessel, depth)),
+                tuple(_panes(house, vessel, depth)),
+                beam,
+                diffuse,
+                cover_hours(covers, sun),
+                max((cover.passes for cover in covers), default=0.0),
+                notes,
+            )
+        )
+    return found
+
+
+def _dark(key: str) -> tuple[Array, float, tuple[str, ...]]:
+    return np.zeros(HOURS), 0.0, (f"{key}: sun that falls into it is left out, for it is small.",)
+
+
+def _sun(house: House, vessel: Vessel, sun: SunPath, to_floor: float) -> tuple[Array, float, tuple[str, ...]]:
+    """Shares of sun and sky on level ground that become heat in the water."""
+    light = water_light(house, vessel, sun)
+    kept = 1.0 - to_floor * (1.0 - table("heat_limits")["silent"].si("floor_keeps"))
+    zenith = np.minimum(sun.zenith_rad, math.radians(89.9))
+    enters = 1.0 - np.asarray(optics.fresnel_reflectance(zenith, _WATER_INDEX))  # type: ignore[arg-type]  # numbers or arrays
+    everywhere = 1.0 - float(
+        optics.hemispherical_mean(lambda angle: optics.fresnel_reflectance(angle, _WATER_INDEX))
+    )
+    return light.beam * enters * kept, light.diffuse * everywhere * kept, light.notes
+
+
+def cover_hours(covers: Sequence[Cover], sun: SunPath) -> Array:
+    """Covered share of a vessel by hour of the year; of several covers the largest."""
+    hours = np.zeros(HOURS)
+    for cover in covers:
+        used = np.isin(MONTH_OF_HOUR, cover.months)
+        if cover.when == "night":
+            used &= sun.up <= 0.0
+        hours = np.maximum(hours, np.where(used, cover.share, 0.0))
+    return hours
+
+
+def _sides(plan: Plan, house: House, vessel: Vessel, depth: float) -> Iterator[Side]:
+    """Walls as far as the water wets them, without their windows, and the floor."""
+    open_air = house.open
+    onto = "weather" if open_air else "room"
+    solid = _wetted(vessel, depth) - sum(area for area, _ in _clear(vessel, depth))
+    outer = solid_layers(vessel.insulation)
+    if solid > 0.0:
+        yield Side(solid, (*_wall_layers(vessel), *outer), onto)  # type: ignore[arg-type]  # one of its words
+    under = solid_layers(vessel.floor_insulation)
+    if vessel.stands_on.kind == "joists":
+        yield Side(plan_area(vessel), (*_wall_layers(vessel), *under), onto, tilt_rad=math.pi)  # type: ignore[arg-type]  # one of its words
+    else:
+        slab = slab_layers(plan, house, (*floor_layers(plan), *under))
+        yield Side(plan_area(vessel), slab[::-1], "ground", tilt_rad=math.pi)
+
+
+def _panes(house: House, vessel: Vessel, depth: float) -> Iterator[Side]:
+    """Windows as far as the water wets them."""
+    for area, layer in _clear(vessel, depth):
+        yield Side(area, (layer,), "weather" if house.open else "room")
+
+
+def _wetted(vessel: Vessel, depth: float) -> float:
+    """Area of wall under the water's level."""
+    if vessel.shape == "box":
+        return 2.0 * ((vessel.length or 0.0) + (vessel.width or 0.0)) * depth
+    return 4.0 * plan_area(vessel) / (vessel.across or 1.0) * depth
+
+
+def _clear(vessel: Vessel, depth: float) -> list[tuple[float, Layer]]:
+    """Each window's wetted area with its sheet."""
+    found = []
+    names = BOX_WALLS if vessel.shape == "box" else tuple(str(n + 1) for n in range(vessel.sides or 0))
+    for name in names:
+        for window in wall_of(vessel, name).windows.values():
+            sill = window.sill or 0.0
+            area = (window.width or 0.0) * max(min(sill + (window.height or 0.0), depth) - sill, 0.0)
+            if area > 0.0:
+                found.append((area, _clear_layer(window.material or "", _thickness(window))))
+    return found
+
+
+def _thickness(window: Window) -> float:
+    """Of the whole sheet."""
+    return window.thickness or sum(window.plies) or _THIN
+
+
+def _clear_layer(material: str, thickness: float) -> Layer:
+    """A window of acrylic or glass."""
+    row = table("layers")["glass" if material.startswith("glass") else "acrylic"]
+    return Layer(thickness, row.si("conductivity"), row.si("density"), row.si("heat"))
+
+
+def _wall_layers(vessel: Vessel) -> tuple[Layer, ...]:
+    """The sheet of a built wall, the shell of a bought one; studs and lining are left out."""
+    if vessel.made == "bought":
+        return solid_layers(_BOUGHT)
+    first = wall_of(vessel, BOX_WALLS[0] if vessel.shape == "box" else "1")
+    sheet = first.sheathing.sheet if first.sheathing is not None else None
+    rows = table("sheathing")
+    thick = rows[sheet].si("thickness") if sheet is not None and sheet in rows else _PLY
+    return solid_layers((TypedLayer("plywood", thick),))
+
+
+def joined_sides(waters: Sequence[Water], dials: Dials) -> tuple[Side, ...]:
+    """The sides of several vessels: those alike put together, with what the dials change."""
+    alike: dict[tuple[object, ...], Side] = {}
+    for side, layers in (pair for water in waters for pair in _turned(water, dials)):
+        key = (layers, side.onto, side.tilt_rad)
+        before = alike[key].area if key in alike else 0.0
+        alike[key] = Side(before + side.area, layers, side.onto, side.tilt_rad, side.azimuth_rad)
+    return tuple(alike.values())
+
+
+def _turned(water: Water, dials: Dials) -> Iterator[tuple[Side, tuple[Layer, ...]]]:
+    """Every side and window with its layers as the dials have them; foam goes on walls only."""
+    foam = (Layer(resistance=dials.insulated),) if dials.insulated > 0.0 else ()
+    for side in water.sides:
+        if side.onto == "ground":
+            yield side, loosened(side.layers, dials.ground)
+        else:
+            yield side, (*loosened(side.layers, dials.sides), *foam)
+    for side in water.panes:
+        yield side, loosened(side.layers, dials.sides)

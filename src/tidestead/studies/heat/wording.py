@@ -1,0 +1,53 @@
+"""Energy, money, hours and temperatures of the heat study in words."""
+
+from __future__ import annotations
+
+from decimal import Decimal
+
+from tidestead.core.answer import Estimate
+from tidestead.core.units import System, show
+from tidestead.plan.model import Plan
+
+JOULE_KWH = 3.6e6
+
+
+def price_of_heat(plan: Plan) -> tuple[Decimal, str] | None:
+    """Money for a kWh of heat in the water, by what the heaters burn and yield; None where no price is known."""
+    money, watts, currency = Decimal(0), Decimal(0), ""
+    for heater in plan.heaters.values():
+        price = heater.price if heater.price is not None else plan.supplies.tariff
+        if heater.price is None and heater.energy == "fuel":
+            return None
+        if price is None:
+            return None
+        power = Decimal(str(heater.power * heater.count))
+        money += power * price.amount / Decimal(str(heater.yields))
+        watts += power
+        currency = price.currency
+    return None if not watts else (money / watts, currency)
+
+
+def cost(joules: float, price: tuple[Decimal, str]) -> Decimal:
+    """What so much heat costs."""
+    return (Decimal(str(joules / JOULE_KWH)) * price[0]).quantize(Decimal("1"))
+
+
+def temp(value: float, system: System) -> str:
+    return show(value, "degC", system)
+
+
+def between(found: Estimate, unit: str, system: System) -> str:
+    """ "4.9 to 5.9 MWh", one unit for both."""
+    beside = (found.low, found.high)
+    low, high = (show(end, unit, system, "", beside) for end in beside)
+    return low if low == high else f"{low} to {high}"
+
+
+def hours_words(hours: float | None) -> str:
+    """ "31 h", "2 days 4 h", or that it does not come to that."""
+    if hours is None:
+        return "not within 5 days"
+    if hours < 48.0:
+        return f"{hours:.0f} h"
+    days, rest = divmod(round(hours), 24)
+    return f"{days} days" + (f" {rest} h" if rest else "")
