@@ -66,7 +66,7 @@ SUBJECTS: tuple[SubjectEntry, ...] = (
             "fans",
             "supplies",
             "yours",
-        ),  # fmt: skip
+        ),
         needs=("flow", "light"),
         weather=True,
     ),

@@ -2,13 +2,18 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
+from typing import TYPE_CHECKING, overload
 
 import numpy as np
 
 from tidestead.core.dims import Array
 from tidestead.core.weather import Weather, WeatherYear
 from tidestead.physics.flow.suction import air_pressure
+
+if TYPE_CHECKING:
+    from tidestead.physics.climate.years import Climate
 
 SEED = 58
 """Of made years: the same in every study, so that light and heat speak of the same years."""
@@ -20,11 +25,37 @@ USUAL = 20
 """Years that are made where the plan says no number."""
 
 
+class MadeYears(Sequence[WeatherYear]):
+    """Years made from monthly means, each when it is asked for, so that a thousand of them take no more room than one.
+
+    Which year stands at a number hangs on the seed and the number alone.
+    """
+
+    def __init__(self, climate: Climate, numbers: range) -> None:
+        self._climate, self._numbers = climate, numbers
+
+    def __len__(self) -> int:
+        return len(self._numbers)
+
+    @overload
+    def __getitem__(self, at: int) -> WeatherYear: ...
+
+    @overload
+    def __getitem__(self, at: slice) -> MadeYears: ...
+
+    def __getitem__(self, at: int | slice) -> WeatherYear | MadeYears:
+        from tidestead.physics.climate.years import year_of  # noqa: PLC0415 - brings the compiler
+
+        if isinstance(at, slice):
+            return MadeYears(self._climate, self._numbers[at])
+        return year_of(self._climate, SEED, self._numbers[at])
+
+
 @dataclass(frozen=True, eq=False)
 class Ensemble:
     """Years that are tried. `words` say what they are; `made` that they come from monthly means."""
 
-    years: tuple[WeatherYear, ...]
+    years: Sequence[WeatherYear]
     made: bool
     words: str
 
@@ -36,12 +67,11 @@ def ensemble_of(weather: Weather, count: int | None) -> Ensemble | None:
         return Ensemble(years, False, f"{len(years)} real years")
     if weather.normals is None:
         return None
-    from tidestead.physics.climate.years import climate_of, year_of  # noqa: PLC0415 - brings the compiler
+    from tidestead.physics.climate.years import climate_of  # noqa: PLC0415 - brings the compiler
 
     number = count or USUAL
     climate = climate_of(weather.normals, weather.sun, float(air_pressure(weather.elevation)))
-    years = tuple(year_of(climate, SEED, at) for at in range(number))
-    return Ensemble(years, True, f"{number} years made from monthly means")
+    return Ensemble(MadeYears(climate, range(number)), True, f"{number} years made from monthly means")
 
 
 def tenths(values: Array) -> tuple[Array, Array, Array]:

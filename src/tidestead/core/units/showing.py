@@ -17,9 +17,10 @@ from tidestead.core.units.sizes import size
 DIGITS, FINE_DIGITS = 3, 5
 """Significant digits shown; `fine` is for working."""
 
-STYLES = ("", "lumber", "sheet", "film", "bow", "level", "head", "hose", "bubble", "fine", "air")
+STYLES = ("", "lumber", "sheet", "film", "bow", "level", "head", "hose", "bubble", "fine", "air", "day")
 """How lengths are shown, by what is measured; `head` of water, in feet without inches; `hose` in whole feet;
-`bubble` in millimetres everywhere, as the trade has it; `fine` for working; `air` for flows and pressures of air."""
+`bubble` in millimetres everywhere, as the trade has it; `fine` for working; `air` for flows and pressures of air;
+`day` for flows that are told by the day."""
 
 LADDERS = {
     "m2": ("area", "mm2, m2 0.01", "in2, ft2 1"),
@@ -47,6 +48,7 @@ LADDERS = {
     "rad": ("angle", "°", "°"),
     "s": ("time", "s, min 1, h 1, days 2, years 2", "s, min 1, h 1, days 2, years 2"),
     "m3/s": ("flow", "L/h, m3/h 1", "US gal/h"),
+    "m3/s day": ("flow", "L/day", "US gal/day"),
     "m3/s air": ("air_flow", "L/min, m3/h 60", "cfm"),
     "m/s": ("velocity", "mm/day, mm/s 0.01, m/s 0.1", "in/day, in/s 0.001, ft/s 0.5"),
     "m/s2": ("acceleration", "m/s2", "ft/s2"),
@@ -56,6 +58,8 @@ LADDERS = {
     "J/m2": ("irradiation", "J/m2, kWh/m2 0.1", "J/m2, kWh/m2 0.1"),
 }
 """For an SI unit: the dimension that holds the sizes; per system the units, each with the least it shows."""
+
+_BY_STYLE = ("air", "day")
 
 ONLY_SHOWN = {
     "Pa s": Unit("lb/(ft s)", size("lb/(ft s)")),
@@ -117,7 +121,7 @@ def shared_unit(values: Iterable[float], unit_si: str, system: System, style: st
 
 def _rung(family: list[Fraction], unit_si: str, system: System, style: str) -> Unit:
     """The largest unit that the largest of the values fills, and of which the smallest is not too small a part."""
-    (_, chosen), *larger = _ladder(f"{unit_si} {style}" if style == "air" else unit_si, system)
+    (_, chosen), *larger = _ladder(f"{unit_si} {style}" if style in _BY_STYLE else unit_si, system)
     sizes = [abs(value) for value in family]
     largest, smallest = max(sizes), min((size for size in sizes if size), default=Fraction(0))
     for least, unit in larger:

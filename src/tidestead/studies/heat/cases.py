@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
+from functools import partial
 
 import numpy as np
 
@@ -119,13 +120,9 @@ def spell_facts(bench: Bench, cold: WeatherYear, spell: Spell, capacity: float) 
     most = capacity / _TRIED_WARMING
     largest, span = _largest(bench.basis), extreme(cold, spell.days, -1.0)
     share = 1.0 - largest / installed if installed > 0.0 else 0.0
-    ideal, planned, fewer = on_all_cores(
-        [
-            lambda: bench.stretch(cold, span, Dials(heater_most=most), engine.STEPS),
-            lambda: bench.stretch(cold, span, AS_PLANNED, engine.STEPS),
-            lambda: bench.stretch(cold, span, Dials(heaters=share), engine.STEPS),
-        ]
-    )
+    tried = (Dials(heater_most=most), AS_PLANNED, Dials(heaters=share))
+    runs = [partial(bench.stretch, cold, span, dials, engine.STEPS) for dials in tried]
+    ideal, planned, fewer = on_all_cores(runs)
     lost = (ideal["w_heaters"] - ideal["w_stored"]).reshape(-1, 24).sum(axis=1)
     load = float(lost.max() / 86400.0) if count else float("nan")
     needed = float(cooling.heater_power(load, margin)) if count else float("nan")
@@ -165,14 +162,10 @@ def stuck_facts(bench: Bench, warm: WeatherYear) -> StuckFacts | None:
 
 def stuck_shares(bench: Bench, warm: WeatherYear, needed: float) -> tuple[tuple[int, float, float], ...]:
     """How hot one of several heaters makes the water that share the power needed, when it is stuck on."""
-    counts = range(1, _MOST_HEATERS + 1)
-    jobs: list[Callable[[], float]] = [
-        lambda n=n: float(
-            bench.stretch(warm, summer(warm), Dials(heater_most=needed / n, stuck=0)).water_c[0].max()
-        )
-        for n in counts
-    ]
-    return tuple((n, needed / n, float(hot)) for n, hot in zip(counts, on_all_cores(jobs), strict=True))
+    counts, span = range(1, _MOST_HEATERS + 1), summer(warm)
+    tried = [Dials(heater_most=needed / count, stuck=0) for count in counts]
+    highest = on_all_cores([partial(_hottest, bench, warm, span, dials) for dials in tried])
+    return tuple((count, needed / count, hot) for count, hot in zip(counts, highest, strict=True))
 
 
 def cut_facts(bench: Bench, cold: WeatherYear, capacity: float, levels: tuple[float, float]) -> CutFacts:
@@ -236,11 +229,8 @@ def wave_tried(bench: Bench, hot: WeatherYear, wave: Spell, chills: float) -> tu
         ("with both", Dials(fan=_FAN, chills=chills)),
     ]
     span = extreme(hot, wave.days, 1.0)
-    jobs: list[Callable[[], float]] = [
-        lambda dials=dials: highest_of(bench.stretch(hot, span, dials)) for _, dials in options
-    ]
-    highest = on_all_cores(jobs)
-    return tuple(Tried(name, float(one)) for (name, _), one in zip(options, highest, strict=True))
+    highest = on_all_cores([partial(_hottest, bench, hot, span, dials) for _, dials in options])
+    return tuple(Tried(name, one) for (name, _), one in zip(options, highest, strict=True))
 
 
 CHILLED = "with a further chiller"
@@ -248,12 +238,8 @@ CHILLED = "with a further chiller"
 
 def ranks_of(bench: Bench, weather: WeatherYear) -> tuple[Rank, ...]:
     """What moves the energy of the heaters, the greatest first."""
-    jobs: list[Callable[[], float]] = [
-        lambda dials=dials: _energy(bench.run(weather, dials))
-        for _, _, _, less, more in _VARIED
-        for dials in (less, more)
-    ]
-    found = on_all_cores(jobs)
+    turned = [dials for _, _, _, less, more in _VARIED for dials in (less, more)]
+    found = on_all_cores([partial(_year_energy, bench, weather, dials) for dials in turned])
     rows = [
         Rank(name, less, more, found[2 * at], found[2 * at + 1])
         for at, (name, less, more, _, _) in enumerate(_VARIED)
@@ -265,19 +251,21 @@ def improvements_of(bench: Bench, weather: WeatherYear) -> tuple[Improvement, ..
     """What each improvement would leave of the heaters' energy, the plan as it stands first."""
     options = [("as planned", AS_PLANNED), *_IMPROVED]
 
-    def one(dials: Dials) -> tuple[float, float]:
-        run = bench.run(weather, dials)
-        return _energy(run), float(run.water_c[0].max())
-
-    jobs: list[Callable[[], tuple[float, float]]] = [lambda dials=dials: one(dials) for _, dials in options]
-    found = on_all_cores(jobs)
+    found = on_all_cores([partial(_energy_and_heat, bench, weather, dials) for _, dials in options])
     return tuple(Improvement(name, *pair) for (name, _), pair in zip(options, found, strict=True))
 
 
-def highest_of(run: HeatYear) -> float:
-    """The warmest that the display was at the end of an hour, degC."""
-    return float(run.water_c[0].max())
+def _hottest(bench: Bench, weather: WeatherYear, span: Span, dials: Dials) -> float:
+    """The warmest that the display is at the end of an hour, degC."""
+    return float(bench.stretch(weather, span, dials).water_c[0].max())
 
 
-def _energy(run: HeatYear) -> float:
-    return float(run["w_heaters"].sum())
+def _year_energy(bench: Bench, weather: WeatherYear, dials: Dials) -> float:
+    """Heat that the heaters give in a year, J."""
+    return float(bench.run(weather, dials)["w_heaters"].sum())
+
+
+def _energy_and_heat(bench: Bench, weather: WeatherYear, dials: Dials) -> tuple[float, float]:
+    """Heat that the heaters give in a year, J, and the warmest water, degC."""
+    run = bench.run(weather, dials)
+    return float(run["w_heaters"].sum()), float(run.water_c[0].max())

@@ -6,7 +6,6 @@ import math
 from collections.abc import Iterator
 
 from tidestead.catalog import table
-from tidestead.core.answer import Estimate
 from tidestead.core.source import YOURS
 from tidestead.core.units import System
 from tidestead.plan.model import Plan
@@ -153,7 +152,7 @@ def _timber(plan: Plan, years: YearFacts) -> Iterator[Judged]:
     building = plan.building
     if building.humidity is not None:
         month = max(range(12), key=years.humidity.high.__getitem__)
-        found = Estimate(*(part[month] for part in years.humidity.parts))
+        found = years.humidity.at(month)
         limit = Limit(building.humidity[1], YOURS, "dampest air that the timber was sized for", near=0.05)
         words = "humidity of the dampest month"
         advice = "more air changed in winter, a cover on the water, or the dampest air of building.humidity as it is"
@@ -173,14 +172,12 @@ def _top_off(plan: Plan, years: YearFacts) -> Iterator[Judged]:
         if vessel.top_off is None or vessel.top_off.evaporation is None:
             continue
         month = max(range(12), key=years.evaporation.likely.__getitem__)
-        found = Estimate(
-            *(max(part[month], 0.0) / 1000.0 for part in years.evaporation.parts),
-            "P10 to P90 of the years; three correlations differ by more",
-        )  # fmt: skip
+        found = years.evaporation.at(month, 1.0 / 1000.0)
         at = At(f"{key}.top_off", f"{key}, top-off", "heat", f"vessels.{key}.top_off.evaporation")
         limit = Limit(vessel.top_off.evaporation, YOURS, "what the top-off was planned for")
         words = "evaporation in the month with most"
         advice = "a larger figure there and in the stock, or a cover"
         yield Judged(
-            below(at, "evaporation", words, found, "m3/s", limit, advice=advice), evaporation_steps(years)
+            below(at, "evaporation", words, found, "m3/s", limit, advice=advice, style="day"),
+            evaporation_steps(years),
         )

@@ -28,6 +28,16 @@ class Spread:
         """Low, likely, high."""
         return self.low, self.likely, self.high
 
+    def at(self, number: int, factor: float = 1.0) -> Estimate:
+        """One month or day with its range, times a factor."""
+        low, likely, high = (factor * part[number] for part in self.parts)
+        return Estimate(low, likely, high, "P10 to P90 of the years")
+
+    def whole(self, factor: float = 1.0) -> Estimate:
+        """The sums over all, times a factor."""
+        low, likely, high = (factor * sum(part) for part in self.parts)
+        return Estimate(low, likely, high, "sums of P10, median and P90 by month")
+
 
 @dataclass(frozen=True)
 class SpellFacts:

@@ -79,7 +79,8 @@ def _balance(years: YearFacts) -> StackChart:
 def _evaporation(years: YearFacts, system: System) -> BarChart:
     rates = Spread(*(tuple(value / 1000.0 for value in part) for part in years.evaporation.parts))
     most = max(range(12), key=rates.likely.__getitem__)
-    told = f"Fresh water that evaporates, most in {MONTHS[most]} with {show(rates.likely[most], 'm3/s', system)}."
+    peak = show(rates.likely[most], "m3/s", system, "day")
+    told = f"Fresh water that evaporates, most in {MONTHS[most]} with {peak}."
     bars = Bars("evaporation", rates.likely, rates.low, rates.high)
     return BarChart(
         "heat.evaporation",

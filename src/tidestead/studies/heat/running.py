@@ -6,6 +6,7 @@ import os
 from collections.abc import Callable, Sequence
 from concurrent.futures import ThreadPoolExecutor
 from dataclasses import dataclass
+from functools import partial
 from typing import TypeVar
 
 import numpy as np
@@ -152,5 +153,6 @@ def run_all(runner: Runner, years: Sequence[WeatherYear], steps: int) -> list[Ye
     cores = min(os.cpu_count() or 1, len(years))
     size = -(-len(years) // cores)
     parts = [years[start : start + size] for start in range(0, len(years), size)]
-    jobs: list[Callable[[], list[YearKept]]] = [lambda part=part: runner.chain(part, steps) for part in parts]
-    return [kept for run in on_all_cores(jobs) for kept in run]
+    return [
+        kept for run in on_all_cores([partial(runner.chain, part, steps) for part in parts]) for kept in run
+    ]

@@ -103,7 +103,7 @@ def evaporation_steps(years: YearFacts) -> tuple[Step, ...]:
     rate = years.evaporation.likely[month]
     numbers = (given("m", rate, "kg/s"), given("rho", 1000.0, "kg/m3"))
     meaning = f"fresh water that leaves in {MONTHS[month]}, median of the years"
-    return (step("V", meaning, "V = m/rho", numbers, (rate / 1000.0, "m3/s"), ENGINE),)
+    return (step("V", meaning, "V = m/rho", numbers, (rate / 1000.0, "m3/s", "day"), ENGINE),)
 
 
 def shared_workings(facts: HeatFacts) -> list[Working]:
@@ -111,18 +111,19 @@ def shared_workings(facts: HeatFacts) -> list[Working]:
     found = [_store(facts)]
     winter, cut = facts.winter, facts.cut
     if winter is not None and winter.idle < 1e9:
-        numbers = (given("Q", winter.gain, "W"), given("T_set", winter.wanted_c, "degC"),
-                   given("T_out", winter.outdoors_c, "degC"))  # fmt: skip
         line = step("UA", "loss, water to outdoors, up to which heaters would be idle on average",
-                    "UA = Q/(T_set - T_out)", numbers, (winter.idle, "W/K"), BALANCE)  # fmt: skip
+                    "UA = Q/(T_set - T_out)",
+                    (given("Q", winter.gain, "W"), given("T_set", winter.wanted_c, "degC"),
+                     given("T_out", winter.outdoors_c, "degC")), (winter.idle, "W/K"), BALANCE)  # fmt: skip
         found.append(Working(f"The back of the envelope, {winter.month}", (line,)))
     if cut is not None and cut.loss > 0.0:
-        numbers = (given("C", facts.capacity, "J/K"), given("UA", cut.loss, "W/K"))
-        first = step("tau", "time of fading", "tau = C/UA", numbers, (cut.fading, "s"), NEWTON)
-        numbers = (given("T_rest", cut.outdoors_c, "degC"), given("T_0", cut.start_c, "degC"),
-                   given("t", 48 * 3600.0, "s"), given("tau", cut.fading, "s"))  # fmt: skip
-        meaning, formula = "water two days into a power cut", "T = T_rest + (T_0 - T_rest)*exp(-t/tau)"
-        second = step("T", meaning, formula, numbers, (cut.formula[48], "degC"), NEWTON)
+        store = given("C", facts.capacity, "J/K")
+        first = step("tau", "time of fading", "tau = C/UA", (store, given("UA", cut.loss, "W/K")),
+                     (cut.fading, "s"), NEWTON)  # fmt: skip
+        second = step("T", "water two days into a power cut", "T = T_rest + (T_0 - T_rest)*exp(-t/tau)",
+                      (given("T_rest", cut.outdoors_c, "degC"), given("T_0", cut.start_c, "degC"),
+                       given("t", 48 * 3600.0, "s"), given("tau", cut.fading, "s")),
+                      (cut.formula[48], "degC"), NEWTON)  # fmt: skip
         found.append(Working("The power fails in the cold spell", (first, second)))
     return found
 

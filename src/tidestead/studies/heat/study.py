@@ -176,10 +176,12 @@ class _Finding:
         return cold, spells.heat_wave_of_normals(normals)
 
     def notes(self) -> tuple[str, ...]:
-        """What was taken for granted of single vessels."""
-        return tuple(
-            dict.fromkeys(f"{water.key}: {note}" for water in self.basis.waters for note in water.notes)
-        )
+        """What was taken for granted of vessels, those of a kind together."""
+        said: dict[str, list[str]] = {}
+        for water in self.basis.waters:
+            for note in water.notes:
+                said.setdefault(note, []).append(water.key)
+        return tuple(f"{', '.join(keys)}: {note}" for note, keys in said.items())
 
     def years(self, kept: list[YearKept], year: HeatYear, weather: WeatherYear) -> YearFacts:
         """The ensemble boiled down."""

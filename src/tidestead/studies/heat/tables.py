@@ -30,15 +30,16 @@ def _months(years: YearFacts) -> Table:
         Column("month"),
         Column("coolest day", "degC"),
         Column("warmest day", "degC"),
-        Column("evaporation", "m3/s"),
-        Column("P10", "m3/s"),
-        Column("P90", "m3/s"),
+        Column("evaporation", "m3/s", "day"),
+        Column("P10", "m3/s", "day"),
+        Column("P90", "m3/s", "day"),
         Column("heaters", "J"),
         Column("humidity", "1", "share"),
         Column("wet glazing", "s"),
         Column("damp timber", "s"),
     )
-    rows, first = [], 0
+    rows: list[tuple[float | str | None, ...]] = []
+    first = 0
     for month, name in enumerate(MONTHS):
         days = slice(first, first + _MONTH_DAYS[month])
         first += _MONTH_DAYS[month]
@@ -65,8 +66,11 @@ def _months(years: YearFacts) -> Table:
 
 
 def _balance(years: YearFacts) -> Table:
-    columns = (Column("what"), *(Column(month, "W") for month in MONTHS))
-    rows = tuple((words, *years.balance[name]) for name, (_, words) in SIGNS.items())
+    shown = {name: words for name, (_, words) in SIGNS.items() if any(years.balance[name])}
+    columns = (Column("month"), *(Column(words, "W") for words in shown.values()))
+    rows: tuple[tuple[float | str | None, ...], ...] = tuple(
+        (month, *(years.balance[name][at] for name in shown)) for at, month in enumerate(MONTHS)
+    )
     note = (
         "Heat into all the water, mean of the month and of the years; below nothing it leaves. What is left over is "
         "stored as the water warms or cools. One latent heat, that at 25 degC, is used at all temperatures."
@@ -129,10 +133,10 @@ def _stuck(facts: HeatFacts) -> Table:
 
 def _rates(facts: HeatFacts) -> Table:
     columns = (
-        Column("month"), Column("water", "degC"), Column("air", "degC"), Column("Shah, used", "m3/s"),
-        Column("handbook, still pool", "m3/s"), Column("Smith, Lof and Jones, quiet", "m3/s"),
+        Column("month"), Column("water", "degC"), Column("air", "degC"), Column("Shah, used", "m3/s", "day"),
+        Column("handbook, still pool", "m3/s", "day"), Column("Smith, Lof and Jones, quiet", "m3/s", "day"),
     )  # fmt: skip
-    rows = tuple(
+    rows: tuple[tuple[float | str | None, ...], ...] = tuple(
         (one.month, one.temp_w, one.temp_a, *(rate / 1000.0 for rate in (one.shah, one.handbook, one.busy)))
         for one in facts.rates
     )

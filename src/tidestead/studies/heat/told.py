@@ -45,9 +45,23 @@ def tell(inputs: Inputs, facts: HeatFacts) -> Answer:
         tuple(_workings(facts, [one.working for one in found if one.steps])),
         tables_of(plan, facts),
         tuple(_series(facts)),
-        cautions=(*ALWAYS, *facts.notes),
+        cautions=(*ALWAYS, *_damp(facts), *facts.notes),
         charts=charts_of(plan, facts, system),
     )
+
+
+_DAMP_HOURS = 1000.0
+
+
+def _damp(facts: HeatFacts) -> Iterator[str]:
+    """What long dampness at the timber asks for."""
+    if facts.years is not None and sum(facts.years.damp.likely) > _DAMP_HOURS:
+        hours = sum(facts.years.damp.likely)
+        yield (
+            f"Timber inside is damp (over 80 % at its face) for {hours:.0f} hours of a year: mould "
+            "grows on it and rot may. Lead drips away from timber, close its warm side with a vapour barrier, keep "
+            "air moving behind it, cover the water, and look at it every visit."
+        )
 
 
 def _workings(facts: HeatFacts, of_checks: Sequence[Working]) -> Iterator[Working]:
@@ -122,16 +136,18 @@ def _figures(plan: Plan, facts: HeatFacts) -> Iterator[Figure]:
         )
     if years.fan.high > 0.0:
         yield Figure("heat.vents.energy", "electricity of the vents' fan in a year", years.fan, "J", COMPUTED)
-    litres = [sum(part) / 12.0 / 1000.0 for part in years.evaporation.parts]
+    mean = years.evaporation.whole(1.0 / 12000.0)
     low, high = spread_of(facts.rates)
-    wide = Estimate(litres[0] * low, litres[1], litres[2] * high, "years, and three correlations")
-    yield Figure("heat.evaporation", "fresh water that evaporates, mean of the year", wide, "m3/s", COMPUTED)
+    wide = Estimate(mean.low * low, mean.likely, mean.high * high, "years, and three correlations")
+    yield Figure(
+        "heat.evaporation", "fresh water that evaporates, mean of the year", wide, "m3/s", COMPUTED, "day"
+    )
     yield Figure(
         "heat.condensate", "water that condenses on the glazing in a year", years.condensed, "kg", COMPUTED
     )
-    wet = _hours(years.wet.low, years.wet.likely, years.wet.high)
+    wet = years.wet.whole(3600.0)
     yield Figure("heat.glazing.wet", "hours with wet glazing in a year", wet, "s", COMPUTED)
-    damp = _hours(years.damp.low, years.damp.likely, years.damp.high)
+    damp = years.damp.whole(3600.0)
     yield Figure("heat.timber.damp", "hours with damp timber in a year", damp, "s", COMPUTED)
     if facts.winter is not None:
         words = f"loss, water to outdoors, in {facts.winter.month}"
@@ -142,10 +158,6 @@ def _figures(plan: Plan, facts: HeatFacts) -> Iterator[Figure]:
     yield Figure(
         "heat.closure", "worst gap in the balance of any step", Estimate.exact(years.closure), "1", COMPUTED
     )
-
-
-def _hours(low: Sequence[float], likely: Sequence[float], high: Sequence[float]) -> Estimate:
-    return Estimate(*(3600.0 * sum(part) for part in (low, likely, high)), "sum of P10, median, P90 by month")
 
 
 def _series(facts: HeatFacts) -> Iterator[Series]:

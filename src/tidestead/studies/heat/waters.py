@@ -64,7 +64,7 @@ def waters_of(
         area = plan_area(vessel)
         depth = vessel.water if vessel.water is not None else vessel.height
         lit = area >= _SMALL * whole
-        beam, diffuse, notes = _sun(house, vessel, sun, floor_heat.get(key, 0.0)) if lit else _dark(key)
+        beam, diffuse, notes = _sun(house, vessel, sun, floor_heat.get(key, 0.0)) if lit else _dark()
         covers = [cover for cover in plan.covers.values() if cover.over == key]
         found.append(
             Water(
@@ -84,8 +84,8 @@ def waters_of(
     return found
 
 
-def _dark(key: str) -> tuple[Array, float, tuple[str, ...]]:
-    return np.zeros(HOURS), 0.0, (f"{key}: sun that falls into it is left out, for it is small.",)
+def _dark() -> tuple[Array, float, tuple[str, ...]]:
+    return np.zeros(HOURS), 0.0, ("Sun that falls into it is left out, for it is small.",)
 
 
 def _sun(house: House, vessel: Vessel, sun: SunPath, to_floor: float) -> tuple[Array, float, tuple[str, ...]]:
