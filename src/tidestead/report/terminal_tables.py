@@ -25,6 +25,9 @@ SIGN_WIDTH = 14
 
 GAP = "  "
 
+ROOM_FOR_NAMES = 12
+"""Of a check's name, in letters: where figures leave less, they are broken onto more lines."""
+
 
 def print_checks(sheet: Sheet, checks: Sequence[Row]) -> None:
     """Checks as a table where there is room for one, else as blocks."""
@@ -37,13 +40,16 @@ def print_checks(sheet: Sheet, checks: Sequence[Row]) -> None:
 
 def _print_rows(sheet: Sheet, checks: Sequence[Row]) -> None:
     """One line of figures for a check, its ranges under them, and then where it is made, across the sheet."""
-    rows = [_figures(sheet, row.check) for row in checks]
     heads = ("now", "allowed", "used", "margin")
-    widths = [
-        max([len(head), *(cell_len(line) for row in rows for line in row[index])])
-        for index, head in enumerate(heads)
-    ]
-    named = sheet.target.width - SIGN_WIDTH - sum(widths) - 2 * len(widths)
+    for narrow in (False, True):
+        rows = [_figures(sheet, row.check, narrow) for row in checks]
+        widths = [
+            max([len(head), *(cell_len(line) for row in rows for line in row[index])])
+            for index, head in enumerate(heads)
+        ]
+        named = sheet.target.width - SIGN_WIDTH - sum(widths) - 2 * len(widths)
+        if named >= ROOM_FOR_NAMES:
+            break
     top = "".join(f"  {head:>{width}}" for head, width in zip(heads, widths, strict=True))
     sheet.target.print(Text(f"{'verdict':<{SIGN_WIDTH}}{'check':<{named}}{top}", "bold"))
     sheet.target.print(Text(("─" if sheet.blocks else "-") * sheet.target.width, "dim"))
@@ -68,9 +74,12 @@ def _under(sheet: Sheet, row: Row) -> list[str]:
     return [part for part in (where, row.same, wording.range_basis(check), wording.own_band(check)) if part]
 
 
-def _figures(sheet: Sheet, check: Check) -> tuple[list[str], list[str], list[str], list[str]]:
-    """Now with its range, allowed, used and margin, each on as few lines as keep its column narrow."""
-    now = [wording.now(check, sheet.system), *_broken(wording.adverse(check, sheet.system))]
+def _figures(sheet: Sheet, check: Check, narrow: bool) -> tuple[list[str], list[str], list[str], list[str]]:
+    """Now with its range, allowed, used and margin, each on as few lines as keep its column narrow.
+
+    `narrow` breaks the end of a range from its "up to" as well.
+    """
+    now = [wording.now(check, sheet.system), *_broken(wording.adverse(check, sheet.system), narrow)]
     return (
         [sheet.say(line) for line in now if line],
         [sheet.say(line) for line in _broken(wording.allowed(check, sheet.system))],
@@ -79,12 +88,12 @@ def _figures(sheet: Sheet, check: Check) -> tuple[list[str], list[str], list[str
     )
 
 
-def _broken(value: str) -> list[str]:
+def _broken(value: str, narrow: bool = False) -> list[str]:
     """A limit or range on two lines."""
     if value.startswith("at least "):
         return ["at least", value.removeprefix("at least ")]
     low, middle, high = value.partition(" to ")
-    return [f"{low} to", high] if middle and low not in ("up", "down") else [value]
+    return [f"{low} to", high] if middle and (narrow or low not in ("up", "down")) else [value]
 
 
 _WITH_UNIT = re.compile(r"(-?[\d.,\u00a0]+(?:e-?\d+)?) (\D.*)")

@@ -10,13 +10,13 @@ from tidestead.studies.checks import At, Limit, above, below, unproven
 from tidestead.studies.judged import Judged
 from tidestead.studies.light.facts import CoralLight, LightFacts
 from tidestead.studies.light.steps import least_steps, most_steps, peak_steps
-from tidestead.studies.light.wording import DAY, FLOW, months_words, share_words
+from tidestead.studies.light.wording import DAY, FLOW, in_months, share_words
 
 SLOWLY = "Change light slowly, over three weeks or more: Acropora millepora took more than 20 days to adapt."
 _SHADED = (
     "The plan's shade ({share}) counts in the months that it names; drawn by warmth, it is not counted here."
 )
-_DARKEST = "darkest month"
+_DARKEST = "light, darkest month"
 _UNLIT = "The plan's lamps light less than the area of these corals, so that they are not counted for the least light."
 
 
@@ -48,7 +48,7 @@ def _least(at: At, group: CoralLight) -> Judged:
 def _harm(at: At, group: CoralLight) -> Judged:
     band = group.band
     limit = Limit(band.harm, band.harm_source, "what harms corals that live by light, for weeks")
-    deepest, words = _part(at, "deepest"), "darkest month, against harm"
+    deepest, words = _part(at, "deepest"), "light, darkest month, against harm"
     return Judged(above(deepest, "harm", words, group.least, DAY, limit, advice=_brighter(group)))
 
 
@@ -57,16 +57,16 @@ def _most(at: At, plan: Plan, group: CoralLight) -> tuple[Judged, Judged]:
     noted = () if shade is None else (_SHADED.format(share=share_words(shade.share)),)
     shallowest, advice = _part(at, "shallowest"), _darker(group)
     limit = Limit(band.most, band.source, "most light of a day, mean of the month, with lamps", near=0.1)
-    words = "brightest month"
+    words = "light, brightest month"
     most = below(shallowest, "most", words, group.most, DAY, limit, advice=advice, cautions=noted)
     top = Limit(band.peak, band.peak_source, "what corals bear in one hour unless led up to it", near=0.1)
-    words = "highest hour"
+    words = "light, highest hour"
     peak = below(shallowest, "peak", words, group.peak, FLOW, top, advice=advice, cautions=noted)
     return Judged(most, most_steps(group)), Judged(peak, peak_steps(group))
 
 
 def _part(at: At, end: str) -> At:
-    return replace(at, words=f"light at the {end} of {at.words}")
+    return replace(at, words=f"{at.words}, {end}")
 
 
 def _brighter(group: CoralLight) -> str:
@@ -75,11 +75,9 @@ def _brighter(group: CoralLight) -> str:
     if not dark:
         return "clearer water or corals higher up"
     power = max(group.make_up.power)
-    when = months_words(dark)
-    span = when if when == "all year" else f"from {when}" if " to " in when else f"in {when}"
     return (
-        f"lamps of {power:.0f} W in all over these corals for {group.lighting.hours:g} h a day {span}, clearer water, "
-        "or corals higher up"
+        f"lamps of {power:.0f} W in all over these corals, {group.lighting.hours:g} h a day {in_months(dark)}; clearer "
+        "water; or corals higher up"
     )
 
 
@@ -91,10 +89,10 @@ def _darker(group: CoralLight) -> str:
     ways = []
     if bright:
         ways.append(
-            f"shade (building.shade with months) that keeps out up to {share_words(max(group.shade))} of the sun in "
-            f"{months_words(bright)}"
+            f"shade (building.shade with months) that keeps out up to {share_words(max(group.shade))} of the sun "
+            f"{in_months(bright)}"
         )
     if lit:
-        ways.append(f"fewer hours of lamps in {months_words(lit)}")
+        ways.append(f"fewer hours of lamps {in_months(lit)}")
     ways += ["corals deeper", "or lead them up to it over weeks"]
     return "; ".join(ways)

@@ -58,13 +58,20 @@ def peak_steps(group: CoralLight) -> tuple[Step, ...]:
 def _down(group: CoralLight, month: int, natural: float, depth: float) -> tuple[Step, ...]:
     """From outdoors onto the water and down."""
     outside, surface = group.outside.likely[month], group.surface.likely[month]
-    mean = outside / (0.0864 * photons.DAYLIGHT)
-    shares = (surface / outside if outside else 0.0, natural / surface if surface else 0.0)
-    name = MONTHS[month]
+    mean, name = outside / (0.0864 * photons.DAYLIGHT), MONTHS[month]
+    first = step(
+        "D_out",
+        f"daylight outdoors in {name}, median of the years, E its mean of day and night",
+        "D_out = 0.0864*k*E",
+        (given("k", photons.DAYLIGHT, "umol/J"), given("E", mean, "W/m2")),
+        (outside, DAY),
+        PHOTONS,
+    )
+    if surface <= 0.0:  # polar night, or no clear sheet
+        return (first,)
+    shares = (surface / outside, natural / surface)
     return (
-        step("D_out", f"daylight outdoors in {name}, median of the years, E its mean of day and night",
-             "D_out = 0.0864*k*E", (given("k", photons.DAYLIGHT, "umol/J"), given("E", mean, "W/m2")),
-             (outside, DAY), PHOTONS),
+        first,
         step("s", "share of it that falls on the water, through building and covers", "s = D_w/D_out",
              (given("D_w", surface, DAY), given("D_out", outside, DAY)), (shares[0], "1", "share"), SUMMED),
         step("x", "share of that which arrives at depth z, loss at the surface and slant way counted", "x = D_z/D_w",

@@ -15,7 +15,14 @@ from tidestead.studies.light.checks import judged
 from tidestead.studies.light.facts import CoralLight, LightFacts
 from tidestead.studies.light.steps import clarity_working, lamp_workings, make_up_working, shade_working
 from tidestead.studies.light.tables import tables_of
-from tidestead.studies.light.wording import day_light, money, money_words, months_words, share_words
+from tidestead.studies.light.wording import (
+    day_light,
+    in_months,
+    money,
+    money_words,
+    months_words,
+    share_words,
+)
 from tidestead.studies.sentences import told_of
 
 QUESTION = "Is there light enough to grow?"
@@ -24,9 +31,13 @@ ALWAYS = (
     "Lamps over seawater: hung so that they cannot fall in, on a residual-current device (ground-fault interrupter), "
     "with drip loops, out of the splash; a licensed electrician installs them; local codes govern.",
     "Strong lamps harm eyes: do not look into them, and shield them from where people stand.",
-    "Not counted: light that walls and sand throw on, ripples, shade of the vessel's own walls at low sun, drops on "
-    "the sheet's inside (up to a fifth of the light on plastic). A meter at the coral decides.",
+    "Not counted: shade of hills, trees and buildings around, and of the vessel's own walls at low sun; drops on the "
+    "sheet's inside (up to a fifth of the light on plastic); light that walls and sand throw on; ripples. A meter at "
+    "the coral decides.",
 )
+
+_TOLD = 3
+"""Groups of corals that the sentence tells of; the others stand in the tables."""
 
 
 def tell(inputs: Inputs, facts: LightFacts) -> Answer:
@@ -52,10 +63,12 @@ def tell(inputs: Inputs, facts: LightFacts) -> Answer:
 
 def sentence(plan: Plan, facts: LightFacts, checks: Sequence[Check], system: System) -> str:
     """What the sun alone does, in which months not, and what lamps and shade must add."""
-    natural = [_natural(group, system) for group in facts.groups]
-    beside = [
-        words for group in facts.groups for words in (_lamps(plan, group, system), _shade(group)) if words
-    ]
+    told = facts.groups[:_TOLD]
+    natural = [_natural(group, system) for group in told]
+    beside = [words for group in told for words in (_lamps(plan, group, system), _shade(group)) if words]
+    left = len(facts.groups) - len(told)
+    if left > 0:
+        beside.append(f"{left} more {'groups stand' if left > 1 else 'group stands'} in the tables.")
     return " ".join([*told_of(checks, system, natural), *beside])
 
 
@@ -99,7 +112,7 @@ def _shade(group: CoralLight) -> str:
     if not bright:
         return ""
     return (
-        f"For the shallowest of {group.key} it is too much in {months_words(bright)} of a bright year, without further "
+        f"For the shallowest of {group.key} it is too much {in_months(bright)} of a bright year, without further "
         f"shade of up to {share_words(max(group.shade))}."
     )
 

@@ -23,6 +23,12 @@ def months_words(months: Iterable[int]) -> str:
     return " and ".join([", ".join(words[:-1]), words[-1]] if len(words) > 1 else words)
 
 
+def in_months(months: Iterable[int]) -> str:
+    """ "in Oct to Mar", "all year"."""
+    words = months_words(months)
+    return words if words == "all year" else f"in {words}"
+
+
 def _span(begin: int, wanted: set[int]) -> tuple[int, int]:
     end = begin
     while (end + 1) % 12 in wanted:
