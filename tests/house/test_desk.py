@@ -30,3 +30,13 @@ def test_every_part_of_the_plan_that_a_subject_reads_is_in_its_key(entry: Subjec
     missing = read - uses - ALWAYS
     assert read
     assert not missing, f"{entry.name} reads {sorted(missing)}: name it in desk/subjects.py"
+
+
+@pytest.mark.parametrize("entry", BUILT, ids=[entry.name for entry in BUILT])
+def test_subject_that_reads_the_weather_is_given_it(entry: SubjectEntry) -> None:
+    """Else it would be told that there is none; and one that does not read it need not wait for it."""
+    study = PACKAGE / entry.study.removeprefix("tidestead.").replace(".", "/")
+    texts = [path.read_text(encoding="utf-8") for path in study.rglob("*.py")]
+    reads = any(re.search(r"\binputs\.(?:no_)?weather\b", text) for text in texts)
+    assert reads == entry.weather
+    assert not entry.weather or "weather" in entry.uses

@@ -70,7 +70,7 @@ def epw(change: Change = list, year: int | None = None, place: str = "50.0,15.0,
         f"0,0,0,0,0,{own.wind[at]:.1f},0,0,0,0,9,0,0,0,0,88,0,0,0"
         for at in range(HOURS)
     ]
-    heads = [f"LOCATION,TESTHAM,-,XXX,made,000000,{place}", "DESIGN CONDITIONS,0", "TYPICAL/EXTREME PERIODS,0",
+    heads = [f"LOCATION,TESTHAM,-,TST,made,000000,{place}", "DESIGN CONDITIONS,0", "TYPICAL/EXTREME PERIODS,0",
              "GROUND TEMPERATURES,0", "HOLIDAYS/DAYLIGHT SAVINGS,No,0,0,0", "COMMENTS 1,made up", "COMMENTS 2,",
              "DATA PERIODS,1,1,Data,Sunday, 1/ 1,12/31"]  # fmt: skip
     return "\n".join([*heads, *change(rows), ""])

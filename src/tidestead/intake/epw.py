@@ -20,6 +20,7 @@ _HEADS = 40
 _TYPICAL = re.compile(r"TMY|TRY|IWEC|WYEC|CWEC|RMY|CTZ|typical", re.IGNORECASE)
 _SHIFTED = re.compile(r"Irradiance Time Offset \(h\):\s*(-?[0-9.]{1,8})", re.IGNORECASE)
 """What the PVGIS service writes into a comment; the rows of such a file are hours of UTC, whatever its heading says."""
+_SHORT = {"AP", "AF", "AFB", "AAF", "RAF", "NAS", "CGS", "I", "II", "III"}
 _LAST = 21
 _COLUMNS = {
     "temp_c": (6, "temperature", 99.9, 1.0),
@@ -90,8 +91,15 @@ def _station(name: str, line: str) -> Station:
         raise no_weather_in(
             name, "The place in the first line is nowhere on earth.", "Take the file as it was published.", 1
         )
-    place = ", ".join(part.title() if part.isupper() else part for part in parts[1:2] if part != "unknown")
+    place = "" if parts[1] == "unknown" else _in_small_letters(parts[1])
     return Station("EPW", place[:60], latitude, longitude, elevation, offset)
+
+
+def _in_small_letters(name: str) -> str:
+    """A name that is written in capitals, with its short forms left as they are: "Denver Intl AP"."""
+    if not name.isupper():
+        return name
+    return " ".join(word if word in _SHORT else word.capitalize() for word in name.split())
 
 
 def _typical(heading: str) -> bool | None:
