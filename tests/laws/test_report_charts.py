@@ -19,6 +19,8 @@ from tests.laws.chart_samples import (
     charts,
     cooling,
     day_curves,
+    long_costs,
+    long_words,
     month_bars,
     ranking,
     sun_map,
@@ -128,6 +130,20 @@ def test_a_bar_is_as_high_as_its_value() -> None:
     assert tops[0] == pytest.approx(level["10"], abs=2.5)
 
 
+def test_bars_under_long_words_lie_and_temperatures_are_dots() -> None:
+    """No bar from nothing degrees: a dot stands where its value is on the scale, every label is told."""
+    root = drawn(long_words())
+    dots = [float(dot.get("cx", "")) for dot in root.iter(f"{SVG}circle")]
+    assert len(dots) == 4
+    marks = {text: (box.left + box.right) / 2.0 for text, box in texts(root)}
+    per_kelvin = (marks["28"] - marks["26"]) / 2.0
+    assert dots[2] - dots[0] == pytest.approx((26.1 - 27.2) * per_kelvin, abs=0.5)
+    assert {"as planned", "with a fan of 1 m/s over the water"} <= set(words_of(long_words()))
+    rects = [rect for rect in drawn(long_costs()).iter(f"{SVG}rect") if rect.get("stroke-width") == "0.8"]
+    widths = [float(rect.get("width", "")) for rect in rects if rect.get("height") == "9"]
+    assert widths[3] == pytest.approx(1.3 * widths[0], abs=0.3)
+
+
 def test_stacks_add_up_over_and_under_nothing() -> None:
     """Parts of every month touch: heights over the zero line sum to the gains, those under it to the losses."""
     chart = balance()
@@ -216,7 +232,7 @@ def test_json_has_every_chart_as_the_schema_describes_it() -> None:
     document = json.loads(as_json.dump({"light": answer}, "reef.toml"))
     assert not faults(document, CLOSED)
     kinds = [chart["kind"] for chart in document["answers"]["light"]["charts"]]
-    assert kinds == ["bars", "lines", "lines", "lines", "stacks", "year", "ranks"]
+    assert kinds == ["bars", "lines", "lines", "lines", "stacks", "year", "ranks", "bars", "bars"]
     gap = document["answers"]["light"]["charts"][3]
     assert gap["curves"][1]["values"][7] is None
     assert gap["why_null"]["curves/1/values/7"] == "not a number"

@@ -192,6 +192,14 @@ def _beside_line(words: str, box: Box, y: float) -> list[Text]:
     return [Text((words,), middle, up, size=SMALL) for middle in middles for up in ups]
 
 
+def rect(box: Box, look: str) -> str:
+    """A rectangle with the attributes of its look."""
+    return (
+        f'<rect x="{number(box.left)}" y="{number(box.top)}" width="{number(box.right - box.left)}" '
+        f'height="{number(box.bottom - box.top)}" {look}/>'
+    )
+
+
 def _edge(plot: Plot) -> str:
     line = f"M{number(plot.box.left)} {number(plot.box.bottom)}H{number(plot.box.right)}"
     return f'<path d="{line}" {paint("none", "ink")} stroke-width="1"/>'

@@ -10,7 +10,8 @@ from tidestead.core.charts import BarChart, Chart, LineChart, RankChart, StackCh
 from tidestead.core.units import System
 from tidestead.report.svg import document, heading
 from tidestead.report.svg_axes import SMALL, Body, Sample
-from tidestead.report.svg_chart_bars import bars, ranks, stacks
+from tidestead.report.svg_chart_bars import bars, stacks
+from tidestead.report.svg_chart_level import ranks
 from tidestead.report.svg_chart_lines import lines
 from tidestead.report.svg_chart_looks import HATCHES
 from tidestead.report.svg_chart_map import year

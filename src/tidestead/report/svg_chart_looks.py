@@ -4,7 +4,9 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
+from tidestead.report.svg_axes import Sample
 from tidestead.report.svg_paint import Hatch, paint
+from tidestead.report.svg_words import number
 
 HATCHES = {
     "part-1": Hatch((8, 8), "timberpale", "timber", "M-2 10L10 -2M-2 2L2 -2M6 10L10 6", 1.0),
@@ -52,3 +54,23 @@ def filled(uid: str, index: int) -> str:
     if index in _FULL:
         return f'{paint(_FULL[index], "ink")} stroke-width="0.8"'
     return f'{paint("none", "ink", f"{uid}-part-{index}")} stroke-width="0.8"'
+
+
+def bar_sample(uid: str, index: int, words: str) -> Sample:
+    """The entry of a bar in the key."""
+    return Sample(f'<rect width="20" height="12" {filled(uid, index)}/>', words)
+
+
+def whisker(x: float, top: float, bottom: float) -> str:
+    """An upright range: a line with two ends, on a rim of paper so that it shows on a bar."""
+    return _rimmed(f"M{number(x - 3)} {number(top)}h6m-3 0V{number(bottom)}m-3 0h6")
+
+
+def level_whisker(left: float, right: float, y: float) -> str:
+    """A level range."""
+    return _rimmed(f"M{number(left)} {number(y - 3)}v6m0 -3H{number(right)}m0 -3v6")
+
+
+def _rimmed(path: str) -> str:
+    rim = f'<path d="{path}" {paint("none", "paper")} stroke-width="3.4"/>'
+    return f'{rim}<path d="{path}" {paint("none", "ink")} stroke-width="1.3"/>'

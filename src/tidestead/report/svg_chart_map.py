@@ -8,7 +8,7 @@ from collections.abc import Iterator, Sequence
 from tidestead.core.charts import YearMap
 from tidestead.core.units import Scale, System, scale, show
 from tidestead.report import svg_axes
-from tidestead.report.svg_axes import SMALL, Body, Plot, Sample
+from tidestead.report.svg_axes import SMALL, Body, Plot, Sample, rect
 from tidestead.report.svg_paint import FIELD_STEP, fill, paint
 from tidestead.report.svg_words import Box, Text, number, width
 
@@ -26,7 +26,7 @@ def year(chart: YearMap, uid: str, system: System) -> Body:
     levels = [value for value, _ in bands.marks if bands.low < value < bands.high]
     box = plot.box
     ground = Box(box.left, box.top, box.right, box.bottom)
-    parts = [_rect(ground, fill("paper"))]
+    parts = [rect(ground, fill("paper"))]
     parts += [
         f'<path d="{_over(plot, chart, rows, level)}" {fill("water")} fill-opacity="{FIELD_STEP}"/>'
         for level in levels
@@ -76,11 +76,11 @@ def _legend(
     def place(value: float) -> float:
         return left + (right - left) * (value - bands.low) / span
 
-    parts = [_rect(Box(left, top, right, top + _BAR), fill("paper"))]
+    parts = [rect(Box(left, top, right, top + _BAR), fill("paper"))]
     for level in levels:
         box = Box(place(level), top, right, top + _BAR)
-        parts.append(_rect(box, f'{fill("water")} fill-opacity="{FIELD_STEP}"'))
-    parts.append(_rect(Box(left, top, right, top + _BAR), f'{paint("none", "ink")} stroke-width="1"'))
+        parts.append(rect(box, f'{fill("water")} fill-opacity="{FIELD_STEP}"'))
+    parts.append(rect(Box(left, top, right, top + _BAR), f'{paint("none", "ink")} stroke-width="1"'))
     edge = -math.inf
     for value, text in bands.marks:
         half = width(text, SMALL) / 2.0
@@ -92,10 +92,3 @@ def _legend(
     middle = (left + right) / 2.0
     parts.append(Text((words,), middle, top + _BAR + 28.0, size=SMALL, role="soft").svg(halo=False))
     return parts, top + _BAR + 36.0
-
-
-def _rect(box: Box, look: str) -> str:
-    return (
-        f'<rect x="{number(box.left)}" y="{number(box.top)}" width="{number(box.right - box.left)}" '
-        f'height="{number(box.bottom - box.top)}" {look}/>'
-    )

@@ -72,7 +72,7 @@ def _print_answer(sheet: Sheet, answer: Answer, working: bool, every: bool) -> N
         sheet.section(table.title)
         terminal_tables.print_data(sheet, table)
         sheet.paragraph(table.note)
-    for series in answer.series:
+    for series in answer.series if every else ():
         _series(sheet, series)
     terminal_charts.print_charts(sheet, answer.charts)
     _drawings(sheet, (*answer.scenes, *answer.charts), working)

@@ -91,4 +91,6 @@ def _step(span: Fraction, most: int, symbol: str) -> Fraction:
     if symbol == "h" and rough >= Fraction(1, 2):
         return next((step for step in _STEPS_OF_TIME if step >= rough), rough)
     power = Fraction(10) ** math.floor(math.log10(rough))
-    return next(power * part for part in _STEPS if power * part >= rough)
+    whole = symbol == "days" and rough > Fraction(1, 2)
+    steps = (power * part for part in _STEPS)
+    return next(step for step in steps if step >= rough and not (whole and step.denominator > 1))
