@@ -119,7 +119,7 @@ def switch(heatings: Array, bodies: Array, core: Array, room: Array) -> None:
             bodies[body, COOLED] -= running * one[POWER]
         else:
             bodies[body, WARMED] += running * one[POWER]
-        room[HEATERS_HERE] += running * one[ROOM_HEAT]
+        room[HEATERS_HERE] += running * one[ROOM_HEAT] * room[THERE]
 
 
 @joined

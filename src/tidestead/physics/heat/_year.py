@@ -83,7 +83,7 @@ def run_hours(tables: Tables, place: Place, weather: Array, out: Array, first: i
             switch(heatings, bodies, core, room)
             one_step(chains, nodes, bodies, core, room, row)
         per_step(row, room)
-        row[SHADE], row[OPENED] = room[SHADED], room[OPENING]
+        row[SHADE], row[OPENED] = max(room[SHADED], place.drawn[at]), room[OPENING]
         for body in range(bodies.shape[0]):
             row[BODIES_AT + body] = core[B + body, core.shape[0] + 1]
 
@@ -132,8 +132,8 @@ def one_step(chains: Array, nodes: Array, bodies: Array, core: Array, room: Arra
 
 @kernel
 def settle_core(chains: Array, nodes: Array, bodies: Array, core: Array, room: Array) -> None:
-    """The core with vents, wetness and thermostat in agreement."""
-    for _ in range(_ROUNDS):
+    """The core with vents, wetness and thermostat in agreement; the last round stands as it was solved."""
+    for number in range(_ROUNDS):
         core[:, : core.shape[0] + 1] = 0.0
         for chain in range(chains.shape[0]):
             if chains[chain, NEAR] == AT_WATER:
@@ -144,7 +144,7 @@ def settle_core(chains: Array, nodes: Array, bodies: Array, core: Array, room: A
         add_air(core, room)
         solve_vents(core, room)
         solve_thermostat(core, room)
-        if not rewetted(chains, nodes, core, room):
+        if number == _ROUNDS - 1 or not rewetted(chains, nodes, core, room):
             break
 
 

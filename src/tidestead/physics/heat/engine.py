@@ -13,7 +13,10 @@ import numpy as np
 from tidestead.core.dims import Array, Celsius, Count, Ratio
 from tidestead.core.errors import ImpossibleInput
 from tidestead.core.weather import HOURS, SunPath, WeatherYear
+from tidestead.physics import _refuse
+from tidestead.physics.heat import _checked
 from tidestead.physics.heat._count import BODIES_AT, COLUMNS
+from tidestead.physics.heat._hour import GROUND_ROW
 from tidestead.physics.heat._layout import laid_out, timed, warmed
 from tidestead.physics.heat._rows import rows_of
 from tidestead.physics.heat._tables import Place, Tables
@@ -44,7 +47,7 @@ class HeatYear:
         return self.columns[name]
 
     @property
-    def closure(self) -> float:
+    def closure(self) -> Ratio:
         """The worst gap of any step's balance, as a share of the heat that moved in it."""
         return float(np.max(self.columns["closure"]))
 
@@ -63,12 +66,26 @@ class Prepared:
 
 
 def prepare(system: System, sun: SunPath, power: Array | None = None) -> Prepared:
-    """Lay a system out for a place; `power` (8760) is 1 in hours with electricity."""
+    """Lay a system out for a place; `power` (8760) is 1 in hours with electricity, 0 in those without.
+
+        a layer becomes pieces, each as thick as sqrt(3*k*900 s/(rho*c)), six at most
+
+    Source: the depth that warmth reaches in a step; that it sets the pieces is own choice.
+    Valid:  walls through which heat goes straight; corners and studs are left out.
+    """
+    _checked.share_hours(power=power)
     return Prepared(system, *laid_out(system, sun, power))
 
 
 def begin(prepared: Prepared, temps: Sequence[Celsius], air_c: Celsius, ratio: Ratio = 0.007) -> Tables:
-    """A state to begin from: bodies at their temperatures, everything else at that of the air."""
+    """A state to begin from: bodies at their temperatures, everything else at that of the air.
+
+        sides of a vessel at the mean of its water and the air
+
+    Source: own choice; the warm-up of `run_year` makes it forgotten.
+    Valid:  any; `ratio` is kg of water in a kg of dry air.
+    """
+    _refuse.endless(air=air_c, ratio=ratio, water=temps)  # type: ignore[arg-type]  # takes lists of numbers too
     if len(temps) != len(prepared.system.bodies):
         raise ImpossibleInput(
             f"{len(prepared.system.bodies)} bodies need as many temperatures, got {len(temps)}"
@@ -90,18 +107,27 @@ def run(
 
         C*(T - T0)/dt = sum of heat flows at the step's end
 
-    Raises ImpossibleInput where the weather is not finite.
+    Raises ImpossibleInput where the weather is not finite, or rows or state do not fit.
     Source: heat balances; backward Euler, films and rays as named in the engine's parts.
     Valid:  water mixed in each body, air mixed in the room; walls conduct straight through.
     """
+    _refuse_run(prepared, rows, state, hours, steps)
+    out = np.empty((hours, BODIES_AT + len(prepared.system.bodies)))
+    end = timed(state, steps)
+    run_hours(end, prepared.place, np.ascontiguousarray(rows, dtype=np.float64), out, first)
+    return HeatYear(dict(zip(COLUMNS, out.T, strict=False)), out.T[BODIES_AT:], end)
+
+
+def _refuse_run(prepared: Prepared, rows: Array, state: Tables, hours: int, steps: int) -> None:
+    """What the compiled hours would read without asking."""
+    if np.shape(rows) != (GROUND_ROW + 1, HOURS):
+        raise ImpossibleInput(f"weather has {GROUND_ROW + 1} rows of {HOURS} hours, got {np.shape(rows)}")
     if not np.all(np.isfinite(rows)):
         raise ImpossibleInput("the weather has an hour that is no number")
     if steps < 1 or hours < 1:
         raise ImpossibleInput(f"at least one step and one hour are run, got {steps} and {hours}")
-    out = np.empty((hours, BODIES_AT + len(prepared.system.bodies)))
-    end = timed(state, steps)
-    run_hours(end, prepared.place, rows, out, first)
-    return HeatYear(dict(zip(COLUMNS, out.T, strict=False)), out.T[BODIES_AT:], end)
+    if any(one.shape != own.shape for one, own in zip(state, prepared.tables, strict=True)):
+        raise ImpossibleInput("the state to go on from is that of another system")
 
 
 def run_year(

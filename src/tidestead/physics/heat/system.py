@@ -12,6 +12,7 @@ from typing import Literal
 from tidestead.core.dims import (
     Array,
     Celsius,
+    Count,
     CubicMetre,
     JoulePerKelvin,
     JoulePerKgKelvin,
@@ -32,6 +33,7 @@ from tidestead.core.dims import (
 )
 from tidestead.core.errors import ImpossibleInput
 from tidestead.physics import _refuse
+from tidestead.physics.heat import _checked
 
 Outside = Literal["weather", "air", "ground", "kept", "nothing"]
 """What the far side of a wall touches: weather: sun, sky, wind; air: outdoor air without sun, sky and wind; ground;
@@ -88,7 +90,11 @@ class Wall:
 
     def __post_init__(self) -> None:
         """Refuse what no wall is."""
-        _refuse.not_positive(area=self.area)
+        _refuse.not_positive(area=self.area, inside_emissivity=self.inside_emissivity)
+        _refuse.negative(far_film=self.far_film)
+        _refuse.not_a_share(absorptance=self.absorptance, emissivity=self.emissivity)
+        _refuse.not_a_share(inside_absorptance=self.inside_absorptance, share_of_sun=self.sun_share or 0.0)
+        _refuse.not_a_share(inside_emissivity=self.inside_emissivity)
         if not self.layers:
             raise ImpossibleInput(f"wall {self.name} has no layer")
 
@@ -107,8 +113,14 @@ class Sheet:
     stores: JoulePerM2Kelvin
     emissivity: Ratio = 0.9
 
+    def __post_init__(self) -> None:
+        """Refuse tables of another size, and a sheet that makes light."""
+        _checked.sheet(self)
+        _refuse.not_positive(stores=self.stores, emissivity=self.emissivity)
+        _refuse.not_a_share(emissivity=self.emissivity)
+
     @property
-    def panes(self) -> int:
+    def panes(self) -> Count:
         """How many panes."""
         return len(self.gaps) + 1
 
@@ -125,6 +137,11 @@ class Window:
     clean: Ratio = 1.0
     wets: bool = True
 
+    def __post_init__(self) -> None:
+        """Refuse a window of no size."""
+        _refuse.not_positive(area=self.area)
+        _refuse.not_a_share(clean=self.clean)
+
 
 @dataclass(frozen=True)
 class Vents:
@@ -140,6 +157,11 @@ class Vents:
     area: SquareMetre = 0.0
     height: Metre = 0.0
 
+    def __post_init__(self) -> None:
+        """Refuse vents that open at once or less than shut."""
+        _refuse.not_positive(over=self.over)
+        _refuse.negative(rate=self.rate, area=self.area, height=self.height)
+
 
 @dataclass(frozen=True, eq=False)
 class Shade:
@@ -153,6 +175,11 @@ class Shade:
     by_water: bool = False
     drawn: Array | None = None
 
+    def __post_init__(self) -> None:
+        """Refuse more shade than sun."""
+        _refuse.not_a_share(share=self.share)
+        _checked.share_hours(shade_drawn=self.drawn)
+
 
 @dataclass(frozen=True)
 class Thermostat:
@@ -162,6 +189,12 @@ class Thermostat:
     heat_most: Watt = float("inf")
     cool_to_c: Celsius | None = None
     cool_most: Watt = float("inf")
+
+    def __post_init__(self) -> None:
+        """Refuse one that would heat and cool at once."""
+        _refuse.negative(most_heat=self.heat_most, most_cooling=self.cool_most)
+        if self.heat_to_c is not None and self.cool_to_c is not None and self.heat_to_c > self.cool_to_c:
+            raise ImpossibleInput(f"heating to {self.heat_to_c} degC works against {self.cool_to_c} degC")
 
 
 @dataclass(frozen=True, eq=False)
@@ -181,6 +214,12 @@ class Room:
     stores_as: Ratio = 1.0
     lamps: Array | None = None
 
+    def __post_init__(self) -> None:
+        """Refuse a room without air."""
+        _refuse.not_positive(volume=self.volume, stores_as=self.stores_as)
+        _refuse.negative(infiltration=self.infiltration, radiant=self.radiant)
+        _checked.hours(lamps=self.lamps)
+
 
 @dataclass(frozen=True)
 class Side:
@@ -192,6 +231,13 @@ class Side:
     tilt_rad: Radian = 1.5707963267948966
     azimuth_rad: Radian = 3.141592653589793
     absorptance: Ratio = 0.6
+
+    def __post_init__(self) -> None:
+        """Refuse what holds no water."""
+        _refuse.not_positive(area=self.area)
+        _refuse.not_a_share(absorptance=self.absorptance)
+        if not self.layers:
+            raise ImpossibleInput("a side of a vessel has no layer")
 
 
 @dataclass(frozen=True, eq=False)
@@ -222,26 +268,43 @@ class Body:
     evaporates: Ratio = 1.0
     tops_up: bool = True
 
+    def __post_init__(self) -> None:
+        """Refuse water that stores nothing, and hours of another length."""
+        _refuse.not_positive(stores=self.stores, activity=self.activity)
+        _refuse.negative(surface=self.surface, fan_speed=self.fan_speed, still_speed=self.still_speed)
+        _refuse.negative(cover_resistance=self.cover_resistance, evaporates=self.evaporates)
+        _refuse.not_a_share(activity=self.activity, sun=self.sun_diffuse, cover_passes=self.cover_passes)
+        _checked.share_hours(cover=self.cover)
+        _checked.hours(sun_in_water=self.sun_beam, lamps=self.lamps)
+
 
 @dataclass(frozen=True)
 class Heating:
     """A heater or a chiller (`cools`) with its thermostat in a body of water. On at setpoint less half the band."""
 
-    body: int
+    body: Count
     power: Watt
     setpoint_c: Celsius
     band: Kelvin = 0.5
     cools: bool = False
     heats_room: Watt = 0.0
 
+    def __post_init__(self) -> None:
+        """Refuse a heater that cools."""
+        _refuse.negative(power=self.power, band=self.band, heat_to_the_room=self.heats_room)
+
 
 @dataclass(frozen=True)
 class Link:
     """Water that goes round between two bodies, as heat carried for each kelvin."""
 
-    one: int
-    other: int
+    one: Count
+    other: Count
     carries: WattPerKelvin
+
+    def __post_init__(self) -> None:
+        """Refuse a stream that carries heat uphill."""
+        _refuse.negative(carries=self.carries)
 
 
 @dataclass(frozen=True)
@@ -257,3 +320,9 @@ class System:
     albedo: Ratio = 0.2
     exposure: Ratio = 0.5
     name: str = field(default="")
+
+    def __post_init__(self) -> None:
+        """Refuse parts that hang on nothing."""
+        _refuse.negative(exposure=self.exposure)
+        _refuse.not_a_share(albedo=self.albedo)
+        _checked.system(self)
