@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, Literal, TypeAlias
 
 import click
 
-from tidestead.cli import ending, planfile
+from tidestead.cli import ending, planfile, waiting
 
 if TYPE_CHECKING:
     from tidestead.core.answer import Answer
@@ -49,7 +49,9 @@ def ask(
     loaded = planfile.read(plan)
     from tidestead import desk  # noqa: PLC0415 - only when it runs
 
-    answers = desk.answer(loaded, chosen, units)
+    waiting.announce(chosen)
+    with waiting.bar() as shown:
+        answers = desk.answer(loaded, chosen, units, within=shown.show if shown is not None else None)
     code = exit_code((answer.verdict for answer in answers.values()), fail_on)
     try:
         if as_json:

@@ -12,6 +12,7 @@ import os
 import sys
 from collections.abc import Callable, Iterable
 from functools import cache
+from importlib.metadata import PackageNotFoundError, version
 from pathlib import Path
 from typing import Any, TypeVar
 
@@ -83,10 +84,15 @@ def _nothing() -> None:
     """For the trial of a switch."""
 
 
-def waits_for_compiler() -> bool:
-    """Whether the next run has to compile first, which takes half a minute once."""
-    library = numba()
-    return library is not None and not any(Path(library.config.CACHE_DIR).glob("**/*.nbc"))
+def waits_for_compiler(law: str) -> bool:
+    """Whether the law of this name has to be compiled first. Does not bring the library where it can be told without."""
+    if os.environ.get(PLAIN):
+        return False
+    try:
+        found = version("numba")
+    except PackageNotFoundError:
+        return False
+    return not any(kept_in(found).glob(f"**/*.{law}-*.nbc"))
 
 
 def kept_in(version: str) -> Path:

@@ -1,6 +1,6 @@
 """The desk: knows the twelve questions, the order of subjects, and what need not be worked out twice."""
 
-from tidestead.desk.answering import answer, facts
+from tidestead.desk.answering import answer, facts, must_compile
 from tidestead.desk.subjects import SUBJECTS, SubjectEntry
 
-__all__ = ["SUBJECTS", "SubjectEntry", "answer", "facts"]
+__all__ = ["SUBJECTS", "SubjectEntry", "answer", "facts", "must_compile"]

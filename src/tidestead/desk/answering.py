@@ -5,12 +5,13 @@ from __future__ import annotations
 import hashlib
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
-from functools import cached_property
+from functools import cached_property, partial
 from importlib import import_module
 from typing import TYPE_CHECKING, Any
 
 from tidestead import __version__
 from tidestead.core.answer import Answer
+from tidestead.core.compiled import waits_for_compiler
 from tidestead.core.units import System
 from tidestead.desk.subjects import SUBJECTS, SubjectEntry
 from tidestead.plan import LoadedPlan
@@ -33,21 +34,30 @@ def answer(
     subjects: Sequence[str] | None = None,
     system: System | None = None,
     progress: Progress | None = None,
+    within: Progress | None = None,
 ) -> dict[str, Answer]:
     """Answers by subject name, in the order of the twelve questions.
 
-    `subjects` None asks all of them. `system` words the sentences; the plan's own choice when None.
+    `subjects` None asks all of them. `system` words the sentences; the plan's own choice when None. `within` is called
+    with a subject at long work, and how many of how many parts of it are done, from any thread.
     A name that is no subject raises KeyError.
     """
     wanted = [_KNOWN[name] for name in (subjects if subjects else _KNOWN)]
     wanted.sort(key=SUBJECTS.index)
-    asked = _Asked(loaded, system or loaded.plan.show)
+    asked = _Asked(loaded, system or loaded.plan.show, within)
     answers: dict[str, Answer] = {}
     for number, entry in enumerate(wanted, start=1):
         if progress is not None:
             progress(entry.name, number, len(wanted))
         answers[entry.name] = _answer_one(entry, asked)
     return answers
+
+
+def must_compile(subjects: Sequence[str] | None = None) -> bool:
+    """Whether a subject, or one that it needs, has laws to compile first, which takes half a minute once."""
+    entries = [_KNOWN[name] for name in (subjects if subjects else _KNOWN)]
+    laws = {below.compiles for entry in entries for below in _with_needs(entry) if below.compiles}
+    return any(waits_for_compiler(law) for law in laws)
 
 
 def facts(loaded: LoadedPlan, subject: str) -> Any:
@@ -61,6 +71,7 @@ class _Asked:
 
     loaded: LoadedPlan
     system: System
+    within: Progress | None = None
 
     @cached_property
     def told(self) -> Told:
@@ -70,9 +81,10 @@ class _Asked:
 
     def inputs(self, entry: SubjectEntry) -> Inputs:
         """What one subject is given."""
+        tick = None if self.within is None else partial(self.within, entry.name)
         if not entry.weather:
-            return Inputs(self.loaded.plan, self.system)
-        return Inputs(self.loaded.plan, self.system, self.told.weather, self.told.reason)
+            return Inputs(self.loaded.plan, self.system, tick=tick)
+        return Inputs(self.loaded.plan, self.system, self.told.weather, self.told.reason, tick)
 
 
 def _answer_one(entry: SubjectEntry, asked: _Asked) -> Answer:

@@ -17,6 +17,7 @@ class SubjectEntry:
     uses: tuple[str, ...] = ()
     needs: tuple[str, ...] = ()
     weather: bool = False
+    compiles: str = ""
 
     @property
     def built(self) -> bool:
@@ -69,6 +70,7 @@ SUBJECTS: tuple[SubjectEntry, ...] = (
         ),
         needs=("flow", "light"),
         weather=True,
+        compiles="run_hours",
     ),
     SubjectEntry(
         "light",
@@ -87,6 +89,7 @@ SUBJECTS: tuple[SubjectEntry, ...] = (
             "yours",
         ),
         weather=True,
+        compiles="year_into",
     ),
     SubjectEntry("water", "Is the water right?"),
     SubjectEntry("power", "Is there power enough, and is it safe?"),

@@ -28,7 +28,7 @@ _TRIED_WARMING = 3600.0
 """Seconds in which the heater that is tried warms the water by a kelvin: more than any spell asks for."""
 
 _VARIED = (
-    ("evaporation", "30 % less evaporation", "30 % more", Dials(evaporation=0.7), Dials(evaporation=1.3)),
+    ("evaporation", "30 % less", "30 % more", Dials(evaporation=0.7), Dials(evaporation=1.3)),
     ("heat through the glazing", "30 % less", "30 % more", Dials(glazing=0.7), Dials(glazing=1.3)),
     ("sun that comes in", "30 % less", "30 % more", Dials(sun=0.7), Dials(sun=1.3)),
     ("air through cracks", "30 % less", "30 % more", Dials(draughts=0.7), Dials(draughts=1.3)),
@@ -229,8 +229,9 @@ def wave_tried(bench: Bench, hot: WeatherYear, wave: Spell, chills: float) -> tu
         ("with both", Dials(fan=_FAN, chills=chills)),
     ]
     span = extreme(hot, wave.days, 1.0)
-    highest = on_all_cores([partial(_hottest, bench, hot, span, dials) for _, dials in options])
-    return tuple(Tried(name, one) for (name, _), one in zip(options, highest, strict=True))
+    runs = on_all_cores([partial(bench.stretch, hot, span, dials) for _, dials in options])
+    waters = [tuple(map(float, run.water_c[0])) for run in runs]
+    return tuple(Tried(name, max(water), water) for (name, _), water in zip(options, waters, strict=True))
 
 
 CHILLED = "with a further chiller"
@@ -241,10 +242,15 @@ def ranks_of(bench: Bench, weather: WeatherYear) -> tuple[Rank, ...]:
     turned = [dials for _, _, _, less, more in _VARIED for dials in (less, more)]
     found = on_all_cores([partial(_year_energy, bench, weather, dials) for dials in turned])
     rows = [
-        Rank(name, less, more, found[2 * at], found[2 * at + 1])
+        Rank(name, _step(less), less, more, found[2 * at], found[2 * at + 1])
         for at, (name, less, more, _, _) in enumerate(_VARIED)
     ]
     return tuple(sorted(rows, key=lambda row: -abs(row.more - row.less)))
+
+
+def _step(less: str) -> str:
+    """ "30 % less" as "±30 %"."""
+    return f"±{less.rpartition(' ')[0]}"
 
 
 def improvements_of(bench: Bench, weather: WeatherYear) -> tuple[Improvement, ...]:

@@ -6,7 +6,6 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from tidestead.core.answer import Assumption, Estimate
-from tidestead.core.dims import Array
 from tidestead.core.source import Source
 from tidestead.core.weather import Spell
 from tidestead.studies.heat.machines import Given
@@ -84,17 +83,19 @@ class CutFacts:
 
 @dataclass(frozen=True)
 class Tried:
-    """Something tried: the highest water of a heat wave, degC."""
+    """Something tried in the heat wave: the highest water, degC, and the water at the end of every hour round it."""
 
     name: str
     highest: float
+    water: tuple[float, ...] = ()
 
 
 @dataclass(frozen=True)
 class Rank:
-    """One cause: heater energy of a year, J, where it is less and where it is more."""
+    """One cause: heater energy of a year, J, where it is less and where it is more; `step` says by how much."""
 
     name: str
+    step: str
     less_words: str
     more_words: str
     less: float
@@ -170,7 +171,8 @@ class YearFacts:
     balance: Mapping[str, Months]
     closure: float
     typical: Typical
-    short_hours: Estimate
+    cold_days: Estimate
+    warm_days: Estimate
 
 
 @dataclass(frozen=True, eq=False)
@@ -201,4 +203,3 @@ class HeatFacts:
     rates: tuple[Rates, ...] = ()
     winter: Winter | None = None
     heater_power: float = 0.0
-    hourly: Mapping[str, Array] | None = None

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from tidestead.catalog import table
 from tidestead.core.charts import (
     BarChart,
     Bars,
@@ -21,6 +22,9 @@ from tidestead.plan.model import Plan
 from tidestead.studies.heat.facts import HeatFacts, Spread, YearFacts
 from tidestead.studies.heat.steps import SIGNS
 from tidestead.studies.heat.wording import between, hours_words, temp
+
+_MOST_LINES = 6
+"""That a line chart can tell apart."""
 
 _RIBBON = "P10 to P90 of the years"
 
@@ -109,9 +113,7 @@ def _damp(years: YearFacts) -> BarChart:
 
 def _ranks(facts: HeatFacts, years: YearFacts) -> RankChart:
     middle = facts.improvements[0].heater if facts.improvements else years.heater.likely
-    rows = tuple(
-        Ranked(f"{one.name}: {one.less_words}, {one.more_words}", one.less, one.more) for one in facts.ranks
-    )
+    rows = tuple(Ranked(f"{one.name}, {one.step}", one.less, one.more) for one in facts.ranks)
     told = (
         f"What moves the heaters' energy of a year most: {facts.ranks[0].name}, then {facts.ranks[1].name}."
     )
@@ -143,17 +145,19 @@ def _cut(facts: HeatFacts, system: System) -> LineChart:
 
 def cut_level(name: str) -> float:
     """Temperatures at which cold water is acted on and does harm."""
-    from tidestead.catalog import table  # noqa: PLC0415 - one figure
-
     return table("heat_limits")["cold"].si(name)
 
 
-def _wave(facts: HeatFacts, system: System) -> BarChart:
-    labels = tuple(one.name for one in facts.tried)
-    bars = Bars("warmest water", tuple(one.highest for one in facts.tried))
+def _wave(facts: HeatFacts, system: System) -> LineChart:
     told = "Warmest water in the heat wave: " + "; ".join(
         f"{one.name} {temp(one.highest, system)}" for one in facts.tried
     )
-    return BarChart(
-        "heat.wave", "The heat wave, with and without", f"{told}.", "warmest water", "degC", (bars,), labels
+    curves = tuple(
+        Curve(one.name, tuple(3600.0 * (hour + 1) for hour in range(len(one.water))), one.water)
+        for one in facts.tried[:_MOST_LINES]
     )
+    limits = (Mark(table("heat_limits")["hot"].si("act"), "act"),)
+    return LineChart(
+        "heat.wave", "The heat wave, with and without", f"{told}.", "water", "degC", curves, "number",
+        along="days round the heat wave", along_unit="s", limits=limits,
+    )  # fmt: skip

@@ -7,6 +7,7 @@ from collections.abc import Callable, Sequence
 from concurrent.futures import ThreadPoolExecutor
 from dataclasses import dataclass
 from functools import partial
+from threading import Lock
 from typing import TypeVar
 
 import numpy as np
@@ -16,6 +17,7 @@ from tidestead.core.weather import HOURS, MONTH_OF_HOUR, WeatherYear
 from tidestead.physics import _air_laws
 from tidestead.physics.heat import engine
 from tidestead.physics.heat.engine import HeatYear, Prepared
+from tidestead.studies.inputs import Tick
 
 DAYS = 365
 _NIGHT = np.array([hour >= 18 or hour < 8 for hour in range(24)])
@@ -122,8 +124,8 @@ class Runner:
         rows = self.prepared.rows(weather)
         return engine.run_year(self.prepared, rows, self.temps, self.air_c, steps)
 
-    def chain(self, years: Sequence[WeatherYear], steps: int) -> list[YearKept]:
-        """Years one after the other: each begins as the one before has ended."""
+    def chain(self, years: Sequence[WeatherYear], steps: int, done: Callable[[], None]) -> list[YearKept]:
+        """Years one after the other: each begins as the one before has ended. `done` is called after each."""
         found: list[YearKept] = []
         state = None
         for weather in years:
@@ -134,6 +136,7 @@ class Runner:
                 run = engine.run(self.prepared, rows, state, HOURS, 0, steps)
             state = run.end
             found.append(self.keep(run, weather))
+            done()
         return found
 
 
@@ -148,11 +151,20 @@ def on_all_cores(jobs: Sequence[Callable[[], Result]]) -> list[Result]:
         return list(pool.map(lambda job: job(), jobs))
 
 
-def run_all(runner: Runner, years: Sequence[WeatherYear], steps: int) -> list[YearKept]:
-    """Every year, in as many chains as there are cores."""
+def run_all(
+    runner: Runner, years: Sequence[WeatherYear], steps: int, tick: Tick | None = None
+) -> list[YearKept]:
+    """Every year, in as many chains as there are cores; `tick` hears how many of how many are done."""
     cores = min(os.cpu_count() or 1, len(years))
     size = -(-len(years) // cores)
     parts = [years[start : start + size] for start in range(0, len(years), size)]
-    return [
-        kept for run in on_all_cores([partial(runner.chain, part, steps) for part in parts]) for kept in run
-    ]
+    lock, count = Lock(), [0]
+
+    def done() -> None:
+        with lock:
+            count[0] += 1
+            if tick is not None:
+                tick(count[0], len(years))
+
+    runs = on_all_cores([partial(runner.chain, part, steps, done) for part in parts])
+    return [kept for run in runs for kept in run]

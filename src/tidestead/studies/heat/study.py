@@ -94,7 +94,7 @@ class _Finding:
         plan, basis = self.inputs.plan, self.basis
         capacity = sum(body.stores for body in assemble(basis).bodies)
         bench = cases.Bench(basis, self.wanted_c)
-        kept = run_all(self.runner(bench), self.ensemble.years, cases.CASE_STEPS)
+        kept = run_all(self.runner(bench), self.ensemble.years, cases.CASE_STEPS, self.inputs.tick)
         typical = _median([one.heater for one in kept], [float(one.mean.mean()) for one in kept])
         warmest = int(np.argmax([float(one.warmest.max()) for one in kept]))
         middle, hot = self.ensemble.years[typical], self.ensemble.years[warmest]
@@ -129,7 +129,6 @@ class _Finding:
             rates_of(basis, year, middle),
             self.winter(year, middle),
             basis.heater_power,
-            {**year.columns, "water_c": year.water_c[0]},
         )
 
     @property
@@ -186,7 +185,7 @@ class _Finding:
     def years(self, kept: list[YearKept], year: HeatYear, weather: WeatherYear) -> YearFacts:
         """The ensemble boiled down."""
         keep = self.inputs.plan.water.keep
-        low = keep[0] if keep is not None else -1e9
+        low, high = keep if keep is not None else (-1e9, 1e9)
         fan = self.inputs.plan.building.vents
         watts = 0.0 if fan is None or fan.fan is None else fan.fan
         return YearFacts(
@@ -208,7 +207,8 @@ class _Finding:
             {name: _mean_watts([one.month(name) for one in kept]) for name in KEPT},
             max(*(one.closure for one in kept), year.closure),
             _typical(year, weather, np.array([body.stores for body in assemble(self.basis).bodies])),
-            _estimate([float((one.coldest < low - 0.05).sum() * 24) for one in kept]),
+            _estimate([float((one.coldest < low).sum()) for one in kept]),
+            _estimate([float((one.warmest > high).sum()) for one in kept]),
         )
 
     def winter(self, year: HeatYear, weather: WeatherYear) -> Winter:
