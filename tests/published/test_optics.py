@@ -98,18 +98,19 @@ def test_the_standards_window_is_the_product_of_both_losses() -> None:
 
 @pytest.mark.parametrize(
     ("walls", "rows", "diffuse"),
-    [(2, (0.775, 0.770, 0.756, 0.693, 0.555, 0.284), 0.696), (3, (0.690, 0.686, 0.678, 0.623, 0.473, 0.209), 0.618)],
+    [(2, (0.775, 0.770, 0.756, 0.693, 0.555, 0.284), 0.696), (3, (0.690, 0.686, 0.678, 0.623, 0.473, 0.209), 0.618),
+     (5, (0.559,), 0.505)],
 )  # fmt: skip
 def test_polycarbonate_piles_worked_beforehand(walls: int, rows: tuple[float, ...], diffuse: float) -> None:
     """Worked as the product of both losses (n 1.585, extinction 0.03 a wall): exact values lie just below."""
     pile = PlatePile(walls, 1.585, 1.0 - math.exp(-0.03))
-    for angle, printed in zip((0, 30, 45, 60, 70, 80), rows, strict=True):
+    for angle, printed in zip((0, 30, 45, 60, 70, 80)[: len(rows)], rows, strict=True):
         product = float(optics.pile_transmittance(deg(angle), PlatePile(walls, 1.585)))
         product *= math.exp(-0.03 * walls / math.cos(optics.refraction_angle(deg(angle), 1.585)))
         assert product == pytest.approx(printed, abs=5e-4), SHAPE
         assert -0.018 < float(optics.pile_transmittance(deg(angle), pile)) - printed < 0.0
     mean = optics.hemispherical_mean(lambda angle: optics.pile_transmittance(angle, pile))
-    assert -0.006 < mean - diffuse < 0.0
+    assert -0.011 < mean - diffuse < 0.0
 
 
 def test_a_sheet_clearer_than_plates_can_be_keeps_its_makers_figure() -> None:
