@@ -85,7 +85,7 @@ def _nothing() -> None:
 
 
 def waits_for_compiler(law: str) -> bool:
-    """Whether the law of this name has to be compiled first. Does not bring the library where it can be told without."""
+    """Whether the law of this name has to be compiled first, told without bringing the library."""
     if os.environ.get(PLAIN):
         return False
     try:

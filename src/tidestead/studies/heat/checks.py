@@ -100,7 +100,7 @@ def _cooler(plan: Plan, facts: HeatFacts) -> str:
     """What cools best of what was tried in the heat wave."""
     planned = facts.tried[0].highest if facts.tried else 0.0
     ways = sorted(
-        (one for one in facts.tried[1:] if one.highest < planned - 0.2 and one.name.startswith("with a")),
+        (one for one in facts.tried[1:] if one.highest < planned - 0.2 and one.name.startswith("with a ")),
         key=lambda one: one.highest,
     )
     words = [one.name.removeprefix("with ") for one in ways]

@@ -79,9 +79,26 @@ def sentence(plan: Plan, facts: HeatFacts, checks: Sequence[Check], system: Syst
         f"Over {years.words} the water stays between {temp(years.coldest.low, system)} and "
         f"{temp(years.hottest.high, system)}."
     ]
-    return " ".join(
-        [*told_of(checks, system, opening), *_energy(plan, facts, years, system), *_cut(facts, system)]
-    )
+    words = [
+        *told_of(checks, system, opening),
+        *_held_down(facts, system),
+        *_energy(plan, facts, years, system),
+    ]
+    return " ".join([*words, *_cut(facts, system)])
+
+
+_ADDED = ("with a ", "with both")
+
+
+def _held_down(facts: HeatFacts, system: System) -> Iterator[str]:
+    """What limits the warmest water: what of the plan, taken away, lets it rise most in the heat wave."""
+    without = [one for one in facts.tried[1:] if not one.name.startswith(_ADDED)]
+    if not without:
+        return
+    most = max(without, key=lambda one: one.highest)
+    planned = facts.tried[0].highest
+    if most.highest > planned + 0.2:
+        yield f"The heat wave takes it to {temp(planned, system)}, {most.name} to {temp(most.highest, system)}."
 
 
 def _energy(plan: Plan, facts: HeatFacts, years: YearFacts, system: System) -> Iterator[str]:
@@ -149,9 +166,18 @@ def _figures(plan: Plan, facts: HeatFacts) -> Iterator[Figure]:
     yield Figure("heat.glazing.wet", "hours with wet glazing in a year", wet, "s", COMPUTED)
     damp = years.damp.whole(3600.0)
     yield Figure("heat.timber.damp", "hours with damp timber in a year", damp, "s", COMPUTED)
+    if plan.water.keep is not None:
+        yield Figure(
+            "heat.days.cold", "days of a year that dip below what is kept", years.cold_days, "count", COMPUTED
+        )
+        yield Figure(
+            "heat.days.warm", "days of a year that rise above it", years.warm_days, "count", COMPUTED
+        )
     if facts.winter is not None:
         words = f"loss, water to outdoors, in {facts.winter.month}"
         yield Figure("heat.loss", words, Estimate.exact(facts.winter.loss), "W/K", COMPUTED)
+        words = f"loss up to which heaters would be idle on average in {facts.winter.month}"
+        yield Figure("heat.loss.idle", words, Estimate.exact(facts.winter.idle), "W/K", COMPUTED)
     if facts.cut is not None and facts.cut.to_harm is not None:
         words = "time from a power cut in the cold spell to harm by cold"
         yield Figure("heat.cut.harm", words, Estimate.exact(3600.0 * facts.cut.to_harm), "s", COMPUTED)
