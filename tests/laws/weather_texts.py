@@ -12,7 +12,7 @@ import numpy as np
 from tidestead.core.dims import Array
 from tidestead.core.weather import HOURS, Weather
 from tidestead.intake.choosing import weather_of
-from tidestead.intake.sun import sky_at, sun_path
+from tidestead.intake.sun import lifted, sky_at, sun_path
 from tidestead.intake.wanted import Monthly, NoWeather, Site, Wanted
 
 LATITUDE, LONGITUDE, ELEVATION, OFFSET = 50.0, 15.0, 200.0, 1.0
@@ -133,12 +133,18 @@ def moments(minute: int, year: int = 2019) -> tuple[Array, list[str]]:
     return when.astype("datetime64[s]").astype(float), stamps
 
 
+def seen(seconds: Array) -> Array:
+    """Sine of the sun's height as seen through the air, at moments."""
+    sky = sky_at(seconds, LATITUDE, LONGITUDE, ELEVATION)
+    return np.sin(np.radians(lifted(sky.height, 98900.0, 12.0)))
+
+
 def clear(seconds: Array) -> Array:
     """Sun on level ground at moments: seven tenths of what reaches the top of the air."""
-    sky = sky_at(seconds, LATITUDE, LONGITUDE, ELEVATION)
+    height = seen(seconds)
     day = (seconds - seconds[0]) / 86400.0
     strength = 1361.0 * (1.0 + 0.0334 * np.cos(2.0 * np.pi * (day - 3.0) / 365.25))
-    return np.maximum(0.7 * strength * np.sin(np.radians(sky.height)), 0.0)
+    return np.maximum(0.7 * strength * height, 0.0)
 
 
 def level_series(minute: int = 10) -> list[dict[str, object]]:
@@ -158,8 +164,7 @@ def typical_rows(minute: int = 10) -> list[dict[str, object]]:
     seconds, _ = moments(minute)
     _, stamps = moments(0)
     total = clear(seconds)
-    sky = sky_at(seconds, LATITUDE, LONGITUDE, ELEVATION)
-    height = np.sin(np.radians(sky.height))
+    height = seen(seconds)
     beam = np.where(height > 0.07, 0.5 * total / np.maximum(height, 0.07), 0.0)
     temp_c = np.roll(MADE.temp_c, -1)
     return [

@@ -58,9 +58,7 @@ def _mended(name: str, year: RawYear, setting: Setting, notes: Notes) -> dict[st
     raw = year.columns
     if "temp_c" not in raw:
         raise no_weather_in(name, "There is no temperature in this file.", "Give a file that has it.")
-    found: dict[str, Array] = {
-        key: raw[key] for key in ("beam", "beam_level", "diffuse", "pressure", "sky") if key in raw
-    }
+    found: dict[str, Array] = {key: raw[key] for key in _AS_GIVEN if key in raw}
     found["temp_c"] = filled(raw["temp_c"], year.ring, "temperature", notes)
     found["humidity"] = _humidity(name, raw, year.ring, setting, notes)
     found["wind"] = _wind(raw, year.ring, setting, notes)
