@@ -116,6 +116,12 @@ CASES = (
         "lamps.bars.lights",
         "part of the water",
     ),
+    (
+        "lamps beside the tank",
+        ('lights = "4 m2"', 'reaches = "0 %"'),
+        "lamps.bars.reaches",
+        "enters the water",
+    ),
     ("heater of nothing", ('power = "1 kW"', 'power = "0 W"'), "heaters.one.power", '"750 W"'),
     ("one reading", (', "240 umol/m2/s at 1.0 m"]', "]"), "measured.light[1]", "Add a second one"),
     ("one depth", ("at 1.0 m", "at 0.2 m"), "measured.light[2]", "different depths"),

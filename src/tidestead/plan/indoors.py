@@ -120,6 +120,11 @@ def _lamps(whole: Seen) -> Iterator[Misfit]:
         hours = _quantity(lamp, "hours", "time")
         if hours is not None and hours > _DAY:
             yield Misfit((*lamp.path, "hours"), "is more than a day has.", 'Write hours of a day: "11 h".')
+        if _quantity(lamp, "reaches", "ratio") == 0.0:
+            advice = (
+                'Write the share of their light that enters the water, such as "70 %"; or take the lamps out.'
+            )
+            yield Misfit((*lamp.path, "reaches"), "is no light at all.", advice)
         lights, vessel = _quantity(lamp, "lights", "area"), vessels.get(lamp.word("over"))
         water = None if vessel is None else _box_area(vessel)
         if lights is not None and water is not None and lights > water * _MOST_SQUARE:
