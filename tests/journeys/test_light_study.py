@@ -22,7 +22,10 @@ from tests.journeys.light_plans import (
 from tests.journeys.worked import misses, not_given, steps_of
 from tidestead.core.answer import Answer, Verdict
 from tidestead.core.charts import BarChart, LineChart, YearMap
+from tidestead.core.weather import MONTH_OF_HOUR, Normals
+from tidestead.intake.sun import sun_path
 from tidestead.plan import loads
+from tidestead.report.svg_chart import draw_chart
 from tidestead.studies import light
 from tidestead.studies.inputs import Inputs
 
@@ -121,6 +124,12 @@ def test_the_worked_lamps_of_730_watts() -> None:
     assert group.make_up.power[11] * 5.3 / lacking == pytest.approx(730.0, abs=5.0)
     energy = group.make_up.power[11] * 5.3 / lacking * 12.0 * 3600.0
     assert energy == pytest.approx(31e6, rel=0.02)
+
+
+def test_water_too_dim_for_any_lamp_is_said() -> None:
+    answer = answer_of(changed(REEF, ("0.15 1/m", "19 1/m")))
+    assert "No lamps make up the rest at reef" in answer.sentence
+    assert check_of(answer, "light.reef.least").advice == "clearer water or corals higher up"
 
 
 def test_energy_and_cost_of_lamps_by_hand() -> None:
@@ -258,6 +267,48 @@ def test_no_house_is_the_open_sky_and_said() -> None:
     (group,) = facts_of(text).groups
     assert group.surface.likely == pytest.approx(group.outside.likely, rel=0.02)
     assert any(one.key == "building" and one.value == "none" for one in answer.assumptions)
+
+
+def test_a_polar_night_is_dark_and_has_working() -> None:
+    """78 north: months without any sun; lamps alone carry the corals there."""
+    weather = climate("sand_point")
+    dark = sun_path(78.0, 15.0, 0.0, 1.0)
+    top = np.bincount(MONTH_OF_HOUR, weights=dark.top) / np.bincount(MONTH_OF_HOUR)
+    normals = Normals((-8.0,) * 12, tuple(0.4 * float(one) for one in top), (0.7,) * 12, (4.0,) * 12)
+    north = replace(
+        weather, latitude=78.0, longitude=15.0, years=(), normals=normals, sun=dark, typical=False
+    )
+    for text in (REEF, REEF + LAMPS):
+        inputs = Inputs(loads(text).plan, "metric", north)
+        facts = light.find(inputs)
+        answer = light.judge(inputs, facts)
+        assert facts.groups[0].natural.likely[11] == 0.0
+        assert facts.day_length[11] == 0.0
+        assert off(answer) == []
+        assert "0 mol/(m² day)" in answer.sentence
+        for chart in answer.charts:
+            assert "nan" not in draw_chart(chart, "metric")
+
+
+def test_a_house_without_clear_sheet_is_dark() -> None:
+    walls = "\n".join(
+        f'sides.{face} = {{ wall = ["18 mm plywood"] }}'
+        for face in ("front", "back", "left", "right", "roof", "roof-back")
+    )
+    answer = answer_of(changed(REEF, ('bars = "22 %"', f'bars = "22 %"\n{walls}')) + LAMPS)
+    assert off(answer) == []
+    assert "in no month" in answer.sentence
+    assert check_of(answer, "light.reef.peak").verdict is Verdict.SOUND
+
+
+def test_more_groups_than_a_sentence_holds_stand_in_the_tables() -> None:
+    more = "".join(
+        f'\n[corals.group{number}]\nkind = "soft"\nvessel = "tank"\ndepth = "0.{number} to 1.0 m"\n'
+        for number in range(1, 5)
+    )
+    answer = answer_of(REEF + more)
+    assert "2 more groups stand in the tables." in answer.sentence
+    assert len([table for table in answer.tables if table.id.endswith(".months")]) == 5
 
 
 def test_a_file_of_one_typical_year_is_told_beside_made_years() -> None:

@@ -13,6 +13,9 @@ from tidestead.studies.light.steps import least_steps, most_steps, peak_steps
 from tidestead.studies.light.wording import DAY, FLOW, in_months, share_words
 
 SLOWLY = "Change light slowly, over three weeks or more: Acropora millepora took more than 20 days to adapt."
+HOPELESS = 1e5
+"""Watts of lamps beyond which nothing is proposed: the water is too dim for any."""
+
 _SHADED = (
     "The plan's shade ({share}) counts in the months that it names; drawn by warmth, it is not counted here."
 )
@@ -72,9 +75,9 @@ def _part(at: At, end: str) -> At:
 def _brighter(group: CoralLight) -> str:
     """What makes up the dark months."""
     dark = [month for month, missing in enumerate(group.make_up.missing) if missing > 0.0]
-    if not dark:
-        return "clearer water or corals higher up"
     power = max(group.make_up.power)
+    if not dark or power > HOPELESS:
+        return "clearer water or corals higher up"
     return (
         f"lamps of {power:.0f} W in all over these corals, {group.lighting.hours:g} h a day {in_months(dark)}; clearer "
         "water; or corals higher up"

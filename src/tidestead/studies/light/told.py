@@ -11,7 +11,7 @@ from tidestead.core.units import System, show
 from tidestead.plan.model import Plan
 from tidestead.studies.inputs import Inputs
 from tidestead.studies.light.charts import charts_of
-from tidestead.studies.light.checks import judged
+from tidestead.studies.light.checks import HOPELESS, judged
 from tidestead.studies.light.facts import CoralLight, LightFacts
 from tidestead.studies.light.steps import clarity_working, lamp_workings, make_up_working, shade_working
 from tidestead.studies.light.tables import tables_of
@@ -94,6 +94,8 @@ def _lamps(plan: Plan, group: CoralLight, system: System) -> str:
     if max(made.missing) <= 0.0:
         return ""
     month = max(range(12), key=made.power.__getitem__)
+    if made.power[month] > HOPELESS:
+        return f"No lamps make up the rest at {group.key}: the water lets too little of their light down."
     power, energy = show(made.power[month], "W", system), show(made.year.likely, "J", system)
     words = (
         f"Making up the rest takes lamps of {power} over {group.key} for {group.lighting.hours:g} h a day in "
