@@ -20,6 +20,7 @@ from tidestead.intake.pvgis_files import read_pvgis_csv, read_pvgis_json
 from tidestead.intake.sun import sun_path
 from tidestead.intake.tmy import read_tmy2, read_tmy3
 
+psychrolib.SetUnitSystem(psychrolib.SI)
 needs_denver = pytest.mark.skipif(
     not DENVER.is_file(), reason=f"the validation data are not there: {BUILDING}"
 )
@@ -200,7 +201,6 @@ def test_top_of_the_air_is_that_in_the_files(place: str) -> None:
 @pytest.mark.parametrize("humidity", [0.1, 0.5, 0.9, 1.0])
 def test_dew_point(temp_c: float, humidity: float) -> None:
     """Magnus against Hyland and Wexler; where the dew point is under frost the library's is over ice."""
-    psychrolib.SetUnitSystem(psychrolib.SI)
     theirs = psychrolib.GetTDewPointFromRelHum(temp_c, humidity)
     ours = float(dew_point(np.array(temp_c), np.array(humidity)))
     if theirs > 0.0:
@@ -210,7 +210,6 @@ def test_dew_point(temp_c: float, humidity: float) -> None:
 
 @pytest.mark.parametrize("elevation", [-100.0, 0.0, 273.0, 1650.0, 4000.0])
 def test_pressure_of_a_height(elevation: float) -> None:
-    psychrolib.SetUnitSystem(psychrolib.SI)
     assert station_pressure(elevation) == pytest.approx(
         psychrolib.GetStandardAtmPressure(elevation), rel=1e-5
     )

@@ -61,7 +61,7 @@ def test_gap_of_four_hours_is_filled(tmp_path: Path, write: object, first: int) 
 def test_marks_of_missing_values_are_gaps(tmp_path: Path, write: object, place: int, mark: str) -> None:
     assert callable(write)
     found = weather(tmp_path, write(with_field(NOON, place, mark)))
-    assert told(found, r"^1 hour without temperature were filled|^1 hour without temperature")
+    assert told(found, "^1 hour without temperature was filled between its neighbours")
     assert found.years[0].temp_c[NOON] == pytest.approx((MADE.temp_c[NOON - 1] + MADE.temp_c[NOON + 1]) / 2.0)
 
 
@@ -137,20 +137,55 @@ def test_hours_that_come_twice_become_their_mean(tmp_path: Path) -> None:
 
     found = weather(tmp_path, texts.table(twice))
     assert found.years[0].temp_c[NOON] == pytest.approx(MADE.temp_c[NOON] + 1.0)
-    assert told(found, rf"^1 hour stand in the file more than once.*first: line {NOON + 2}")
+    assert told(found, rf"^1 hour stands in the file more than once; its mean.*first: line {NOON + 2}")
+
+
+def test_epw_of_half_hours_becomes_hours(tmp_path: Path) -> None:
+    def halves(rows: list[str]) -> list[str]:
+        found = []
+        for row in rows:
+            fields = row.split(",")
+            for minute, more in (("30", -0.5), ("60", 0.5)):
+                found.append(
+                    ",".join([*fields[:4], minute, fields[5], f"{float(fields[6]) + more:.1f}", *fields[7:]])
+                )
+        return found
+
+    found = weather(tmp_path, texts.epw(halves).replace("DATA PERIODS,1,1,", "DATA PERIODS,1,2,"))
+    np.testing.assert_allclose(found.years[0].temp_c, MADE.temp_c, atol=1e-9)
+    assert told(found, "2 rows an hour; their mean")
+
+
+def test_parts_that_do_not_make_the_whole_are_told(tmp_path: Path) -> None:
+    text = texts.table().replace("diffuse [W/m2]", "diffuse [kJ/m2]")
+    assert told(
+        weather(tmp_path, text),
+        "Direct and diffuse sun of this weather make 6. % of its total",
+    )
+
+
+def test_leap_day_of_a_typical_year_is_left_out(tmp_path: Path) -> None:
+    def leap(rows: list[str]) -> list[str]:
+        day = [row.replace(",2,28,", ",2,29,") for row in rows[58 * 24 : 59 * 24]]
+        return [*rows[: 59 * 24], *day, *rows[59 * 24 :]]
+
+    found = weather(tmp_path, texts.epw(leap))
+    np.testing.assert_allclose(found.years[0].temp_c, MADE.temp_c)
+    assert found.typical
+    assert told(found, "29th of February")
 
 
 def test_one_slip_of_a_year_is_a_gap(tmp_path: Path) -> None:
     found = weather(tmp_path, texts.table(with_field(NOON, 0, "2029-06-16 13:00")))
     assert [year.label for year in found.years] == ["2019"]
-    assert told(found, "^1 hour without temperature were filled")
+    assert told(found, "^1 hour without temperature was filled")
 
 
 def test_little_less_than_no_sun_is_none(tmp_path: Path) -> None:
     found = weather(tmp_path, texts.table(with_field(NOON - 12, 3, "-4.9")))
     assert found.years[0].total[NOON - 12] == 0.0
     assert told(
-        found, rf"^1 hour with a little less than no sun were set to none .first: line {NOON - 12 + 2}"
+        found, rf"^1 hour with a little less than no sun was set to none .first: line {NOON - 12 + 2}"
     )
 
 

@@ -18,6 +18,8 @@ LONGEST_LINE = 20_000
 _GZIP = b"\x1f\x8b"
 _MARKS = ((codecs.BOM_UTF32_LE, "utf-32"), (codecs.BOM_UTF32_BE, "utf-32"), (codecs.BOM_UTF8, "utf-8-sig"),
           (codecs.BOM_UTF16_LE, "utf-16"), (codecs.BOM_UTF16_BE, "utf-16"))  # fmt: skip
+_FLAGS = os.O_RDONLY | getattr(os, "O_NONBLOCK", 0) | getattr(os, "O_BINARY", 0)
+"""Not waiting for a pipe that nobody writes to; bytes as they are."""
 _BESIDE = "Put the file into the folder of the plan and write its name alone."
 
 
@@ -33,7 +35,7 @@ def read_beside(folder: Path | None, name: str) -> bytes:
     try:
         if path.is_symlink() and path.resolve().parent != folder.resolve():
             raise no_weather_in(name, "This is a link that leads out of the plan's folder.", _BESIDE)
-        with os.fdopen(os.open(path, os.O_RDONLY | getattr(os, "O_NONBLOCK", 0)), "rb") as file:
+        with os.fdopen(os.open(path, _FLAGS), "rb") as file:
             if not stat.S_ISREG(os.fstat(file.fileno()).st_mode):
                 raise no_weather_in(name, "This is not a plain file.", "Give a weather file.")
             data = file.read(LARGEST + 1)
@@ -59,11 +61,9 @@ def lines_of(name: str, data: bytes) -> list[str]:
     if text.count("\n") > MOST_LINES:
         raise no_weather_in(name, f"This file has more than {MOST_LINES:,} lines.", "Hours are enough.")
     lines = text.split("\n")
-    longest = max(range(len(lines)), key=lambda at: len(lines[at]))
-    if len(lines) > 2 and len(lines[longest]) > LONGEST_LINE and not text.lstrip().startswith("{"):
-        raise no_weather_in(
-            name, "This line is too long for a weather file.", "Give a weather file.", longest + 1
-        )
+    if len(lines) > 2 and max(map(len, lines)) > LONGEST_LINE and not text.lstrip().startswith("{"):
+        line = next(at for at, words in enumerate(lines, start=1) if len(words) > LONGEST_LINE)
+        raise no_weather_in(name, "This line is too long for a weather file.", "Give a weather file.", line)
     if not text.strip():
         raise no_weather_in(name, "This file is empty.", "Give a weather file.")
     return lines

@@ -25,6 +25,7 @@ _PATCHED = 720
 _PIECE = 480
 """Hours of the shortest of such months."""
 _SAME_CLOCK = 1e-6
+_LEAP = "The 29th of February is left out."
 _LEAP_BEGINS, _LEAP_ENDS = 59 * 24, 60 * 24
 
 
@@ -64,7 +65,7 @@ def laid_out(name: str, hours: Hours, utc_offset: Hour, notes: Notes) -> tuple[l
             "beam", None
         )  # made anew: at the edges of night a mean of two beams has another height
     if typical or bool((counts < WHOLE_YEAR).all()):
-        return [_ring(series, hours, shift, typical)], typical
+        return [_ring(series, hours, shift, typical, notes)], typical
     if int(begins[-1] - begins[0]) > _MOST_HOURS:
         raise no_weather_in(
             name, f"The stamps go from {_day(begins[0])} to {_day(begins[-1])}.", "61 years are the most."
@@ -99,10 +100,12 @@ def _each_once(hours: Hours, notes: Notes) -> _Series:
     return _Series(begins, hours.lines[first], columns)
 
 
-def _ring(series: _Series, hours: Hours, shift: float, typical: bool) -> RawYear:
+def _ring(series: _Series, hours: Hours, shift: float, typical: bool, notes: Notes) -> RawYear:
     """One year without beginning or end; where an hour of the year comes twice, the later year counts."""
     place, leap = _hour_of_year(series.begins)
     kept = np.flatnonzero(~leap)
+    if bool(leap.any()):
+        notes.say(_LEAP)
     columns = {}
     for key, values in series.columns.items():
         year = np.full(HOURS, np.nan)
@@ -129,7 +132,7 @@ def _calendar_years(series: _Series, hours: Hours, shift: float, notes: Notes) -
     start, end = (int(str(np.datetime64(hour, "h"))[:4]) for hour in (first, first + size - 1))
     years = [_one_year(grid, first, year, series, whole) for year in range(start, end + 1)]
     if any(_hours_in(year) > HOURS for year in range(start, end + 1)):
-        notes.say("The 29th of February is left out.")
+        notes.say(_LEAP)
     return years
 
 

@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+_OF_ONE = {"hours": "hour", "were": "was", "stand": "stands", "their": "its"}
+"""How a sentence of many speaks of one."""
+
 
 class Notes:
     """Sentences in the order in which they first came up; a counted one says how often, and where first."""
@@ -28,6 +31,6 @@ class Notes:
     def _counted(self, words: str) -> str:
         place = f" (first: {self._places[words]})" if self._places[words] else ""
         number = self._counts[words]
-        noun, _, rest = words.partition(" ")
-        one = {"hours": "hour", "days": "day", "rows": "row"}.get(noun, noun)
-        return f"{number:,} {noun if number != 1 else one} {rest.rstrip('.')}{place}."
+        if number == 1:
+            words = " ".join(_OF_ONE.get(word, word) for word in words.split(" "))
+        return f"{number:,} {words}{place}."

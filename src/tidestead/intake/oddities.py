@@ -15,6 +15,8 @@ _FAR = 2.0
 """Degrees of latitude or longitude from the site past which a file is told to be of elsewhere."""
 _LATE = 0.75
 """Hours by which the middle of the day's sun may lie beside noon: clouds of one half of the day move it by half."""
+_UNLIKE = 0.08
+"""Share by which the parts of the sun may differ from its total; sound files are within one percent."""
 _SEASONS = 20.0
 """Degrees of latitude past which the sun's seasons tell the halves of the earth apart."""
 
@@ -25,6 +27,7 @@ def look_at(
     """Say what is odd."""
     _compare_places(place, station, notes)
     total = np.mean([year.total for year in years], axis=0)
+    _compare_parts(years, sun, notes)
     _compare_noons(total, sun, notes)
     if abs(place[0]) > _SEASONS and _lag_of_seasons(total, sun) < 0.0:
         notes.say(
@@ -49,6 +52,18 @@ def _compare_places(place: tuple[float, float], station: Station, notes: Notes) 
         notes.say(
             f"The weather is of a place some {far:.0f} km from your site (latitude {station.latitude:g}, "
             f"longitude {station.longitude:g}). The sun is that of your site."
+        )
+
+
+def _compare_parts(years: tuple[WeatherYear, ...], sun: SunPath, notes: Notes) -> None:
+    """Direct and diffuse sun against the total."""
+    height = np.where(sun.up > 0.0, np.cos(sun.zenith_rad), 0.0)
+    whole = sum(float(year.total.sum()) for year in years)
+    made = sum(float((year.beam * height + year.diffuse).sum()) for year in years)
+    if whole > 0.0 and abs(made / whole - 1.0) > _UNLIKE:
+        notes.say(
+            f"Direct and diffuse sun of this weather make {100.0 * made / whole:.0f} % of its total at your site: look at the "
+            "place, the clock and the units."
         )
 
 
