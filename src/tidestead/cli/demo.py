@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING
 
 import click
 
-from tidestead.cli import ending, outfile, planfile
+from tidestead.cli import ending, outfile, planfile, waiting
 from tidestead.cli.ask import print_text, units_option
 
 if TYPE_CHECKING:
@@ -42,7 +42,10 @@ def demo(folder: str, no_page: bool, units: System | None) -> int:
         click.echo(f"{path} is there already and is used as it stands.\n")
     loaded = planfile.read(str(path))
     system = units or loaded.plan.show
-    print_text(desk.answer(loaded, None, system), system, None, str(path))
+    waiting.announce(None)
+    with waiting.bar() as shown:
+        answers = desk.answer(loaded, None, system, within=shown.show if shown is not None else None)
+    print_text(answers, system, None, str(path))
     click.echo(next_steps(path, path.read_text("utf-8")))
     return ending.DONE
 

@@ -65,9 +65,9 @@ def failing_words(failing: Sequence[Check], system: System) -> str:
     elif estimate is not None and isinstance(limit, float):
         adverse = estimate.high if first.must_be == "below" else estimate.low
         pair = (adverse, limit)
-        now, allowed = (show(value, first.unit, system, first.style, pair) for value in pair)
+        now, allowed = (_shown(value, first, system, pair) for value in pair)
         needed = f"{allowed} is allowed" if first.must_be == "below" else f"at least {allowed} is needed"
-        told = first.unit != "1" and now != allowed
+        told = (first.unit != "1" or first.style == "share") and now != allowed
         words += f": {now} where {needed}" if told else f": {percent(first)} of what is allowed"
     words += f"{rest_words(failing, 'fails too', 'fail too')}."
     if first.advice:
@@ -75,12 +75,19 @@ def failing_words(failing: Sequence[Check], system: System) -> str:
     return words
 
 
+def _shown(value: float, check: Check, system: System, beside: Sequence[float]) -> str:
+    """A value of a check; shares in per cent."""
+    if check.style == "share":
+        return f"{100.0 * value:.0f} %"
+    return show(value, check.unit, system, check.style, beside)
+
+
 def _between(check: Check, estimate: Estimate, limits: tuple[float, float], system: System) -> str:
     """The end of the value that is further outside, and what it has to lie between."""
     low, high = limits
     adverse = estimate.high if estimate.high - high >= low - estimate.low else estimate.low
     numbers = (adverse, low, high)
-    now, least, most = (show(value, check.unit, system, check.style, numbers) for value in numbers)
+    now, least, most = (_shown(value, check, system, numbers) for value in numbers)
     return f"{now} where {least} to {most} is allowed"
 
 

@@ -146,6 +146,8 @@ def fill_panes(tables: Tables, place: Place, chain: int, at: int) -> float:
     face, sheet = int(row[FACE]), int(row[SHEET])
     size = row[AREA] * row[CLEAN]
     beam, diffuse = tables.faces[face, 0] * size, tables.faces[face, 1] * size
+    if beam + diffuse <= 0.0:
+        return 0.0
     degree = math.acos(min(max(place.cosine[face, at], 0.0), 1.0)) * 57.29577951308232
     line = min(int(degree), 89)
     part = degree - line

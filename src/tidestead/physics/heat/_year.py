@@ -31,6 +31,7 @@ from tidestead.physics.heat._tables import (
     AT_WATER,
     CLEAR,
     DEW,
+    FAR,
     FILM,
     KIND,
     LAST,
@@ -45,6 +46,7 @@ from tidestead.physics.heat._tables import (
     STEPS,
     TEMP,
     THERE,
+    WEATHER,
     WET,
     WETS,
     A,
@@ -78,7 +80,8 @@ def run_hours(tables: Tables, place: Place, weather: Array, out: Array, first: i
         row[WARMEST], row[COLDEST] = -1e9, 1e9
         for chain in range(chains.shape[0]):
             far_side(chains, chain, nodes, room)
-            factor(chains, chain, nodes, room)
+            if number == 0 or chains[chain, FAR] == WEATHER:
+                factor(chains, chain, nodes, room)
         for _ in range(int(room[STEPS])):
             switch(heatings, bodies, core, room)
             one_step(chains, nodes, bodies, core, room, row)

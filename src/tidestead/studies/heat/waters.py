@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from typing import Literal
 
 import numpy as np
 
@@ -113,43 +114,46 @@ def cover_hours(covers: Sequence[Cover], sun: SunPath) -> Array:
 
 def _sides(plan: Plan, house: House, vessel: Vessel, depth: float) -> Iterator[Side]:
     """Walls as far as the water wets them, without their windows, and the floor."""
-    open_air = house.open
-    onto = "weather" if open_air else "room"
-    solid = _wetted(vessel, depth) - sum(area for area, _ in _clear(vessel, depth))
+    onto: Literal["room", "weather"] = "weather" if house.open else "room"
     outer = solid_layers(vessel.insulation)
-    if solid > 0.0:
-        yield Side(solid, (*_wall_layers(vessel), *outer), onto)  # type: ignore[arg-type]  # one of its words
+    for name, length in _walls(vessel):
+        solid = length * depth - sum(area for area, _ in _clear(vessel, name, depth))
+        if solid > 0.0:
+            yield Side(solid, (*_wall_layers(vessel, name), *outer), onto)
     under = solid_layers(vessel.floor_insulation)
     if vessel.stands_on.kind == "joists":
-        yield Side(plan_area(vessel), (*_wall_layers(vessel), *under), onto, tilt_rad=math.pi)  # type: ignore[arg-type]  # one of its words
+        layers = (*_wall_layers(vessel, _walls(vessel)[0][0]), *under)
+        yield Side(plan_area(vessel), layers, onto, tilt_rad=math.pi)
     else:
         slab = slab_layers(plan, house, (*floor_layers(plan), *under))
         yield Side(plan_area(vessel), slab[::-1], "ground", tilt_rad=math.pi)
 
 
+def _walls(vessel: Vessel) -> list[tuple[str, float]]:
+    """Names and inside lengths of a vessel's walls; a round one is one wall."""
+    if vessel.shape == "box":
+        length, width = vessel.length or 0.0, vessel.width or 0.0
+        return [(name, length if name in ("north", "south") else width) for name in BOX_WALLS]
+    round_ = 4.0 * plan_area(vessel) / (vessel.across or 1.0)
+    sides = vessel.sides or 1
+    return [(str(number + 1), round_ / sides) for number in range(sides)]
+
+
 def _panes(house: House, vessel: Vessel, depth: float) -> Iterator[Side]:
     """Windows as far as the water wets them."""
-    for area, layer in _clear(vessel, depth):
-        yield Side(area, (layer,), "weather" if house.open else "room")
+    for name, _ in _walls(vessel):
+        for area, layer in _clear(vessel, name, depth):
+            yield Side(area, (layer,), "weather" if house.open else "room")
 
 
-def _wetted(vessel: Vessel, depth: float) -> float:
-    """Area of wall under the water's level."""
-    if vessel.shape == "box":
-        return 2.0 * ((vessel.length or 0.0) + (vessel.width or 0.0)) * depth
-    return 4.0 * plan_area(vessel) / (vessel.across or 1.0) * depth
-
-
-def _clear(vessel: Vessel, depth: float) -> list[tuple[float, Layer]]:
-    """Each window's wetted area with its sheet."""
+def _clear(vessel: Vessel, name: str, depth: float) -> list[tuple[float, Layer]]:
+    """The wetted area of each window of a wall, with its sheet."""
     found = []
-    names = BOX_WALLS if vessel.shape == "box" else tuple(str(n + 1) for n in range(vessel.sides or 0))
-    for name in names:
-        for window in wall_of(vessel, name).windows.values():
-            sill = window.sill or 0.0
-            area = (window.width or 0.0) * max(min(sill + (window.height or 0.0), depth) - sill, 0.0)
-            if area > 0.0:
-                found.append((area, _clear_layer(window.material or "", _thickness(window))))
+    for window in wall_of(vessel, name).windows.values():
+        sill = window.sill or 0.0
+        area = (window.width or 0.0) * max(min(sill + (window.height or 0.0), depth) - sill, 0.0)
+        if area > 0.0:
+            found.append((area, _clear_layer(window.material or "", _thickness(window))))
     return found
 
 
@@ -164,14 +168,14 @@ def _clear_layer(material: str, thickness: float) -> Layer:
     return Layer(thickness, row.si("conductivity"), row.si("density"), row.si("heat"))
 
 
-def _wall_layers(vessel: Vessel) -> tuple[Layer, ...]:
-    """The sheet of a built wall, the shell of a bought one; studs and lining are left out."""
+def _wall_layers(vessel: Vessel, name: str) -> tuple[Layer, ...]:
+    """The sheets of a built wall, the shell of a bought one; studs and lining are left out."""
     if vessel.made == "bought":
         return solid_layers(_BOUGHT)
-    first = wall_of(vessel, BOX_WALLS[0] if vessel.shape == "box" else "1")
-    sheet = first.sheathing.sheet if first.sheathing is not None else None
-    rows = table("sheathing")
-    thick = rows[sheet].si("thickness") if sheet is not None and sheet in rows else _PLY
+    sheathing = wall_of(vessel, name).sheathing
+    rows, thick = table("sheathing"), _PLY
+    if sheathing is not None and sheathing.sheet is not None and sheathing.sheet in rows:
+        thick = rows[sheathing.sheet].si("thickness") * sheathing.layers
     return solid_layers((TypedLayer("plywood", thick),))
 
 
