@@ -239,9 +239,14 @@ def test_half_hours_of_clocks_share_out(tmp_path: Path) -> None:
     [
         (Site(-50.0, 15.0, 200.0, "Etc/GMT-1"), "other half of the earth"),
         (Site(-50.0, 15.0, 200.0, "Etc/GMT-1"), "strong in the months in which it is low"),
-        (Site(53.0, 15.0, 200.0, "Etc/GMT-1"), "some 333 km from your site"),
-        (Site(50.0, 20.0, 200.0, "Etc/GMT-1"), "some 357 km from your site"),
-        (Site(50.0, -15.0, 200.0, "Etc/GMT-1"), "h earlier than the sky"),
+        (
+            Site(53.0, 15.0, 200.0, "Etc/GMT-1"),
+            "of another place: latitude 50, longitude 15; your site has 53, 15",
+        ),
+        (
+            Site(50.0, 20.0, 200.0, "Etc/GMT-1"),
+            "of another place: latitude 50, longitude 15; your site has 50, 20",
+        ),
         (Site(50.0, -75.0, 200.0, "Etc/GMT-1"), "6 hours apart: east is positive"),
         (Site(50.0, 15.0, 200.0, "Mars/Crater"), 'time zone "Mars/Crater" is not known'),
         (Site(50.0, 15.0, None, "Etc/GMT-1"), "that of the file, 200 m"),
@@ -252,6 +257,26 @@ def test_what_is_odd_is_told(tmp_path: Path, site: Site, words: str) -> None:
     found = weather(tmp_path, texts.epw(), site)
     assert told(found, words), found.notes
     assert found.latitude == site.latitude
+
+
+@pytest.mark.parametrize(
+    ("longitude", "words"), [(-15.0, "h earlier than the sky"), (45.0, "h later than the sky")]
+)
+def test_sun_of_another_clock_is_told(tmp_path: Path, longitude: float, words: str) -> None:
+    assert told(weather(tmp_path, texts.table(), Site(50.0, longitude, 200.0, "Etc/GMT-1")), words)
+
+
+@pytest.mark.parametrize(
+    ("longitude", "zone"), [(-122.0, "Etc/GMT+8"), (179.0, "Etc/GMT-12"), (-179.0, "Etc/GMT+12")]
+)
+def test_hours_of_another_place_are_those_of_its_own_days(
+    tmp_path: Path, longitude: float, zone: str
+) -> None:
+    """A file of 15 E read far east or west of it: morning stays morning."""
+    found = weather(tmp_path, texts.epw(), Site(50.0, longitude, 200.0, zone))
+    np.testing.assert_allclose(found.years[0].temp_c, MADE.temp_c)
+    assert told(found, "by the sun's time there")
+    assert not told(found, "than the sky")
 
 
 def test_near_place_is_not_told(tmp_path: Path) -> None:

@@ -52,25 +52,23 @@ class _Series:
     columns: dict[str, Array]
 
 
-def laid_out(name: str, hours: Hours, utc_offset: Hour, notes: Notes) -> tuple[list[RawYear], bool]:
-    """The years of a file by a clock that is `utc_offset` ahead of UTC, and whether it is one typical year."""
+def laid_out(name: str, hours: Hours, later: Hour, notes: Notes) -> tuple[list[RawYear], bool]:
+    """The years of a file by a clock that shows `later` hours more than its own, and whether it is one typical year."""
     series = _each_once(hours, notes)
     begins = series.begins
     _, counts = np.unique(begins.astype("datetime64[h]").astype("datetime64[Y]"), return_counts=True)
     typical = len(counts) > 1 and _is_patched(begins) if hours.typical is None else hours.typical
-    own = hours.station.utc_offset
-    shift = 0.0 if own is None else utc_offset - own
-    if abs((shift + hours.late) % 1.0) > _SAME_CLOCK and {"total", "diffuse"} <= series.columns.keys():
+    if abs((later + hours.late) % 1.0) > _SAME_CLOCK and {"total", "diffuse"} <= series.columns.keys():
         series.columns.pop(
             "beam", None
         )  # made anew: at the edges of night a mean of two beams has another height
     if typical or bool((counts < WHOLE_YEAR).all()):
-        return [_ring(series, hours, shift, typical, notes)], typical
+        return [_ring(series, hours, later, typical, notes)], typical
     if int(begins[-1] - begins[0]) > _MOST_HOURS:
         raise no_weather_in(
             name, f"The stamps go from {_day(begins[0])} to {_day(begins[-1])}.", "61 years are the most."
         )
-    return _calendar_years(series, hours, shift, notes), False
+    return _calendar_years(series, hours, later, notes), False
 
 
 def _is_patched(begins: Whole) -> bool:

@@ -9,7 +9,7 @@ from tidestead.intake.clock import site_offset
 from tidestead.intake.hours import Hours, Station
 from tidestead.intake.layout import laid_out
 from tidestead.intake.notes import Notes
-from tidestead.intake.oddities import look_at
+from tidestead.intake.oddities import is_far, look_at
 from tidestead.intake.plausible import checked
 from tidestead.intake.sun import sun_path
 from tidestead.intake.wanted import Monthly
@@ -35,10 +35,25 @@ def weather_of_hours(place: Place, monthly: Monthly, name: str, hours: Hours) ->
     for said in hours.notes:
         notes.say(said)
     base = placed(place, hours.station, notes)
-    raw, typical = laid_out(name, checked(name, hours, notes), base.utc_offset, notes)
+    later = _later(place, base.utc_offset, hours.station)
+    raw, typical = laid_out(name, checked(name, hours, notes), later, notes)
     years = finished(name, raw, Setting(base.sun, base.elevation, monthly.humidity, monthly.wind), notes)
     look_at(years, base.sun, (place.latitude, place.longitude), hours.station, notes)
     return replace(base, years=years, normals=normals_of(years), typical=typical, notes=notes.sentences())
+
+
+def _later(place: Place, offset: float, station: Station) -> float:
+    """Hours that the site's clock shows more than that of a source at the same moment.
+
+    The hours of another place are those of its own days: there it is by how much more the site's clock is ahead of the
+    site's sun than the other clock of the other sun.
+    """
+    if station.utc_offset is None:
+        return 0.0
+    later = offset - station.utc_offset
+    if station.longitude is None or not is_far((place.latitude, place.longitude), station):
+        return later
+    return float(round((later - (place.longitude - station.longitude) / 15.0 + 12.0) % 24.0 - 12.0))
 
 
 def placed(place: Place, station: Station | None, notes: Notes) -> Weather:

@@ -35,7 +35,8 @@ def monthly_normals(monthly: Monthly, sun: SunPath, notes: Notes) -> Normals:
     if humidity is None:
         humidity = (USUAL_HUMIDITY,) * 12
         notes.say(
-            f"The plan gives no humidity: {100.0 * USUAL_HUMIDITY:.0f} % is taken all year (common practice, no source)."
+            f"The plan gives no humidity: {100.0 * USUAL_HUMIDITY:.0f} % is taken all year "
+            "(common practice, no source)."
         )
     if wind is None:
         wind = (USUAL_WIND,) * 12

@@ -36,23 +36,30 @@ def look_at(
         )
 
 
-def _compare_places(place: tuple[float, float], station: Station, notes: Notes) -> None:
+def is_far(place: tuple[float, float], station: Station) -> bool:
+    """Whether a source is of another place than the site: more than two degrees off, or on the other half."""
+    return _apart(place, station) > _FAR
+
+
+def _apart(place: tuple[float, float], station: Station) -> float:
+    """Degrees of latitude, or of as long a way east or west; none where a source does not say."""
     if station.latitude is None or station.longitude is None:
+        return 0.0
+    across = abs((station.longitude - place[1] + 180.0) % 360.0 - 180.0)
+    return max(abs(station.latitude - place[0]), across * math.cos(math.radians(place[0])))
+
+
+def _compare_places(place: tuple[float, float], station: Station, notes: Notes) -> None:
+    if not is_far(place, station):
         return
     latitude, longitude = place
-    across = abs((station.longitude - longitude + 180.0) % 360.0 - 180.0)
-    east = across * math.cos(math.radians(latitude))
-    if station.latitude * latitude < 0.0 and abs(station.latitude - latitude) > _FAR:
-        notes.say(
-            f"The weather is of latitude {station.latitude:g}, on the other half of the earth than your site "
-            f"({latitude:g}): north is positive, south is negative. The sun is that of your site."
-        )
-    elif abs(station.latitude - latitude) > _FAR or east > _FAR:
-        far = 111.0 * math.hypot(station.latitude - latitude, east)
-        notes.say(
-            f"The weather is of a place some {far:.0f} km from your site (latitude {station.latitude:g}, "
-            f"longitude {station.longitude:g}). The sun is that of your site."
-        )
+    there = f"latitude {station.latitude:g}, longitude {station.longitude:g}"
+    here = f"your site has {latitude:g}, {longitude:g}"
+    half = ", on the other half of the earth" if (station.latitude or 0.0) * latitude < 0.0 else ""
+    notes.say(
+        f"The weather is of another place{half}: {there}; {here}; north and east are positive. Its hours are taken by "
+        "the sun's time there, to the nearest hour; the sun's path is that of your site."
+    )
 
 
 def _compare_parts(years: tuple[WeatherYear, ...], sun: SunPath, notes: Notes) -> None:
@@ -62,8 +69,8 @@ def _compare_parts(years: tuple[WeatherYear, ...], sun: SunPath, notes: Notes) -
     made = sum(float((year.beam * height + year.diffuse).sum()) for year in years)
     if whole > 0.0 and abs(made / whole - 1.0) > _UNLIKE:
         notes.say(
-            f"Direct and diffuse sun of this weather make {100.0 * made / whole:.0f} % of its total at your site: look at the "
-            "place, the clock and the units."
+            f"Direct and diffuse sun of this weather make {100.0 * made / whole:.0f} % of its total at your site: "
+            "look at the place, the clock and the units."
         )
 
 
