@@ -17,8 +17,12 @@ COMPASS = {
     "north": 0.0, "north-east": 45.0, "east": 90.0, "south-east": 135.0, "south": 180.0, "south-west": 225.0,
     "west": 270.0, "north-west": 315.0,
 }  # fmt: skip
-_MONTHS = ("jan", "feb", "mar", "apr", "may", "jun", "jul", "aug", "sep", "oct", "nov", "dec")
+_MONTHS = (
+    "january", "february", "march", "april", "may", "june", "july", "august", "september", "october", "november",
+    "december",
+)  # fmt: skip
 _YEARS = re.compile(r"^(?P<first>[0-9]{4})(?: to (?P<last>[0-9]{4}))?$")
+_A_DAY = 86400.0
 _DEGREE = 3.141592653589793 / 180.0
 
 
@@ -96,11 +100,17 @@ def read_months(text: str, _gallon: Gallon) -> tuple[int, ...]:
     words = text.strip().lower()
     if words in ("all year", "always"):
         return tuple(range(12))
-    ends = [part.strip()[:3] for part in words.split(" to ")]
-    if len(ends) > 2 or any(end not in _MONTHS for end in ends):
+    ends = [_month(part.strip()) for part in words.split(" to ")]
+    if len(ends) > 2 or None in ends:
         raise QuantityError(f'"{text[:40]}"', "is not a span of months.", 'Write "Oct to Apr" or "all year".')
-    first, last = _MONTHS.index(ends[0]), _MONTHS.index(ends[-1])
+    first, last = ends[0] or 0, ends[-1] or 0
     return tuple((first + step) % 12 for step in range((last - first) % 12 + 1))
+
+
+def _month(word: str) -> int | None:
+    """The number of a month by its name, or by three or more of its first letters."""
+    found = [number for number, name in enumerate(_MONTHS) if len(word) >= 3 and name.startswith(word)]
+    return found[0] if found else None
 
 
 def read_years(text: str, _gallon: Gallon) -> tuple[int, int]:
@@ -130,6 +140,11 @@ LayerItem: TypeAlias = Annotated[
 ]
 Layers: TypeAlias = Annotated[tuple[LayerItem, ...], Strict(False), Field(max_length=12)]
 Months: TypeAlias = Annotated[tuple[int, ...], _typed("time", read_months, "Oct to Apr", "all year")]
+YearCount: TypeAlias = Annotated[int, Typed("count", least=1, most=1000)]
+SpellLength: TypeAlias = Annotated[
+    float, Typed("time", least=_A_DAY, most=30.0 * _A_DAY, examples=("5 days",))
+]
+HeatPower: TypeAlias = Annotated[float, Typed("power", above=0.0, most=1.0e6, examples=("750 W",))]
 Years: TypeAlias = Annotated[tuple[int, int], _typed("time", read_years, "2005 to 2023")]
 LightReading: TypeAlias = Annotated[LightAt, _typed("light", read_light, "310 umol/m2/s at 0.2 m")]
 LightReadings: TypeAlias = Annotated[tuple[LightReading, ...], Strict(False), Field(max_length=MOST_ITEMS)]

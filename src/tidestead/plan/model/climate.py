@@ -4,14 +4,16 @@ from __future__ import annotations
 
 from tidestead.plan.climate_fields import (
     FileName,
+    SpellLength,
     TwelveShares,
     TwelveSpeeds,
     TwelveSuns,
     TwelveSwings,
     TwelveTemperatures,
+    YearCount,
     Years,
 )
-from tidestead.plan.fields import Count, Duration, Temperature
+from tidestead.plan.fields import Temperature
 from tidestead.plan.model.part import Part
 
 
@@ -33,8 +35,8 @@ class MonthlyNormals(Part):
 class WeatherSpell(Part):
     """Days on end that must be stood: a cold spell or a heat wave."""
 
-    lasts: Duration
-    """Such as "5 days"."""
+    lasts: SpellLength
+    """Such as "5 days"; 1 to 30 days."""
     mean: Temperature
     """Mean of day and night over all of it."""
 
@@ -51,5 +53,5 @@ class WeatherPlan(Part):
     """The coldest days to stand; heaters are sized by it."""
     heat_wave: WeatherSpell | None = None
     """The warmest days to stand."""
-    years: Count | None = None
-    """How many years are tried; 20 when left out."""
+    years: YearCount | None = None
+    """How many years are tried, 1 to 1000; 20 when left out."""

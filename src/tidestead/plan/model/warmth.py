@@ -11,6 +11,7 @@ from tidestead.plan.climate_fields import (
     DepthBand,
     Difference,
     Efficacy,
+    HeatPower,
     LightReadings,
     Months,
     Power,
@@ -26,7 +27,7 @@ class Heater(Part):
 
     vessel: PartName
     """Whose water it warms."""
-    power: Power
+    power: HeatPower
     """Of one of them, into the water."""
     count: Count = 1
     """How many."""
@@ -47,7 +48,7 @@ class Chiller(Part):
 
     vessel: PartName
     """Whose water it cools."""
-    cooling: Power
+    cooling: HeatPower
     """Heat that it takes out of the water."""
     draws: Power
     """Electric power that it takes for that."""

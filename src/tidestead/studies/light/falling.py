@@ -47,9 +47,11 @@ class Share:
 
 def sky_of(years: Sequence[WeatherYear]) -> Sky:
     """The years laid under one another. Sun on level ground is what is left of the whole without the sky's."""
-    diffuse = np.stack([year.diffuse for year in years])
-    whole = np.stack([year.total for year in years])
-    return Sky(np.maximum(whole - diffuse, 0.0), diffuse)
+    beam, diffuse = np.empty((len(years), HOURS)), np.empty((len(years), HOURS))
+    for row, year in enumerate(years):
+        diffuse[row] = year.diffuse
+        beam[row] = np.maximum(year.total - year.diffuse, 0.0)
+    return Sky(beam, diffuse)
 
 
 def on_water(light: WaterLight, shaded: Array, covers: Sequence[Cover], sun: SunPath) -> Share:

@@ -21,9 +21,11 @@ from tidestead.studies.light.falling import Sky, day_lengths, on_water, sky_of
 from tidestead.studies.light.group import Place, group_of
 from tidestead.studies.light.lighting import heat_of, lamp_facts, lighting_of
 from tidestead.studies.light.told import tell
-from tidestead.studies.years import Ensemble, ensemble_of
+from tidestead.studies.years import USUAL, Ensemble, ensemble_of
 
 _DARK = (0.0,) * 12
+_MOST_YEARS = 100
+"""Years that light is followed through: months of light settle with few, and all are held at once."""
 
 
 def find(inputs: Inputs) -> LightFacts:
@@ -87,7 +89,7 @@ def _years(inputs: Inputs) -> tuple[Weather | None, Ensemble | None, str]:
     if weather is None:
         return None, None, inputs.no_weather or "there is no weather: add some under [weather]"
     try:
-        ensemble = ensemble_of(weather, inputs.plan.weather.years)
+        ensemble = ensemble_of(weather, min(inputs.plan.weather.years or USUAL, _MOST_YEARS))
     except ImpossibleInput as error:
         return weather, None, f"no years can be made from the monthly means: {error}"
     why = "" if ensemble is not None else "the weather has neither years enough nor monthly means"
