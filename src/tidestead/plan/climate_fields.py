@@ -140,11 +140,14 @@ LayerItem: TypeAlias = Annotated[
 ]
 Layers: TypeAlias = Annotated[tuple[LayerItem, ...], Strict(False), Field(max_length=12)]
 Months: TypeAlias = Annotated[tuple[int, ...], _typed("time", read_months, "Oct to Apr", "all year")]
+HeaterCount: TypeAlias = Annotated[int, Typed("count", least=1, most=100)]
 YearCount: TypeAlias = Annotated[int, Typed("count", least=1, most=1000)]
 SpellLength: TypeAlias = Annotated[
     float, Typed("time", least=_A_DAY, most=30.0 * _A_DAY, examples=("5 days",))
 ]
-HeatPower: TypeAlias = Annotated[float, Typed("power", above=0.0, most=1.0e6, examples=("750 W",))]
+"""Days on end; of longer ones the months tell."""
+HeatPower: TypeAlias = Annotated[float, Typed("power", above=0.0, most=1.0e5, examples=("750 W",))]
+"""What a heater gives or a chiller takes."""
 Years: TypeAlias = Annotated[tuple[int, int], _typed("time", read_years, "2005 to 2023")]
 LightReading: TypeAlias = Annotated[LightAt, _typed("light", read_light, "310 umol/m2/s at 0.2 m")]
 LightReadings: TypeAlias = Annotated[tuple[LightReading, ...], Strict(False), Field(max_length=MOST_ITEMS)]

@@ -64,14 +64,15 @@ def ensemble_of(weather: Weather, count: int | None) -> Ensemble | None:
     """The years to try; None where there is neither a real year nor a monthly mean."""
     if len(weather.years) >= ENOUGH:
         years = weather.years if count is None else weather.years[:count]
-        return Ensemble(years, False, f"{len(years)} real years")
+        return Ensemble(years, False, "one real year" if len(years) == 1 else f"{len(years)} real years")
     if weather.normals is None:
         return None
     from tidestead.physics.climate.years import climate_of  # noqa: PLC0415 - brings the compiler
 
     number = count or USUAL
+    words = "one year" if number == 1 else f"{number} years"
     climate = climate_of(weather.normals, weather.sun, float(air_pressure(weather.elevation)))
-    return Ensemble(MadeYears(climate, range(number)), True, f"{number} years made from monthly means")
+    return Ensemble(MadeYears(climate, range(number)), True, f"{words} made from monthly means")
 
 
 def tenths(values: Array) -> tuple[Array, Array, Array]:

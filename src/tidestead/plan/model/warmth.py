@@ -11,13 +11,14 @@ from tidestead.plan.climate_fields import (
     DepthBand,
     Difference,
     Efficacy,
+    HeaterCount,
     HeatPower,
     LightReadings,
     Months,
     Power,
     Speed,
 )
-from tidestead.plan.fields import Count, Duration, PartName, Ratio, Share, Temperature
+from tidestead.plan.fields import Duration, PartName, Ratio, Share, Temperature
 from tidestead.plan.flow_fields import TariffPrice
 from tidestead.plan.model.part import Part
 
@@ -29,7 +30,7 @@ class Heater(Part):
     """Whose water it warms."""
     power: HeatPower
     """Of one of them, into the water."""
-    count: Count = 1
+    count: HeaterCount = 1
     """How many."""
     setpoint: Temperature
     """What its thermostat keeps."""

@@ -35,7 +35,8 @@ _VENTS_OVER = 4.0
 class Basis:
     """All that a system is made of, worked out once. `groups` are keys of vessels that count as one body each.
 
-    `apart` is how far vessels would differ with all heaters on, K; None where the flow is not known.
+    `apart` is how far vessels would differ with all heaters on, K; None where the flow is not known. `left_out` are
+    vessels with seawater that no line joins to the display.
     """
 
     plan: Plan
@@ -49,6 +50,7 @@ class Basis:
     sal_psu: float
     temp_c: float
     apart: float | None
+    left_out: tuple[str, ...]
 
     @property
     def keys(self) -> tuple[str, ...]:
@@ -68,22 +70,37 @@ class Basis:
 def basis_of(plan: Plan, house: House, flow: FlowFacts, light: LightFacts, sun: SunPath) -> Basis:
     """Vessels, machines and how well the water is mixed."""
     floor_heat = {key: found.likely for key, found in light.floor_heat.items()}
-    waters = tuple(waters_of(plan, house, flow, sun, floor_heat))
+    held = waters_of(plan, house, flow, sun, floor_heat)
+    joined = _joined(plan, [water.key for water in held], flow)
+    waters = tuple(water for water in held if water.key in joined)
     temp_c = sum(plan.water.keep) / 2.0 if plan.water.keep is not None else flow.water.temp_c
-    apart = _apart(plan, flow)
+    apart = _apart(plan, joined, flow)
     return Basis(
-        plan, house, flow, light, sun, waters, _groups(plan, waters, flow, apart), given_by(plan, flow),
-        flow.water.sal_psu, temp_c, apart,
+        plan, house, flow, light, sun, waters, _groups(plan, joined, apart), given_by(plan, flow),
+        flow.water.sal_psu, temp_c, apart, tuple(water.key for water in held if water.key not in joined),
     )  # fmt: skip
 
 
-def _apart(plan: Plan, flow: FlowFacts) -> float | None:
+def _joined(plan: Plan, keys: Sequence[str], flow: FlowFacts) -> list[str]:
+    """Vessels whose water goes round with the display's, that first; all of them where the flow is not known."""
+    display = _display(plan)
+    if display not in keys:
+        return list(keys)
+    group = next((one for one in flow.groups if display in one), frozenset((display,)))
+    return [display, *(key for key in keys if key != display and (flow.missing or key in group))]
+
+
+def _apart(plan: Plan, joined: Sequence[str], flow: FlowFacts) -> float | None:
     """By how much the display differs from where the heaters are, with all of them on."""
     display = _display(plan)
     stream = flow.inflow.get(display, 0.0) if display else 0.0
     if stream <= 0.0:
         return None
-    power = sum(one.power * one.count for one in plan.heaters.values() if one.vessel != display)
+    power = sum(
+        one.power * one.count
+        for one in plan.heaters.values()
+        if one.vessel in joined and one.vessel != display
+    )
     return power / (stream * _COLDEST_STORE)
 
 
@@ -91,26 +108,19 @@ def _display(plan: Plan) -> str:
     return next((key for key, vessel in plan.vessels.items() if vessel.role == "display"), "")
 
 
-def _groups(
-    plan: Plan, waters: Sequence[Water], flow: FlowFacts, apart: float | None
-) -> tuple[tuple[str, ...], ...]:
+def _groups(plan: Plan, joined: Sequence[str], apart: float | None) -> tuple[tuple[str, ...], ...]:
     """Vessels that lines join are one body where the stream evens them out; the display comes first."""
-    display, keys = _display(plan), [water.key for water in waters]
-    if display not in keys:
-        return (tuple(keys),) if keys else ()
-    joined = next((group for group in flow.groups if display in group), frozenset((display,)))
-    rest = [key for key in keys if key in joined and key != display]
-    if apart is None or apart <= MIXED_WITHIN or not rest:
-        return ((display, *rest),)
-    return (display,), tuple(rest)
+    if not joined:
+        return ()
+    if apart is None or apart <= MIXED_WITHIN or joined[0] != _display(plan) or len(joined) == 1:
+        return (tuple(joined),)
+    return (joined[0],), tuple(joined[1:])
 
 
 def assemble(basis: Basis, dials: Dials = AS_PLANNED) -> System:
     """The system of a plan with dials turned."""
     bodies = [_body(basis, group, dials) for group in basis.groups]
     body_of = {key: number for number, group in enumerate(basis.groups) for key in group}
-    if len(bodies) == 1:
-        body_of |= {key: 0 for key in basis.keys}
     links: tuple[Link, ...] = ()
     if len(bodies) > 1:
         stream = basis.flow.inflow.get(basis.groups[0][0], 0.0)
@@ -148,8 +158,8 @@ def _body(basis: Basis, group: Sequence[str], dials: Dials) -> Body:
         surface,
         joined_sides(waters, dials),
         float(evaporation.water_activity(basis.sal_psu, basis.temp_c)),
-        _mean([water.sun_beam for water in waters], waters) * dials.sun,
-        sum(water.sun_diffuse * water.surface for water in waters) / surface * dials.sun,
+        _mean([water.sun_beam for water in waters], waters),
+        sum(water.sun_diffuse * water.surface for water in waters) / surface,
         _cover(waters, dials, basis.sun),
         max((water.passes for water in waters), default=0.0),
         table("heat_limits")["silent"].si("cover_resistance"),

@@ -23,6 +23,9 @@ CASE_STEPS = 2
 RANK_STEPS = 1
 """Steps of an hour where years are compared that err alike: the same energy within a hundredth."""
 
+_NOTHING = 1e-3
+"""Share of the heaters' energy below which a change of it is none."""
+
 _CUT_HOURS = 120
 _COVER = 0.9
 _FAN = 1.0
@@ -33,7 +36,7 @@ _TRIED_WARMING = 3600.0
 _VARIED = (
     ("evaporation", "30 % less", "30 % more", Dials(evaporation=0.7), Dials(evaporation=1.3)),
     ("heat through the glazing", "30 % less", "30 % more", Dials(glazing=0.7), Dials(glazing=1.3)),
-    ("sun that comes in", "30 % less", "30 % more", Dials(sun=0.7), Dials(sun=1.3)),
+    ("the sun", "30 % less", "30 % more", Dials(sun=0.7), Dials(sun=1.3)),
     ("air through cracks", "30 % less", "30 % more", Dials(draughts=0.7), Dials(draughts=1.3)),
     ("heat of pumps and lamps", "30 % less", "30 % more", Dials(machines=0.7), Dials(machines=1.3)),
     ("heat through the vessels' sides", "30 % less", "30 % more", Dials(sides=0.7), Dials(sides=1.3)),
@@ -90,7 +93,7 @@ class Bench:
     def run(self, weather: WeatherYear, dials: Dials = AS_PLANNED, steps: int = CASE_STEPS) -> HeatYear:
         """A year with dials turned."""
         prepared = self.prepared(dials)
-        rows = prepared.rows(warmed(weather, dials.warmer))
+        rows = prepared.rows(turned(weather, dials))
         return engine.run_year(prepared, rows, self.temps(prepared), self.wanted_c - 4.0, steps)
 
     def stretch(
@@ -98,37 +101,52 @@ class Bench:
     ) -> HeatYear:
         """Some days of a year with dials turned, after the days before them have warmed everything up."""
         prepared = self.prepared(dials)
-        rows = prepared.rows(weather)
+        rows = prepared.rows(turned(weather, dials))
         begin = engine.begin(prepared, self.temps(prepared), self.wanted_c - 4.0)
         before = 24 * engine.WARM_UP
         ready = engine.run(prepared, rows, begin, before, (span.first - before) % HOURS, steps)
         return engine.run(prepared, rows, ready.end, span.hours, span.first, steps)
 
     def prepared(self, dials: Dials = AS_PLANNED) -> Prepared:
-        return engine.prepare(assemble(self.basis, dials), self.basis.sun)
+        ready = engine.prepare(assemble(self.basis, dials), self.basis.sun)
+        if dials.sun == 1.0:
+            return ready
+        place = ready.place._replace(top=ready.place.top * dials.sun)
+        return Prepared(ready.system, ready.tables, place)
 
     def temps(self, prepared: Prepared) -> tuple[float, ...]:
         return (self.wanted_c,) * len(prepared.system.bodies)
 
 
-def warmed(weather: WeatherYear, by: float) -> WeatherYear:
-    """A year so much warmer or colder in every hour, as damp in per cent as before."""
-    return weather if by == 0.0 else replace(weather, temp_c=weather.temp_c + by)
+def turned(weather: WeatherYear, dials: Dials) -> WeatherYear:
+    """A year so much warmer in every hour, as damp in per cent as before, and its sun so much stronger.
+
+    The sky is as cloudy as it was, for the sun above the air is made stronger with it.
+    """
+    if dials.warmer == 0.0 and dials.sun == 1.0:
+        return weather
+    return replace(
+        weather,
+        temp_c=weather.temp_c + dials.warmer,
+        beam=weather.beam * dials.sun,
+        diffuse=weather.diffuse * dials.sun,
+        total=weather.total * dials.sun,
+    )
 
 
 def spell_facts(bench: Bench, cold: WeatherYear, spell: Spell, capacity: float) -> SpellFacts:
     """Heaters for the cold spell, and how they do in it."""
     margin = table("heat_limits")["heaters"].si("margin")
-    installed, count = bench.basis.heater_power, _count(bench.basis)
+    installed = bench.basis.heater_power
     most = capacity / _TRIED_WARMING
     largest, span = _largest(bench.basis), extreme(cold, spell.days, -1.0)
     share = 1.0 - largest / installed if installed > 0.0 else 0.0
     tried = (Dials(heater_most=most), AS_PLANNED, Dials(heaters=share))
     runs = [partial(bench.stretch, cold, span, dials, engine.STEPS) for dials in tried]
     ideal, planned, fewer = on_all_cores(runs)
-    lost = (ideal["w_heaters"] - ideal["w_stored"]).reshape(-1, 24).sum(axis=1)
-    load = float(lost.max() / 86400.0) if count else float("nan")
-    needed = float(cooling.heater_power(load, margin)) if count else float("nan")
+    given, stored = (ideal[name].reshape(-1, 24).sum(axis=1) for name in ("w_heaters", "w_stored"))
+    load = float(np.where(given > 0.0, given - stored, 0.0).max()) / 86400.0
+    needed = float(cooling.heater_power(max(load, 0.0), margin))
     return SpellFacts(
         spell,
         load,
@@ -208,7 +226,9 @@ def cut_facts(bench: Bench, cold: WeatherYear, capacity: float, levels: tuple[fl
 
 
 def reached(curve: Sequence[float], level: float) -> float | None:
-    """Hours until a falling curve is at a level, between its points; None where it is not."""
+    """Hours until a falling curve is at a level, between its points; None where it never is."""
+    if curve[0] <= level:
+        return 0.0
     for hour in range(1, len(curve)):
         if curve[hour] <= level:
             step = curve[hour - 1] - curve[hour]
@@ -241,14 +261,15 @@ CHILLED = "with a further chiller"
 
 
 def ranks_of(bench: Bench, weather: WeatherYear) -> tuple[Rank, ...]:
-    """What moves the energy of the heaters, the greatest first."""
-    turned = [dials for _, _, _, less, more in _VARIED for dials in (less, more)]
-    found = on_all_cores([partial(_year_energy, bench, weather, dials) for dials in turned])
+    """What moves the energy of the heaters, the greatest first; what moves nothing is left out."""
+    tried = [dials for _, _, _, less, more in _VARIED for dials in (less, more)]
+    found = on_all_cores([partial(_year_energy, bench, weather, dials) for dials in tried])
     rows = [
         Rank(name, _step(less), less, more, found[2 * at], found[2 * at + 1])
         for at, (name, less, more, _, _) in enumerate(_VARIED)
     ]
-    return tuple(sorted(rows, key=lambda row: -abs(row.more - row.less)))
+    moving = [row for row in rows if abs(row.more - row.less) > _NOTHING * max(found)]
+    return tuple(sorted(moving, key=lambda row: -abs(row.more - row.less)))
 
 
 def _step(less: str) -> str:
@@ -257,11 +278,14 @@ def _step(less: str) -> str:
 
 
 def improvements_of(bench: Bench, weather: WeatherYear) -> tuple[Improvement, ...]:
-    """What each improvement would leave of the heaters' energy, the plan as it stands first."""
-    options = [("as planned", AS_PLANNED), *_IMPROVED]
+    """What each improvement would leave of the heaters' energy, the plan as it stands first.
 
+    What changes nothing is left out: the plan has it already, or has no use for it.
+    """
+    options = [("as planned", AS_PLANNED), *_IMPROVED]
     found = on_all_cores([partial(_energy_and_heat, bench, weather, dials) for _, dials in options])
-    return tuple(Improvement(name, *pair) for (name, _), pair in zip(options, found, strict=True))
+    first, *others = (Improvement(name, *pair) for (name, _), pair in zip(options, found, strict=True))
+    return first, *(one for one in others if abs(one.heater - first.heater) > _NOTHING * first.heater)
 
 
 def _hottest(bench: Bench, weather: WeatherYear, span: Span, dials: Dials) -> float:

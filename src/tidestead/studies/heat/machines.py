@@ -53,7 +53,11 @@ def given_by(plan: Plan, flow: FlowFacts) -> tuple[Given, ...]:
 
 
 def heatings_of(plan: Plan, body_of: dict[str, int], dials: Dials) -> Iterator[Heating]:
-    """Every heater and chiller by itself; one that is stuck never switches off."""
+    """Every heater and chiller by itself; one that is stuck never switches off.
+
+    Where a heater's power is tried and the plan has none, one stands in the display. Heaters set higher take chillers
+    with them, so that the two never fight.
+    """
     number = 0
     for heater in plan.heaters.values():
         if heater.vessel not in body_of:
@@ -69,13 +73,21 @@ def heatings_of(plan: Plan, body_of: dict[str, int], dials: Dials) -> Iterator[H
                 body_of[heater.vessel], power, setpoint, BAND if heater.band is None else heater.band
             )
             number += 1
+    if dials.heater_most is not None and number == 0 and body_of:
+        yield Heating(0, dials.heater_most, kept_c(plan), BAND)
     for chiller in plan.chillers.values():
         if chiller.vessel in body_of and dials.chiller:
             indoors = chiller.cooling + chiller.draws if chiller.rejects == "indoors" else 0.0
             band = BAND if chiller.band is None else chiller.band
-            yield Heating(body_of[chiller.vessel], chiller.cooling, chiller.setpoint, band, True, indoors)
+            setpoint = chiller.setpoint + max(dials.setpoint, 0.0)
+            yield Heating(body_of[chiller.vessel], chiller.cooling, setpoint, band, True, indoors)
     if dials.chills > 0.0 and body_of:
         yield Heating(0, dials.chills, _chilled_to(plan), BAND, True)
+
+
+def kept_c(plan: Plan) -> float:
+    """The middle of what is kept."""
+    return sum(plan.water.keep) / 2.0 if plan.water.keep is not None else 25.0
 
 
 def _chilled_to(plan: Plan) -> float:

@@ -23,6 +23,8 @@ DAYS = 365
 _NIGHT = np.array([hour >= 18 or hour < 8 for hour in range(24)])
 """Hours, by the end of each, that belong to a night."""
 
+_BOILING = 100.0
+
 KEPT = (
     "w_sun", "w_machines", "w_lamps", "w_heaters", "w_chillers", "w_evaporation", "w_air", "w_rays", "w_sides",
     "w_topped_up", "w_stored",
@@ -55,6 +57,11 @@ class YearKept:
     opened: float
     closure: float
 
+    @property
+    def finite(self) -> bool:
+        """Whether the water kept a temperature at which it is water."""
+        return bool(np.all(np.isfinite(self.mean)) and self.warmest.max() < _BOILING)
+
     def month(self, name: str) -> Array:
         """A part of the balance by month, J."""
         return by_month(np.repeat(self.balance[name] / 24.0, 24))
@@ -86,7 +93,7 @@ def kept_of(year: HeatYear, weather: WeatherYear, factor: float, limit: float) -
         by_month(year["condensate"]),
         by_month(year["wet"]),
         by_month((face_humidity(year, weather, factor) > limit).astype(float)),
-        by_month(year["humidity"]) / by_month(np.ones(HOURS)),
+        by_month(np.minimum(year["humidity"], 1.0)) / by_month(np.ones(HOURS)),
         float(five.max()),
         float(year["coldest_c"].min()),
         float(year["warmest_c"].max()),

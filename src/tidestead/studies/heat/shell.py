@@ -51,11 +51,11 @@ def _solid(layer: TypedLayer) -> Layer:
 def sheet_of(glazing: Glazing, factor: float) -> Sheet:
     """Clear sheet as panes with tables by angle; two panes stand for all walls of a multi-wall sheet.
 
-    `factor` is on its transmittance.
+    `factor` is on its transmittance; less than 1 makes two panes of a single one.
     """
     glass = abs(glazing.index - _GLASS_INDEX) < 1e-6
     passes, keeps = sun_through(glazing, _ANGLES), sun_absorbed(glazing, _ANGLES)
-    panes = 1 if glazing.walls == 1 else 2
+    panes = 1 if glazing.walls == 1 and factor >= 1.0 else 2
     beam = np.column_stack([passes, *([keeps / panes] * panes)])
     beam[90] = 0.0
     value = glazing.transmittance * factor
@@ -81,10 +81,8 @@ def windows_of(house: House, dials: Dials) -> tuple[Window, ...]:
         key = f"{face.glazing.name} {face.glazing.transmittance} {face.glazing.light}"
         if key not in sheets:
             sheets[key] = sheet_of(face.glazing, dials.glazing)
-        clean = (1.0 - house.dirt) * (1.0 - house.bars) * dials.sun
-        found.append(
-            Window(face.name, face.clear, sheets[key], face.tilt_rad, face.azimuth_rad, min(clean, 1.0))
-        )
+        clean = (1.0 - house.dirt) * (1.0 - house.bars)
+        found.append(Window(face.name, face.clear, sheets[key], face.tilt_rad, face.azimuth_rad, clean))
     return tuple(found)
 
 

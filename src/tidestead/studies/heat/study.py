@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from functools import partial
 
@@ -32,6 +33,12 @@ from tidestead.studies.years import Ensemble, ensemble_of, tenths
 _DAYS_OF = np.array([31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31])
 TRIED_CHILLER = 2000.0
 """Cooling that is tried in the heat wave, W. Own choice."""
+
+YOURS_SAID = "yours"
+"""Of a spell that the plan states."""
+
+_BOILS = "the water boils or freezes through: look at the power of heaters and chillers, and at the size of the vessels"
+_APART = "No line joins it to the display: its water is left out, and so are heaters in it."
 
 _RSI = 0.13
 """Film at a wall inside, m2 K/W. Source: ISO 6946, as quoted."""
@@ -95,6 +102,8 @@ class _Finding:
         capacity = sum(body.stores for body in assemble(basis).bodies)
         bench = cases.Bench(basis, self.wanted_c)
         kept = run_all(self.runner(bench), self.ensemble.years, cases.CASE_STEPS, self.inputs.tick)
+        if not all(one.finite for one in kept):
+            return _nothing(self.inputs, self.house, [_BOILS])
         typical = _median([one.heater for one in kept], [float(one.mean.mean()) for one in kept])
         warmest = int(np.argmax([float(one.warmest.max()) for one in kept]))
         middle, hot = self.ensemble.years[typical], self.ensemble.years[warmest]
@@ -108,7 +117,12 @@ class _Finding:
             (),
             self.weather.words,
             self.weather.source,
-            (*self.notes(), *self.weather.notes, *self.weather.tried),
+            (
+                *self.notes(),
+                *_no_news(cold_spell, wave, middle, hot),
+                *self.weather.notes,
+                *self.weather.tried,
+            ),
             tuple(assumptions_of(plan, self.house, basis, self.weather, (cold_spell, wave))),
             basis.keys,
             basis.groups,
@@ -161,14 +175,14 @@ class _Finding:
         """Cold spell and heat wave: the plan's, else by what the years or the normals say."""
         plan, years, normals = self.inputs.plan.weather, self.weather.years, self.weather.normals
         if plan.cold_spell is not None:
-            cold = Spell(plan.cold_spell.lasts / 86400.0, plan.cold_spell.mean, "yours")
+            cold = Spell(plan.cold_spell.lasts / 86400.0, plan.cold_spell.mean, YOURS_SAID)
         elif years:
             cold = spells.cold_spell_of_years(years)
         else:
             assert normals is not None, "an ensemble was found, so there are years or normals"
             cold = spells.cold_spell_of_normals(normals)
         if plan.heat_wave is not None:
-            return cold, Spell(plan.heat_wave.lasts / 86400.0, plan.heat_wave.mean, "yours")
+            return cold, Spell(plan.heat_wave.lasts / 86400.0, plan.heat_wave.mean, YOURS_SAID)
         if years:
             return cold, spells.heat_wave_of_years(years)
         assert normals is not None, "an ensemble was found, so there are years or normals"
@@ -180,6 +194,8 @@ class _Finding:
         for water in self.basis.waters:
             for note in water.notes:
                 said.setdefault(note, []).append(water.key)
+        for key in self.basis.left_out:
+            said.setdefault(_APART, []).append(key)
         return tuple(f"{', '.join(keys)}: {note}" for note, keys in said.items())
 
     def years(self, kept: list[YearKept], year: HeatYear, weather: WeatherYear) -> YearFacts:
@@ -230,9 +246,17 @@ class _Finding:
         return Winter(MONTHS[month], gain, self.wanted_c, float(means[month]), idle, -lost / apart)
 
 
+def _no_news(cold: Spell, wave: Spell, middle: WeatherYear, hot: WeatherYear) -> Iterator[str]:
+    """Spells of the plan that the years outdo already."""
+    if cold.told == YOURS_SAID and cold.mean_c >= spells.coldest_mean(middle, cold.days):
+        yield "The cold spell of the plan is no colder than the years are without it: state one that must be stood."
+    if wave.told == YOURS_SAID and wave.mean_c <= spells.warmest_mean(hot, wave.days):
+        yield "The heat wave of the plan is no warmer than the years are without it: state one that must be stood."
+
+
 def _with_stuck(spell: SpellFacts, bench: cases.Bench, hot: WeatherYear) -> SpellFacts:
     """With how hot one of several heaters would make it that share the power needed."""
-    if not spell.installed > 0.0:
+    if not (spell.installed > 0.0 and spell.needed > 0.0):
         return spell
     return replace(spell, stuck=cases.stuck_shares(bench, hot, spell.needed))
 
