@@ -66,7 +66,7 @@ def _water(plan: Plan, basis: Basis) -> Iterator[Assumption]:
     if basis.apart is None:
         why = "the flow between vessels is not known: all of them count as one body of water"
         yield Assumption("circuits", "well mixed", why, PRACTICE)
-    elif len(basis.groups) == 1:
+    elif len(basis.groups) == 1 and len(basis.keys) > 1:
         apart = show(basis.apart, "K", plan.show)
         why = f"with all heaters on they differ by {apart}, less than {show(MIXED_WITHIN, 'K', plan.show)}"
         yield Assumption("circuits", "vessels that lines join are one body of water", why, COMPUTED)

@@ -248,16 +248,13 @@ def wave_tried(bench: Bench, hot: WeatherYear, wave: Spell, chills: float) -> tu
         options.append(("with the chiller dead", Dials(chiller=False)))
     options += [
         ("with a fan of 1 m/s over the water", Dials(fan=_FAN)),
-        (CHILLED, Dials(chills=chills)),
+        ("with a further chiller" if plan.chillers else "with a chiller", Dials(chills=chills)),
         ("with both", Dials(fan=_FAN, chills=chills)),
     ]
     span = extreme(hot, wave.days, 1.0)
     runs = on_all_cores([partial(bench.stretch, hot, span, dials) for _, dials in options])
     waters = [tuple(map(float, run.water_c[0])) for run in runs]
     return tuple(Tried(name, max(water), water) for (name, _), water in zip(options, waters, strict=True))
-
-
-CHILLED = "with a further chiller"
 
 
 def ranks_of(bench: Bench, weather: WeatherYear) -> tuple[Rank, ...]:

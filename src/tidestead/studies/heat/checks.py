@@ -2,12 +2,11 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Iterator
 
 from tidestead.catalog import table
 from tidestead.core.source import YOURS
-from tidestead.core.units import System
+from tidestead.core.units import System, show
 from tidestead.plan.model import Plan
 from tidestead.studies.checks import At, Limit, above, below, unproven
 from tidestead.studies.heat.facts import HeatFacts, YearFacts
@@ -33,7 +32,7 @@ def judged(plan: Plan, facts: HeatFacts, system: System) -> list[Judged]:
     """Every check; where nothing could be worked out, why."""
     if facts.years is None:
         return [_silent(why) for why in facts.missing]
-    found = [*_kept(plan, facts, facts.years, system), *_heaters(plan, facts)]
+    found = [*_kept(plan, facts, facts.years, system), *_heaters(plan, facts, system)]
     return [*found, *_timber(plan, facts.years), *_top_off(plan, facts.years)]
 
 
@@ -56,7 +55,7 @@ def _kept(plan: Plan, facts: HeatFacts, years: YearFacts, system: System) -> Ite
     warm_limit = Limit(high, YOURS, "warmest that you want to keep")
     check = above(
         WATER, "coldest", "coldest of a year", years.coldest, "degC", cold_limit, datum=low - wide,
-        advice=_warmer(plan), cautions=cautions,
+        advice=_warmer(plan, facts, system), cautions=cautions,
     )  # fmt: skip
     yield Judged(check, extreme_steps(years, cold=True))
     check = below(
@@ -75,7 +74,7 @@ def _kept(plan: Plan, facts: HeatFacts, years: YearFacts, system: System) -> Ite
             "degC",
             cold_limit,
             datum=low - wide,
-            advice=_warmer(plan),
+            advice=_warmer(plan, facts, system),
         )
         yield Judged(check, spell_steps(facts))
     if facts.wave is not None and facts.tried:
@@ -87,13 +86,16 @@ def _kept(plan: Plan, facts: HeatFacts, years: YearFacts, system: System) -> Ite
         )
 
 
-def _warmer(plan: Plan) -> str:
-    ways = [
-        "a larger heater" if plan.heaters else "a heater",
-        "a cover at night",
-        "tighter or better glazing",
-    ]
-    return ", ".join([*ways, "or foam round the vessels"])
+def _warmer(plan: Plan, facts: HeatFacts, system: System) -> str:
+    """A higher setpoint where the heaters are large enough, else larger ones, and less loss."""
+    spell = facts.spell
+    if spell is None or not plan.heaters:
+        first = "heaters" if spell is None else f"heaters of {show(spell.needed, 'W', system)} in all"
+    else:
+        first = "a higher setpoint" if spell.installed >= spell.needed else "larger heaters"
+    glazing = ["tighter or better glazing"] if facts.indoors else []
+    cover = [] if plan.covers else ["a cover at night"]
+    return ", ".join([first, *cover, *glazing, "or foam round the vessels"])
 
 
 def _cooler(plan: Plan, facts: HeatFacts) -> str:
@@ -111,17 +113,17 @@ def _cooler(plan: Plan, facts: HeatFacts) -> str:
     return ", ".join(words[:-1]) + (", or " if len(words) > 1 else "") + words[-1] if words else "a chiller"
 
 
-def _heaters(plan: Plan, facts: HeatFacts) -> Iterator[Judged]:
+def _heaters(plan: Plan, facts: HeatFacts, system: System) -> Iterator[Judged]:
     """Large enough for the spell, and not so large that one stuck on cooks the water."""
     spell, hot = facts.spell, table("heat_limits")["hot"]
     if not plan.heaters:
         return
-    if spell is None or math.isnan(spell.needed):
+    if spell is None or spell.installed <= 0.0:
         why = "no heater stands in a vessel that holds seawater: heaters.NAME.vessel"
         yield Judged(unproven(HEATERS, "size", "power for the cold spell", "W", why, YOURS))
         return
     limit = Limit(spell.installed, YOURS, "all heaters of the plan together")
-    words = f"power that the cold spell asks for, times {spell.margin:g}"
+    words = f"power for the cold spell, times {spell.margin:g}"
     check = below(
         HEATERS, "size", words, spell.needed, "W", limit, advice="larger heaters, or less loss",
         cautions=("Two heaters on two circuits: with one dead the other holds life. Mains beside seawater: "
@@ -132,18 +134,20 @@ def _heaters(plan: Plan, facts: HeatFacts) -> Iterator[Judged]:
         limit = Limit(hot.si("act"), hot.figure("act").source, "three kelvin below where fish die")
         datum = plan.water.keep[1] if plan.water.keep is not None else 27.0
         check = below(
-            HEATERS, "stuck", "warmest water with the largest stuck on in the warmest two months",
-            facts.stuck.highest, "degC", limit, datum=datum, advice=_smaller(facts),
+            HEATERS, "stuck", "warmest water with one stuck on all summer", facts.stuck.highest, "degC", limit,
+            datum=datum, advice=_smaller(facts, system),
         )  # fmt: skip
         yield Judged(check, stuck_steps(facts))
 
 
-def _smaller(facts: HeatFacts) -> str:
+def _smaller(facts: HeatFacts, system: System) -> str:
     """How many heaters would be few enough watts each."""
     act = table("heat_limits")["hot"].si("act")
-    fits = [count for count, _, hot in (facts.spell.stuck if facts.spell else ()) if hot <= act]
-    if fits:
-        return f"{fits[0]} smaller heaters in place of fewer large ones, or a second thermostat in series"
+    for count, power, hot in facts.spell.stuck if facts.spell else ():
+        if hot <= act:
+            each = show(power, "W", system)
+            words = f"one heater of {each}" if count == 1 else f"{count} heaters of {each} each"
+            return f"{words}, or a second thermostat in series with each"
     return "a second thermostat in series with each heater, set a kelvin higher, and smaller heaters"
 
 

@@ -203,3 +203,4 @@ class HeatFacts:
     rates: tuple[Rates, ...] = ()
     winter: Winter | None = None
     heater_power: float = 0.0
+    indoors: bool = True

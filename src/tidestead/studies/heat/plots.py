@@ -35,9 +35,10 @@ def charts_of(plan: Plan, facts: HeatFacts, system: System) -> tuple[Chart, ...]
         return ()
     found: list[Chart] = [
         _year(plan, facts.years, system), _balance(facts.years), _evaporation(facts.years, system),
-        _damp(facts.years),
     ]  # fmt: skip
-    if facts.ranks:
+    if facts.indoors:
+        found.append(_damp(facts.years))
+    if len(facts.ranks) > 1:
         found.append(_ranks(facts, facts.years))
     if facts.cut is not None:
         found.append(_cut(facts, system))

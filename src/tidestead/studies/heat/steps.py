@@ -62,7 +62,7 @@ def extreme_steps(years: YearFacts, cold: bool) -> tuple[Step, ...]:
 def spell_steps(facts: HeatFacts) -> tuple[Step, ...]:
     """What the spell leaves the heaters to do."""
     spell = facts.spell
-    if spell is None or not spell.load > 0.0:
+    if spell is None or not (spell.load > 0.0 and spell.installed > 0.0):
         return ()
     numbers = (given("P", spell.installed, "W"), given("q", spell.load, "W"))
     meaning = "power of the heaters over the mean loss of the spell's coldest day"

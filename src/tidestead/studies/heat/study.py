@@ -143,6 +143,7 @@ class _Finding:
             rates_of(basis, year, middle),
             self.winter(year, middle),
             basis.heater_power,
+            not self.house.open,
         )
 
     @property

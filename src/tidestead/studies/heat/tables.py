@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from decimal import Decimal
 
 from tidestead.core.answer import Column, Table
 from tidestead.core.months import MONTHS
 from tidestead.plan.model import Plan
-from tidestead.studies.heat.facts import HeatFacts, YearFacts
+from tidestead.studies.heat.facts import HeatFacts, Spread, YearFacts
 from tidestead.studies.heat.steps import SIGNS
 from tidestead.studies.heat.wording import JOULE_KWH, price_of_heat
 
@@ -19,8 +20,9 @@ def tables_of(plan: Plan, facts: HeatFacts) -> tuple[Table, ...]:
     if facts.years is None:
         return ()
     found = [
-        _months(facts.years), _balance(facts.years), _improvements(plan, facts), _ranks(facts), _wave(facts),
-        _stuck(facts), _rates(facts), _cut(facts),
+        _months(facts.years), *([_dampness(facts.years)] if facts.indoors else []),
+        *_balance(facts.years), _improvements(plan, facts), _ranks(facts), _wave(facts), _stuck(facts),
+        _rates(facts), _cut(facts),
     ]  # fmt: skip
     return tuple(table for table in found if table.rows)
 
@@ -30,13 +32,10 @@ def _months(years: YearFacts) -> Table:
         Column("month"),
         Column("coolest day", "degC"),
         Column("warmest day", "degC"),
+        Column("heaters", "J"),
         Column("evaporation", "m3/s", "day"),
         Column("P10", "m3/s", "day"),
         Column("P90", "m3/s", "day"),
-        Column("heaters", "J"),
-        Column("humidity", "1", "share"),
-        Column("wet glazing", "s"),
-        Column("damp timber", "s"),
     )
     rows: list[tuple[float | str | None, ...]] = []
     first = 0
@@ -48,34 +47,65 @@ def _months(years: YearFacts) -> Table:
                 name,
                 min(years.days.low[days]),
                 max(years.days.high[days]),
-                years.evaporation.likely[month] / 1000.0,
-                years.evaporation.low[month] / 1000.0,
-                years.evaporation.high[month] / 1000.0,
                 max(years.balance["w_heaters"][month], 0.0) * 86400.0 * _MONTH_DAYS[month],
-                years.humidity.likely[month],
-                years.wet.likely[month] * 3600.0,
-                years.damp.likely[month] * 3600.0,
+                *(part[month] / 1000.0 for part in _middle_first(years.evaporation)),
             )
-        )  # fmt: skip
+        )
     note = (
         f"{years.words.capitalize()}. Days are daily means, P10 of the coolest and P90 of the warmest day over the "
-        "years; the rest is the median, heaters the mean. Damp: over 80 % humidity at the inner face of the weakest "
-        "timber wall. Wet: any of the glazing below the dew point of the air. Condensate is counted as running off."
+        "years; heaters are the mean, evaporation the median."
     )
     return Table("heat.months", "Month by month", columns, tuple(rows), note)
 
 
-def _balance(years: YearFacts) -> Table:
-    shown = {name: words for name, (_, words) in SIGNS.items() if any(years.balance[name])}
-    columns = (Column("month"), *(Column(words, "W") for words in shown.values()))
+def _middle_first(spread: Spread) -> tuple[tuple[float, ...], ...]:
+    return spread.likely, spread.low, spread.high
+
+
+def _dampness(years: YearFacts) -> Table:
+    columns = (
+        Column("month"), Column("humidity", "1", "share"), Column("wet glazing", "s"), Column("damp timber", "s"),
+    )  # fmt: skip
     rows: tuple[tuple[float | str | None, ...], ...] = tuple(
-        (month, *(years.balance[name][at] for name in shown)) for at, month in enumerate(MONTHS)
+        (
+            name,
+            years.humidity.likely[month],
+            years.wet.likely[month] * 3600.0,
+            years.damp.likely[month] * 3600.0,
+        )
+        for month, name in enumerate(MONTHS)
     )
     note = (
-        "Heat into all the water, mean of the month and of the years; below nothing it leaves. What is left over is "
-        "stored as the water warms or cools. One latent heat, that at 25 degC, is used at all temperatures."
+        "Medians of the years. Wet: any of the glazing below the dew point of the air; what condenses is counted as "
+        "running off. Damp: over 80 % humidity at the inner face of the weakest timber wall. Air at 100 % means fog."
     )
-    return Table("heat.balance", "Where the water's heat comes from and goes to", columns, rows, note)
+    return Table("heat.dampness", "Damp, month by month", columns, rows, note)
+
+
+_OUT = ("w_chillers", "w_evaporation", "w_air", "w_rays", "w_sides", "w_topped_up", "w_stored")
+"""Parts of the balance that as a rule take heat out of the water, and what is left to warm it."""
+
+
+def _balance(years: YearFacts) -> Iterator[Table]:
+    """Two tables, for one would be too wide for a page."""
+    words = {name: said for name, (_, said) in SIGNS.items()} | {"w_stored": "stored"}
+    shown = [name for name in words if any(years.balance[name])]
+    halves = (
+        ("heat.gains", "Where the water's heat comes from", [name for name in shown if name not in _OUT], ""),
+        ("heat.losses", "Where the water's heat goes to", [name for name in shown if name in _OUT], _BALANCE),
+    )
+    for ident, title, names, note in halves:
+        columns = (Column("month"), *(Column(words[name], "W") for name in names))
+        rows: tuple[tuple[float | str | None, ...], ...] = tuple(
+            (month, *(years.balance[name][at] for name in names)) for at, month in enumerate(MONTHS)
+        )
+        yield Table(ident, title, columns, rows, note)
+
+
+_BALANCE = (
+    "Heat into all the water, mean of the month and of the years; below nothing it leaves. Stored: the sum of both "
+    "tables, by which the water warms (or cools). One latent heat, that at 25 degC, is used at all temperatures."
+)
 
 
 def _improvements(plan: Plan, facts: HeatFacts) -> Table:
@@ -92,8 +122,11 @@ def _improvements(plan: Plan, facts: HeatFacts) -> Table:
         rows.append((one.name, one.heater, saved, *money, one.hottest))
     note = (
         "In the year of median energy. Energy at the plan's tariff; what an improvement costs, and so when it has paid "
-        "for itself, comes with prices of things. A cover or better glazing may make summers warmer."
+        "for itself, comes with prices of things. What would change nothing is left out. A cover or better glazing may "
+        "make summers warmer."
     )
+    if len(rows) < 2:
+        rows = []
     return Table("heat.improvements", "What each improvement would save", columns, tuple(rows), note)
 
 
@@ -110,8 +143,8 @@ def _wave(facts: HeatFacts) -> Table:
     rows = tuple((one.name, one.highest) for one in facts.tried)
     note = (
         "Laid over the warmest days of the warmest of the years, under a clear sky. A fan needs vents that carry its "
-        "vapour off, and costs top-off water; the further chiller takes 2 kW out of the water and gives its heat to "
-        "the outdoors."
+        "vapour off, and costs top-off water; the chiller that is tried takes 2 kW out of the water and gives its heat "
+        "to the outdoors."
     )
     return Table("heat.wave", "The heat wave, with and without", columns, rows, note)
 

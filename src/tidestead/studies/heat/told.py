@@ -4,17 +4,23 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from tidestead.core.answer import Answer, Assumption, Check, Estimate, Figure, Series, Working
-from tidestead.core.source import COMPUTED
+from tidestead.core.answer import Answer, Assumption, Check, Series, Working
 from tidestead.core.units import System
 from tidestead.plan.model import Plan
 from tidestead.studies.heat.checks import judged
 from tidestead.studies.heat.facts import HeatFacts, YearFacts
+from tidestead.studies.heat.figures import figures_of
 from tidestead.studies.heat.plots import charts_of
-from tidestead.studies.heat.rates import spread_of
 from tidestead.studies.heat.steps import SIGNS, shared_workings
 from tidestead.studies.heat.tables import tables_of
-from tidestead.studies.heat.wording import between, cost, hours_words, price_of_heat, temp
+from tidestead.studies.heat.wording import (
+    between,
+    count_between,
+    hours_words,
+    money_between,
+    price_of_heat,
+    temp,
+)
 from tidestead.studies.inputs import Inputs
 from tidestead.studies.sentences import told_of
 
@@ -40,7 +46,7 @@ def tell(inputs: Inputs, facts: HeatFacts) -> Answer:
         QUESTION,
         sentence(plan, facts, checks, system),
         checks,
-        tuple(_figures(plan, facts)),
+        tuple(figures_of(plan, facts)),
         (*facts.assumptions, *_weather(facts)),
         tuple(_workings(facts, [one.working for one in found if one.steps])),
         tables_of(plan, facts),
@@ -55,7 +61,7 @@ _DAMP_HOURS = 1000.0
 
 def _damp(facts: HeatFacts) -> Iterator[str]:
     """What long dampness at the timber asks for."""
-    if facts.years is not None and sum(facts.years.damp.likely) > _DAMP_HOURS:
+    if facts.indoors and facts.years is not None and sum(facts.years.damp.likely) > _DAMP_HOURS:
         hours = sum(facts.years.damp.likely)
         yield (
             f"Timber inside is damp (over 80 % at its face) for {hours:.0f} hours of a year: mould "
@@ -80,12 +86,15 @@ def sentence(plan: Plan, facts: HeatFacts, checks: Sequence[Check], system: Syst
         f"{temp(years.hottest.high, system)}."
     ]
     words = [
-        *told_of(checks, system, opening),
+        *told_of(checks, system, opening, causes=_CAUSES),
         *_held_down(facts, system),
         *_energy(plan, facts, years, system),
     ]
     return " ".join([*words, *_cut(facts, system)])
 
+
+_CAUSES = ("heaters.size", "water.coldest", "water.spell", "water.warmest", "water.wave", "heaters.stuck")
+"""Ends of checks in the order in which they are told: water that is too warm anyway makes every stuck heater fail."""
 
 _ADDED = ("with a ", "with both")
 
@@ -106,16 +115,14 @@ def _energy(plan: Plan, facts: HeatFacts, years: YearFacts, system: System) -> I
     if facts.heater_power <= 0.0:
         return
     price = price_of_heat(plan)
-    money = ""
-    if price is not None:
-        low, high = cost(years.heater.low, price), cost(years.heater.high, price)
-        money = f", {low} to {high} {price[1]}"
-    nights = f"{years.nights.low:.0f} to {years.nights.high:.0f}"
-    yield (f"Heaters run in {nights} nights of a year and give {between(years.heater, 'J', system)}{money}.")
+    money = "" if price is None else f", {money_between(years.heater, price)}"
+    nights = count_between(years.nights)
+    yield f"Heaters run in {nights} nights of a year and give {between(years.heater, 'J', system)}{money}."
     if len(facts.ranks) > 1:
         yield f"That hangs most on {facts.ranks[0].name}, then on {facts.ranks[1].name}."
-    best = sorted(facts.improvements[1:-2], key=lambda one: one.heater)
-    if best and facts.improvements[0].heater > 0.0:
+    alone = [one for one in facts.improvements[1:] if "setpoint" not in one.name]
+    best = sorted(alone, key=lambda one: one.heater)
+    if best and best[0].heater < facts.improvements[0].heater:
         share = 100.0 * (1.0 - best[0].heater / facts.improvements[0].heater)
         yield f"Of what was tried alone {best[0].name} saves most, {share:.0f} % of it."
 
@@ -125,7 +132,9 @@ def _cut(facts: HeatFacts, system: System) -> Iterator[str]:
     if cut is None:
         return
     fell = f"falls to {temp(cut.water[24], system)} in a day"
-    if cut.to_harm is None:
+    if cut.to_harm == 0.0:
+        yield f"The cold spell takes the water to {temp(cut.start_c, system)}, which does harm, without any power cut."
+    elif cut.to_harm is None:
         yield f"If the power fails in the cold spell the water {fell} and does not come to harm by cold in five days."
     else:
         covered = hours_words(cut.covered_to_harm)
@@ -133,57 +142,6 @@ def _cut(facts: HeatFacts, system: System) -> Iterator[str]:
             f"If the power fails in the cold spell the water {fell} and comes to harm by cold after "
             f"{hours_words(cut.to_harm)}; covered at once, {covered if cut.covered_to_harm else 'not within 5 days'}."
         )
-
-
-def _figures(plan: Plan, facts: HeatFacts) -> Iterator[Figure]:
-    """Totals without a limit."""
-    years = facts.years
-    if years is None:
-        return
-    yield Figure("heat.heaters.energy", "heat that heaters give in a year", years.heater, "J", COMPUTED)
-    price = price_of_heat(plan)
-    if price is not None:
-        ends = [float(cost(end, price)) for end in (years.heater.low, years.heater.likely, years.heater.high)]
-        money = Estimate(ends[0], ends[1], ends[2], years.heater.basis)
-        yield Figure("heat.heaters.cost", "cost of that", money, price[1], COMPUTED)
-    yield Figure("heat.heaters.nights", "nights on which a heater runs", years.nights, "count", COMPUTED)
-    if plan.chillers:
-        yield Figure(
-            "heat.chillers.energy", "heat that chillers take in a year", years.chiller, "J", COMPUTED
-        )
-    if years.fan.high > 0.0:
-        yield Figure("heat.vents.energy", "electricity of the vents' fan in a year", years.fan, "J", COMPUTED)
-    mean = years.evaporation.whole(1.0 / 12000.0)
-    low, high = spread_of(facts.rates)
-    wide = Estimate(mean.low * low, mean.likely, mean.high * high, "years, and three correlations")
-    yield Figure(
-        "heat.evaporation", "fresh water that evaporates, mean of the year", wide, "m3/s", COMPUTED, "day"
-    )
-    yield Figure(
-        "heat.condensate", "water that condenses on the glazing in a year", years.condensed, "kg", COMPUTED
-    )
-    wet = years.wet.whole(3600.0)
-    yield Figure("heat.glazing.wet", "hours with wet glazing in a year", wet, "s", COMPUTED)
-    damp = years.damp.whole(3600.0)
-    yield Figure("heat.timber.damp", "hours with damp timber in a year", damp, "s", COMPUTED)
-    if plan.water.keep is not None:
-        yield Figure(
-            "heat.days.cold", "days of a year that dip below what is kept", years.cold_days, "count", COMPUTED
-        )
-        yield Figure(
-            "heat.days.warm", "days of a year that rise above it", years.warm_days, "count", COMPUTED
-        )
-    if facts.winter is not None:
-        words = f"loss, water to outdoors, in {facts.winter.month}"
-        yield Figure("heat.loss", words, Estimate.exact(facts.winter.loss), "W/K", COMPUTED)
-        words = f"loss up to which heaters would be idle on average in {facts.winter.month}"
-        yield Figure("heat.loss.idle", words, Estimate.exact(facts.winter.idle), "W/K", COMPUTED)
-    if facts.cut is not None and facts.cut.to_harm is not None:
-        words = "time from a power cut in the cold spell to harm by cold"
-        yield Figure("heat.cut.harm", words, Estimate.exact(3600.0 * facts.cut.to_harm), "s", COMPUTED)
-    yield Figure(
-        "heat.closure", "worst gap in the balance of any step", Estimate.exact(years.closure), "1", COMPUTED
-    )
 
 
 def _series(facts: HeatFacts) -> Iterator[Series]:

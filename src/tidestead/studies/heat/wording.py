@@ -37,10 +37,32 @@ def temp(value: float, system: System) -> str:
 
 
 def between(found: Estimate, unit: str, system: System) -> str:
-    """ "4.9 to 5.9 MWh", one unit for both."""
+    """ "4900 to 5860 kWh", the unit once; of energy no more digits than are known."""
     beside = (found.low, found.high)
+    if unit == "J":
+        beside = (JOULE_KWH * _known(beside[0] / JOULE_KWH), JOULE_KWH * _known(beside[1] / JOULE_KWH))
     low, high = (show(end, unit, system, "", beside) for end in beside)
+    if low == high:
+        return low
+    number, _, ending = low.rpartition(" ")
+    return f"{number} to {high}" if high.endswith(f" {ending}") else f"{low} to {high}"
+
+
+def money_between(found: Estimate, price: tuple[Decimal, str]) -> str:
+    """ "1800 to 2280 EUR": what heat costs."""
+    low, high = (f"{_known(float(cost(end, price))):.0f}" for end in (found.low, found.high))
+    return f"{low if low == high else f'{low} to {high}'} {price[1]}"
+
+
+def count_between(found: Estimate) -> str:
+    """ "218 to 261"."""
+    low, high = f"{found.low:.0f}", f"{found.high:.0f}"
     return low if low == high else f"{low} to {high}"
+
+
+def _known(value: float) -> float:
+    """Three digits of a number: more are never known of a year."""
+    return float(f"{value:.3g}")
 
 
 def hours_words(hours: float | None) -> str:

@@ -1,0 +1,88 @@
+"""Totals of the heat study that have no limit: energy, money, nights, water that leaves, damp, losses."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+
+from tidestead.core.answer import Estimate, Figure
+from tidestead.core.source import COMPUTED
+from tidestead.plan.model import Plan
+from tidestead.studies.heat.facts import HeatFacts, YearFacts
+from tidestead.studies.heat.rates import spread_of
+from tidestead.studies.heat.wording import cost, price_of_heat
+
+
+def figures_of(plan: Plan, facts: HeatFacts) -> Iterator[Figure]:
+    """All of them."""
+    if facts.years is None:
+        return
+    yield from _energies(plan, facts, facts.years)
+    yield from _water(facts, facts.years)
+    yield from _days(plan, facts.years)
+    yield from _losses(facts, facts.years)
+
+
+def _energies(plan: Plan, facts: HeatFacts, years: YearFacts) -> Iterator[Figure]:
+    """What heaters, chillers and fans take, and what it costs."""
+    if plan.heaters:
+        yield Figure("heat.heaters.energy", "heat that heaters give in a year", years.heater, "J", COMPUTED)
+        price = price_of_heat(plan)
+        if price is not None:
+            low, likely, high = (
+                float(cost(end, price)) for end in (years.heater.low, years.heater.likely, years.heater.high)
+            )
+            money = Estimate(low, likely, high, years.heater.basis)
+            yield Figure("heat.heaters.cost", "cost of that", money, price[1], COMPUTED)
+        yield Figure("heat.heaters.nights", "nights on which a heater runs", years.nights, "count", COMPUTED)
+    elif facts.spell is not None:
+        words = f"heaters that would hold the cold spell, its load times {facts.spell.margin:g}"
+        yield Figure("heat.heaters.needed", words, Estimate.exact(facts.spell.needed), "W", COMPUTED)
+    if plan.chillers:
+        words = "heat that chillers take in a year"
+        yield Figure("heat.chillers.energy", words, years.chiller, "J", COMPUTED)
+    if years.fan.high > 0.0:
+        yield Figure("heat.vents.energy", "electricity of the vents' fan in a year", years.fan, "J", COMPUTED)
+
+
+def _water(facts: HeatFacts, years: YearFacts) -> Iterator[Figure]:
+    """What evaporates and what settles on glazing and timber."""
+    mean = years.evaporation.whole(1.0 / 12000.0)
+    low, high = spread_of(facts.rates)
+    wide = Estimate(mean.low * low, mean.likely, mean.high * high, "years, and three correlations")
+    words = "fresh water that evaporates, mean of the year"
+    yield Figure("heat.evaporation", words, wide, "m3/s", COMPUTED, "day")
+    if not facts.indoors:
+        return
+    drips = years.condensed
+    runs = Estimate(drips.low / 1000.0, drips.likely / 1000.0, drips.high / 1000.0, drips.basis)
+    words = "water that condenses on the glazing in a year"
+    yield Figure("heat.condensate", words, runs, "m3", COMPUTED)
+    wet, damp = years.wet.whole(3600.0), years.damp.whole(3600.0)
+    yield Figure("heat.glazing.wet", "time with wet glazing in a year", wet, "s", COMPUTED)
+    yield Figure("heat.timber.damp", "time with damp timber in a year", damp, "s", COMPUTED)
+
+
+def _days(plan: Plan, years: YearFacts) -> Iterator[Figure]:
+    if plan.water.keep is not None:
+        words = "days of a year that dip below what is kept"
+        yield Figure("heat.days.cold", words, years.cold_days, "count", COMPUTED)
+        yield Figure(
+            "heat.days.warm", "days of a year that rise above it", years.warm_days, "count", COMPUTED
+        )
+
+
+def _losses(facts: HeatFacts, years: YearFacts) -> Iterator[Figure]:
+    """The back of the envelope, the power cut, and how well the sums close."""
+    winter, cut = facts.winter, facts.cut
+    if winter is not None:
+        words = f"loss, water to outdoors, in {winter.month}"
+        yield Figure("heat.loss", words, Estimate.exact(winter.loss), "W/K", COMPUTED)
+        if math.isfinite(winter.idle):
+            words = f"loss up to which heaters would be idle on average in {winter.month}"
+            yield Figure("heat.loss.idle", words, Estimate.exact(winter.idle), "W/K", COMPUTED)
+    if cut is not None and cut.to_harm:
+        words = "time from a power cut in the cold spell to harm by cold"
+        yield Figure("heat.cut.harm", words, Estimate.exact(3600.0 * cut.to_harm), "s", COMPUTED)
+    words = "part of a step's heat that the sums lose, at worst"
+    yield Figure("heat.closure", words, Estimate.exact(years.closure), "1", COMPUTED)
