@@ -76,5 +76,12 @@ def _loose_ends(given: System) -> Iterator[str]:
             yield "walls and windows need a room"
         if any(side.onto == "room" for side in sides):
             yield "a vessel in the open has no side onto a room; say weather"
-    elif not (given.walls or given.windows or count):
-        yield "a room has a wall, a window or water at least"
+    elif not _sees(given):
+        yield "a room has a wall, a window or open water at least"
+
+
+def _sees(given: System) -> bool:
+    """Whether rays in the room have anything to fall on."""
+    waters = any(body.surface > 0.0 for body in given.bodies)
+    sides = any(side.onto == "room" for body in given.bodies for side in body.sides)
+    return bool(given.walls or given.windows or waters or sides)
