@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING, overload
 import numpy as np
 
 from tidestead.core.dims import Array
+from tidestead.core.errors import ImpossibleInput
 from tidestead.core.weather import Weather, WeatherYear
 from tidestead.physics.flow.suction import air_pressure
 
@@ -26,16 +27,16 @@ USUAL = 20
 
 
 class MadeYears(Sequence[WeatherYear]):
-    """Years made from monthly means, each when it is asked for, so that a thousand of them take no more room than one.
+    """Years of a file, then years made from monthly means, each when it is asked for: a thousand take the room of one.
 
-    Which year stands at a number hangs on the seed and the number alone.
+    Which year is made hangs on the seed and its number alone. `items` are years, or numbers of years to make.
     """
 
-    def __init__(self, climate: Climate, numbers: range) -> None:
-        self._climate, self._numbers = climate, numbers
+    def __init__(self, climate: Climate, items: Sequence[WeatherYear | int]) -> None:
+        self._climate, self._items = climate, items
 
     def __len__(self) -> int:
-        return len(self._numbers)
+        return len(self._items)
 
     @overload
     def __getitem__(self, at: int) -> WeatherYear: ...
@@ -47,8 +48,9 @@ class MadeYears(Sequence[WeatherYear]):
         from tidestead.physics.climate.years import year_of  # noqa: PLC0415 - brings the compiler
 
         if isinstance(at, slice):
-            return MadeYears(self._climate, self._numbers[at])
-        return year_of(self._climate, SEED, self._numbers[at])
+            return MadeYears(self._climate, self._items[at])
+        item = self._items[at]
+        return year_of(self._climate, SEED, item) if isinstance(item, int) else item
 
 
 @dataclass(frozen=True, eq=False)
@@ -61,18 +63,40 @@ class Ensemble:
 
 
 def ensemble_of(weather: Weather, count: int | None) -> Ensemble | None:
-    """The years to try; None where there is neither a real year nor a monthly mean."""
+    """The years to try; None where there is neither a year nor a monthly mean.
+
+    Real years where there are enough; else those there are, and the rest made from their means. Raises ImpossibleInput
+    where there is no year and the means are such that no year can be made.
+    """
+    wanted = count or USUAL
     if len(weather.years) >= ENOUGH:
         years = weather.years if count is None else weather.years[:count]
-        return Ensemble(years, False, "one real year" if len(years) == 1 else f"{len(years)} real years")
-    if weather.normals is None:
-        return None
+        return Ensemble(years, False, _counted(len(years), "real "))
+    if weather.normals is None or wanted <= len(weather.years):
+        years = weather.years[:wanted]
+        return Ensemble(years, False, _of_file(weather, len(years))) if years else None
     from tidestead.physics.climate.years import climate_of  # noqa: PLC0415 - brings the compiler
 
-    number = count or USUAL
-    words = "one year" if number == 1 else f"{number} years"
-    climate = climate_of(weather.normals, weather.sun, float(air_pressure(weather.elevation)))
-    return Ensemble(MadeYears(climate, range(number)), True, f"{words} made from monthly means")
+    try:
+        climate = climate_of(weather.normals, weather.sun, float(air_pressure(weather.elevation)))
+    except ImpossibleInput:
+        if not weather.years:
+            raise
+        return Ensemble(weather.years, False, _of_file(weather, len(weather.years)))
+    number = wanted - len(weather.years)
+    words = f"{_counted(number)} made from monthly means"
+    if weather.years:
+        words = f"{_of_file(weather, len(weather.years))} and {words}"
+    return Ensemble(MadeYears(climate, (*weather.years, *range(number))), True, words)
+
+
+def _counted(number: int, kind: str = "") -> str:
+    return f"one {kind}year" if number == 1 else f"{number} {kind}years"
+
+
+def _of_file(weather: Weather, number: int) -> str:
+    kind = "typical " if weather.typical else "real "
+    return f"{_counted(number, kind)} of weather"
 
 
 def tenths(values: Array) -> tuple[Array, Array, Array]:
