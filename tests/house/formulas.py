@@ -145,7 +145,15 @@ def unit_faults(hint: Any) -> list[str]:
         return []
     if inspect.isclass(kind) and (issubclass(kind, (np.ndarray, enum.Enum)) or _is_record(kind)):
         return []
+    if inspect.isclass(kind) and hasattr(kind, "_fields"):
+        return _named_tuple_faults(kind)
     return [f"has no unit: {getattr(hint, '__name__', hint)}"]
+
+
+def _named_tuple_faults(kind: type) -> list[str]:
+    """A named tuple is taken for what its fields say: the compiler knows it, and no dataclass."""
+    hints = typing.get_type_hints(kind, include_extras=True)
+    return [fault for hint in hints.values() for fault in unit_faults(hint)]
 
 
 def _is_protocol(kind: type) -> bool:

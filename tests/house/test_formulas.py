@@ -17,7 +17,7 @@ PHYSICS = [module for module in modules_of("tidestead.physics") if not is_privat
 GOOD = '''
     from __future__ import annotations
     from dataclasses import dataclass
-    from typing import Annotated, Literal, Protocol
+    from typing import Annotated, Literal, NamedTuple, Protocol
     from tidestead.core.dims import Array, Metre, Newton, Pascal
 
     @dataclass(frozen=True)
@@ -30,7 +30,13 @@ GOOD = '''
     class Law(Protocol):
         def at(self, depth: Metre) -> Push: ...
 
-    def push(depth: Metre, way: Literal["in", "out"], law: Law | None = None, at: Array | None = None) -> Push:
+    class _Rows(NamedTuple):
+        given: Array
+        deepest: Metre
+
+    def push(
+        depth: Metre, way: Literal["in", "out"], rows: _Rows, law: Law | None = None, at: Array | None = None
+    ) -> Push:
         """The push.
 
             F = p * h
@@ -88,8 +94,9 @@ def test_whole_module_has_no_complaint(tmp_path: Path) -> None:
         ("depth: Metre, way", "depth: Metre | int, way", "argument 'depth' has no unit: int"),
         ("depth: Metre, way", "depth: Missing, way", "annotations cannot be read"),
         ("def at(self, depth: Metre)", "def at(self, depth: float)", "Law.at: argument 'depth' has no unit"),
-        ("= None) -> Push:", "= None) -> float:", "its result has no unit: float"),
-        ("= None) -> Push:", "= None):", "its result is not annotated"),
+        ("deepest: Metre", "deepest: float", "argument 'rows' has no unit: float"),
+        ("= None\n    ) -> Push:", "= None\n    ) -> float:", "its result has no unit: float"),
+        ("= None\n    ) -> Push:", "= None\n    ):", "its result is not annotated"),
         ("force: Newton", "force: float", "field 'force' has no unit: float"),
         ("@dataclass(frozen=True)", "@dataclass", "Push is not frozen"),
         ("@dataclass(frozen=True)\n", "\n", "Push is a class but not a dataclass"),

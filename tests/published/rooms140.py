@@ -85,10 +85,10 @@ def panes(pane: PlatePile, count: int, thickness: float, width: float) -> Sheet:
 
 def _parts(angles: Array, pane: PlatePile, count: int) -> Array:
     pile = replace(pane, walls=count)
-    through, kept = optics.pile_transmittance(angles, pile), optics.pile_absorptance(angles, pile)  # type: ignore[arg-type]  # arrays
+    through, kept = optics.pile_transmittance(angles, pile), optics.pile_absorptance(angles, pile)  # type: ignore[arg-type]  # takes arrays too
     if count == 1:
         return np.column_stack([through, kept])
-    passes, back = optics.pile_transmittance(angles, pane), optics.pile_reflectance(angles, pane)  # type: ignore[arg-type]  # arrays
+    passes, back = optics.pile_transmittance(angles, pane), optics.pile_reflectance(angles, pane)  # type: ignore[arg-type]  # takes arrays too
     outer, inner = 1.0 - back**2 + passes * back, passes
     return np.column_stack([through, kept * outer / (outer + inner), kept * inner / (outer + inner)])
 
