@@ -331,3 +331,18 @@ def test_windows_are_seen() -> None:
     assert sums[0] < sums[1] < sums[2]
     dark = replace(plain, windows=(Window("shut", 16.6, plain.windows[0].sheet, clean=0.0),))
     assert some_days(dark, 5, 4344)["h_clear"].any()
+
+
+def test_a_fan_by_the_clock_is_infiltration_in_its_hours() -> None:
+    """The same air, whoever asks for it; in the hours without, nothing."""
+    by_night = np.tile(np.r_[np.full(7, 1.0), np.zeros(11), np.full(6, 1.0)], 365) * 10.0 / 3600.0
+    clocked = made.leanto(changes=by_night)
+    always = made.leanto(changes=np.full(HOURS, 10.0 / 3600.0))
+    assert clocked.room is not None
+    leaky = replace(clocked, room=replace(clocked.room, changes=None, infiltration=10.75 / 3600.0))
+    one, other = some_days(always, 5), some_days(leaky, 5)
+    np.testing.assert_allclose(one["air_c"], other["air_c"], atol=1e-9)
+    found = some_days(clocked, 5)
+    by_hour = found["air_changed"].reshape(5, 24)
+    assert by_hour[:, :7].min() > 9.0 * by_hour[:, 8:12].min()
+    assert found["air_c"].mean() < some_days(made.leanto(), 5)["air_c"].mean()

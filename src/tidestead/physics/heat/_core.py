@@ -13,6 +13,7 @@ from tidestead.physics.heat._tables import (
     B_STORES,
     B_SUN,
     BODY_OF,
+    CHANGES,
     COOL_MOST,
     COOL_TO,
     COOLED,
@@ -178,7 +179,7 @@ def add_air(core: Array, room: Array) -> None:
 @joined
 def vent_flow(room: Array, opening: float, inside: float) -> float:
     """Air that comes in through cracks and open vents, m3/s."""
-    flow = room[VOLUME] * (room[INFILTRATION] + room[VENT_RATE] * opening)
+    flow = room[VOLUME] * (room[INFILTRATION] + room[CHANGES] + room[VENT_RATE] * opening)
     if room[VENT_AREA] > 0.0 and opening > 0.0:
         draught = 2.0 * _FALL * room[VENT_HEIGHT] * abs(inside - room[OUT_C]) / (inside + _KELVIN)
         flow += _DISCHARGE * 0.5 * room[VENT_AREA] * opening * math.sqrt(draught)

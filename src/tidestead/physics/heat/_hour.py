@@ -13,6 +13,7 @@ from tidestead.physics.heat._tables import (
     ALBEDO,
     AREA,
     B_SUN,
+    CHANGES,
     CLEAN,
     CLEAR_SUN,
     COVERED,
@@ -73,6 +74,7 @@ def fill_hour(tables: Tables, place: Place, weather: Array, at: int) -> None:
     room[SKY_C] = sky_temperature(weather[SKY_ROW, at])
     room[GROUND_C], room[CURRENT] = weather[GROUND_ROW, at], place.power[at]
     room[ROOM_LAMPS] = place.room_lamps[at] * room[CURRENT]
+    room[CHANGES] = place.changes[at] * room[CURRENT]
     passed = 1.0 - room[SHADE_SHARE] * max(room[SHADED], place.drawn[at])
     fill_faces(tables, place, weather, at)
     fill_water(tables, place, weather, at, passed)

@@ -265,6 +265,7 @@ def _place(system: System, drawn: Drawn, sun: SunPath, power: Array) -> Place:
         hours("lamps"),
         _hours(None if system.room is None else system.room.lamps),
         _hours(None if system.room is None or system.room.shade is None else system.room.shade.drawn),
+        _hours(None if system.room is None else system.room.changes),
     )
 
 
@@ -346,7 +347,7 @@ def _room(system: System) -> Array:
         "exposure": system.exposure,
         "latent": LATENT,
     }
-    row = np.zeros(43)
+    row = np.zeros(44)
     row[: len(ROOM)] = [values[name] for name in ROOM]
     return row
 

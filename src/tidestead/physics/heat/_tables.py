@@ -70,8 +70,8 @@ ROOM = (
     SOLID_SUN,
     CURRENT,
     KEEPS_HEAT, KEEPS_AIR, MOVES_HEAT, MOVES_AIR, HEATERS_HERE, ROOM_LAMPS,
-    THERMOSTAT, PACE, STEPS,
-) = range(43)  # fmt: skip
+    THERMOSTAT, PACE, STEPS, CHANGES,
+) = range(44)  # fmt: skip
 """The room as a row of numbers: what it is, then its controls, the hour outside, what its air stores and carries away,
 and the clock: one over the step (1/s) and the steps of an hour. `there` is 0 where vessels stand in the open."""
 
@@ -85,7 +85,8 @@ class Place(NamedTuple):
 
     `cosine` of incidence by face and hour, `height` cosine of the sun from straight up, `top` its strength above the
     air, `power` whether there is electricity; tables of clear sheets; sun, cover and lamps of
-    bodies by hour; what lamps give to the air; whether the shade is drawn whatever the warmth.
+    bodies by hour; what lamps give to the air; whether the shade is drawn whatever the warmth; air
+    changes that a clock asks for, 1/s.
     """
 
     cosine: Array
@@ -99,6 +100,7 @@ class Place(NamedTuple):
     body_lamps: Array
     room_lamps: Array
     drawn: Array
+    changes: Array
 
 
 class Tables(NamedTuple):

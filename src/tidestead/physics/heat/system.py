@@ -201,7 +201,8 @@ class Thermostat:
 class Room:
     """The air inside. `infiltration` in changes a second; `gains` and `radiant` are heat into air and onto surfaces.
 
-    `lamps` (8760) is what lamps give to the air, by hour. `stores_as` multiplies what the air stores.
+    `lamps` (8760) is what lamps give to the air, by hour; `changes` (8760) air changes a second that a fan makes by the
+    clock, beside the rest. `stores_as` multiplies what the air stores.
     """
 
     volume: CubicMetre
@@ -213,12 +214,13 @@ class Room:
     radiant: Watt = 0.0
     stores_as: Ratio = 1.0
     lamps: Array | None = None
+    changes: Array | None = None
 
     def __post_init__(self) -> None:
         """Refuse a room without air."""
         _refuse.not_positive(volume=self.volume, stores_as=self.stores_as)
         _refuse.negative(infiltration=self.infiltration, radiant=self.radiant)
-        _checked.hours(lamps=self.lamps)
+        _checked.hours(lamps=self.lamps, changes=self.changes)
 
 
 @dataclass(frozen=True)
