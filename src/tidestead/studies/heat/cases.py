@@ -10,12 +10,13 @@ import numpy as np
 
 from tidestead.catalog import table
 from tidestead.core.weather import HOURS, Spell, WeatherYear
+from tidestead.physics.climate.spells import with_cold_spell
 from tidestead.physics.heat import cooling, engine
 from tidestead.physics.heat.engine import HeatYear, Prepared
 from tidestead.studies.heat.assembly import Basis, assemble
 from tidestead.studies.heat.dials import AS_PLANNED, Dials
 from tidestead.studies.heat.facts import CutFacts, Improvement, Rank, SpellFacts, StuckFacts, Tried
-from tidestead.studies.heat.running import on_all_cores
+from tidestead.studies.heat.running import on_all_cores, over_years
 
 CASE_STEPS = 2
 """Steps of an hour where only differences count."""
@@ -25,6 +26,9 @@ RANK_STEPS = 1
 
 _NOTHING = 1e-3
 """Share of the heaters' energy below which a change of it is none."""
+
+_SPELL_YEARS = 10
+"""Years that the cold spell is laid over."""
 
 _CUT_HOURS = 120
 _COVER = 0.9
@@ -134,29 +138,35 @@ def turned(weather: WeatherYear, dials: Dials) -> WeatherYear:
     )
 
 
-def spell_facts(bench: Bench, cold: WeatherYear, spell: Spell, capacity: float) -> SpellFacts:
-    """Heaters for the cold spell, and how they do in it."""
+def spell_facts(bench: Bench, years: Sequence[WeatherYear], spell: Spell, capacity: float) -> SpellFacts:
+    """Heaters for the cold spell laid over each of some years, and how they do in it: one is sunny, another dull."""
     margin = table("heat_limits")["heaters"].si("margin")
-    installed = bench.basis.heater_power
-    most = capacity / _TRIED_WARMING
-    largest, span = _largest(bench.basis), extreme(cold, spell.days, -1.0)
-    share = 1.0 - largest / installed if installed > 0.0 else 0.0
-    tried = (Dials(heater_most=most), AS_PLANNED, Dials(heaters=share))
-    runs = [partial(bench.stretch, cold, span, dials, engine.STEPS) for dials in tried]
-    ideal, planned, fewer = on_all_cores(runs)
-    given, stored = (ideal[name].reshape(-1, 24).sum(axis=1) for name in ("w_heaters", "w_stored"))
-    load = float(np.where(given > 0.0, given - stored, 0.0).max()) / 86400.0
-    needed = float(cooling.heater_power(max(load, 0.0), margin))
+    tried = [partial(_in_spell, bench, year, spell, capacity) for year in years[:_SPELL_YEARS]]
+    loads, lows, fewer = zip(*on_all_cores(tried), strict=True)
+    load = over_years(loads)
     return SpellFacts(
         spell,
         load,
-        needed,
+        over_years([float(cooling.heater_power(one, margin)) for one in loads]),
         margin,
-        installed,
-        float(planned.water_c[0].min()),
-        float(fewer.water_c[0].min()),
+        bench.basis.heater_power,
+        over_years(lows),
+        over_years(fewer),
         (),
     )
+
+
+def _in_spell(bench: Bench, year: WeatherYear, spell: Spell, capacity: float) -> tuple[float, float, float]:
+    """Of one year: mean heat of the day that asks for most, W; lowest water as planned, and with the largest dead."""
+    cold = with_cold_spell(year, spell)
+    installed, largest = bench.basis.heater_power, _largest(bench.basis)
+    share = 1.0 - largest / installed if installed > 0.0 else 0.0
+    tried = (Dials(heater_most=capacity / _TRIED_WARMING), AS_PLANNED, Dials(heaters=share))
+    span = extreme(cold, spell.days, -1.0)
+    ideal, planned, fewer = (bench.stretch(cold, span, dials, engine.STEPS) for dials in tried)
+    given, stored = (ideal[name].reshape(-1, 24).sum(axis=1) for name in ("w_heaters", "w_stored"))
+    load = float(np.where(given > 0.0, given - stored, 0.0).max()) / 86400.0
+    return max(load, 0.0), float(planned.water_c[0].min()), float(fewer.water_c[0].min())
 
 
 def _count(basis: Basis) -> int:

@@ -90,9 +90,9 @@ def _warmer(plan: Plan, facts: HeatFacts, system: System) -> str:
     """A higher setpoint where the heaters are large enough, else larger ones, and less loss."""
     spell = facts.spell
     if spell is None or not plan.heaters:
-        first = "heaters" if spell is None else f"heaters of {show(spell.needed, 'W', system)} in all"
+        first = "heaters" if spell is None else f"heaters of {show(spell.needed.high, 'W', system)} in all"
     else:
-        first = "a higher setpoint" if spell.installed >= spell.needed else "larger heaters"
+        first = "a higher setpoint" if spell.installed >= spell.needed.high else "larger heaters"
     glazing = ["tighter or better glazing"] if facts.indoors else []
     cover = [] if plan.covers else ["a cover at night"]
     return ", ".join([first, *cover, *glazing, "or foam round the vessels"])

@@ -40,19 +40,20 @@ class Spread:
 
 @dataclass(frozen=True)
 class SpellFacts:
-    """The cold spell that must be stood. `load` is the mean heat of its coldest day to hold the setpoint, W, `needed`
-    with the margin of the trade; `lowest` water with the plan's heaters, `without_one` with the largest one dead.
+    """The cold spell that must be stood, laid over several years. `load` is the mean heat of the day that asks for most
+    to hold the setpoint, W, `needed` that with the margin of the trade; `lowest` water with the plan's heaters,
+    `without_one` with the largest one dead.
     """
 
     spell: Spell
-    load: float
-    needed: float
+    load: Estimate
+    needed: Estimate
     margin: float
     installed: float
-    lowest: float
-    without_one: float
+    lowest: Estimate
+    without_one: Estimate
     stuck: tuple[tuple[int, float, float], ...]
-    """For 1 to 4 heaters that share `needed`: how many, power of each, and the highest water with one stuck on."""
+    """For 1 to 4 heaters that share the most that is needed: how many, power of each, highest water with one stuck."""
 
 
 @dataclass(frozen=True)

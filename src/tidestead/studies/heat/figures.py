@@ -37,7 +37,7 @@ def _energies(plan: Plan, facts: HeatFacts, years: YearFacts) -> Iterator[Figure
         yield Figure("heat.heaters.nights", "nights on which a heater runs", years.nights, "count", COMPUTED)
     elif facts.spell is not None:
         words = f"heaters that would hold the cold spell, its load times {facts.spell.margin:g}"
-        yield Figure("heat.heaters.needed", words, Estimate.exact(facts.spell.needed), "W", COMPUTED)
+        yield Figure("heat.heaters.needed", words, facts.spell.needed, "W", COMPUTED)
     if plan.chillers:
         words = "heat that chillers take in a year"
         yield Figure("heat.chillers.energy", words, years.chiller, "J", COMPUTED)

@@ -12,6 +12,7 @@ from typing import TypeVar
 
 import numpy as np
 
+from tidestead.core.answer import Estimate
 from tidestead.core.dims import Array
 from tidestead.core.weather import HOURS, MONTH_OF_HOUR, WeatherYear
 from tidestead.physics import _air_laws
@@ -70,6 +71,12 @@ class YearKept:
 def by_month(hours: Array) -> Array:
     """Sums of hours by month."""
     return np.bincount(MONTH_OF_HOUR, weights=hours, minlength=12).astype(np.float64)
+
+
+def over_years(values: Sequence[float]) -> Estimate:
+    """Tenth, median and ninetieth of a hundred."""
+    low, middle, high = np.quantile(values, (0.1, 0.5, 0.9))
+    return Estimate(float(low), float(middle), float(high), "P10 to P90 of the years")
 
 
 def day_means(hours: Array) -> Array:

@@ -62,17 +62,26 @@ def extreme_steps(years: YearFacts, cold: bool) -> tuple[Step, ...]:
 def spell_steps(facts: HeatFacts) -> tuple[Step, ...]:
     """What the spell leaves the heaters to do."""
     spell = facts.spell
-    if spell is None or not (spell.load > 0.0 and spell.installed > 0.0):
+    if spell is None or not (spell.load.likely > 0.0 and spell.installed > 0.0):
         return ()
-    numbers = (given("P", spell.installed, "W"), given("q", spell.load, "W"))
-    meaning = "power of the heaters over the mean loss of the spell's coldest day"
-    return (step("r", meaning, "r = P/q", numbers, (spell.installed / spell.load, "1"), ENGINE),)
+    numbers = (given("P", spell.installed, "W"), given("q", spell.load.likely, "W"))
+    meaning = "power of the heaters over the mean loss of the spell's hardest day, median of the years"
+    return (step("r", meaning, "r = P/q", numbers, (spell.installed / spell.load.likely, "1"), ENGINE),)
 
 
 def heater_steps(spell: SpellFacts) -> tuple[Step, ...]:
     """The mean loss of the coldest day, with the trade's margin."""
-    numbers = (given("m", spell.margin, "1"), given("q", spell.load, "W"))
-    return (step("P", "heaters for the cold spell", "P = m*q", numbers, (spell.needed, "W"), PRACTICE),)
+    numbers = (given("m", spell.margin, "1"), given("q", spell.load.likely, "W"))
+    return (
+        step(
+            "P",
+            "heaters for the cold spell, median of the years",
+            "P = m*q",
+            numbers,
+            (spell.needed.likely, "W"),
+            PRACTICE,
+        ),
+    )
 
 
 def stuck_steps(facts: HeatFacts) -> tuple[Step, ...]:

@@ -9,7 +9,7 @@ from functools import partial
 import numpy as np
 
 from tidestead.catalog import table
-from tidestead.core.answer import Answer, Estimate
+from tidestead.core.answer import Answer
 from tidestead.core.dims import Array
 from tidestead.core.errors import ImpossibleInput
 from tidestead.core.months import MONTHS
@@ -23,7 +23,7 @@ from tidestead.studies.heat.assembly import Basis, assemble, basis_of
 from tidestead.studies.heat.assumptions import assumptions_of
 from tidestead.studies.heat.facts import HeatFacts, SpellFacts, Spread, Typical, Winter, YearFacts
 from tidestead.studies.heat.rates import rates_of
-from tidestead.studies.heat.running import KEPT, Runner, YearKept, day_means, kept_of, run_all
+from tidestead.studies.heat.running import KEPT, Runner, YearKept, day_means, kept_of, over_years, run_all
 from tidestead.studies.heat.told import tell
 from tidestead.studies.house import House, house_of
 from tidestead.studies.inputs import Inputs
@@ -109,7 +109,7 @@ class _Finding:
         middle, hot = self.ensemble.years[typical], self.ensemble.years[warmest]
         cold_spell, wave = self.spells()
         cold = spells.with_cold_spell(middle, cold_spell)
-        spell = cases.spell_facts(bench, cold, cold_spell, capacity)
+        spell = cases.spell_facts(bench, self.ensemble.years, cold_spell, capacity)
         year = bench.run(middle, steps=engine.STEPS)
         limits = table("heat_limits")["cold"]
         heated = spell.installed > 0.0
@@ -208,24 +208,24 @@ class _Finding:
         return YearFacts(
             self.ensemble.words,
             len(kept),
-            _estimate([float(one.coldest.min()) for one in kept]),
-            _estimate([float(one.warmest.max()) for one in kept]),
-            _estimate([float(one.nights) for one in kept]),
-            _estimate([one.heater for one in kept]),
-            _estimate([one.chiller for one in kept]),
-            _estimate([one.opened * watts * 3600.0 for one in kept]),
+            over_years([float(one.coldest.min()) for one in kept]),
+            over_years([float(one.warmest.max()) for one in kept]),
+            over_years([float(one.nights) for one in kept]),
+            over_years([one.heater for one in kept]),
+            over_years([one.chiller for one in kept]),
+            over_years([one.opened * watts * 3600.0 for one in kept]),
             _spread(np.array([one.mean for one in kept])),
             _spread(np.array([one.evaporated / (_DAYS_OF * 86400.0) for one in kept])),
-            _estimate([float(one.condensed.sum()) for one in kept]),
+            over_years([float(one.condensed.sum()) for one in kept]),
             _spread(np.array([one.wet for one in kept])),
             _spread(np.array([one.damp for one in kept])),
             _spread(np.array([one.humidity for one in kept])),
-            _estimate([one.warm_air for one in kept]),
+            over_years([one.warm_air for one in kept]),
             {name: _mean_watts([one.month(name) for one in kept]) for name in KEPT},
             max(*(one.closure for one in kept), year.closure),
             _typical(year, weather, np.array([body.stores for body in assemble(self.basis).bodies])),
-            _estimate([float((one.coldest < low).sum()) for one in kept]),
-            _estimate([float((one.warmest > high).sum()) for one in kept]),
+            over_years([float((one.coldest < low).sum()) for one in kept]),
+            over_years([float((one.warmest > high).sum()) for one in kept]),
         )
 
     def winter(self, year: HeatYear, weather: WeatherYear) -> Winter:
@@ -257,9 +257,9 @@ def _no_news(cold: Spell, wave: Spell, middle: WeatherYear, hot: WeatherYear) ->
 
 def _with_stuck(spell: SpellFacts, bench: cases.Bench, hot: WeatherYear) -> SpellFacts:
     """With how hot one of several heaters would make it that share the power needed."""
-    if not (spell.installed > 0.0 and spell.needed > 0.0):
+    if not (spell.installed > 0.0 and spell.needed.high > 0.0):
         return spell
-    return replace(spell, stuck=cases.stuck_shares(bench, hot, spell.needed))
+    return replace(spell, stuck=cases.stuck_shares(bench, hot, spell.needed.high))
 
 
 def _median(energies: list[float], means: list[float]) -> int:
@@ -267,11 +267,6 @@ def _median(energies: list[float], means: list[float]) -> int:
     values = energies if max(energies) > 0.0 else means
     order = np.argsort(values)
     return int(order[len(order) // 2])
-
-
-def _estimate(values: list[float]) -> Estimate:
-    low, middle, high = np.quantile(values, (0.1, 0.5, 0.9))
-    return Estimate(float(low), float(middle), float(high), "P10 to P90 of the years")
 
 
 def _spread(values: Array) -> Spread:
