@@ -17,9 +17,11 @@ import pytest
 from tests.journeys.flow_plans import EXAMPLES, changed
 from tests.journeys.heat_plans import CHILLER, COLD, FAN, HOUSE, OPEN, ROUND, example_found, found
 from tests.journeys.worked import misses, not_given, steps_of
+from tidestead import desk
 from tidestead.cli import main
 from tidestead.core.answer import Answer, Table, Verdict
 from tidestead.core.charts import BarChart, LineChart, RankChart, StackChart
+from tidestead.plan import loads
 from tidestead.report.svg_chart import draw_chart
 from tidestead.studies.heat.steps import SIGNS
 
@@ -201,9 +203,6 @@ def test_more_years_are_tried_when_they_are_asked_for() -> None:
 
 
 def test_long_work_tells_how_far_it_is() -> None:
-    from tidestead import desk  # noqa: PLC0415 - beside the only test that counts
-    from tidestead.plan import loads  # noqa: PLC0415 - as above
-
     heard: list[tuple[str, int, int]] = []
     text = changed(
         HOUSE, ("years = 2", "years = 3"), ('name = "house"', 'name = "heard"'), ("0.75 1/h", "0.76 1/h")
