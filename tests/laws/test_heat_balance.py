@@ -231,7 +231,7 @@ def test_the_columns_say_where_heat_went() -> None:
     assert found["h_clear"].sum() < 0.0
     assert found["w_evaporation"].sum() < 0.0
     assert found["air_changed"].min() == pytest.approx(0.75 * 94.4)
-    assert found["air_changed"].max() > 10.0 * 94.4
+    assert found["air_changed"].max() > 2.0 * 94.4
     assert (found["warmest_c"] >= found["coldest_c"]).all()
     assert (found["air_c"] <= found["warmest_c"] + 1e-9).all()
 

@@ -35,9 +35,14 @@ def _slab(resistance: float) -> dict[str, Any]:
     return {"dimension": WIDE, "thickness": 0.3 + 2.0 * resistance, "conductivity": 2.0}
 
 
+LEWIS = "Lewis relation with Shah's k, by hand"
+
 CASES = [
     Case("3 m/s of wind", films.wind_film, {"speed": 3.0}, 11.8, 0.05, WIND, "2.8 + 3.0*v", "quoted"),
     Case("water to air", films.water_film, {"difference": 1.0}, 1.52, 0.005, POOL, "in SI", "computed"),
+    Case("with vapour, still air", films.vapour_film, {"speed": 0.0}, 2.049, 5e-4, LEWIS,
+         "0.9*1006*101325/0.621945*5e-5/3600", "computed"),
+    Case("with vapour, 1 m/s", films.vapour_film, {"speed": 1.0}, 7.73, 5e-3, LEWIS, "2.0487*(1/0.15)^0.7", "computed"),
     Case("an upright face", films.wall_film, {"difference": 8.0}, 2.62, 0.005, WALTON, "1.31*8^(1/3)", "recalled"),
     Case("heat rising", films.rising_film, {"difference": 1.0}, 1.520, 5e-4, WALTON, "9.482/6.238", "recalled"),
     Case("heat sinking", films.sinking_film, {"difference": 1.0}, 0.760, 5e-4, WALTON, "1.810/2.382", "recalled"),

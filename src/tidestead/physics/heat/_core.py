@@ -75,6 +75,7 @@ from tidestead.physics.heat._tables import (
     VENT_HEIGHT,
     VENT_OPENS,
     VENT_OVER,
+    VENT_POWERED,
     VENT_RATE,
     VOLUME,
     WARMED,
@@ -169,19 +170,25 @@ def add_air(core: Array, room: Array) -> None:
     room[KEEPS_AIR] = room[LATENT] * room[VOLUME] * density
     room[MOVES_HEAT], room[MOVES_AIR] = density * heat, room[LATENT] * density
     core[A, A] += room[KEEPS_HEAT] * room[PACE]
-    core[A, right] += room[KEEPS_HEAT] * room[PACE] * air_c + room[ROOM_GAINS]
+    core[A, right] += room[KEEPS_HEAT] * room[PACE] * air_c + room[ROOM_GAINS] * room[CURRENT]
     core[A, right] += room[HEATERS_HERE] + room[ROOM_LAMPS]
     core[W, W] += room[KEEPS_AIR] * room[PACE]
     core[W, right] += room[KEEPS_AIR] * room[PACE] * ratio
-    core[R, right] += room[ROOM_RADIANT]
+    core[R, right] += room[ROOM_RADIANT] * room[CURRENT]
 
 
 @joined
 def vent_flow(room: Array, opening: float, inside: float) -> float:
-    """Air that comes in through cracks and open vents, m3/s."""
-    flow = room[VOLUME] * (room[INFILTRATION] + room[CHANGES] + room[VENT_RATE] * opening)
+    """Air that comes in through cracks and open vents, m3/s.
+
+    Of an opening A half is low and half high, one behind the other: Cd*A/2*sqrt(g*H*dT/T).
+    """
+    driven = room[VENT_RATE] * opening
+    if room[VENT_POWERED] > 0.0:
+        driven *= room[CURRENT]
+    flow = room[VOLUME] * (room[INFILTRATION] + room[CHANGES] + driven)
     if room[VENT_AREA] > 0.0 and opening > 0.0:
-        draught = 2.0 * _FALL * room[VENT_HEIGHT] * abs(inside - room[OUT_C]) / (inside + _KELVIN)
+        draught = _FALL * room[VENT_HEIGHT] * abs(inside - room[OUT_C]) / (inside + _KELVIN)
         flow += _DISCHARGE * 0.5 * room[VENT_AREA] * opening * math.sqrt(draught)
     return flow
 
@@ -280,7 +287,7 @@ def solve_thermostat(core: Array, room: Array) -> None:
     """Heat to the air (below nothing: taken) that keeps it within its thermostat, as far as its power goes."""
     free = core[A, core.shape[0] + 2]
     room[THERMOSTAT] = 0.0
-    if room[HEAT_TO] <= free <= room[COOL_TO]:
+    if room[CURRENT] == 0.0 or room[HEAT_TO] <= free <= room[COOL_TO]:
         return
     wanted = room[HEAT_TO] if free < room[HEAT_TO] else room[COOL_TO]
     rise = solve_with(core, room, room[OPENING], _TRIAL) - free

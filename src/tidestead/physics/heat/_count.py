@@ -170,7 +170,7 @@ def count_given(bodies: Array, room: Array, out: Array) -> float:
     """Sun, machines, lamps, heaters and chillers anywhere in the house, J by kind; returns the sum, W."""
     time = 1.0 / room[PACE]
     sun, warmed, cooled = room[SOLID_SUN], 0.0, 0.0
-    machines = room[ROOM_GAINS] + room[ROOM_RADIANT] + room[HEATERS_HERE] + room[ROOM_LAMPS]
+    machines = (room[ROOM_GAINS] + room[ROOM_RADIANT]) * room[CURRENT] + room[HEATERS_HERE] + room[ROOM_LAMPS]
     for at in range(bodies.shape[0]):
         sun += bodies[at, B_SUN]
         machines += (bodies[at, GAINS] + bodies[at, LAMPS]) * room[CURRENT]
@@ -214,7 +214,7 @@ def count_house(chains: Array, nodes: Array, bodies: Array, core: Array, room: A
 
 @joined
 def count_air(chains: Array, nodes: Array, core: Array, room: Array, out: Array) -> None:
-    """Air, humidity and wetness, as sums over the steps of the hour."""
+    """Air, humidity, wet glazing and what settles anywhere, as sums over the steps of the hour."""
     new = core.shape[0] + 2
     air_c, ratio = core[A, new], core[W, new]
     out[AIR_C] += air_c
@@ -224,10 +224,12 @@ def count_air(chains: Array, nodes: Array, core: Array, room: Array, out: Array)
     for at in range(chains.shape[0]):
         if chains[at, WETS] > 0.0:
             face = nodes[int(chains[at, LAST]), NEW]
-            area += chains[at, AREA]
-            glass += chains[at, AREA] * face
+            if chains[at, KIND] == CLEAR:
+                area += chains[at, AREA]
+                glass += chains[at, AREA] * face
             if chains[at, WET] > 0.0:
-                wet = 1.0
+                if chains[at, KIND] == CLEAR:
+                    wet = 1.0
                 settles = chains[at, WET] * (ratio - chains[at, DEW] - chains[at, STEEP] * face)
                 out[CONDENSATE] += settles / room[LATENT] / room[PACE]
     out[WETNESS] += wet

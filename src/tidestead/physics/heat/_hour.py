@@ -32,6 +32,7 @@ from tidestead.physics.heat._tables import (
     PRESSURE,
     ROOM_LAMPS,
     SHADE_SHARE,
+    SHADE_WARMS,
     SHADED,
     SHEET,
     SKY_C,
@@ -128,12 +129,13 @@ def fill_chains(tables: Tables, place: Place, at: int, passed: float) -> None:
         if face < 0 or chains[chain, FAR] != WEATHER:
             continue
         if chains[chain, SHEET] >= 0.0:
-            through += fill_panes(tables, place, chain, at) * passed
+            through += fill_panes(tables, place, chain, at)
         else:
             sun = faces[face, 0] + faces[face, 1]
             nodes[int(chains[chain, FIRST]), SUN] += chains[chain, AREA] * chains[chain, ABSORBS] * sun
-    tables.room[CLEAR_SUN] = through
-    inside = max(through - tables.room[WATER_SUN], 0.0)
+    tables.room[CLEAR_SUN] = through * passed
+    inside = max(through * passed - tables.room[WATER_SUN], 0.0)
+    inside += through * (1.0 - passed) * tables.room[SHADE_WARMS]
     for chain in range(chains.shape[0]):
         nodes[int(chains[chain, LAST]), SUN] += inside * chains[chain, SUNNY]
     tables.room[SOLID_SUN] = 0.0

@@ -28,6 +28,9 @@ _MOVING = 0.15
 _MOVING_POWER = 0.7
 """Shah's constants: natural convection; kg/(m2 h Pa) where it is weak; speed of air above which it is driven, m/s."""
 
+_LEWIS, _MOIST_HEAT, _PRESSURE = 0.9, 1006.0, 101325.0
+"""Lewis number to the power two thirds, from memory; heat of air, J/(kg K); standard pressure, Pa."""
+
 _HANDBOOK = 0.1 * 0.45359237 / 3600.0 / 0.09290304 / 3386.389
 """0.1 lb/(h ft2 inHg) as kg/(s m2 Pa)."""
 
@@ -110,6 +113,14 @@ def film_water(difference: float) -> float:
     if difference > 0.0:
         return 1.52 * math.pow(difference, 1.0 / 3.0)
     return 1.810 / (1.382 + 1.0) * math.pow(-difference, 1.0 / 3.0)
+
+
+def film_with_vapour(speed: float) -> float:
+    """Heat that goes between water and air with the vapour, by how fast vapour does, W/(m2 K)."""
+    driven = _DRIVEN / _HOUR
+    if speed > _MOVING:
+        driven = driven * (speed / _MOVING) ** _MOVING_POWER
+    return _LEWIS * _MOIST_HEAT * _PRESSURE / _LIGHTER * driven
 
 
 def radiation_film(temp1_c: float, temp2_c: float, emissivity: float) -> float:

@@ -138,7 +138,7 @@ def laid_out(system: System, sun: SunPath, power: Array | None = None) -> tuple[
         for side in body.sides:
             _side(drawn, side, number)
     inside = [row for row in drawn.rows if row["near"] == AT_ROOM]
-    stars, water_stars = star_shares(inside, system.bodies)
+    stars, water_stars = star_shares(inside, system.bodies, system.room is not None)
     for row, star, share in zip(inside, stars, sun_shares(system, inside, drawn.sheets), strict=True):
         row["star"], row["sunny"] = star, share
     for row in drawn.rows:
@@ -223,7 +223,7 @@ def _side(drawn: Drawn, side: Side, body: int) -> None:
             area=side.area,
             far_film=side.area * _WATER_FILM,
             star=0.9,
-            turned=_turned(side.tilt_rad),
+            turned=_turned(math.pi - side.tilt_rad),
             sunny=side.absorptance,
             kind=SIDE,
         )
@@ -336,9 +336,11 @@ def _room(system: System) -> Array:
         "vent_rate": vents.rate if vents is not None else 0.0,
         "vent_area": vents.area if vents is not None else 0.0,
         "vent_height": vents.height if vents is not None else 0.0,
+        "vent_powered": float(vents.powered) if vents is not None else 0.0,
         "shade_share": shade.share if shade is not None else 0.0,
         "shade_above": shade.above_c if shade is not None else _NEVER,
         "shade_by_water": float(shade.by_water) if shade is not None else 0.0,
+        "shade_warms": shade.warms if shade is not None else 0.0,
         "heat_to": -_NEVER if kept.heat_to_c is None else kept.heat_to_c,
         "heat_most": min(kept.heat_most, _NEVER),
         "cool_to": _NEVER if kept.cool_to_c is None else kept.cool_to_c,
@@ -347,7 +349,7 @@ def _room(system: System) -> Array:
         "exposure": system.exposure,
         "latent": LATENT,
     }
-    row = np.zeros(44)
+    row = np.zeros(46)
     row[: len(ROOM)] = [values[name] for name in ROOM]
     return row
 

@@ -98,6 +98,7 @@ film_up = joined(_laws.film_up)
 film_down = joined(_laws.film_down)
 film_wind = joined(_laws.film_wind)
 film_water = joined(_laws.film_water)
+film_with_vapour = joined(_laws.film_with_vapour)
 rays = joined(_laws.radiation_film)
 shah = compiled(_laws.evaporation_shah)
 
@@ -216,7 +217,7 @@ def water_films(
     bodies: Array, at: int, temp: float, air_c: float, radiant_c: float, speed: float
 ) -> tuple[float, float]:
     """Film and rays at a water surface for its whole area, W/K, with what its cover takes off."""
-    film = max(film_water(temp - air_c), CALM)
+    film = max(film_water(temp - air_c), film_with_vapour(speed))
     if speed > _MOVING:
         film = max(film, film_wind(speed))
     ray = rays(temp, radiant_c, bodies[at, B_STAR])

@@ -59,19 +59,20 @@ its temperature and the air's humidity ratio; heaters and chillers. From `LINKS`
 
 ROOM = (
     "there", "volume", "stores_as", "infiltration", "vent_opens", "vent_over", "vent_rate", "vent_area", "vent_height",
-    "shade_share", "shade_above", "shade_by_water", "heat_to", "heat_most", "cool_to", "cool_most", "gains", "radiant",
-    "albedo", "exposure", "latent",
+    "vent_powered",
+    "shade_share", "shade_above", "shade_by_water", "shade_warms", "heat_to", "heat_most", "cool_to", "cool_most",
+    "gains", "radiant", "albedo", "exposure", "latent",
 )  # fmt: skip
 (
-    THERE, VOLUME, STORES_AS, INFILTRATION, VENT_OPENS, VENT_OVER, VENT_RATE, VENT_AREA, VENT_HEIGHT, SHADE_SHARE,
-    SHADE_ABOVE, SHADE_BY_WATER, HEAT_TO, HEAT_MOST, COOL_TO, COOL_MOST, ROOM_GAINS, ROOM_RADIANT, ALBEDO, EXPOSURE,
-    LATENT,
+    THERE, VOLUME, STORES_AS, INFILTRATION, VENT_OPENS, VENT_OVER, VENT_RATE, VENT_AREA, VENT_HEIGHT, VENT_POWERED,
+    SHADE_SHARE, SHADE_ABOVE, SHADE_BY_WATER, SHADE_WARMS, HEAT_TO, HEAT_MOST, COOL_TO, COOL_MOST, ROOM_GAINS,
+    ROOM_RADIANT, ALBEDO, EXPOSURE, LATENT,
     SHADED, OPENING, OUT_C, OUT_RATIO, PRESSURE, WIND_FILM, SKY_C, LOCAL_WIND, GROUND_C, CLEAR_SUN, WATER_SUN,
     SOLID_SUN,
     CURRENT,
     KEEPS_HEAT, KEEPS_AIR, MOVES_HEAT, MOVES_AIR, HEATERS_HERE, ROOM_LAMPS,
     THERMOSTAT, PACE, STEPS, CHANGES,
-) = range(44)  # fmt: skip
+) = range(46)  # fmt: skip
 """The room as a row of numbers: what it is, then its controls, the hour outside, what its air stores and carries away,
 and the clock: one over the step (1/s) and the steps of an hour. `there` is 0 where vessels stand in the open."""
 

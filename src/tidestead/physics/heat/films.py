@@ -82,6 +82,18 @@ def water_film(difference: Kelvin) -> WattPerM2K:
     return each(_laws.film_water, difference)
 
 
+def vapour_film(speed: MetrePerSecond) -> WattPerM2K:
+    """Heat that goes between water and air where vapour does: no less, or water would be colder than a wet bulb.
+
+        h = Le**(2/3)*cp*p/0.622*k        k = 5e-5 kg/(m2 h Pa), times (u/0.15)**0.7 above 0.15 m/s; Le**(2/3) = 0.9
+
+    Source: Lewis relation with k of Shah (2014), as quoted; the Lewis number from memory.
+    Valid:  at the pressure of the sea's level; winds to some m/s, as Shah's formula.
+    """
+    _refuse.negative(speed=speed)
+    return each(_laws.film_with_vapour, speed)
+
+
 def radiation_film(temp1_c: Celsius, temp2_c: Celsius, emissivity: Ratio) -> WattPerM2K:
     """Heat by radiation between two temperatures, for each kelvin between them.
 

@@ -147,8 +147,8 @@ class Window:
 class Vents:
     """Air changed when the room is warm: from nothing at `opens_c` to all of it `over` warmer.
 
-    `rate` is that of wide open vents; where it is nothing, `area` and `height` give it by the difference of
-    temperature.
+    `rate` is that of wide open vents; where it is nothing, `area` (half low, half high) and `height` give it by the
+    difference of temperature. `powered`: a fan does it, which stands without electricity.
     """
 
     opens_c: Celsius
@@ -156,6 +156,7 @@ class Vents:
     rate: PerSecond = 0.0
     area: SquareMetre = 0.0
     height: Metre = 0.0
+    powered: bool = False
 
     def __post_init__(self) -> None:
         """Refuse vents that open at once or less than shut."""
@@ -167,13 +168,15 @@ class Vents:
 class Shade:
     """Keeps out a share of the sun while the air (or the first water) is warmer than `above_c`.
 
-    `drawn` (8760) is 1 in hours in which it is drawn whatever the warmth.
+    `drawn` (8760) is 1 in hours in which it is drawn whatever the warmth. `warms` is the share of what it keeps out
+    that stays inside as heat: nothing of a shade outside the glazing.
     """
 
     share: Ratio
     above_c: Celsius
     by_water: bool = False
     drawn: Array | None = None
+    warms: Ratio = 0.0
 
     def __post_init__(self) -> None:
         """Refuse more shade than sun."""
