@@ -247,7 +247,7 @@ def test_a_heater_of_nothing_is_none() -> None:
 
 def test_a_thermostat_keeps_its_band() -> None:
     """A heater that is strong enough, and a chiller: the water stays within the band and what one step adds."""
-    power = 4000.0
+    power = 8000.0
     system = made.leanto(
         heatings=(Heating(0, power, 24.0, 0.4), Heating(0, power, 26.0, 0.4, cools=True)),
         vents=None,
