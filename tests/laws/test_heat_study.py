@@ -162,7 +162,7 @@ def same(one: object, other: object) -> bool:
     if hasattr(one, "__dataclass_fields__"):
         return type(one) is type(other) and all(
             same(getattr(one, each.name), getattr(other, each.name)) for each in fields(one)
-        )  # type: ignore[arg-type]  # a record
+        )
     return one == other
 
 
@@ -184,7 +184,7 @@ TURNED = {
 @pytest.mark.parametrize("name", TURNED)
 def test_every_dial_changes_the_system(name: str) -> None:
     plan = basis(HOUSE + CHILLER)
-    assert not same(assemble(plan), assemble(plan, Dials(**{name: TURNED[name]})))  # type: ignore[arg-type]  # as named
+    assert not same(assemble(plan), assemble(plan, Dials(**{name: TURNED[name]})))
 
 
 def test_every_dial_is_tried() -> None:
@@ -318,7 +318,7 @@ def test_tenths_of_years() -> None:
 
 
 def test_jobs_come_back_in_their_order() -> None:
-    assert on_all_cores([lambda number=number: number * number for number in range(50)]) == [  # type: ignore[misc]  # its default
+    assert on_all_cores([lambda number=number: number * number for number in range(50)]) == [
         number * number for number in range(50)
     ]
     assert on_all_cores([lambda: 7]) == [7]

@@ -140,6 +140,8 @@ LayerItem: TypeAlias = Annotated[
 ]
 Layers: TypeAlias = Annotated[tuple[LayerItem, ...], Strict(False), Field(max_length=12)]
 Months: TypeAlias = Annotated[tuple[int, ...], _typed("time", read_months, "Oct to Apr", "all year")]
+Passing: TypeAlias = Annotated[float, Typed("ratio", least=0.01, most=1.0, examples=("76 %",))]
+"""Share of light that clear sheet lets through: what lets none through is a wall."""
 HeaterCount: TypeAlias = Annotated[int, Typed("count", least=1, most=100)]
 YearCount: TypeAlias = Annotated[int, Typed("count", least=1, most=1000)]
 SpellLength: TypeAlias = Annotated[

@@ -15,6 +15,7 @@ from tidestead.plan.climate_fields import (
     GlazingName,
     Layers,
     Months,
+    Passing,
     Power,
 )
 from tidestead.plan.fields import Length, PartName, Share, ShareBand, SoilName, Temperature
@@ -109,7 +110,7 @@ class Building(Part):
     """Clear sheet of every face that says no other."""
     transmittance: Conductance | None = None
     """U-value of the clear sheet, where its maker prints another than the catalogue's."""
-    passes: Share | None = None
+    passes: Passing | None = None
     """Share of light that the clear sheet lets through straight on, as its maker prints it."""
     dirt: Share | None = None
     """Share of the light that dirt and age take; 15 % when left out."""

@@ -54,7 +54,9 @@ def sheet_of(glazing: Glazing, factor: float) -> Sheet:
     `factor` is on its transmittance; less than 1 makes two panes of a single one.
     """
     glass = abs(glazing.index - _GLASS_INDEX) < 1e-6
-    passes, keeps = sun_through(glazing, _ANGLES), sun_absorbed(glazing, _ANGLES)
+    passes = np.minimum(sun_through(glazing, _ANGLES), 1.0)
+    # makers print more than plain plates let through, and what is left over is then a hair less than nothing
+    keeps = np.clip(sun_absorbed(glazing, _ANGLES), 0.0, 1.0 - passes)
     panes = 1 if glazing.walls == 1 and factor >= 1.0 else 2
     beam = np.column_stack([passes, *([keeps / panes] * panes)])
     beam[90] = 0.0
