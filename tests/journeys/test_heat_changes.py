@@ -297,3 +297,19 @@ def test_water_that_goes_round_slowly_is_two_bodies() -> None:
     assert "circuits" in told
     assert "circuits" not in {assumption.key for assumption in strong.answer.assumptions}
     assert strong.energy == pytest.approx(one.energy, rel=0.12)
+
+
+def test_a_chiller_draws_its_share_and_an_air_heater_is_told_apart() -> None:
+    """700 W for 2 kW; air kept at 15 degC takes load off the heaters in the water, and gives heat of its own."""
+    cooled = found(HOUSE + CHILLER)
+    taken, drawn = (cooled.figure(f"heat.chillers.{name}").estimate.likely for name in ("energy", "draws"))
+    assert taken > 0.0
+    assert drawn == pytest.approx(taken * 0.35)
+    plain = found(HOUSE)
+    aired = found(
+        changed(HOUSE, ("[building.sides]", '[building.air_heater]\nto = "15 degC"\n\n[building.sides]'))
+    )
+    given = aired.figure("heat.air_heater.energy").estimate.likely / 3.6e6
+    assert given > 100.0
+    assert 0.0 < plain.energy - aired.energy < 1.5 * given
+    assert not any(figure.id == "heat.air_heater.energy" for figure in plain.answer.figures)

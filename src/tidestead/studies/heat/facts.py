@@ -161,6 +161,7 @@ class YearFacts:
     nights: Estimate
     heater: Estimate
     chiller: Estimate
+    air_heater: Estimate
     fan: Estimate
     days: Spread
     evaporation: Spread

@@ -38,9 +38,17 @@ def _energies(plan: Plan, facts: HeatFacts, years: YearFacts) -> Iterator[Figure
     elif facts.spell is not None:
         words = f"heaters that would hold the cold spell, its load times {facts.spell.margin:g}"
         yield Figure("heat.heaters.needed", words, facts.spell.needed, "W", COMPUTED)
+    if plan.building.air_heater is not None:
+        words = "heat that the air heater gives in a year"
+        yield Figure("heat.air_heater.energy", words, years.air_heater, "J", COMPUTED)
     if plan.chillers:
         words = "heat that chillers take in a year"
         yield Figure("heat.chillers.energy", words, years.chiller, "J", COMPUTED)
+        draws, cools = (
+            sum(getattr(one, key) for one in plan.chillers.values()) for key in ("draws", "cooling")
+        )
+        words = "electricity that they draw for it"
+        yield Figure("heat.chillers.draws", words, _times(years.chiller, draws / cools), "J", COMPUTED)
     if years.fan.high > 0.0:
         yield Figure("heat.vents.energy", "electricity of the vents' fan in a year", years.fan, "J", COMPUTED)
 
@@ -54,13 +62,15 @@ def _water(facts: HeatFacts, years: YearFacts) -> Iterator[Figure]:
     yield Figure("heat.evaporation", words, wide, "m3/s", COMPUTED, "day")
     if not facts.indoors:
         return
-    drips = years.condensed
-    runs = Estimate(drips.low / 1000.0, drips.likely / 1000.0, drips.high / 1000.0, drips.basis)
     words = "water that condenses on the glazing in a year"
-    yield Figure("heat.condensate", words, runs, "m3", COMPUTED)
+    yield Figure("heat.condensate", words, _times(years.condensed, 1e-3), "m3", COMPUTED)
     wet, damp = years.wet.whole(3600.0), years.damp.whole(3600.0)
     yield Figure("heat.glazing.wet", "time with wet glazing in a year", wet, "s", COMPUTED)
     yield Figure("heat.timber.damp", "time with damp timber in a year", damp, "s", COMPUTED)
+
+
+def _times(found: Estimate, factor: float) -> Estimate:
+    return Estimate(factor * found.low, factor * found.likely, factor * found.high, found.basis)
 
 
 def _days(plan: Plan, years: YearFacts) -> Iterator[Figure]:

@@ -55,6 +55,7 @@ class YearKept:
     nights: int
     heater: float
     chiller: float
+    air_heater: float
     opened: float
     closure: float
 
@@ -107,6 +108,7 @@ def kept_of(year: HeatYear, weather: WeatherYear, factor: float, limit: float) -
         int((heater_days > 0.0).sum()),
         float(year["w_heaters"].sum()),
         float(-year["w_chillers"].sum()),
+        float(year["h_air_heater"].sum()),
         float(year["open"].sum()),
         year.closure,
     )

@@ -213,6 +213,7 @@ class _Finding:
             over_years([float(one.nights) for one in kept]),
             over_years([one.heater for one in kept]),
             over_years([one.chiller for one in kept]),
+            over_years([one.air_heater for one in kept]),
             over_years([one.opened * watts * 3600.0 for one in kept]),
             _spread(np.array([one.mean for one in kept])),
             _spread(np.array([one.evaporated / (_DAYS_OF * 86400.0) for one in kept])),
