@@ -7,6 +7,7 @@ from tidestead.core.months import MONTHS
 from tidestead.core.source import PRACTICE, Known, Source
 from tidestead.studies.checks import given
 from tidestead.studies.heat.facts import HeatFacts, SpellFacts, YearFacts
+from tidestead.studies.heat.wording import year_words
 from tidestead.studies.judged import step
 
 ENGINE = Source(
@@ -45,7 +46,7 @@ def extreme_steps(years: YearFacts, cold: bool) -> tuple[Step, ...]:
     numbers = [given(SIGNS[name][0], value, "W") for name, value in parts.items()]
     rise = ends[day] - before
     capacity = stored * _SECONDS / rise if abs(rise) > 1e-9 else 0.0
-    name = f"day {day + 1} of {typical.label}"
+    name = f"day {day + 1} of {year_words(typical.label)}"
     found = [
         step("Q", f"heat into all the water, mean of the {'coldest' if cold else 'warmest'} day, {name}",
              "Q = " + " + ".join(symbol for symbol, _ in SIGNS.values()), numbers, (net, "W"), ENGINE),

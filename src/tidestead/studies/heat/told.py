@@ -20,6 +20,7 @@ from tidestead.studies.heat.wording import (
     money_between,
     price_of_heat,
     temp,
+    year_words,
 )
 from tidestead.studies.inputs import Inputs
 from tidestead.studies.sentences import told_of
@@ -31,7 +32,7 @@ ALWAYS = (
     "electrician; heaters never run dry; local codes govern. Fuel burners: a flue, and an alarm for carbon monoxide.",
     "Water and air are each taken as mixed. Walls conduct straight through: studs, corners and frames lose some more. "
     "Drops on the sheet, snow on the roof and trees or houses that shade it are left out.",
-    "No measured tank was found to hold this to, but two published test rooms, balances by hand and a general solver. "
+    "No measured tank was found to hold this to, but published test rooms, balances by hand and a general solver. "
     "Log water, air and heater hours from the first week on; they are worth more than any model.",
 )
 
@@ -153,7 +154,7 @@ def _series(facts: HeatFacts) -> Iterator[Series]:
     yield Series("heat.water", "water, mean of the day", "day of the year", "count", "degC", days,
                  years.days.likely, years.days.low, years.days.high)  # fmt: skip
     typical = years.typical
-    note = f"year {typical.label}"
+    note = year_words(typical.label)
     for name, (_, words) in SIGNS.items():
         yield Series(f"heat.balance.{name[2:]}", f"{words}, {note}", "day of the year", "count", "W", days,
                      typical.balance[name])  # fmt: skip

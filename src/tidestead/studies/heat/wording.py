@@ -32,6 +32,12 @@ def cost(joules: float, price: tuple[Decimal, str]) -> Decimal:
     return (Decimal(str(joules / JOULE_KWH)) * price[0]).quantize(Decimal("1"))
 
 
+def year_words(label: str) -> str:
+    """ "made year 18" of a year that was made, else the year's own name."""
+    number = label.removeprefix("made ")
+    return label if number == label else f"made year {number}"
+
+
 def temp(value: float, system: System) -> str:
     return show(value, "degC", system)
 
