@@ -41,7 +41,7 @@ def mean_of_surfaces(y: Array, tables: at.Tables, rays: Array) -> float:
     """Temperature at which rays between all surfaces and the mean balance, degC; `rays` are conductances of waters."""
     chains, bodies, room = tables.chains, tables.bodies, tables.room
     nodes = tables.nodes.shape[0]
-    weight, sent = 0.0, room[at.ROOM_RADIANT] / STEFAN
+    weight, sent = 0.0, room[at.ROOM_RADIANT] * room[at.CURRENT] / STEFAN
     for c in range(chains.shape[0]):
         if chains[c, at.NEAR] == at.AT_ROOM:
             share = chains[c, at.AREA] * chains[c, at.STAR]
@@ -194,7 +194,7 @@ def rates(t: float, y: Array, tables: at.Tables, place: at.Place, weather: Array
         moist = DRY_HEAT + VAPOUR_HEAT * ratio
         opening = wanted_opening(room, air) if room[at.VENT_RATE] + room[at.VENT_AREA] > 0.0 else 0.0
         flow = vent_flow(room, opening, air)
-        heat += more + room[at.ROOM_GAINS] + room[at.ROOM_LAMPS]
+        heat += more + room[at.ROOM_GAINS] * room[at.CURRENT] + room[at.ROOM_LAMPS]
         heat += flow * density * moist * (room[at.OUT_C] - air)
         dry = room[at.VOLUME] * density
         dy[count] = heat / (dry * moist * room[at.STORES_AS])
