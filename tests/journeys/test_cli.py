@@ -222,7 +222,7 @@ def test_unreadable_file_is_told(plan: Path, capsys: pytest.CaptureFixture[str])
 def test_fault_of_ours_is_short_and_asks_for_a_report(
     error: Exception, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
 ) -> None:
-    def broken(*asked: object) -> None:
+    def broken(*asked: object, **more: object) -> None:
         raise error
 
     monkeypatch.setattr(desk, "answer", broken)
