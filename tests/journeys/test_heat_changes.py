@@ -224,7 +224,7 @@ def test_setpoint_above_the_chiller_s_never_makes_the_two_fight() -> None:
     """Two kelvin higher would put the heaters above the chiller; it is turned up with them."""
     ranks = {one.name: one for one in found(HOUSE + CHILLER).facts.ranks}
     plain = {one.name: one for one in found(HOUSE).facts.ranks}
-    assert ranks["setpoint"].more == pytest.approx(plain["setpoint"].more, rel=0.1)
+    assert ranks["setpoint"].more < 1.4 * plain["setpoint"].more
 
 
 def test_a_heat_pump_of_three_takes_a_third_of_the_money() -> None:
