@@ -134,6 +134,7 @@ DEMANDS: Mapping[str, Mapping[str, Keys]] = MappingProxyType(
                 "lamp_yield",
                 "lamp_share",
                 "slab",
+                "shade_warms",
                 "cover_resistance",
                 "floor_keeps",
             ),

@@ -65,6 +65,8 @@ class Shade(Part):
     """Air temperature above which they are drawn."""
     by: Literal["air", "water"] = "air"
     """Whose temperature is meant."""
+    hangs: Literal["inside", "outside"] = "inside"
+    """inside: under the glazing, where half of what it keeps out warms the house all the same. outside: over it."""
     months: Months = ()
     """When it is drawn all day, whatever the warmth, for corals that would have too much light: "May to Aug"."""
 

@@ -221,7 +221,7 @@ def _vents(plan: Plan) -> Vents | None:
         return None
     over = _VENTS_OVER if vents.opens_over is None else vents.opens_over
     if vents.rate is not None:
-        return Vents(vents.opens_at, over, rate=vents.rate)
+        return Vents(vents.opens_at, over, rate=vents.rate, powered=vents.fan is not None)
     if vents.area is None:
         return None
     return Vents(vents.opens_at, over, area=vents.area, height=_rise(plan))
@@ -240,7 +240,8 @@ def _shade(plan: Plan) -> Shade | None:
     if shade is None:
         return None
     drawn = np.isin(MONTH_OF_HOUR, shade.months).astype(float) if shade.months else None
-    return Shade(shade.share, shade.above, shade.by == "water", drawn)
+    warms = table("heat_limits")["silent"].si("shade_warms") if shade.hangs == "inside" else 0.0
+    return Shade(shade.share, shade.above, shade.by == "water", drawn, warms)
 
 
 def _thermostat(plan: Plan) -> Thermostat:

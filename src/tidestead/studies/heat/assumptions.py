@@ -44,6 +44,9 @@ def _building(plan: Plan, house: House) -> Iterator[Assumption]:
         if face.behind == "building" and face.beyond_c is None:
             words = show(NEIGHBOUR_C, "degC", system)
             yield Assumption(f"building.sides.{face.name}.beyond", words, "the building behind it", PRACTICE)
+    if plan.building.shade is not None and "hangs" not in plan.building.shade.model_fields_set:
+        why = f"{100.0 * silent.si('shade_warms'):.0f} % of what the shade keeps out warms the house all the same"
+        yield Assumption("building.shade.hangs", "inside", why, silent.figure("shade_warms").source)
     vents = plan.building.vents
     if vents is not None and vents.rate is None and vents.area is not None and vents.height is None:
         yield Assumption(

@@ -21,8 +21,8 @@ from tidestead.studies.heat.running import on_all_cores, over_years
 CASE_STEPS = 2
 """Steps of an hour where only differences count."""
 
-RANK_STEPS = 1
-"""Steps of an hour where years are compared that err alike: the same energy within a hundredth."""
+_MOVES = 0.1
+"""Kelvin that a heater or chiller may move the water in a step; else thermostats overshoot, and steps are halved."""
 
 _NOTHING = 1e-3
 """Share of the heaters' energy below which a change of it is none."""
@@ -93,17 +93,20 @@ class Bench:
 
     basis: Basis
     wanted_c: float
+    steps: int = CASE_STEPS
 
-    def run(self, weather: WeatherYear, dials: Dials = AS_PLANNED, steps: int = CASE_STEPS) -> HeatYear:
+    def run(self, weather: WeatherYear, dials: Dials = AS_PLANNED, steps: int | None = None) -> HeatYear:
         """A year with dials turned."""
+        steps = steps or self.steps
         prepared = self.prepared(dials)
         rows = prepared.rows(turned(weather, dials))
         return engine.run_year(prepared, rows, self.temps(prepared), self.wanted_c - 4.0, steps)
 
     def stretch(
-        self, weather: WeatherYear, span: Span, dials: Dials = AS_PLANNED, steps: int = CASE_STEPS
+        self, weather: WeatherYear, span: Span, dials: Dials = AS_PLANNED, steps: int | None = None
     ) -> HeatYear:
         """Some days of a year with dials turned, after the days before them have warmed everything up."""
+        steps = steps or self.steps
         prepared = self.prepared(dials)
         rows = prepared.rows(turned(weather, dials))
         begin = engine.begin(prepared, self.temps(prepared), self.wanted_c - 4.0)
@@ -120,6 +123,14 @@ class Bench:
 
     def temps(self, prepared: Prepared) -> tuple[float, ...]:
         return (self.wanted_c,) * len(prepared.system.bodies)
+
+
+def steps_for(basis: Basis, capacity: float) -> int:
+    """Steps of an hour of many years: more where a heater or chiller moves the water fast."""
+    plan = basis.plan
+    powers = [one.power for one in plan.heaters.values()] + [one.cooling for one in plan.chillers.values()]
+    moved = max(powers, default=0.0) * 3600.0 / CASE_STEPS / capacity
+    return CASE_STEPS if moved <= _MOVES else 2 * CASE_STEPS
 
 
 def turned(weather: WeatherYear, dials: Dials) -> WeatherYear:
@@ -199,27 +210,21 @@ def stuck_shares(bench: Bench, warm: WeatherYear, needed: float) -> tuple[tuple[
     return tuple((count, needed / count, hot) for count, hot in zip(counts, highest, strict=True))
 
 
-def cut_facts(bench: Bench, cold: WeatherYear, capacity: float, levels: tuple[float, float]) -> CutFacts:
-    """The power fails at the beginning of the coldest three days; how the water cools, open and covered at once."""
-    prepared = bench.prepared()
-    rows = prepared.rows(cold)
-    sums = np.convolve(np.concatenate([cold.temp_c, cold.temp_c[:72]]), np.ones(72), "valid")[:HOURS]
-    first = int(np.argmin(sums))
-    before = 24 * engine.WARM_UP
-    start = engine.run(
-        prepared,
-        rows,
-        engine.begin(prepared, bench.temps(prepared), bench.wanted_c - 4.0),
-        before,
-        (first - before) % HOURS,
-    )
-    curves = []
-    for dials in (AS_PLANNED, Dials(cover=_COVER)):
-        other = bench.prepared(dials)
-        dark = Prepared(other.system, other.tables, other.place._replace(power=np.zeros(HOURS)))
-        run = engine.run(dark, rows, start.end, _CUT_HOURS, first)
-        curves.append((float(start.water_c[0][-1]), *map(float, run.water_c[0])))
-    water, covered = curves
+def cut_facts(
+    bench: Bench, years: Sequence[WeatherYear], spell: Spell, capacity: float, levels: tuple[float, float]
+) -> CutFacts:
+    """The power fails at the beginning of the coldest three days of the spell, laid over each of some years.
+
+    What is shown is the year in the middle by how cold the water gets; the hours to harm have the range of them all.
+    """
+    colds = [with_cold_spell(year, spell) for year in years[:_SPELL_YEARS]]
+    curves = on_all_cores([partial(_cooled, bench, cold, AS_PLANNED) for cold in colds])
+    order = sorted(range(len(curves)), key=lambda at: min(curves[at]))
+    middle = order[len(order) // 2]
+    hours = [_CUT_HOURS if found is None else found for found in (reached(one, levels[1]) for one in curves)]
+    cold, water = colds[middle], curves[middle]
+    covered = _cooled(bench, cold, Dials(cover=_COVER))
+    first = _coldest_hour(cold)
     outdoors = float(np.take(cold.temp_c, range(first, first + 72), mode="wrap").mean())
     fell = max(water[0] - water[12], 1e-6)
     loss = capacity * fell / (12 * 3600.0) / max((water[0] + water[12]) / 2.0 - outdoors, 0.1)
@@ -231,8 +236,26 @@ def cut_facts(bench: Bench, cold: WeatherYear, capacity: float, levels: tuple[fl
     act, harm = levels
     return CutFacts(
         water[0], outdoors, water, covered, formula, loss, fading, reached(water, act), reached(water, harm),
-        reached(covered, harm),
+        reached(covered, harm), over_years(hours),
     )  # fmt: skip
+
+
+def _coldest_hour(cold: WeatherYear) -> int:
+    """The hour with which the coldest three days begin."""
+    sums = np.convolve(np.concatenate([cold.temp_c, cold.temp_c[:72]]), np.ones(72), "valid")[:HOURS]
+    return int(np.argmin(sums))
+
+
+def _cooled(bench: Bench, cold: WeatherYear, dials: Dials) -> tuple[float, ...]:
+    """The water at the end of every hour after the power has failed; the first is that of the moment before."""
+    prepared, first, before = bench.prepared(), _coldest_hour(cold), 24 * engine.WARM_UP
+    rows = prepared.rows(cold)
+    begin = engine.begin(prepared, bench.temps(prepared), bench.wanted_c - 4.0)
+    start = engine.run(prepared, rows, begin, before, (first - before) % HOURS)
+    other = bench.prepared(dials)
+    dark = Prepared(other.system, other.tables, other.place._replace(power=np.zeros(HOURS)))
+    run = engine.run(dark, rows, start.end, _CUT_HOURS, first)
+    return (float(start.water_c[0][-1]), *map(float, run.water_c[0]))
 
 
 def reached(curve: Sequence[float], level: float) -> float | None:
@@ -264,7 +287,18 @@ def wave_tried(bench: Bench, hot: WeatherYear, wave: Spell, chills: float) -> tu
     span = extreme(hot, wave.days, 1.0)
     runs = on_all_cores([partial(bench.stretch, hot, span, dials) for _, dials in options])
     waters = [tuple(map(float, run.water_c[0])) for run in runs]
-    return tuple(Tried(name, max(water), water) for (name, _), water in zip(options, waters, strict=True))
+    airs = [_warmest_days(run, wave.days) for run in runs]
+    return tuple(
+        Tried(name, max(water), water, air)
+        for (name, _), water, air in zip(options, waters, airs, strict=True)
+    )
+
+
+def _warmest_days(run: HeatYear, days: float) -> float:
+    """Warmest mean of the air inside over as many days as the wave has, degC."""
+    span = max(1, round(days))
+    means = run["air_c"].reshape(-1, 24).mean(axis=1)
+    return float(np.convolve(means, np.ones(span) / span, "valid").max())
 
 
 def ranks_of(bench: Bench, weather: WeatherYear) -> tuple[Rank, ...]:
@@ -302,10 +336,10 @@ def _hottest(bench: Bench, weather: WeatherYear, span: Span, dials: Dials) -> fl
 
 def _year_energy(bench: Bench, weather: WeatherYear, dials: Dials) -> float:
     """Heat that the heaters give in a year, J."""
-    return float(bench.run(weather, dials, RANK_STEPS)["w_heaters"].sum())
+    return float(bench.run(weather, dials, bench.steps // 2)["w_heaters"].sum())
 
 
 def _energy_and_heat(bench: Bench, weather: WeatherYear, dials: Dials) -> tuple[float, float]:
     """Heat that the heaters give in a year, J, and the warmest water, degC."""
-    run = bench.run(weather, dials, RANK_STEPS)
+    run = bench.run(weather, dials, bench.steps // 2)
     return float(run["w_heaters"].sum()), float(run.water_c[0].max())

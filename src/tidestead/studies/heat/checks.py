@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 
 from tidestead.catalog import table
 from tidestead.core.source import YOURS
@@ -25,6 +26,9 @@ WATER = At("water", "water", "heat", "water.keep")
 HEATERS = At("heaters", "heaters", "heat", "heaters")
 BUILDING = At("building", "building", "heat", "building")
 
+_LEAST_ROOM, _NO_KEEP = 3.0, 27.0
+"""Kelvin of room that use is counted over at least; warmest kept where the plan says nothing. Own choice."""
+
 _MILD = "Years made from means are too mild at their ends: the cold spell and the heat wave are what counts there."
 
 
@@ -33,7 +37,7 @@ def judged(plan: Plan, facts: HeatFacts, system: System) -> list[Judged]:
     if facts.years is None:
         return [_silent(why) for why in facts.missing]
     found = [*_kept(plan, facts, facts.years, system), *_heaters(plan, facts, system)]
-    return [*found, *_timber(plan, facts.years), *_top_off(plan, facts.years)]
+    return [*found, *_timber(plan, facts, facts.years), *_top_off(plan, facts.years)]
 
 
 def _silent(why: str) -> Judged:
@@ -82,8 +86,13 @@ def _kept(plan: Plan, facts: HeatFacts, years: YearFacts, system: System) -> Ite
         limit = Limit(hot.si("act"), hot.figure("act").source, "three kelvin below where fish die")
         found = facts.tried[0].highest
         yield Judged(
-            below(WATER, "wave", words, found, "degC", limit, datum=high, advice=_cooler(plan, facts))
+            below(WATER, "wave", words, found, "degC", limit, datum=_below(high), advice=_cooler(plan, facts))
         )
+
+
+def _below(high: float) -> float:
+    """Where use begins to count against the heat that is acted on: the warmest kept, or some kelvin below that heat."""
+    return min(high, table("heat_limits")["hot"].si("act") - _LEAST_ROOM)
 
 
 def _warmer(plan: Plan, facts: HeatFacts, system: System) -> str:
@@ -132,7 +141,7 @@ def _heaters(plan: Plan, facts: HeatFacts, system: System) -> Iterator[Judged]:
     yield Judged(check, heater_steps(spell))
     if facts.stuck is not None:
         limit = Limit(hot.si("act"), hot.figure("act").source, "three kelvin below where fish die")
-        datum = plan.water.keep[1] if plan.water.keep is not None else 27.0
+        datum = _below(plan.water.keep[1] if plan.water.keep is not None else _NO_KEEP)
         check = below(
             HEATERS, "stuck", "warmest water with one stuck on all summer", facts.stuck.highest, "degC", limit,
             datum=datum, advice=_smaller(facts, system),
@@ -151,7 +160,7 @@ def _smaller(facts: HeatFacts, system: System) -> str:
     return "a second thermostat in series with each heater, set a kelvin higher, and smaller heaters"
 
 
-def _timber(plan: Plan, years: YearFacts) -> Iterator[Judged]:
+def _timber(plan: Plan, facts: HeatFacts, years: YearFacts) -> Iterator[Judged]:
     """What the timber was told to stand, against what the building does."""
     building = plan.building
     if building.humidity is not None:
@@ -166,7 +175,10 @@ def _timber(plan: Plan, years: YearFacts) -> Iterator[Judged]:
         limit = Limit(building.warmest_wood, YOURS, "warmest that the timber was sized for")
         words = "warmest five days of the air, mean of day and night"
         advice = "vents that open earlier, more shade, or building.warmest_wood as it is"
-        check = below(BUILDING, "warm_air", words, years.warm_air, "degC", limit, datum=20.0, advice=advice)
+        found = years.warm_air
+        if facts.tried and facts.tried[0].air > found.high:
+            found = replace(found, high=facts.tried[0].air, basis="P10 of the years to the heat wave")
+        check = below(BUILDING, "warm_air", words, found, "degC", limit, datum=20.0, advice=advice)
         yield Judged(check)
 
 

@@ -21,6 +21,7 @@ class Spread:
     low: tuple[float, ...]
     likely: tuple[float, ...]
     high: tuple[float, ...]
+    basis: str = "P10 to P90 of the years"
 
     @property
     def parts(self) -> tuple[tuple[float, ...], ...]:
@@ -30,7 +31,7 @@ class Spread:
     def at(self, number: int, factor: float = 1.0) -> Estimate:
         """One month or day with its range, times a factor."""
         low, likely, high = (factor * part[number] for part in self.parts)
-        return Estimate(low, likely, high, "P10 to P90 of the years")
+        return Estimate(low, likely, high, self.basis)
 
     def whole(self, factor: float = 1.0) -> Estimate:
         """The sums over all, times a factor."""
@@ -67,7 +68,8 @@ class StuckFacts:
 @dataclass(frozen=True)
 class CutFacts:
     """The power fails in the coldest night of the spell. Temperatures by hour, (hours + 1); `covered` with a cover of
-    nine tenths laid on at once; `formula` by Newton's law. Hours until levels of harm, None where never in that time.
+    nine tenths laid on at once; `formula` by Newton's law. Hours until levels of harm, None where never in that time;
+    `harm` with the range of the years, the whole time shown where never.
     """
 
     start_c: float
@@ -80,15 +82,19 @@ class CutFacts:
     to_act: float | None
     to_harm: float | None
     covered_to_harm: float | None
+    harm: Estimate
 
 
 @dataclass(frozen=True)
 class Tried:
-    """Something tried in the heat wave: the highest water, degC, and the water at the end of every hour round it."""
+    """Something tried in the heat wave: the highest water, degC, the water at the end of every hour round it, and the
+    warmest mean of the air inside over as many days as the wave has.
+    """
 
     name: str
     highest: float
     water: tuple[float, ...] = ()
+    air: float = 0.0
 
 
 @dataclass(frozen=True)

@@ -4,13 +4,13 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator
+from dataclasses import replace
 
 from tidestead.core.answer import Estimate, Figure
 from tidestead.core.source import COMPUTED
 from tidestead.plan.model import Plan
 from tidestead.studies.heat.facts import HeatFacts, YearFacts
-from tidestead.studies.heat.rates import spread_of
-from tidestead.studies.heat.wording import cost, price_of_heat
+from tidestead.studies.heat.wording import JOULE_KWH, cost, price_of_heat
 
 
 def figures_of(plan: Plan, facts: HeatFacts) -> Iterator[Figure]:
@@ -41,6 +41,10 @@ def _energies(plan: Plan, facts: HeatFacts, years: YearFacts) -> Iterator[Figure
     if plan.building.air_heater is not None:
         words = "heat that the air heater gives in a year"
         yield Figure("heat.air_heater.energy", words, years.air_heater, "J", COMPUTED)
+        tariff = plan.supplies.tariff
+        if tariff is not None:
+            money = _times(years.air_heater, float(tariff.amount) / JOULE_KWH)
+            yield Figure("heat.air_heater.cost", "cost of that, electric", money, tariff.currency, COMPUTED)
     if plan.chillers:
         words = "heat that chillers take in a year"
         yield Figure("heat.chillers.energy", words, years.chiller, "J", COMPUTED)
@@ -48,16 +52,18 @@ def _energies(plan: Plan, facts: HeatFacts, years: YearFacts) -> Iterator[Figure
             sum(getattr(one, key) for one in plan.chillers.values()) for key in ("draws", "cooling")
         )
         words = "electricity that they draw for it"
-        yield Figure("heat.chillers.draws", words, _times(years.chiller, draws / cools), "J", COMPUTED)
+        electric = _times(years.chiller, draws / cools)
+        yield Figure("heat.chillers.draws", words, electric, "J", COMPUTED)
+        if plan.supplies.tariff is not None:
+            money = _times(electric, float(plan.supplies.tariff.amount) / JOULE_KWH)
+            yield Figure("heat.chillers.cost", "cost of that", money, plan.supplies.tariff.currency, COMPUTED)
     if years.fan.high > 0.0:
         yield Figure("heat.vents.energy", "electricity of the vents' fan in a year", years.fan, "J", COMPUTED)
 
 
 def _water(facts: HeatFacts, years: YearFacts) -> Iterator[Figure]:
     """What evaporates and what settles on glazing and timber."""
-    mean = years.evaporation.whole(1.0 / 12000.0)
-    low, high = spread_of(facts.rates)
-    wide = Estimate(mean.low * low, mean.likely, mean.high * high, "years, and three correlations")
+    wide = replace(years.evaporation.whole(1.0 / 12000.0), basis=years.evaporation.basis)
     words = "fresh water that evaporates, mean of the year"
     yield Figure("heat.evaporation", words, wide, "m3/s", COMPUTED, "day")
     if not facts.indoors:
@@ -91,8 +97,8 @@ def _losses(facts: HeatFacts, years: YearFacts) -> Iterator[Figure]:
         if math.isfinite(winter.idle):
             words = f"loss up to which heaters would be idle on average in {winter.month}"
             yield Figure("heat.loss.idle", words, Estimate.exact(winter.idle), "W/K", COMPUTED)
-    if cut is not None and cut.to_harm:
+    if cut is not None and cut.to_harm and cut.harm.finite:
         words = "time from a power cut in the cold spell to harm by cold"
-        yield Figure("heat.cut.harm", words, Estimate.exact(3600.0 * cut.to_harm), "s", COMPUTED)
+        yield Figure("heat.cut.harm", words, _times(cut.harm, 3600.0), "s", COMPUTED)
     words = "part of a step's heat that the sums lose, at worst"
     yield Figure("heat.closure", words, Estimate.exact(years.closure), "1", COMPUTED)

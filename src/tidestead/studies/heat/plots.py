@@ -82,7 +82,8 @@ def _balance(years: YearFacts) -> StackChart:
 
 
 def _evaporation(years: YearFacts, system: System) -> BarChart:
-    rates = Spread(*(tuple(value / 1000.0 for value in part) for part in years.evaporation.parts))
+    low, likely, high = (tuple(value / 1000.0 for value in part) for part in years.evaporation.parts)
+    rates = Spread(low, likely, high)
     most = max(range(12), key=rates.likely.__getitem__)
     peak = show(rates.likely[most], "m3/s", system, "day")
     told = f"Fresh water that evaporates, most in {MONTHS[most]} with {peak}."

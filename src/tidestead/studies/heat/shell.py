@@ -25,10 +25,16 @@ _HEAT = {True: 750.0, False: 1200.0}
 """J/(kg K) of glass and of polycarbonate. From memory."""
 
 _GLASS_INDEX = 1.526
+_BARE = 5.7
+"""W/(m2 K): a single sheet of this transmittance holds nothing back but by the air on its two faces."""
+
 _SOIL = 0.5
 """Metres of soil under a slab that store heat with it, as ISO 13370 has it."""
 
 _FILMS = 0.17 + 0.04
+_OPEN_SLAB = 20.0
+"""Square metres of slab that a vessel in the open is taken to stand on. Own choice."""
+
 NEIGHBOUR_C = 15.0
 """Of another building against a wall, where the plan does not say. Own choice."""
 
@@ -51,17 +57,18 @@ def _solid(layer: TypedLayer) -> Layer:
 def sheet_of(glazing: Glazing, factor: float) -> Sheet:
     """Clear sheet as panes with tables by angle; two panes stand for all walls of a multi-wall sheet.
 
-    `factor` is on its transmittance; less than 1 makes two panes of a single one.
+    `factor` is on its transmittance. A single sheet that holds heat back is two panes too; a bare one is one, and holds
+    no less however large the factor.
     """
     glass = abs(glazing.index - _GLASS_INDEX) < 1e-6
     passes = np.minimum(sun_through(glazing, _ANGLES), 1.0)
     # makers print more than plain plates let through, and what is left over is then a hair less than nothing
     keeps = np.clip(sun_absorbed(glazing, _ANGLES), 0.0, 1.0 - passes)
-    panes = 1 if glazing.walls == 1 and factor >= 1.0 else 2
+    value = glazing.transmittance * factor
+    panes = 1 if glazing.walls == 1 and value >= _BARE else 2
     beam = np.column_stack([passes, *([keeps / panes] * panes)])
     beam[90] = 0.0
-    value = glazing.transmittance * factor
-    gaps = () if panes == 1 else (float(films.sheet_conductance(min(value, 5.7))),)
+    gaps = () if panes == 1 else (float(films.sheet_conductance(min(value, _BARE))),)
     return Sheet(beam, _everywhere(beam), gaps, glazing.mass * _HEAT[glass] / panes, _EMITS[glass])
 
 
@@ -97,7 +104,8 @@ def _solid_part(face: HouseFace) -> Iterator[Wall]:
     area = face.area if face.behind == "building" else face.solid
     if area <= 1e-9 * face.area or not face.layers:
         return
-    wall = Wall(face.name, area, solid_layers(face.layers), "weather", face.tilt_rad, face.azimuth_rad)
+    layers = solid_layers(face.layers)
+    wall = Wall(face.name, area, layers, "weather", face.tilt_rad, face.azimuth_rad, wets=True)
     if face.behind == "building":
         kept = NEIGHBOUR_C if face.beyond_c is None else face.beyond_c
         wall = replace(wall, outside="kept", kept_c=kept)
@@ -109,14 +117,23 @@ def slab_layers(plan: Plan, house: House, over: Sequence[Layer]) -> tuple[Layer,
     soil = table("layers")[GROUND.get(plan.building.floor.soil or "", "gravel")]
     conductivity = soil.si("conductivity")
     resistance = sum(layer.ohms for layer in over)
-    edge = house.floor_edge if not house.open else 4.0 * math.sqrt(20.0)
-    area = house.floor_area if not house.open else 20.0
+    edge = _edge(house) if not house.open else 4.0 * math.sqrt(_OPEN_SLAB)
+    area = house.floor_area if not house.open else _OPEN_SLAB
     dimension = ground.floor_dimension(area, edge)
     thickness = ground.equivalent_thickness(0.3, conductivity, resistance + _FILMS)
     value = ground.slab_transmittance(dimension, thickness, conductivity)
     deep = float(ground.virtual_resistance(value, resistance, conductivity))
     below = (Layer(resistance=max(deep, 0.05)),)
     return (*below, Layer(_SOIL, conductivity, soil.si("density"), soil.si("heat")), *over)
+
+
+def _edge(house: House) -> float:
+    """Length of the floor's edge that borders on the outdoors; never less than its shortest side."""
+    lengths = {"front": house.length, "back": house.length, "left": house.width, "right": house.width}
+    open_sides = sum(
+        lengths[face.name] for face in house.faces if face.name in lengths and face.behind == "outdoors"
+    )
+    return max(open_sides, min(house.length, house.width))
 
 
 def floor_layers(plan: Plan) -> tuple[Layer, ...]:
@@ -132,7 +149,7 @@ def floor_of(plan: Plan, house: House, covered: float, dials: Dials) -> tuple[Wa
     free = house.floor_area - covered
     free = max(0.05 * house.floor_area, free)
     layers = loosened(slab_layers(plan, house, floor_layers(plan)), dials.ground)
-    return (Wall("floor", free, layers, "ground", math.pi),)
+    return (Wall("floor", free, layers, "ground", math.pi, wets=True),)
 
 
 def loosened(layers: Sequence[Layer], factor: float) -> tuple[Layer, ...]:

@@ -21,9 +21,11 @@ from tidestead.studies.flow.facts import FlowFacts
 from tidestead.studies.heat import cases
 from tidestead.studies.heat.assembly import Basis, assemble, basis_of
 from tidestead.studies.heat.assumptions import assumptions_of
+from tidestead.studies.heat.doubts import Doubt, doubt_of
 from tidestead.studies.heat.facts import HeatFacts, SpellFacts, Spread, Typical, Winter, YearFacts
-from tidestead.studies.heat.rates import rates_of
+from tidestead.studies.heat.rates import rates_of, spread_of
 from tidestead.studies.heat.running import KEPT, Runner, YearKept, day_means, kept_of, over_years, run_all
+from tidestead.studies.heat.shell import solid_layers
 from tidestead.studies.heat.told import tell
 from tidestead.studies.house import House, house_of
 from tidestead.studies.inputs import Inputs
@@ -40,6 +42,7 @@ YOURS_SAID = "yours"
 _BOILS = "the water boils or freezes through: look at the power of heaters and chillers, and at the size of the vessels"
 _APART = "No line joins it to the display: its water is left out, and so are heaters in it."
 
+_TIMBER = ("softwood", "plywood", "wood-siding")
 _RSI = 0.13
 """Film at a wall inside, m2 K/W. Source: ISO 6946, as quoted."""
 
@@ -100,8 +103,8 @@ class _Finding:
         """All of them."""
         plan, basis = self.inputs.plan, self.basis
         capacity = sum(body.stores for body in assemble(basis).bodies)
-        bench = cases.Bench(basis, self.wanted_c)
-        kept = run_all(self.runner(bench), self.ensemble.years, cases.CASE_STEPS, self.inputs.tick)
+        bench = cases.Bench(basis, self.wanted_c, cases.steps_for(basis, capacity))
+        kept = run_all(self.runner(bench), self.ensemble.years, bench.steps, self.inputs.tick)
         if not all(one.finite for one in kept):
             return _nothing(self.inputs, self.house, [_BOILS])
         typical = _median([one.heater for one in kept], [float(one.mean.mean()) for one in kept])
@@ -109,8 +112,10 @@ class _Finding:
         middle, hot = self.ensemble.years[typical], self.ensemble.years[warmest]
         cold_spell, wave = self.spells()
         cold = spells.with_cold_spell(middle, cold_spell)
-        spell = cases.spell_facts(bench, self.ensemble.years, cold_spell, capacity)
         year = bench.run(middle, steps=engine.STEPS)
+        rates = rates_of(basis, year, middle)
+        doubt = doubt_of(bench, middle, (cold, cold_spell), spread_of(rates))
+        spell = _doubted(cases.spell_facts(bench, self.ensemble.years, cold_spell, capacity), doubt)
         limits = table("heat_limits")["cold"]
         heated = spell.installed > 0.0
         return HeatFacts(
@@ -132,15 +137,17 @@ class _Finding:
             sum(water.surface for water in basis.waters),
             basis.given,
             self.factor,
-            self.years(kept, year, middle),
+            _doubted_years(self.years(kept, year, middle), doubt),
             _with_stuck(spell, bench, hot),
             cases.stuck_facts(bench, hot),
-            cases.cut_facts(bench, cold, capacity, (limits.si("act"), limits.si("harm"))),
+            cases.cut_facts(
+                bench, self.ensemble.years, cold_spell, capacity, (limits.si("act"), limits.si("harm"))
+            ),
             wave,
             cases.wave_tried(bench, spells.with_heat_wave(hot, wave, self.weather.sun), wave, TRIED_CHILLER),
             cases.ranks_of(bench, middle) if heated else (),
             cases.improvements_of(bench, middle) if heated else (),
-            rates_of(basis, year, middle),
+            rates,
             self.winter(year, middle),
             basis.heater_power,
             not self.house.open,
@@ -157,11 +164,11 @@ class _Finding:
 
     @property
     def factor(self) -> float:
-        """Temperature factor of the weakest timber wall: f = 1 - U*Rsi."""
+        """Temperature factor of the weakest wall with timber in it, f = 1 - U*Rsi; that of timber in the room is 1."""
         worst = 1.0
-        for wall in assemble(self.basis).walls:
-            if wall.outside == "weather":
-                through = 1.0 / (sum(layer.ohms for layer in wall.layers) + 0.17)
+        for face in self.house.faces:
+            if face.behind == "outdoors" and any(layer.material in _TIMBER for layer in face.layers):
+                through = 1.0 / (sum(layer.ohms for layer in solid_layers(face.layers)) + 0.17)
                 worst = min(worst, 1.0 - through * _RSI)
         return worst
 
@@ -254,6 +261,21 @@ def _no_news(cold: Spell, wave: Spell, middle: WeatherYear, hot: WeatherYear) ->
         yield "The cold spell of the plan is no colder than the years are without it: state one that must be stood."
     if wave.told == YOURS_SAID and wave.mean_c <= spells.warmest_mean(hot, wave.days):
         yield "The heat wave of the plan is no warmer than the years are without it: state one that must be stood."
+
+
+def _doubted(spell: SpellFacts, doubt: Doubt) -> SpellFacts:
+    """What the spell asks for, with the doubt in evaporation."""
+    return replace(spell, load=doubt.of_load(spell.load), needed=doubt.of_load(spell.needed))
+
+
+def _doubted_years(years: YearFacts, doubt: Doubt) -> YearFacts:
+    """Energy, water and humidity with the doubt in evaporation."""
+    return replace(
+        years,
+        heater=doubt.of_energy(years.heater),
+        evaporation=doubt.of_evaporation(years.evaporation),
+        humidity=doubt.of_humidity(years.humidity),
+    )
 
 
 def _with_stuck(spell: SpellFacts, bench: cases.Bench, hot: WeatherYear) -> SpellFacts:

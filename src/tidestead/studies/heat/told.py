@@ -138,10 +138,10 @@ def _cut(facts: HeatFacts, system: System) -> Iterator[str]:
     elif cut.to_harm is None:
         yield f"If the power fails in the cold spell the water {fell} and does not come to harm by cold in five days."
     else:
-        covered = hours_words(cut.covered_to_harm)
+        low, high = hours_words(cut.harm.low), hours_words(cut.harm.high)
         yield (
             f"If the power fails in the cold spell the water {fell} and comes to harm by cold after "
-            f"{hours_words(cut.to_harm)}; covered at once, {covered if cut.covered_to_harm else 'not within 5 days'}."
+            f"{low if low == high else f'{low} to {high}'}; covered at once, {hours_words(cut.covered_to_harm)}."
         )
 
 
