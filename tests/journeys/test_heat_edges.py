@@ -22,6 +22,7 @@ from tests.journeys.heat_plans import (
     TANK,
     WEATHER,
     Found,
+    brief,
     found,
     found_of,
     months_turned,
@@ -67,7 +68,7 @@ setpoint = "25 degC"
     ids=["no weather", "no temperatures", "no length", "no sheet", "bare wall", "fresh water", "boils"],
 )  # fmt: skip
 def test_what_cannot_be_told_is_unproven_with_the_reason(text: str, words: str) -> None:
-    answer = found(text).answer
+    answer = brief(text).answer
     assert answer.verdict is Verdict.UNPROVEN
     assert answer.sentence.startswith("Not proved yet.")
     assert words in answer.sentence
@@ -115,7 +116,7 @@ def test_months_may_be_written_out() -> None:
 
 def test_no_vessel_in_the_plan_is_unproven() -> None:
     bare = PLACE + WEATHER + BUILDING + MONEY
-    assert found(bare).answer.verdict is Verdict.UNPROVEN
+    assert brief(bare).answer.verdict is Verdict.UNPROVEN
 
 
 def test_a_tank_in_the_open_is_answered_without_a_house() -> None:
@@ -136,14 +137,14 @@ def test_a_tank_in_the_open_is_answered_without_a_house() -> None:
 
 def test_no_heaters_tell_how_large_they_would_have_to_be() -> None:
     """Without any the water goes cold, and the power that would hold it is that of a plan with heaters."""
-    one = found(COLD)
+    one = brief(COLD)
     assert not any("heaters" in check.id for check in one.answer.checks)
     assert one.energy == 0.0
     assert one.check("heat.water.coldest").verdict is Verdict.FAILS
     assert "Try heaters of" in one.answer.sentence
     assert "Heaters run" not in one.answer.sentence
     needed = one.figure("heat.heaters.needed").estimate
-    at_26 = found(changed(HOUSE, ('"25 degC"', '"26 degC"')))
+    at_26 = brief(changed(HOUSE, ('"25 degC"', '"26 degC"')))
     assert needed.likely == pytest.approx(at_26.needed, rel=0.04)
     assert one.facts.ranks == ()
     assert one.facts.cut is not None
@@ -152,7 +153,7 @@ def test_no_heaters_tell_how_large_they_would_have_to_be() -> None:
 
 
 def test_no_band_that_is_kept_is_unproven_with_the_key_and_the_rest_is_told() -> None:
-    one = found(without(HOUSE, "keep"))
+    one = brief(without(HOUSE, "keep"))
     assert one.answer.verdict in (Verdict.UNPROVEN, Verdict.FAILS)
     assert "water.keep" in (one.check("heat.water.coldest").missing or "")
     assert one.check("heat.heaters.size").estimate is not None
@@ -160,40 +161,40 @@ def test_no_band_that_is_kept_is_unproven_with_the_key_and_the_rest_is_told() ->
 
 
 def test_spells_milder_than_the_years_are_told() -> None:
-    one = found(
+    one = brief(
         changed(HOUSE, ('mean = "-8 degC"', 'mean = "9 degC"'), ('mean = "26 degC"', 'mean = "12 degC"'))
     )
     told = " ".join(one.answer.cautions)
     assert "The cold spell of the plan is no colder" in told
     assert "The heat wave of the plan is no warmer" in told
-    assert "no colder" not in " ".join(found(HOUSE).answer.cautions)
-    assert one.needed < found(HOUSE).needed
+    assert "no colder" not in " ".join(brief(HOUSE).answer.cautions)
+    assert one.needed < brief(HOUSE).needed
 
 
 def test_spells_that_the_plan_leaves_out_are_assumed_and_said() -> None:
     bare = without(without(HOUSE, "cold_spell"), "heat_wave")
-    one = found(bare)
+    one = brief(bare)
     told = {assumption.key: assumption.value for assumption in one.answer.assumptions}
     assert told["weather.cold_spell"] == "5 days of -7 °C"
     assert told["weather.heat_wave"] == "5 days of 24 °C"
     assert {"weather.cold_spell", "weather.heat_wave"} & {
-        one.key for one in found(HOUSE).answer.assumptions
+        one.key for one in brief(HOUSE).answer.assumptions
     } == set()
 
 
 def test_what_the_plan_leaves_out_is_assumed_under_its_key() -> None:
     thin = without(without(without(HOUSE, "infiltration"), "soil"), "layers")
-    told = {assumption.key for assumption in found(thin).answer.assumptions}
+    told = {assumption.key for assumption in brief(thin).answer.assumptions}
     expected = {"building.infiltration", "building.floor.layers", "building.floor.soil", "pumps.mover.heats_water",
                 "heaters.tank.band", "circuits", "weather"}  # fmt: skip
     assert expected <= told
-    said = {assumption.key for assumption in found(HOUSE).answer.assumptions}
+    said = {assumption.key for assumption in brief(HOUSE).answer.assumptions}
     assert not {"building.infiltration", "building.floor.layers", "building.floor.soil"} & said
 
 
 def test_without_circuits_all_water_counts_as_mixed_and_it_is_said() -> None:
     sump = VAT.replace("vat", "sump").replace("3 kW", "1 kW")
-    one = found(HOUSE + sump)
+    one = brief(HOUSE + sump)
     assert one.facts.groups == (("tank", "sump"),)
     assert one.facts.volume == pytest.approx(3.7 * 2.0 * 1.5 + 0.8)
     assert one.facts.heater_power == pytest.approx(7000.0)
@@ -203,7 +204,7 @@ def test_without_circuits_all_water_counts_as_mixed_and_it_is_said() -> None:
 
 def test_a_vat_that_no_line_joins_is_left_out_and_said() -> None:
     """Its heater does not warm the tank: with it or without, the same answer."""
-    one, plain = found(ROUND + VAT), found(ROUND)
+    one, plain = brief(ROUND + VAT), brief(ROUND)
     assert "vat: No line joins it to the display" in " ".join(one.answer.cautions)
     assert one.facts.keys == ("tank", "sump")
     assert one.facts.heater_power == pytest.approx(plain.facts.heater_power)
@@ -211,7 +212,7 @@ def test_a_vat_that_no_line_joins_is_left_out_and_said() -> None:
 
 
 def test_only_heaters_in_a_vat_apart_are_unproven() -> None:
-    one = found(ROUND.split("[heaters.tank]")[0] + VAT)
+    one = brief(ROUND.split("[heaters.tank]")[0] + VAT)
     check = one.check("heat.heaters.size")
     assert check.verdict is Verdict.UNPROVEN
     assert "no heater stands in a vessel" in (check.missing or "")
@@ -230,7 +231,7 @@ def winter_share(one: Found, months: tuple[int, ...]) -> float:
 
 def test_south_of_the_equator_heaters_run_in_june() -> None:
     """Half a year on, the same house at about the same warmth asks for about the same energy."""
-    south, north = found(SOUTH), found(HOUSE)
+    south, north = brief(SOUTH), brief(HOUSE)
     assert winter_share(south, (5, 6, 7)) > 0.4
     assert winter_share(north, (5, 6, 7)) < 0.1
     assert winter_share(north, (11, 0, 1)) > 0.4
@@ -247,11 +248,11 @@ POLAR = normals_set(POLAR, "sun", "0 0.05 0.8 2.9 4.8 5.0 4.0 2.2 0.9 0.15 0 0 k
 
 
 def test_a_polar_site_is_answered() -> None:
-    one = found(POLAR)
+    one = brief(POLAR)
     sun = one.years.balance["w_sun"]
     assert sun[11] == 0.0
     assert sun[5] > 100.0
-    assert one.needed > 1.5 * found(HOUSE).needed
+    assert one.needed > 1.5 * brief(HOUSE).needed
     assert max(one.years.humidity.high) <= 1.0
     for chart in one.answer.charts:
         assert "nan" not in draw_chart(chart, "metric")

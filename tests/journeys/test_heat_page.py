@@ -11,8 +11,7 @@ import pytest
 
 from tests.house.tree import ROOT
 from tests.journeys.flow_plans import example
-from tests.journeys.heat_plans import example_found, found, found_of
-from tidestead.plan import loads
+from tests.journeys.heat_plans import brief, example_found
 from tidestead.plan.model import Plan
 from tidestead.plan.model.part import Part
 
@@ -88,7 +87,7 @@ def test_piece_to_add_cools_the_example() -> None:
     """A fan over the water and a cover on the sump: cooler at its warmest, and less water lost from the sump."""
     (piece,) = [block for block in BLOCKS if block.startswith("# add to packhouse.toml")]
     text = example("packhouse").replace("[weather]\n", "[weather]\nyears = 3\n")
-    before, after = found(text), found_of(loads(f"{text}\n{piece}"))
+    before, after = brief(text), brief(f"{text}\n{piece}")
     assert after.warmest < before.warmest - 0.2
     assert after.wave < before.wave
 
