@@ -89,14 +89,9 @@ def _evaporation(years: YearFacts, system: System) -> BarChart:
     told = f"Fresh water that evaporates, most in {MONTHS[most]} with {peak}."
     bars = Bars("evaporation", rates.likely, rates.low, rates.high)
     return BarChart(
-        "heat.evaporation",
-        "Water that evaporates, by month",
-        told,
-        "evaporation",
-        "m3/s",
-        (bars,),
-        ribbon=_RIBBON,
-    )
+        "heat.evaporation", "Water that evaporates, by month", told, "evaporation", "m3/s", (bars,),
+        ribbon=years.evaporation.basis, style="day",
+    )  # fmt: skip
 
 
 def _damp(years: YearFacts) -> BarChart:
@@ -161,5 +156,5 @@ def _wave(facts: HeatFacts, system: System) -> LineChart:
     limits = (Mark(table("heat_limits")["hot"].si("act"), "act"),)
     return LineChart(
         "heat.wave", "The heat wave, with and without", f"{told}.", "water", "degC", curves, "number",
-        along="days round the heat wave", along_unit="s", limits=limits,
+        along="time round the heat wave", along_unit="s", limits=limits,
     )  # fmt: skip
