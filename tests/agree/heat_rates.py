@@ -1,7 +1,7 @@
 """The same physics as the year's engine, written once more as rates of change, for a general solver to go through.
 
 No step, no tangent, no elimination: every flow at the temperatures of the moment. The mean of the surfaces is found
-so that rays neither come nor go; vents follow the air at once; wetness is where the air is moister than the face.
+vents follow the air at once; wetness is where the air is moister than the face, fog where it holds too much of it.
 Films, evaporation and the hour's sun are the engine's own laws: print holds those, this how they are put together.
 """
 
@@ -17,7 +17,7 @@ from tidestead.core.dims import Array
 from tidestead.physics import _air_laws
 from tidestead.physics.heat import _laws
 from tidestead.physics.heat import _tables as at
-from tidestead.physics.heat._core import DRY_HEAT, VAPOUR_HEAT, vent_flow, wanted_opening
+from tidestead.physics.heat._core import DRY_HEAT, FOG_FALLS, VAPOUR_HEAT, vent_flow, wanted_opening
 from tidestead.physics.heat._hour import fill_hour
 from tidestead.physics.heat._layout import timed
 from tidestead.physics.heat._step import near_film, water_films
@@ -185,6 +185,7 @@ def rates(t: float, y: Array, tables: at.Tables, place: at.Place, weather: Array
     far_rates(y, dy, tables)
     heat, settled = near_rates(y, dy, tables, radiant, air, ratio)
     more, vapour = water_rates(y, dy, tables, radiant, air, ratio)
+    over = ratio - ratio_of(saturation(air), room[at.PRESSURE])
     for n in range(count):
         dy[n] /= nodes[n, at.STORES]
     for b in range(bodies.shape[0]):
@@ -197,6 +198,9 @@ def rates(t: float, y: Array, tables: at.Tables, place: at.Place, weather: Array
         heat += more + room[at.ROOM_GAINS] * room[at.CURRENT] + room[at.ROOM_LAMPS]
         heat += flow * density * moist * (room[at.OUT_C] - air)
         dry = room[at.VOLUME] * density
+        if over > 0.0:
+            settled += over * dry / FOG_FALLS
+            heat += over * dry / FOG_FALLS * room[at.LATENT]
         dy[count] = heat / (dry * moist * room[at.STORES_AS])
         dy[count + 1] = (vapour - settled + flow * density * (room[at.OUT_RATIO] - ratio)) / dry
     return dy

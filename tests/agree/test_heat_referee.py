@@ -27,7 +27,7 @@ from tidestead.physics.heat.system import Body, Heating, Layer, Link, Shade, Sid
 WATER_TO = 0.02
 """Kelvin of any hour of any body at the default steps."""
 AIR_TO = 0.12
-"""Kelvin, mean over the hours, of the room's air at the same four moments: a glazed house warms by kelvins in a step."""
+"""Kelvin, mean over the hours, of the room's air at four moments; a glazed house warms by kelvins in a step."""
 SOLVERS_TO = 1e-4
 """Kelvin between LSODA and Runge-Kutta in steps of 30 s: both are far nearer to the truth than the engine."""
 ENERGY_TO = 0.005
@@ -209,7 +209,9 @@ def test_a_year_begins_as_if_it_had_gone_on_for_long() -> None:
     start = heat_rates.begun(prepared, engine.begin(prepared, [15.0], 5.0))
     early = Stretch(24 * days + 48, HOURS - 24 * days, np.zeros(1))
     theirs = heat_rates.by_small_steps(prepared, rows, start, early).water()[-48:]
-    assert np.abs(ours.water_c[0, :48] - theirs).max() < 4.0 * WATER_TO, "it answers four times as fast as the tank"
+    assert np.abs(ours.water_c[0, :48] - theirs).max() < 4.0 * WATER_TO, (
+        "it answers four times as fast as the tank"
+    )
 
 
 def test_a_power_cut_by_newtons_law() -> None:

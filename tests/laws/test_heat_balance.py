@@ -168,6 +168,8 @@ def check_balance(system: System, found: engine.HeatYear, start: list[float]) ->
     """Every step, every hour from the columns, and the stores of the water over the whole run."""
     assert all(np.isfinite(column).all() for column in found.columns.values())
     assert found.closure < CLOSES
+    if system.room is not None:
+        assert found["humidity"].max() < 1.1, "fog takes what the air cannot hold"
     for parts, whole in ((INTO_WATER, "w_stored"), (INTO_HOUSE, "h_stored")):
         moved = sum(np.abs(found[name]) for name in parts) + np.abs(found[whole]) + 3600.0
         gap = sum(found[name] for name in parts) - found[whole]

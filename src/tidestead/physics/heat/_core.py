@@ -24,6 +24,10 @@ from tidestead.physics.heat._tables import (
     FAR_AT,
     FILM,
     FIRST,
+    FOG,
+    FOG_DEW,
+    FOG_STEEP,
+    FOGGY,
     GAINS,
     HALF,
     HEAT_MOST,
@@ -95,6 +99,8 @@ DRY_HEAT, VAPOUR_HEAT = 1006.0, 1860.0
 _DISCHARGE, _FALL = 0.6, 9.80665
 """Coefficient of a sharp opening, common practice; acceleration of free fall."""
 _TRIES = 20
+FOG_FALLS = 60.0
+"""Seconds in which air that holds too much lets most of it fall. Own choice."""
 _CLOSE = 1e-4
 """Share of the vents' opening that does not count."""
 _TRIAL = 1000.0
@@ -174,6 +180,14 @@ def add_air(core: Array, room: Array) -> None:
     core[A, right] += room[HEATERS_HERE] + room[ROOM_LAMPS]
     core[W, W] += room[KEEPS_AIR] * room[PACE]
     core[W, right] += room[KEEPS_AIR] * room[PACE] * ratio
+    room[FOG] = room[FOGGY] * room[KEEPS_AIR] / FOG_FALLS
+    if room[FOG] > 0.0:
+        core[W, W] += room[FOG]
+        core[W, A] -= room[FOG] * room[FOG_STEEP]
+        core[W, right] += room[FOG] * room[FOG_DEW]
+        core[A, A] += room[FOG] * room[FOG_STEEP]
+        core[A, W] -= room[FOG]
+        core[A, right] -= room[FOG] * room[FOG_DEW]
     core[R, right] += room[ROOM_RADIANT] * room[CURRENT]
 
 

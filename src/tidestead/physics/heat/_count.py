@@ -21,6 +21,9 @@ from tidestead.physics.heat._tables import (
     FAR_LEADS,
     FILM,
     FIRST,
+    FOG,
+    FOG_DEW,
+    FOG_STEEP,
     GAINS,
     GROUND,
     HEATERS_HERE,
@@ -220,6 +223,9 @@ def count_air(chains: Array, nodes: Array, core: Array, room: Array, out: Array)
     out[AIR_C] += air_c
     out[RADIANT_C] += core[R, new]
     out[RATIO] += ratio
+    out[CONDENSATE] += (
+        room[FOG] * (ratio - room[FOG_DEW] - room[FOG_STEEP] * air_c) / room[LATENT] / room[PACE]
+    )
     wet, area, glass = 0.0, 0.0, 0.0
     for at in range(chains.shape[0]):
         if chains[at, WETS] > 0.0:

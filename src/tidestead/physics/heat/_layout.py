@@ -349,7 +349,7 @@ def _room(system: System) -> Array:
         "exposure": system.exposure,
         "latent": LATENT,
     }
-    row = np.zeros(46)
+    row = np.zeros(50)
     row[: len(ROOM)] = [values[name] for name in ROOM]
     return row
 

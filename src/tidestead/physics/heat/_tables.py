@@ -72,9 +72,11 @@ ROOM = (
     CURRENT,
     KEEPS_HEAT, KEEPS_AIR, MOVES_HEAT, MOVES_AIR, HEATERS_HERE, ROOM_LAMPS,
     THERMOSTAT, PACE, STEPS, CHANGES,
-) = range(46)  # fmt: skip
+    FOGGY, FOG, FOG_DEW, FOG_STEEP,
+) = range(50)  # fmt: skip
 """The room as a row of numbers: what it is, then its controls, the hour outside, what its air stores and carries away,
-and the clock: one over the step (1/s) and the steps of an hour. `there` is 0 where vessels stand in the open."""
+the clock: one over the step (1/s) and the steps of an hour; whether fog falls, how readily, W, and saturation of the
+air as a straight line. `there` is 0 where vessels stand in the open."""
 
 A, R, W, B = 0, 1, 2, 3
 """Rows of the core: air, mean of the surfaces, humidity ratio, first body of water. Its columns: the matrix, then the

@@ -26,19 +26,35 @@ from tidestead.physics.heat._count import (
     per_step,
 )
 from tidestead.physics.heat._hour import fill_hour
-from tidestead.physics.heat._step import factor, far_side, join_room, join_water, near_side, sweep, water_side
+from tidestead.physics.heat._step import (
+    LIGHTER,
+    climb,
+    factor,
+    far_side,
+    join_room,
+    join_water,
+    near_side,
+    ratio_of,
+    saturation,
+    sweep,
+    water_side,
+)
 from tidestead.physics.heat._tables import (
     AT_WATER,
     CLEAR,
     DEW,
     FAR,
     FILM,
+    FOG_DEW,
+    FOG_STEEP,
+    FOGGY,
     KIND,
     LAST,
     LATENT,
     NEAR,
     NEW,
     OPENING,
+    PRESSURE,
     SHADE_ABOVE,
     SHADE_BY_WATER,
     SHADED,
@@ -117,6 +133,8 @@ def one_step(chains: Array, nodes: Array, bodies: Array, core: Array, room: Arra
             wetted(chains, at, core[W, old], nodes[int(chains[at, LAST]), TEMP], room)
     for body in range(bodies.shape[0]):
         water_side(bodies, body, core[B + body, old], core, room)
+    if room[THERE] > 0.0:
+        mist_line(core, room)
     settle_core(chains, nodes, bodies, core, room)
     for at in range(chains.shape[0]):
         back(chains, at, nodes, core)
@@ -152,6 +170,16 @@ def settle_core(chains: Array, nodes: Array, bodies: Array, core: Array, room: A
 
 
 @joined
+def mist_line(core: Array, room: Array) -> None:
+    """How much the room's air can hold, as a straight line of its temperature, and whether it holds more."""
+    air_c, ratio = core[A, core.shape[0] + 1], core[W, core.shape[0] + 1]
+    vapour = saturation(air_c)
+    steep = vapour * climb(air_c) * LIGHTER * room[PRESSURE] / (room[PRESSURE] - vapour) ** 2
+    room[FOG_STEEP], room[FOG_DEW] = steep, ratio_of(vapour, room[PRESSURE]) - steep * air_c
+    room[FOGGY] = 1.0 if ratio > room[FOG_DEW] + steep * air_c else 0.0
+
+
+@joined
 def wetted(chains: Array, at: int, ratio: float, face: float, room: Array) -> bool:
     """Let vapour settle on a face that is colder than its dew point; whether that is new."""
     wets = ratio > chains[at, DEW] + chains[at, STEEP] * face
@@ -163,8 +191,10 @@ def wetted(chains: Array, at: int, ratio: float, face: float, room: Array) -> bo
 @joined
 def rewetted(chains: Array, nodes: Array, core: Array, room: Array) -> bool:
     """Whether any face wets or dries by what came out; its films are then changed."""
-    changed = False
     ratio = core[W, core.shape[0] + 2]
+    fogs = ratio > room[FOG_DEW] + room[FOG_STEEP] * core[A, core.shape[0] + 2] and room[THERE] > 0.0
+    changed = fogs != (room[FOGGY] > 0.0)
+    room[FOGGY] = 1.0 if fogs else 0.0
     for chain in range(chains.shape[0]):
         if chains[chain, WETS] > 0.0 and wetted(
             chains, chain, ratio, face_of(chains, chain, nodes, core), room
