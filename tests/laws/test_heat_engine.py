@@ -345,3 +345,14 @@ def test_a_fan_by_the_clock_is_infiltration_in_its_hours() -> None:
     by_hour = found["air_changed"].reshape(5, 24)
     assert by_hour[:, :7].min() > 9.0 * by_hour[:, 8:12].min()
     assert found["air_c"].mean() < some_days(made.leanto(), 5)["air_c"].mean()
+
+
+def test_fog_falls_where_air_cannot_hold_its_vapour() -> None:
+    """Warm water in a cold shut room whose glazing does not wet: the air is full, not fuller, and drops fall."""
+    plain = made.leanto(vents=None, shade=None)
+    dry = replace(plain, windows=tuple(replace(one, wets=False) for one in plain.windows))
+    found = some_days(dry, 10)
+    assert found["humidity"].max() < 1.02
+    assert (found["humidity"] > 0.999).mean() > 0.2
+    assert found["condensate"].sum() > 0.1 * found["evaporated"].sum()
+    assert (found["wet"] == 0.0).all()
