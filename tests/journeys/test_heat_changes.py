@@ -228,6 +228,20 @@ def test_setpoint_above_the_chiller_s_never_makes_the_two_fight() -> None:
     assert ranks["setpoint"].more < 1.4 * plain["setpoint"].more
 
 
+def test_a_chiller_set_below_the_heaters_is_told_and_costs_dear() -> None:
+    apart, fighting = (brief(HOUSE + CHILLER.replace("26 degC", f"{at} degC")) for at in (26, 24))
+    assert "fight: one begins before the other ends" in " ".join(fighting.answer.cautions)
+    assert "fight" not in " ".join(apart.answer.cautions)
+    assert fighting.energy > 1.5 * apart.energy
+
+
+def test_shade_over_the_glazing_keeps_more_heat_out_than_under_it() -> None:
+    outside = brief(changed(HOUSE, ('"25 degC" }', '"25 degC", hangs = "outside" }')))
+    assert outside.wave < brief(HOUSE).wave
+    assert "building.shade.hangs" in {one.key for one in brief(HOUSE).answer.assumptions}
+    assert "building.shade.hangs" not in {one.key for one in outside.answer.assumptions}
+
+
 def test_a_heat_pump_of_three_takes_a_third_of_the_money() -> None:
     plain, pump = (brief(text).figure("heat.heaters.cost").estimate
                    for text in (HOUSE, changed(HOUSE, ("count = 4", "count = 4\nyields = 3"))))  # fmt: skip

@@ -34,7 +34,6 @@ from tidestead.core.errors import PlanError
 from tidestead.plan import load, loads
 from tidestead.report.svg_chart import draw_chart
 
-INFILTRATION = 'infiltration = "0.75 1/h"'
 VAT = """
 [vessels.vat]
 role = "vat"

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Collection, Iterator
 from dataclasses import dataclass
 
 import numpy as np
@@ -93,6 +93,21 @@ def kept_c(plan: Plan) -> float:
 def _chilled_to(plan: Plan) -> float:
     """Where a chiller that is tried is set: a kelvin under the warmest kept."""
     return (plan.water.keep[1] if plan.water.keep is not None else 27.0) - 1.0
+
+
+def fights(plan: Plan, keys: Collection[str]) -> Iterator[str]:
+    """Heaters and chillers of the same water whose thermostats overlap: each makes work for the other."""
+    for hot, heater in plan.heaters.items():
+        for cold, chiller in plan.chillers.items():
+            if not (heater.vessel in keys and chiller.vessel in keys):
+                continue
+            up, down = ((BAND if one.band is None else one.band) / 2.0 for one in (heater, chiller))
+            apart = chiller.setpoint - heater.setpoint
+            if min(apart + up - down, apart + down - up) <= 0.0:
+                yield (
+                    f"heaters.{hot} and chillers.{cold} fight: one begins before the other ends. Set the chiller "
+                    "higher than the heaters, by more than their bands."
+                )
 
 
 def lamp_hours(light: LightFacts, keys: tuple[str, ...]) -> tuple[Array, Array]:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 from functools import partial
 
@@ -23,6 +23,7 @@ from tidestead.studies.heat.assembly import Basis, assemble, basis_of
 from tidestead.studies.heat.assumptions import assumptions_of
 from tidestead.studies.heat.doubts import Doubt, doubt_of
 from tidestead.studies.heat.facts import HeatFacts, SpellFacts, Spread, Typical, Winter, YearFacts
+from tidestead.studies.heat.machines import fights
 from tidestead.studies.heat.rates import rates_of, spread_of
 from tidestead.studies.heat.running import KEPT, Runner, YearKept, day_means, kept_of, over_years, run_all
 from tidestead.studies.heat.shell import solid_layers
@@ -122,12 +123,7 @@ class _Finding:
             (),
             self.weather.words,
             self.weather.source,
-            (
-                *self.notes(),
-                *_no_news(cold_spell, wave, middle, hot),
-                *self.weather.notes,
-                *self.weather.tried,
-            ),
+            self.notes(_no_news(cold_spell, wave, middle, hot)),
             tuple(assumptions_of(plan, self.house, basis, self.weather, (cold_spell, wave))),
             basis.keys,
             basis.groups,
@@ -196,15 +192,17 @@ class _Finding:
         assert normals is not None, "an ensemble was found, so there are years or normals"
         return cold, spells.heat_wave_of_normals(normals)
 
-    def notes(self) -> tuple[str, ...]:
-        """What was taken for granted of vessels, those of a kind together."""
+    def notes(self, spells_said: Iterable[str]) -> tuple[str, ...]:
+        """What was taken for granted of vessels, those of a kind together; what is odd in the plan and its weather."""
         said: dict[str, list[str]] = {}
         for water in self.basis.waters:
             for note in water.notes:
                 said.setdefault(note, []).append(water.key)
         for key in self.basis.left_out:
             said.setdefault(_APART, []).append(key)
-        return tuple(f"{', '.join(keys)}: {note}" for note, keys in said.items())
+        vessels = (f"{', '.join(keys)}: {note}" for note, keys in said.items())
+        odd = fights(self.inputs.plan, self.basis.keys)
+        return (*vessels, *odd, *spells_said, *self.weather.notes, *self.weather.tried)
 
     def years(self, kept: list[YearKept], year: HeatYear, weather: WeatherYear) -> YearFacts:
         """The ensemble boiled down."""

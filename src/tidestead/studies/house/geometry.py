@@ -104,11 +104,6 @@ class House:
         return self.length * self.width
 
     @property
-    def floor_edge(self) -> float:
-        """Length of the floor's edge all round."""
-        return 2.0 * (self.length + self.width)
-
-    @property
     def volume(self) -> float:
         """Of the air with nothing in it."""
         return self.floor_area * (self.eaves + self.ridge) / 2.0
