@@ -315,7 +315,10 @@ def test_a_file_of_one_typical_year_is_told_beside_made_years() -> None:
     answer = answer_of(REEF)
     table = next(table for table in answer.tables if table.id == "light.reef.months")
     assert table.columns[-1].head.endswith("typical year of the file")
-    assert any(one.key == "weather" and "one typical year of weather and 19 years made" in one.value for one in answer.assumptions)
+    assert any(
+        one.key == "weather" and "one typical year of weather and 19 years made" in one.value
+        for one in answer.assumptions
+    )
 
 
 def test_real_years_are_tried_as_they_are() -> None:
