@@ -6,7 +6,7 @@ import math
 
 import numpy as np
 import pytest
-from hypothesis import assume, given, settings
+from hypothesis import assume, example, given, settings
 from hypothesis import strategies as st
 
 from tidestead.core.errors import ImpossibleInput
@@ -81,6 +81,7 @@ def test_a_weirs_law_rises(weir: Weir, flow: float) -> None:
 
 
 @given(made_weirs(), st.floats(0.003, 0.2))
+@example(Weir(1.75, 1.0, 1.75, thickness=0.0, comb=Comb(1, 0.0078125, 0.0625)), 0.0625)
 def test_head_for_the_flow_of_a_head(weir: Weir, head: float) -> None:
     flow = float(weirs.weir_flow(weir, head))
     assert WeirLaw(weir).at(flow).head == pytest.approx(head, rel=1e-9)

@@ -15,6 +15,12 @@ _NUDGE = 1e-6
 _EVEN = 1e-7
 """Last step that ends the search; Newton's next would be its square."""
 
+_PATIENCE = 30
+"""Steps of Newton's before the search goes over to halving."""
+
+_ONWARD = 1.5
+"""Times the head by which the search goes on where nothing bounds it from above."""
+
 _TRICKLE: CubicMetrePerSecond = 1e-9
 
 
@@ -46,19 +52,26 @@ class Rising:
     def head(self, flow: CubicMetrePerSecond) -> Metre:
         """Head at a flow that is not negative, by Newton's steps on the logarithms, kept between bounds.
 
-        Without bounds they leap from side to side of a bend as sharp as that at the tops of a comb's teeth.
+        Without bounds they leap from side to side of a bend as sharp as that at the tops of a comb's teeth. When
+        they have not found it in a while, what lies between the bounds is halved, so that a bend in the very head that
+        is sought ends the search too.
         """
         if flow <= self._flow:
             return (self._first + self._bend * flow) * flow
         low, high = self._head, inf
         head = self._head * (flow / self._flow) ** (2.0 / 3.0)
-        for _ in range(_STEPS):
+        for number in range(_STEPS):
             got, gain = self._with_gain(head)
             low, high = (head, high) if got < flow else (low, head)
             wanted: Metre = head * (flow / got) ** (got / (gain * head))
             if abs(wanted - head) <= _CLOSE * wanted:
                 return wanted
-            head = wanted if low < wanted < high else (low * high) ** 0.5
+            if isinf(high):
+                head = wanted if wanted > head else _ONWARD * head
+            elif high - low <= _CLOSE * high:
+                return head
+            else:
+                head = wanted if low < wanted < high and number < _PATIENCE else (low * high) ** 0.5
         raise SolverError(f"no head was found for a flow of {flow} m3/s")
 
     def flow(self, head: Metre) -> tuple[CubicMetrePerSecond, float]:
