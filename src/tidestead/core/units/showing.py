@@ -63,6 +63,9 @@ _BY_STYLE = ("air", "day")
 
 ONLY_SHOWN = {
     "Pa s": Unit("lb/(ft s)", size("lb/(ft s)")),
+    "W/K": Unit("Btu/(h degF)", size("Btu/(h degF)")),
+    "J/K": Unit("Btu/degF", size("Btu/degF")),
+    "J/(m3 K)": Unit("Btu/(ft3 degF)", size("Btu/(ft3 degF)")),
     "m^0.5/s": Unit("ft^0.5/s", Fraction("0.55208694967369047")),
 }
 """What US readers see of units that nobody types; the second is the root of 0.3048, for coefficients of weirs."""

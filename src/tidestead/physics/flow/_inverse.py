@@ -59,7 +59,7 @@ class Rising:
         if flow <= self._flow:
             return (self._first + self._bend * flow) * flow
         low, high = self._head, inf
-        head = self._head * (flow / self._flow) ** (2.0 / 3.0)
+        head: Metre = self._head * (flow / self._flow) ** (2.0 / 3.0)
         for number in range(_STEPS):
             got, gain = self._with_gain(head)
             low, high = (head, high) if got < flow else (low, head)

@@ -78,7 +78,7 @@ def _water(plan: Plan, basis: Basis) -> Iterator[Assumption]:
             yield Assumption(f"heaters.{name}.band", show(0.5, "K", plan.show), "from on to off", PRACTICE)
     if plan.covers:
         source = silent.figure("cover_resistance").source
-        resistance = f"{silent.si('cover_resistance'):g} m2 K/W"
+        resistance = show(silent.si("cover_resistance"), "m2 K/W", plan.show)
         yield Assumption("covers", resistance, "what a cover and the air under it hold back", source)
 
 

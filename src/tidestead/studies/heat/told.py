@@ -16,7 +16,6 @@ from tidestead.studies.heat.tables import tables_of
 from tidestead.studies.heat.wording import (
     between,
     count_between,
-    hours_words,
     money_between,
     price_of_heat,
     temp,
@@ -138,10 +137,11 @@ def _cut(facts: HeatFacts, system: System) -> Iterator[str]:
     elif cut.to_harm is None:
         yield f"If the power fails in the cold spell the water {fell} and does not come to harm by cold in five days."
     else:
-        low, high = hours_words(cut.harm.low), hours_words(cut.harm.high)
+        low, high = (f"{end:.0f}" for end in (cut.harm.low, cut.harm.high))
+        covered = "not within 5 days" if cut.covered_to_harm is None else f"{cut.covered_to_harm:.0f} h"
         yield (
             f"If the power fails in the cold spell the water {fell} and comes to harm by cold after "
-            f"{low if low == high else f'{low} to {high}'}; covered at once, {hours_words(cut.covered_to_harm)}."
+            f"{low if low == high else f'{low} to {high}'} h; covered at once, {covered}."
         )
 
 
