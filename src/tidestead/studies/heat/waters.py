@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Literal
 
 import numpy as np
@@ -180,13 +180,26 @@ def _wall_layers(vessel: Vessel, name: str) -> tuple[Layer, ...]:
 
 
 def joined_sides(waters: Sequence[Water], dials: Dials) -> tuple[Side, ...]:
-    """The sides of several vessels: those alike put together, with what the dials change."""
-    alike: dict[tuple[object, ...], Side] = {}
+    """The sides of several vessels, with what the dials change: those alike put together, and those of one layer of
+    one material as one of their mean conductance, which is all that their thicknesses differ in.
+    """
+    alike: dict[tuple[object, ...], list[Side]] = {}
     for side, layers in (pair for water in waters for pair in _turned(water, dials)):
-        key = (layers, side.onto, side.tilt_rad)
-        before = alike[key].area if key in alike else 0.0
-        alike[key] = Side(before + side.area, layers, side.onto, side.tilt_rad, side.azimuth_rad)
-    return tuple(alike.values())
+        one = layers[0]
+        single = len(layers) == 1 and one.resistance is None
+        key = (one.conductivity, one.density, one.heat) if single else layers
+        turned = Side(side.area, layers, side.onto, side.tilt_rad, side.azimuth_rad)
+        alike.setdefault((key, side.onto, side.tilt_rad), []).append(turned)
+    return tuple(_one_side(sides) for sides in alike.values())
+
+
+def _one_side(sides: Sequence[Side]) -> Side:
+    """Sides of the same layers, or of one layer of the same stuff, as one of the same area and conductance."""
+    first, area = sides[0], sum(side.area for side in sides)
+    if len({side.layers for side in sides}) == 1:
+        return replace(first, area=area)
+    thick = area / sum(side.area / side.layers[0].thickness for side in sides)
+    return replace(first, area=area, layers=(replace(first.layers[0], thickness=thick),))
 
 
 def _turned(water: Water, dials: Dials) -> Iterator[tuple[Side, tuple[Layer, ...]]]:
