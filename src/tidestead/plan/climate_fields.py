@@ -23,6 +23,8 @@ _MONTHS = (
 )  # fmt: skip
 _YEARS = re.compile(r"^(?P<first>[0-9]{4})(?: to (?P<last>[0-9]{4}))?$")
 _A_DAY = 86400.0
+_THICKEST = 3.0
+"""Metres of one layer: more is a slip of the unit."""
 _DEGREE = 3.141592653589793 / 180.0
 
 
@@ -79,8 +81,9 @@ def read_layer(text: str, gallon: Gallon) -> Layer:
             f'"{text[:40]}"', "does not say how thick.", f'Write such as "100 mm {material}".'
         )
     thickness = parse(size, "length", gallon)
-    if thickness <= 0.0:
-        raise QuantityError(f'"{text[:40]}"', "must be thicker than nothing.", f'Write "100 mm {material}".')
+    if not 0.0 < thickness <= _THICKEST:
+        allowed = f"must be thicker than nothing and no more than {_THICKEST:g} m."
+        raise QuantityError(f'"{text[:40]}"', allowed, f'Write "100 mm {material}".')
     return Layer(material, thickness)
 
 

@@ -29,6 +29,10 @@ _KINDS: Mapping[str, tuple[str, str]] = {
     "float_type": ("must be a number without quotes.", "Write 58.4."),
     "bool_type": ("must be true or false, without quotes.", "Write true or false."),
     "too_long": ("holds too many values.", "Take some out."),
+    "too_short": (
+        "holds too few values.",
+        "Give them all, in square brackets: twelve for months, January first.",
+    ),
     "tuple_type": ("must be a list in square brackets.", "Write {example}."),
     "model_type": ("must be a table of keys.", "Write [{where}] and its keys under it."),
     "dict_type": ("must be a table of named parts.", "Write [{where}.NAME] and its keys under it."),

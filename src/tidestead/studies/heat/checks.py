@@ -134,7 +134,7 @@ def _heaters(plan: Plan, facts: HeatFacts, system: System) -> Iterator[Judged]:
     limit = Limit(spell.installed, YOURS, "all heaters of the plan together")
     words = f"power for the cold spell, times {spell.margin:g}"
     check = below(
-        HEATERS, "size", words, spell.needed, "W", limit, advice="larger heaters, or less loss",
+        HEATERS, "size", words, spell.needed, "W", limit, advice=_larger(spell.needed.high, system),
         cautions=("Two heaters on two circuits: with one dead the other holds life. Mains beside seawater: "
                   "residual-current device, a licensed electrician, local codes.",),
     )  # fmt: skip
@@ -147,6 +147,10 @@ def _heaters(plan: Plan, facts: HeatFacts, system: System) -> Iterator[Judged]:
             datum=datum, advice=_smaller(facts, system),
         )  # fmt: skip
         yield Judged(check, stuck_steps(facts))
+
+
+def _larger(needed: float, system: System) -> str:
+    return f"heaters of {show(needed, 'W', system)} in all, or less loss"
 
 
 def _smaller(facts: HeatFacts, system: System) -> str:

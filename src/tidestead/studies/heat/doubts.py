@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import partial
 
 import numpy as np
@@ -77,7 +77,8 @@ def doubt_of(
 
 def _load(bench: Bench, cold: WeatherYear, span: Span, dials: Dials) -> float:
     """Heat that leaves the water in the spell at its temperature, mean of its days, W."""
-    run = bench.stretch(cold, span, dials)
+    most = sum(body.stores for body in bench.prepared().system.bodies) / 3600.0
+    run = bench.stretch(cold, span, replace(dials, heater_most=most))
     return float((run["w_heaters"] - run["w_stored"]).sum()) / (3600.0 * span.hours)
 
 

@@ -121,9 +121,9 @@ def _improvements(plan: Plan, facts: HeatFacts) -> Table:
         money = () if price is None else (f"{Decimal(str(saved / JOULE_KWH)) * price[0]:.0f}",)
         rows.append((one.name, one.heater, saved, *money, one.hottest))
     note = (
-        "In the year of median energy. Energy at the plan's tariff; what an improvement costs, and so when it has paid "
-        "for itself, comes with prices of things. What would change nothing is left out. A cover or better glazing may "
-        "make summers warmer."
+        "In the year of median energy, in coarser steps than elsewhere. Energy at the plan's tariff; what an "
+        "improvement costs, and so when it has paid for itself, comes with prices of things. What changes nothing is "
+        "left out. A cover or better glazing may make summers warmer."
     )
     if len(rows) < 2:
         rows = []
@@ -194,6 +194,6 @@ def _cut(facts: HeatFacts) -> Table:
         )
     note = (
         "The power fails as the coldest three days of the spell begin; pumps, heaters and lamps stand. Oxygen is as a "
-        "rule used up long before the warmth is gone: the study of faults counts that."
+        "rule used up long before the warmth is gone: that is not counted here."
     )
     return Table("heat.cut", "The power fails in the cold spell", columns, rows, note)

@@ -51,7 +51,7 @@ def tell(inputs: Inputs, facts: HeatFacts) -> Answer:
         tuple(_workings(facts, [one.working for one in found if one.steps])),
         tables_of(plan, facts),
         tuple(_series(facts)),
-        cautions=(*ALWAYS, *_damp(facts), *facts.notes),
+        cautions=(*facts.notes, *_damp(facts), *ALWAYS),
         charts=charts_of(plan, facts, system),
     )
 
@@ -100,7 +100,10 @@ _ADDED = ("with a ", "with both")
 
 
 def _held_down(facts: HeatFacts, system: System) -> Iterator[str]:
-    """What limits the warmest water: what of the plan, taken away, lets it rise most in the heat wave."""
+    """What the cold spell comes to; what limits the warmest water: what of the plan, taken away, lets it rise most."""
+    spell, years = facts.spell, facts.years
+    if spell is not None and years is not None and spell.lowest.low < years.coldest.low - 0.2:
+        yield f"The cold spell takes it to {temp(spell.lowest.low, system)}."
     without = [one for one in facts.tried[1:] if not one.name.startswith(_ADDED)]
     if not without:
         return
@@ -124,7 +127,7 @@ def _energy(plan: Plan, facts: HeatFacts, years: YearFacts, system: System) -> I
     best = sorted(alone, key=lambda one: one.heater)
     if best and best[0].heater < facts.improvements[0].heater:
         share = 100.0 * (1.0 - best[0].heater / facts.improvements[0].heater)
-        yield f"Of what was tried alone {best[0].name} saves most, {share:.0f} % of it."
+        yield f"Apart from a lower setpoint, {best[0].name} saves most of what was tried alone, {share:.0f} %."
 
 
 def _cut(facts: HeatFacts, system: System) -> Iterator[str]:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import replace
 
 from tidestead.core.source import YOURS
@@ -74,14 +75,38 @@ def _part(at: At, end: str) -> At:
 
 def _brighter(group: CoralLight) -> str:
     """What makes up the dark months."""
-    dark = [month for month, missing in enumerate(group.make_up.missing) if missing > 0.0]
-    power = max(group.make_up.power)
-    if not dark or power > HOPELESS:
+    missing, power = group.make_up.missing, group.make_up.power
+    dark = [month for month in range(12) if group.deep.low[month] < group.band.least or missing[month] > 0.0]
+    known = [month for month in range(12) if missing[month] > 0.0]
+    if not known:
+        return "lamps in the dull months; clearer water; or corals higher up"
+    if max(power) > HOPELESS:
         return "clearer water or corals higher up"
+    words = "further lamps" if group.lighting.planned else "lamps"
     return (
-        f"lamps of {power:.0f} W in all over these corals, {group.lighting.hours:g} h a day {in_months(dark)}; clearer "
-        "water; or corals higher up"
+        f"{words} of about {_watts(group, known):.0f} W in all over these corals, {group.lighting.hours:g} h a day "
+        f"{in_months(dark)}; clearer water; or corals higher up"
     )
+
+
+def _watts(group: CoralLight, known: list[int]) -> float:
+    """Power that lifts the least light that may be to what is wanted, in whole tens: by what a watt of the darkest
+    month brings in likely water, and as much more as the least light lies under the likely.
+    """
+    darkest = max(known, key=group.make_up.missing.__getitem__)
+    each = group.make_up.power[darkest] / group.make_up.missing[darkest]
+    short = max(group.band.least - group.least.low, 0.0)
+    worse = min(group.least.likely / max(group.least.low, 1e-6), _WORST)
+    return _round_up(each * short * worse)
+
+
+_WORST = 2.0
+"""Times by which light may be less than is likely and still be reckoned with. Own choice."""
+
+
+def _round_up(watts: float) -> float:
+    """To whole tens."""
+    return max(10.0, 10.0 * math.ceil(watts / 10.0))
 
 
 def _darker(group: CoralLight) -> str:
@@ -90,11 +115,14 @@ def _darker(group: CoralLight) -> str:
     bright = [month for month, share in enumerate(group.shade) if share > 0.0]
     lit = [month for month in range(12) if natural[month] <= band.most < top[month]]
     ways = []
-    if bright:
+    bearable = [1.0 - band.least / max(group.deep.low[month], 1e-9) for month in bright]
+    if bright and min(bearable) >= max(group.shade[month] for month in bright):
         ways.append(
             f"shade (building.shade with months) that keeps out up to {share_words(max(group.shade))} of the sun "
             f"{in_months(bright)}"
         )
+    elif bright:
+        ways.append("corals at less different depths, for no one shade suits the shallowest and the deepest")
     if lit:
         ways.append(f"fewer hours of lamps {in_months(lit)}")
     ways += ["corals deeper", "or lead them up to it over weeks"]

@@ -55,7 +55,7 @@ def tell(inputs: Inputs, facts: LightFacts) -> Answer:
         (*facts.assumptions, *_weather(facts)),
         (*_shared(facts), *workings, *_lamp_workings(plan, facts)),
         tables_of(plan, facts, system),
-        cautions=(*ALWAYS, *facts.notes),
+        cautions=(*facts.notes, *ALWAYS),
         extra_sources=_sources(facts),
         charts=tuple(charts_of(facts, system)),
     )
