@@ -114,6 +114,7 @@ def test_ctrl_c_where_no_exception_can_leave_is_not_lost() -> None:
     code = (
         "import signal, sys, time, os\n"
         "import tidestead.cli as cli, tidestead.cli.commands as commands\n"
+        "signal.signal(signal.SIGINT, signal.default_int_handler)\n"  # a shell's background job inherits it ignored
         "class Gone:\n"
         "    def __del__(self):\n"
         "        os.kill(os.getpid(), signal.SIGINT)\n"
