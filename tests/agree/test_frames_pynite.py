@@ -57,7 +57,7 @@ def windowed_tank() -> BoxFrameSpec:
     props = (Buttress(1.6, HEAVY, TIMBER, 0.9, 0.6), Buttress(2.8, HEAVY))
 
     def wall(length: float, first: float, last: float, **more: object) -> WallFrame:
-        return WallFrame(stud_places(length, 0.4), TIMBER, HEAVY, first, last, **more)  # type: ignore[arg-type]  # passed on
+        return WallFrame(stud_places(length, 0.4), TIMBER, HEAVY, first, last, **more)  # type: ignore[arg-type]  # keywords of mixed types, passed on
 
     return BoxFrameSpec(
         length=3.6,
@@ -91,9 +91,7 @@ def scattered(seed: int) -> FrameModel:
         run = float(np.linalg.norm(places[end] - places[start]))
         first, last = np.sort(draw.uniform(0.0, 1.0, 2)) * run
         rows = draw.normal(0.0, 1000.0, (2, 3))
-        loads.append(
-            BarLoad(f"b{number}", float(first), float(last), tuple(rows[0]), tuple(rows[1]))  # type: ignore[arg-type]  # three numbers each
-        )
+        loads.append(BarLoad(f"b{number}", float(first), float(last), tuple(rows[0]), tuple(rows[1])))
     held = (Support("n0", DIRECTIONS), Support("n6", ("x", "y", "z")))
     push = NodeLoad("n2", (500.0, -200.0, 300.0), (40.0, 10.0, -25.0))
     return FrameModel(nodes, bars, held, (Spring("n4", "z", 2e5),), (push,), tuple(loads))

@@ -170,28 +170,23 @@ def test_halving_the_step_halves_the_difference(name: str) -> None:
         assert 0.4 < fine / coarse < 0.6, off
 
 
-def test_a_month_of_heaters() -> None:
-    """Heat of a thermostat's heater in January, at the default steps and at sixty an hour."""
+@pytest.mark.parametrize(
+    ("house", "warm_c", "column"),
+    [
+        pytest.param(made.leanto(), 24.5, "w_heaters", id="heaters of the water"),
+        pytest.param(
+            made.heated(made.leanto(heatings=()), 18.0), 18.0, "h_air_heater", id="air kept at 18 degC"
+        ),
+    ],
+)
+def test_a_month_of_heat(house: System, warm_c: float, column: str) -> None:
+    """Heat of January by a thermostat's heater and by an ideal thermostat, at the default steps and at sixty."""
     weather = climate("greensboro")
-    prepared = engine.prepare(made.leanto(), weather.sun)
+    prepared = engine.prepare(house, weather.sun)
     rows, hours = prepared.rows(weather.years[0]), 24 * MONTH_DAYS[0]
-    state = engine.begin(prepared, [24.5], 18.0)
+    state = engine.begin(prepared, [warm_c], 18.0)
     coarse, fine = (
-        float(engine.run(prepared, rows, state, hours, 0, steps)["w_heaters"].sum())
-        for steps in (engine.STEPS, 60)
-    )
-    assert fine > 500.0 * 3.6e6
-    assert coarse == pytest.approx(fine, rel=ENERGY_TO)
-
-
-def test_a_month_of_an_ideal_thermostat() -> None:
-    """Heat to the air that keeps it at 18 degC in January, at the default steps and at sixty an hour."""
-    weather = climate("greensboro")
-    prepared = engine.prepare(made.heated(made.leanto(heatings=()), 18.0), weather.sun)
-    rows, hours = prepared.rows(weather.years[0]), 24 * MONTH_DAYS[0]
-    state = engine.begin(prepared, [18.0], 18.0)
-    coarse, fine = (
-        float(engine.run(prepared, rows, state, hours, 0, steps)["h_air_heater"].sum())
+        float(engine.run(prepared, rows, state, hours, 0, steps)[column].sum())
         for steps in (engine.STEPS, 60)
     )
     assert fine > 500.0 * 3.6e6

@@ -15,6 +15,7 @@ from tests.laws import weather_texts as texts
 from tidestead.core.weather import HOURS, WeatherYear
 from tidestead.intake.air import dew_point, humidity_at, station_pressure
 from tidestead.intake.epw import read_epw
+from tidestead.intake.hours import Hours
 from tidestead.intake.parts import diffuse_share
 from tidestead.intake.pvgis_files import read_pvgis_csv, read_pvgis_json
 from tidestead.intake.sun import sun_path
@@ -97,13 +98,20 @@ def test_tmy2() -> None:
     assert (ours.begins == begins.to_numpy("datetime64[h]").astype(int) + hours[:, 2] - 1).all()
 
 
+def pvgis_file(folder: Path, kind: str, rows: list[dict[str, object]]) -> tuple[Path, Hours]:
+    """A file as the service writes it, and what ours reads in it."""
+    text = (texts.pvgis_json if kind == "json" else texts.pvgis_csv)(rows)
+    path = folder / f"a.{kind}"
+    path.write_text(text, encoding="utf-8", newline="")
+    return path, (read_pvgis_json if kind == "json" else read_pvgis_csv)(
+        "a", text.replace("\r\n", "\n").split("\n")
+    )
+
+
 @pytest.mark.parametrize("kind", ["json", "csv"])
 def test_pvgis_typical(tmp_path: Path, kind: str) -> None:
-    text = (texts.pvgis_json if kind == "json" else texts.pvgis_csv)(texts.typical_rows())
-    (tmp_path / f"a.{kind}").write_text(text, encoding="utf-8", newline="")
-    theirs, about = pvlib.iotools.read_pvgis_tmy(tmp_path / f"a.{kind}", map_variables=True)
-    read = read_pvgis_json if kind == "json" else read_pvgis_csv
-    ours = read("a", text.replace("\r\n", "\n").split("\n"))
+    path, ours = pvgis_file(tmp_path, kind, texts.typical_rows())
+    theirs, about = pvlib.iotools.read_pvgis_tmy(path, map_variables=True)
     names = {
         "temp_c": ("temp_air", 1.0), "humidity": ("relative_humidity", 0.01), "pressure": ("pressure", 1.0),
         "wind": ("wind_speed", 1.0), "total": ("ghi", 1.0), "beam": ("dni", 1.0), "diffuse": ("dhi", 1.0),
@@ -120,11 +128,8 @@ def test_pvgis_typical(tmp_path: Path, kind: str) -> None:
 
 @pytest.mark.parametrize("kind", ["json", "csv"])
 def test_pvgis_series(tmp_path: Path, kind: str) -> None:
-    text = (texts.pvgis_json if kind == "json" else texts.pvgis_csv)(texts.level_series())
-    (tmp_path / f"a.{kind}").write_text(text, encoding="utf-8", newline="")
-    theirs, _ = pvlib.iotools.read_pvgis_hourly(tmp_path / f"a.{kind}", map_variables=True)
-    read = read_pvgis_json if kind == "json" else read_pvgis_csv
-    ours = read("a", text.replace("\r\n", "\n").split("\n"))
+    path, ours = pvgis_file(tmp_path, kind, texts.level_series())
+    theirs, _ = pvlib.iotools.read_pvgis_hourly(path, map_variables=True)
     names = {
         "temp_c": ("temp_air", 1.0), "wind": ("wind_speed", 1.0), "beam_level": ("poa_direct", 1.0),
         "diffuse": ("poa_sky_diffuse", 1.0),

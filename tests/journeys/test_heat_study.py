@@ -16,7 +16,7 @@ import pytest
 
 from tests.journeys.flow_plans import EXAMPLES, changed
 from tests.journeys.heat_plans import CHILLER, COLD, FAN, HOUSE, OPEN, ROUND, brief, example_found, found
-from tests.journeys.worked import misses, not_given, steps_of
+from tests.journeys.worked import off
 from tidestead import desk
 from tidestead.cli import main
 from tidestead.core.answer import Answer, Table, Verdict
@@ -78,18 +78,6 @@ def test_every_formula_has_its_numbers_and_they_give_its_result(text: str) -> No
 @EACH
 def test_working_of_the_examples(name: str) -> None:
     assert off(example_found(name).answer) == []
-
-
-def off(answer: Answer) -> list[str]:
-    """What is wrong with the working of an answer."""
-    steps = list(steps_of(answer))
-    found = [] if len(steps) > 6 else [f"only {len(steps)} steps"]
-    for step in steps:
-        found += [f"{step.formula}: {symbol} is not given" for symbol in not_given(step)]
-        found += [
-            words for words in (misses(step), "" if step.unit else f"{step.symbol} has no unit") if words
-        ]
-    return found
 
 
 @EACH

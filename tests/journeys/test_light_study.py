@@ -19,8 +19,8 @@ from tests.journeys.light_plans import (
     example_answer,
     facts_of,
 )
-from tests.journeys.worked import misses, not_given, steps_of
-from tidestead.core.answer import Answer, Verdict
+from tests.journeys.worked import off, steps_of
+from tidestead.core.answer import Verdict
 from tidestead.core.charts import BarChart, LineChart, YearMap
 from tidestead.core.weather import MONTH_OF_HOUR, Normals
 from tidestead.intake.sun import sun_path
@@ -90,18 +90,6 @@ def test_working_of_two_readings() -> None:
     assert off(answer) == []
     (first,) = [step for step in steps_of(answer) if step.symbol == "Kd"]
     assert first.result == pytest.approx(0.320, abs=5e-4)
-
-
-def off(answer: Answer) -> list[str]:
-    """What is wrong with the working of an answer."""
-    steps = list(steps_of(answer))
-    found = [] if len(steps) > 6 else [f"only {len(steps)} steps"]
-    for step in steps:
-        found += [f"{step.formula}: {symbol} is not given" for symbol in not_given(step)]
-        found += [
-            words for words in (misses(step), "" if step.unit else f"{step.symbol} has no unit") if words
-        ]
-    return found
 
 
 def test_lamps_make_up_what_they_are_said_to() -> None:

@@ -78,5 +78,17 @@ def misses(step: Step) -> str:
     return f"{step.formula} comes to {worked}, {step.result} is told"
 
 
+def off(answer: Answer) -> list[str]:
+    """What is wrong with the working of an answer."""
+    steps = list(steps_of(answer))
+    found = [] if len(steps) > 6 else [f"only {len(steps)} steps"]
+    for step in steps:
+        found += [f"{step.formula}: {symbol} is not given" for symbol in not_given(step)]
+        found += [
+            words for words in (misses(step), "" if step.unit else f"{step.symbol} has no unit") if words
+        ]
+    return found
+
+
 def _worked(formula: str, numbers: dict[str, object]) -> float:
     return float(eval(formula, numbers))  # formulas are the project's own

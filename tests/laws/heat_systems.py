@@ -51,7 +51,7 @@ STORES = 11.2 * 4.09e6
 def clear_sheet(panes: int = 2, passes: float = 0.73, transmittance: float = 2.3) -> Sheet:
     """A sheet of so many panes; what does not pass is half taken by them."""
     angles = np.radians(np.arange(91.0))
-    through = np.asarray(optics.sheet_transmittance(angles, panes, 1.585, passes))  # type: ignore[arg-type]  # numbers or arrays
+    through = np.asarray(optics.sheet_transmittance(angles, panes, 1.585, passes))
     taken = np.repeat(((1.0 - through) * 0.3 / panes)[:, None], panes, axis=1)
     beam = np.column_stack([through, taken])
     beam[90] = 0.0

@@ -167,7 +167,7 @@ def test_a_year_cannot_be_changed() -> None:
 )
 def test_impossible_normals_are_refused(change: dict[str, tuple[float, ...]], words: str) -> None:
     with pytest.raises(ImpossibleInput, match=words):
-        years.climate_of(replace(COAST, **change), sun_path(55.3))  # type: ignore[arg-type]  # made wrong on purpose
+        years.climate_of(replace(COAST, **change), sun_path(55.3))
 
 
 @pytest.mark.parametrize("name", [(-1, 0), (0, 2**32)])

@@ -109,8 +109,8 @@ def test_misfits_are_found_at_the_end(monkeypatch: pytest.MonkeyPatch) -> None:
     settle = network.settled.settle
 
     def spoiled(layout: object, running: object) -> object:
-        cut_off = settle(layout, running)  # type: ignore[arg-type]  # passed on
-        running.flows = running.flows * 1.001  # type: ignore[attr-defined]  # passed on
+        cut_off = settle(layout, running)
+        running.flows = running.flows * 1.001  # type: ignore[attr-defined]  # keywords of mixed types, passed on
         return cut_off
 
     monkeypatch.setattr(network.settled, "settle", spoiled)

@@ -146,7 +146,7 @@ def test_cosines_are_those_of_the_sunlit_laws() -> None:
             sun.zenith_rad,
             sun.azimuth_rad,
             window.tilt_rad,
-            window.azimuth_rad,  # type: ignore[arg-type]  # arrays of hours
+            window.azimuth_rad,
         )
         ours = ready.place.cosine[int(chain[at.FACE])]
         np.testing.assert_allclose(ours, np.where(sun.up > 0.0, np.maximum(theirs, 0.0), 0.0), atol=1e-8)

@@ -106,7 +106,7 @@ def test_tank_is_given_the_whole_push_of_the_water() -> None:
             for load in model.bar_loads
             if load.load_start[axis] * out > 0.0
         )
-        push = sloped_wall_push(wall.depth_start, wall.depth_end, spec.run(side), spec.density)  # type: ignore[arg-type]  # as drawn
+        push = sloped_wall_push(wall.depth_start, wall.depth_end, spec.run(side), spec.density)  # type: ignore[arg-type]  # the filled walls say both depths
         assert given_ == pytest.approx(push.force, rel=1e-4), side
 
 
@@ -133,7 +133,7 @@ def test_loads_add_up(seed: int, one: float, other: float) -> None:
     scaled = replace(
         model,
         node_loads=tuple(
-            NodeLoad(n.node, tuple(one * f for f in n.force), tuple(one * m for m in n.moment))  # type: ignore[arg-type]  # as drawn
+            NodeLoad(n.node, tuple(one * f for f in n.force), tuple(one * m for m in n.moment))  # type: ignore[arg-type]  # three numbers each
             for n in model.node_loads
         ),
         bar_loads=tuple(
@@ -299,7 +299,7 @@ def test_softer_ties_let_the_rim_bow_further() -> None:
     ],
 )
 def test_loose_frame_says_what_is_loose(change: dict[str, object], words: str) -> None:
-    model = replace(scattered(1), springs=(), **change)  # type: ignore[arg-type]  # passed on
+    model = replace(scattered(1), springs=(), **change)  # type: ignore[arg-type]  # keywords of mixed types, passed on
     with pytest.raises(SolverError, match=words):
         solve_frame(model)
 
@@ -369,7 +369,7 @@ def test_deep_side_along_the_bar_is_refused() -> None:
 def test_tank_that_cannot_be_is_refused(change: dict[str, object], words: str) -> None:
     spec = windowed_tank()
     with pytest.raises(ImpossibleInput, match=words):
-        box_frame(replace(spec, south=replace(spec.south, **change)))  # type: ignore[arg-type]  # passed on
+        box_frame(replace(spec, south=replace(spec.south, **change)))  # type: ignore[arg-type]  # keywords of mixed types, passed on
 
 
 def test_every_side_is_a_wall() -> None:

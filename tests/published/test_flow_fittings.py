@@ -126,23 +126,23 @@ def head_above(node: str) -> object:
 
 JOINED = [
     Case("Crane 7-35, branch that joins", tees.converging_k, {"tee": EQUAL_TEE, "branch_share": 0.25}, -0.042, 5e-4,
-         CRANE, "example 7-35", "quoted", pick=leg("branch")),  # type: ignore[arg-type]  # made above
+         CRANE, "example 7-35", "quoted", pick=leg("branch")),  # type: ignore[arg-type]  # a function without types, made above
     Case("Crane 7-35, run", tees.converging_k, {"tee": EQUAL_TEE, "branch_share": 0.25}, 0.325, 5e-4, CRANE,
-         "example 7-35", "quoted", pick=leg("run")),  # type: ignore[arg-type]  # made above
+         "example 7-35", "quoted", pick=leg("run")),  # type: ignore[arg-type]  # a function without types, made above
     Case("Crane 7-35 in metric units, branch -0.04026", tees.converging_k,
          {"tee": EQUAL_TEE, "branch_share": 380.0 / 1515.0}, -0.04026, 2e-4, CRANE, "example 7-35, metric edition",
-         "quoted", pick=leg("branch"), why="Crane rounds velocities on the way"),  # type: ignore[arg-type]  # made above
+         "quoted", pick=leg("branch"), why="Crane rounds velocities on the way"),  # type: ignore[arg-type]  # a function without types, made above
     Case("Crane 7-36, branch that leaves at 45 degrees, 0.4640", tees.diverging_k,
          {"tee": EQUAL_WYE, "branch_share": 0.01583 / 0.04108}, 0.4640, 5e-5, CRANE, "example 7-36, metric edition",
-         "quoted", pick=leg("branch")),  # type: ignore[arg-type]  # made above
+         "quoted", pick=leg("branch")),  # type: ignore[arg-type]  # a function without types, made above
     Case("Crane 7-36, run -0.06809", tees.diverging_k, {"tee": EQUAL_WYE, "branch_share": 0.01583 / 0.04108}, -0.06809,
-         5e-5, CRANE, "example 7-36, metric edition", "quoted", pick=leg("run"),  # type: ignore[arg-type]  # made above
+         5e-5, CRANE, "example 7-36, metric edition", "quoted", pick=leg("run"),  # type: ignore[arg-type]  # a function without types, made above
          why="Crane rounds velocities on the way"),
     Case("Crane 7-35 in a network, head across the branch", solve_with_tees, joining(), -0.06663, 5e-5, CRANE,
-         "example 7-35, head loss as the notebook prints it", "quoted", unit=FOOT, pick=head_above("b"),  # type: ignore[arg-type]  # made above
+         "example 7-35, head loss as the notebook prints it", "quoted", unit=FOOT, pick=head_above("b"),  # type: ignore[arg-type]  # a function without types, made above
          why="2g and the bore are rounded there"),
     Case("Crane 7-35 in a network, head across the run", solve_with_tees, joining(), 0.5133, 2e-4, CRANE,
-         "example 7-35, head loss as the notebook prints it", "quoted", unit=FOOT, pick=head_above("a"),  # type: ignore[arg-type]  # made above
+         "example 7-35, head loss as the notebook prints it", "quoted", unit=FOOT, pick=head_above("a"),  # type: ignore[arg-type]  # a function without types, made above
          why="2g and the bore are rounded there"),
 ]  # fmt: skip
 
@@ -216,9 +216,9 @@ def test_strays_of_a_tee_are_refused() -> None:
     given = joining()
     wrong = TeePlace("tee", "run", "nothing", "branch", EQUAL_TEE)
     with pytest.raises(ImpossibleInput, match="has no leg nothing"):
-        solve_with_tees(given["links"], given["fixed"], given["injections"], [wrong])  # type: ignore[arg-type]  # as made
+        solve_with_tees(given["links"], given["fixed"], given["injections"], [wrong])  # type: ignore[arg-type]  # a dict of mixed types, as the case gives it
     twice = TeePlace("tee", "run", "run", "branch", EQUAL_TEE)
     with pytest.raises(ImpossibleInput, match="twice"):
-        solve_with_tees(given["links"], given["fixed"], given["injections"], [twice])  # type: ignore[arg-type]  # as made
+        solve_with_tees(given["links"], given["fixed"], given["injections"], [twice])  # type: ignore[arg-type]  # a dict of mixed types, as the case gives it
     with pytest.raises(ImpossibleInput, match="quarter turn"):
         tees.diverging_k(tees.Tee(0.1, 0.1, 2.0), 0.5)

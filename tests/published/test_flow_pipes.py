@@ -161,9 +161,9 @@ def flow_in(link: str) -> object:
 
 NETWORK = [
     *(Case(f"head at {node}, {printed} ft", solve_network, net1(), printed, 0.005, NET1, "t = 0", "computed",
-           unit=FOOT, pick=head_at(node)) for node, printed in NET1_HEADS.items()),  # type: ignore[arg-type]  # made above
+           unit=FOOT, pick=head_at(node)) for node, printed in NET1_HEADS.items()),  # type: ignore[arg-type]  # a function without types, made above
     *(Case(f"flow in {link}, {printed} gal/min", solve_network, net1(), printed, 0.005, NET1, "t = 0",
-           "computed", unit=GPM, pick=flow_in(link)) for link, printed in NET1_FLOWS.items()),  # type: ignore[arg-type]  # made above
+           "computed", unit=GPM, pick=flow_in(link)) for link, printed in NET1_FLOWS.items()),  # type: ignore[arg-type]  # a function without types, made above
     Case("loss in pipe 10, 1004.35 to 985.23 ft", pipes.hazen_williams_loss,
          {"flow": 1866.18 * GPM, "length": 10530.0 * FOOT, "bore": 18.0 * INCH, "coefficient": 100.0},
          1004.35 - 985.23, 0.01, NET1, "t = 0", "computed", unit=FOOT,

@@ -35,7 +35,7 @@ def field(name: str) -> object:
 
 
 def made(name: str, of: object, given: object, printed: float, to: float, **more: object) -> Case:
-    return Case(name, of, given, printed, to, **{"source": CRANE, "known": "quoted", "place": "", **more})  # type: ignore[arg-type]  # passed on
+    return Case(name, of, given, printed, to, **{"source": CRANE, "known": "quoted", "place": "", **more})  # type: ignore[arg-type]  # keywords of mixed types, passed on
 
 
 CASES = [
@@ -99,7 +99,7 @@ CASES = [
 
 NETWORK = net1()
 PUMP_9 = next(link for link in NETWORK["links"] if link.name == "9")  # type: ignore[attr-defined]  # a list of links
-SOLVED = solve_network(**NETWORK)  # type: ignore[arg-type]  # as made
+SOLVED = solve_network(**NETWORK)  # type: ignore[arg-type]  # a dict of mixed types, as the case gives it
 
 CASES += [
     made("pump 9 of Net1 runs at 1866.18 gal/min", operating.operating_point, {"pump": PUMP_9, "state": SOLVED},
@@ -155,6 +155,6 @@ def test_an_operating_point_is_that_of_a_pump() -> None:
     with pytest.raises(ImpossibleInput, match="10 holds 0 pumps"):
         operating.operating_point(pipe, SOLVED)
     with pytest.raises(ImpossibleInput, match="no element 99"):
-        operating.system_curve(**NETWORK, pump="99", flows=(1e-3,))  # type: ignore[arg-type]  # as made
+        operating.system_curve(**NETWORK, pump="99", flows=(1e-3,))  # type: ignore[arg-type]  # a dict of mixed types, as the case gives it
     with pytest.raises(ImpossibleInput, match="flow of the system"):
-        operating.system_curve(**NETWORK, pump="9", flows=(0.0,))  # type: ignore[arg-type]  # as made
+        operating.system_curve(**NETWORK, pump="9", flows=(0.0,))  # type: ignore[arg-type]  # a dict of mixed types, as the case gives it

@@ -24,7 +24,7 @@ def main(args: Sequence[str] | None = None) -> int:
         for name in _MATRIX_THREADS:
             os.environ.setdefault(name, "1")
         with _no_interrupt_lost():
-            from tidestead.cli.commands import run  # noqa: PLC0415 - only when it runs
+            from tidestead.cli.commands import run  # noqa: PLC0415 - help and faults come at once: only when it runs
 
             return run(list(sys.argv[1:] if args is None else args))
     except KeyboardInterrupt:

@@ -47,7 +47,7 @@ def ask(
     """Answer the questions about PLAN, or only those on the subjects named."""
     chosen = planfile.subjects(subjects)
     loaded = planfile.read(plan)
-    from tidestead import desk  # noqa: PLC0415 - only when it runs
+    from tidestead import desk  # noqa: PLC0415 - help and faults come at once: only when it runs
 
     waiting.announce(chosen)
     with waiting.bar() as shown:
@@ -66,7 +66,7 @@ def ask(
 
 def exit_code(verdicts: Iterable[str], fail_on: str | None) -> int:
     """1 where a verdict is as bad as asked about, or worse."""
-    from tidestead.core.answer import Verdict, worst  # noqa: PLC0415 - only when it runs
+    from tidestead.core.answer import Verdict, worst  # noqa: PLC0415 - help and faults come at once: only when it runs
 
     if fail_on is None:
         return ending.DONE
@@ -77,14 +77,14 @@ def exit_code(verdicts: Iterable[str], fail_on: str | None) -> int:
 
 def print_json(answers: Mapping[str, Answer], plan: str) -> None:
     """The answers as one JSON object on standard output."""
-    from tidestead.report import as_json  # noqa: PLC0415 - only when it runs
+    from tidestead.report import as_json  # noqa: PLC0415 - help and faults come at once: only when it runs
 
     sys.stdout.write(as_json.dump(answers, click.format_filename(plan), ascii_only=True))
 
 
 def print_text(answers: Mapping[str, Answer], system: System, detail: Detail | None, plan: str) -> None:
     """The answers for reading on standard output."""
-    from tidestead.report import terminal  # noqa: PLC0415 - only when it runs
+    from tidestead.report import terminal  # noqa: PLC0415 - help and faults come at once: only when it runs
 
     target = terminal.console(sys.stdout)
     working, every = detail == "working", detail is not None

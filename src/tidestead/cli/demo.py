@@ -32,7 +32,7 @@ def demo(folder: str, no_page: bool, units: System | None) -> int:
     A file of that name that is there already is used as it stands.
     """
     del no_page  # there is no page yet: both ways end in the terminal
-    from tidestead import desk  # noqa: PLC0415 - only when it runs
+    from tidestead import desk  # noqa: PLC0415 - help and faults come at once: only when it runs
 
     path = outfile.folder(Path(folder)) / EXAMPLE
     text = example_text(EXAMPLE)

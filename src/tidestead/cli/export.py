@@ -40,8 +40,8 @@ def export(plan: str | None, kind: str, output: str | None, units: System | None
 
 
 def _schemas(folder: Path) -> int:
-    from tidestead.plan import json_schema  # noqa: PLC0415 - only when it runs
-    from tidestead.report.as_json import answers_schema  # noqa: PLC0415 - only when it runs
+    from tidestead.plan import json_schema  # noqa: PLC0415 - help and faults come at once: only when it runs
+    from tidestead.report.as_json import answers_schema  # noqa: PLC0415 - help and faults come at once: only when it runs
 
     outfile.folder(folder)
     for name, schema in (("plan.schema.json", json_schema()), ("answers.schema.json", answers_schema())):
@@ -51,8 +51,8 @@ def _schemas(folder: Path) -> int:
 
 
 def _answers(plan: str, output: str | None) -> int:
-    from tidestead import desk  # noqa: PLC0415 - only when it runs
-    from tidestead.report import as_json  # noqa: PLC0415 - only when it runs
+    from tidestead import desk  # noqa: PLC0415 - help and faults come at once: only when it runs
+    from tidestead.report import as_json  # noqa: PLC0415 - help and faults come at once: only when it runs
 
     loaded = planfile.read(plan)
     if output is not None:
@@ -67,8 +67,8 @@ def _answers(plan: str, output: str | None) -> int:
 
 
 def _pipes(plan: str, output: str | None) -> int:
-    from tidestead import desk  # noqa: PLC0415 - only when it runs
-    from tidestead.report.inp import inp_text  # noqa: PLC0415 - only when it runs
+    from tidestead import desk  # noqa: PLC0415 - help and faults come at once: only when it runs
+    from tidestead.report.inp import inp_text  # noqa: PLC0415 - help and faults come at once: only when it runs
 
     loaded = planfile.read(plan)
     if output is not None:
@@ -87,9 +87,9 @@ def _pipes(plan: str, output: str | None) -> int:
 
 
 def _drawings(plan: str, output: str | None, units: System | None) -> int:
-    from tidestead import desk  # noqa: PLC0415 - only when it runs
-    from tidestead.report.svg import draw  # noqa: PLC0415 - only when it runs
-    from tidestead.report.svg_chart import draw_chart  # noqa: PLC0415 - only when it runs
+    from tidestead import desk  # noqa: PLC0415 - help and faults come at once: only when it runs
+    from tidestead.report.svg import draw  # noqa: PLC0415 - help and faults come at once: only when it runs
+    from tidestead.report.svg_chart import draw_chart  # noqa: PLC0415 - help and faults come at once: only when it runs
 
     loaded = planfile.read(plan)
     system = units or loaded.plan.show

@@ -21,7 +21,7 @@ if TYPE_CHECKING:
 )
 def new(plan: str, units: System) -> int:
     """Write a commented starter plan to the file PLAN. A file that is there already is left alone."""
-    from tidestead.plan import starter_text  # noqa: PLC0415 - only when it runs
+    from tidestead.plan import starter_text  # noqa: PLC0415 - help and faults come at once: only when it runs
 
     path = Path(plan)
     if not outfile.create(path, starter_text(units)):

@@ -27,7 +27,7 @@ def read(given: str) -> LoadedPlan:
             raise WrongInputError(
                 f"{given} is not an ordinary file.", "A plan is a text file that you can edit."
             )
-        from tidestead import plan  # noqa: PLC0415 - only when it runs
+        from tidestead import plan  # noqa: PLC0415 - help and faults come at once: only when it runs
 
         return plan.load(path)
     except PlanError as error:
@@ -66,7 +66,7 @@ def _nearby(folder: Path, name: str) -> str:
 
 def subjects(asked: Sequence[str]) -> list[str] | None:
     """The subjects asked for, each once, or None for all; a word that is none is met with the nearest."""
-    from tidestead.desk import SUBJECTS  # noqa: PLC0415 - only when it runs
+    from tidestead.desk import SUBJECTS  # noqa: PLC0415 - help and faults come at once: only when it runs
 
     names = [entry.name for entry in SUBJECTS]
     for word in asked:

@@ -17,7 +17,7 @@ _WIDE = 24
 
 def announce(subjects: Sequence[str] | None) -> None:
     """Say that something has to be compiled first."""
-    from tidestead import desk  # noqa: PLC0415 - only when it runs
+    from tidestead import desk  # noqa: PLC0415 - help and faults come at once: only when it runs
 
     if desk.must_compile(subjects):
         sys.stderr.write(COMPILING)

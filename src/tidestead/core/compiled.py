@@ -76,7 +76,7 @@ def _lean() -> dict[str, Any]:
             library.njit(_nrt=False)(_nothing)
             return {"_nrt": False}
     except (KeyError, NameError, TypeError):
-        pass
+        pass  # a version without the switch: the law is compiled without it, with the same numbers
     return {}
 
 

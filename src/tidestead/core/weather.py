@@ -6,7 +6,7 @@ of the hour as a whole. Rooms that read files, fetch or make weather fill these 
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, fields
 from typing import Literal, TypeAlias
 
 import numpy as np
@@ -44,6 +44,11 @@ class WeatherYear:
     diffuse: Array
     total: Array
     sky: Array
+
+    @property
+    def columns(self) -> tuple[Array, ...]:
+        """All eight, in the order above."""
+        return tuple(getattr(self, one.name) for one in fields(self) if one.name != "label")
 
 
 @dataclass(frozen=True, eq=False)

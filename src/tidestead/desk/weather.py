@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from tidestead.core.errors import WeatherError
-from tidestead.core.weather import Weather, WeatherYear
+from tidestead.core.weather import Weather
 from tidestead.intake.choosing import weather_of
 from tidestead.intake.files import read_beside
 from tidestead.intake.kept import kept_name
@@ -86,20 +86,6 @@ def _told(found: Weather | NoWeather) -> Told:
     content.update(repr(words).encode())
     for year in found.years:
         content.update(year.label.encode())
-        for column in _columns(year):
-            content.update(column)
+        for column in year.columns:
+            content.update(column.tobytes())
     return Told(found, "", content.hexdigest())
-
-
-def _columns(year: WeatherYear) -> tuple[bytes, ...]:
-    arrays = (
-        year.temp_c,
-        year.humidity,
-        year.pressure,
-        year.wind,
-        year.beam,
-        year.diffuse,
-        year.total,
-        year.sky,
-    )
-    return tuple(array.tobytes() for array in arrays)

@@ -8,6 +8,7 @@ from tidestead.core.dims import Array, Celsius, Metre, Pascal
 
 _SEA_LEVEL = 101325.0
 _MAGNUS = (17.625, 243.04)
+"""Pa, and Magnus' two constants, the second in degC. Sources: with the formulas below."""
 
 
 def station_pressure(elevation: Metre) -> Pascal:

@@ -12,7 +12,7 @@ from dataclasses import replace
 
 import numpy as np
 
-from tidestead.intake.hours import Hours, Station
+from tidestead.intake.hours import Hours, Station, on_earth
 from tidestead.intake.rows import Rows, at_least, no_weather_in
 
 _HEADS = 40
@@ -85,9 +85,7 @@ def _station(name: str, line: str) -> Station:
             name, "The first line does not end with latitude, longitude, time zone and elevation.",
             "Take the file as it was published.", 1,
         ) from None  # fmt: skip
-    if not (
-        abs(latitude) <= 90.0 and abs(longitude) <= 180.0 and abs(offset) <= 14.0 and abs(elevation) < 9000.0
-    ):
+    if not on_earth(latitude, longitude, elevation, offset):
         raise no_weather_in(
             name, "The place in the first line is nowhere on earth.", "Take the file as it was published.", 1
         )

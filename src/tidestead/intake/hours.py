@@ -31,6 +31,16 @@ class Station:
     utc_offset: float | None = None
 
 
+def on_earth(latitude: float, longitude: float, elevation: float, utc_offset: float = 0.0) -> bool:
+    """Whether a place that a heading gives can be one: degrees, metres, hours."""
+    return (
+        abs(latitude) <= 90.0
+        and abs(longitude) <= 180.0
+        and abs(elevation) < 9000.0
+        and abs(utc_offset) <= 14.0
+    )
+
+
 @dataclass(frozen=True, eq=False)
 class Hours:
     """One row for each stamp, in the order of the file.

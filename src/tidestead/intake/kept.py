@@ -68,7 +68,7 @@ def keep(folder: Path, name: str, fetched: Fetched) -> None:
             os.fsync(target.fileno())
         os.replace(part, folder / name)
     except OSError:
-        with suppress(OSError):
+        with suppress(OSError):  # the fault that is raised next says more than that the remnant stays
             part.unlink(missing_ok=True)
         raise
 

@@ -37,6 +37,7 @@ _RANGES = {
     "beam_level": _Range(_NIGHT, 1500.0, "direct sun on level ground", "from 0 to 1500 W/m2"),
 }
 _SKY = (50.0, 700.0)
+"""W/m2. What lies outside these ranges is a slip and no weather; own choice, wider than the records of the earth."""
 
 
 def checked(name: str, hours: Hours, notes: Notes) -> Hours:

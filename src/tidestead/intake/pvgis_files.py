@@ -14,7 +14,7 @@ from typing import Any
 import numpy as np
 
 from tidestead.core.dims import Array
-from tidestead.intake.hours import Hours, Station, Whole
+from tidestead.intake.hours import Hours, Station, Whole, on_earth
 from tidestead.intake.rows import Rows, no_weather_in
 
 _TYPICAL = {
@@ -113,7 +113,7 @@ def _hours(
     if "temp_c" not in columns or not (columns.keys() & {"total", "diffuse"}):
         raise no_weather_in(name, "Temperature or sun is missing from this PVGIS file.", _AGAIN)
     latitude, longitude, elevation = told.place
-    if not (abs(latitude) <= 90.0 and abs(longitude) <= 180.0 and abs(elevation) < 9000.0):
+    if not on_earth(latitude, longitude, elevation):
         raise no_weather_in(name, "The place in the heading is nowhere on earth.", _AGAIN)
     begins, minutes = moments(name, stamps, numbers)
     late = float(np.median(minutes)) / 60.0 if told.late is None else told.late

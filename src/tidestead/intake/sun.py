@@ -191,5 +191,5 @@ def _keep(file: Path, path: SunPath) -> None:
         for old in sorted(file.parent.glob(f"*{_ENDING}"), key=lambda one: one.stat().st_mtime)[:-_KEPT]:
             old.unlink()
     except OSError:
-        with suppress(OSError):
+        with suppress(OSError):  # the path is known all the same; only keeping it failed
             part.unlink(missing_ok=True)

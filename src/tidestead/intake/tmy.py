@@ -12,7 +12,7 @@ from collections.abc import Sequence
 
 import numpy as np
 
-from tidestead.intake.hours import Hours, Station, Whole
+from tidestead.intake.hours import Hours, Station, Whole, on_earth
 from tidestead.intake.rows import Rows, at_least, at_most, no_weather_in
 
 _DATE, _TIME = "Date (MM/DD/YYYY)", "Time (HH:MM)"
@@ -95,9 +95,7 @@ def _station3(name: str, line: str) -> Station:
             name, "The first line does not hold time zone, latitude, longitude and elevation.",
             "Take the file as published.", 1,
         ) from None  # fmt: skip
-    if not (
-        abs(latitude) <= 90.0 and abs(longitude) <= 180.0 and abs(offset) <= 14.0 and abs(elevation) < 9000.0
-    ):
+    if not on_earth(latitude, longitude, elevation, offset):
         raise no_weather_in(
             name, "The place in the first line is nowhere on earth.", "Take it as published.", 1
         )

@@ -19,6 +19,7 @@ from tidestead.intake.rows import no_weather_in
 USUAL_WIND = 3.0
 """m/s, where nobody said. Common practice, no source."""
 _LEAST_HUMIDITY = 0.02
+"""Air drier than this is a meter's zero. Own choice."""
 _AS_GIVEN = ("beam", "beam_level", "diffuse", "pressure", "sky")
 _ASKED = "Give a file with all twelve months, or a longer one."
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 import re
 from dataclasses import dataclass
 from typing import Annotated, Any, TypeAlias
@@ -25,7 +26,7 @@ _YEARS = re.compile(r"^(?P<first>[0-9]{4})(?: to (?P<last>[0-9]{4}))?$")
 _A_DAY = 86400.0
 _THICKEST = 3.0
 """Metres of one layer: more is a slip of the unit."""
-_DEGREE = 3.141592653589793 / 180.0
+_DEGREE = math.pi / 180.0
 
 
 @dataclass(frozen=True)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
+from tidestead.report import svg_paint
 from tidestead.report.svg_axes import Sample
 from tidestead.report.svg_paint import Hatch, paint
 from tidestead.report.svg_words import number
@@ -16,7 +17,7 @@ HATCHES = {
     "part-6": Hatch((6, 6), "paper", "soft", "M0 0l6 6M6 0l-6 6", 1.0),
     "part-8": Hatch((10, 10), "stonepale", "stone", "M0 2.5h5M5 7.5h5", 1.0),
     "part-9": Hatch((8, 8), "sheetpale", "timber", "M4 1.5v3", 0.9),
-    "over": Hatch((8, 8), "none", "rust", "M-2 10L10 -2M-2 2L2 -2M6 10L10 6", 0.9),
+    "over": svg_paint.HATCHES["over"],
 }
 """Tiles of bars and of what lies over a limit; parts 0, 3 and 7 are full colour."""
 

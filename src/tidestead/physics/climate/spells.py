@@ -35,6 +35,7 @@ warmest month. Common practice, no source: own choice, from typical years of thr
 _KELVIN = 273.15
 _CLEAREST = 0.85
 _LOW_SUN = 0.05
+"""A clear sky passes no more of the sun than this; cosine below which hours are left as they are. Own choice."""
 
 
 def coldest_mean(year: WeatherYear, days: Day) -> Celsius:

@@ -99,11 +99,13 @@ DRY_HEAT, VAPOUR_HEAT = 1006.0, 1860.0
 _DISCHARGE, _FALL = 0.6, 9.80665
 """Coefficient of a sharp opening, common practice; acceleration of free fall."""
 _TRIES = 20
+"""Steps of the search for the vents' opening: false position, the end that stays counted half."""
 FOG_FALLS = 60.0
 """Seconds in which air that holds too much lets most of it fall. Own choice."""
 _CLOSE = 1e-4
 """Share of the vents' opening that does not count."""
 _TRIAL = 1000.0
+"""Watts by which the room's answer to heat is found; it is a straight line, so any would do."""
 
 
 @joined

@@ -13,18 +13,18 @@ from tidestead.physics import _sky_laws
 
 sky_temperature = _sky_laws.sky_temperature
 
-_KELVIN = 273.15
-_DRY, _LIGHTER = 287.042, 0.621945
+KELVIN = 273.15
+_DRY, LIGHTER = 287.042, 0.621945
 """Gas constant of dry air, J/(kg K), and molar mass of water over that of dry air. Source: as `_air_laws`."""
 
-_STEFAN = 5.670374419e-8
+STEFAN = 5.670374419e-8
 """Stefan-Boltzmann constant, W/(m2 K4). Source: 2019 SI."""
 
 _HOUR = 3600.0
 
 _STILL = 35.0
-_DRIVEN = 5e-5
-_MOVING = 0.15
+DRIVEN = 5e-5
+MOVING = 0.15
 _MOVING_POWER = 0.7
 """Shah's constants: natural convection; kg/(m2 h Pa) where it is weak; speed of air above which it is driven, m/s."""
 
@@ -50,18 +50,18 @@ def evaporation_shah(
     `vapour_w` is the pressure over the water's surface, with what salt takes off already in it.
     """
     difference = vapour_w - vapour_a
-    weak = _DRIVEN * difference
+    weak = DRIVEN * difference
     if difference <= 0.0:
         return weak / _HOUR
-    dry_w = (pressure - vapour_w) / (_DRY * (temp_w + _KELVIN))
-    dry_a = (pressure - vapour_a) / (_DRY * (temp_a + _KELVIN))
+    dry_w = (pressure - vapour_w) / (_DRY * (temp_w + KELVIN))
+    dry_a = (pressure - vapour_a) / (_DRY * (temp_a + KELVIN))
     rising = dry_a - dry_w
     hourly = weak
-    if speed > _MOVING:
-        hourly = weak * math.pow(speed / _MOVING, _MOVING_POWER)
+    if speed > MOVING:
+        hourly = weak * math.pow(speed / MOVING, _MOVING_POWER)
     if rising > 0.0:
-        ratio_w = _LIGHTER * vapour_w / (pressure - vapour_w)
-        ratio_a = _LIGHTER * vapour_a / (pressure - vapour_a)
+        ratio_w = LIGHTER * vapour_w / (pressure - vapour_w)
+        ratio_a = LIGHTER * vapour_a / (pressure - vapour_a)
         hourly = max(hourly, _STILL * dry_w * math.pow(rising, 1.0 / 3.0) * (ratio_w - ratio_a))
     return hourly / _HOUR
 
@@ -117,16 +117,16 @@ def film_water(difference: float) -> float:
 
 def film_with_vapour(speed: float) -> float:
     """Heat that goes between water and air with the vapour, by how fast vapour does, W/(m2 K)."""
-    driven = _DRIVEN / _HOUR
-    if speed > _MOVING:
-        driven = driven * (speed / _MOVING) ** _MOVING_POWER
-    return _LEWIS * _MOIST_HEAT * _PRESSURE / _LIGHTER * driven
+    driven = DRIVEN / _HOUR
+    if speed > MOVING:
+        driven = driven * (speed / MOVING) ** _MOVING_POWER
+    return _LEWIS * _MOIST_HEAT * _PRESSURE / LIGHTER * driven
 
 
 def radiation_film(temp1_c: float, temp2_c: float, emissivity: float) -> float:
     """Heat by radiation between two temperatures for each kelvin between them, W/(m2 K); exact, not a mean."""
-    one, two = temp1_c + _KELVIN, temp2_c + _KELVIN
-    return emissivity * _STEFAN * (one * one + two * two) * (one + two)
+    one, two = temp1_c + KELVIN, temp2_c + KELVIN
+    return emissivity * STEFAN * (one * one + two * two) * (one + two)
 
 
 def sheet_conductance(transmittance: float) -> float:

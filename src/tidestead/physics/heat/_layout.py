@@ -323,6 +323,7 @@ def _heatings(system: System) -> Array:
 
 
 _NEVER = 1e9
+"""A temperature or a power that is not reached: what is not there has it."""
 
 
 def _room(system: System) -> Array:

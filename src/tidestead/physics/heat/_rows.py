@@ -58,10 +58,7 @@ def fill_ground(rows: Array) -> None:
 def rows_of(year: WeatherYear, top: Array) -> Array:
     """A year of weather as rows; (9, 8760). `top` as of the sun's path."""
     rows = np.empty((9, HOURS))
-    for number, values in enumerate(
-        (year.temp_c, year.humidity, year.pressure, year.wind, year.beam, year.diffuse, year.total, year.sky)
-    ):
-        rows[number] = values
+    rows[:8] = year.columns
     return finished(rows, top)
 
 

@@ -102,16 +102,16 @@ film_with_vapour = joined(_laws.film_with_vapour)
 rays = joined(_laws.radiation_film)
 shah = compiled(_laws.evaporation_shah)
 
-_KELVIN, _STEFAN = 273.15, 5.670374419e-8
+KELVIN, STEFAN, LIGHTER, MOVING = _laws.KELVIN, _laws.STEFAN, _laws.LIGHTER, _laws.MOVING
+
 WATER_HEAT = 4000.0
 """J/(kg K) of seawater; 3998 by TEOS-10 for salinity 35 at 24 degC."""
-LIGHTER = 0.621945
 CALM = 0.1
 """W/(m2 K): no film is less, where air and face are as warm as each other."""
-WEAK = 5e-5 / 3600.0
+WEAK = _laws.DRIVEN / 3600.0
 """kg/(m2 s Pa): evaporation where hardly anything drives it, by Shah's form for small differences."""
-_MOVING = 0.15
 _HARDLY = 1.0
+"""Pa of difference under which that form stands in, lest it be divided by nothing. Own choice."""
 
 
 @joined
@@ -119,12 +119,12 @@ def far_side(chains: Array, at: int, nodes: Array, room: Array) -> None:
     """Conductance and source at the far face of a chain, W/K and W; weather's rays are a tangent."""
     kind, area = chains[at, FAR], chains[at, AREA]
     if kind == WEATHER:
-        face_k = nodes[int(chains[at, FIRST]), TEMP] + _KELVIN
-        out_k, sky_k = room[OUT_C] + _KELVIN, room[SKY_C] + _KELVIN
-        view, emit = chains[at, SKY_VIEW], chains[at, EMITS] * _STEFAN * area
+        face_k = nodes[int(chains[at, FIRST]), TEMP] + KELVIN
+        out_k, sky_k = room[OUT_C] + KELVIN, room[SKY_C] + KELVIN
+        view, emit = chains[at, SKY_VIEW], chains[at, EMITS] * STEFAN * area
         around = view * sky_k**4 + (1.0 - view) * out_k**4
         chains[at, FAR_LEADS] = area * room[WIND_FILM] + 4.0 * emit * face_k**3
-        tangent = around + 3.0 * face_k**4 - 4.0 * face_k**3 * _KELVIN
+        tangent = around + 3.0 * face_k**4 - 4.0 * face_k**3 * KELVIN
         chains[at, FAR_HEAT] = area * room[WIND_FILM] * room[OUT_C] + emit * tangent
         return
     chains[at, FAR_LEADS] = 0.0 if kind == NOTHING else chains[at, FAR_FILM]
@@ -218,7 +218,7 @@ def water_films(
 ) -> tuple[float, float]:
     """Film and rays at a water surface for its whole area, W/K, with what its cover takes off."""
     film = max(film_water(temp - air_c), film_with_vapour(speed))
-    if speed > _MOVING:
+    if speed > MOVING:
         film = max(film, film_wind(speed))
     ray = rays(temp, radiant_c, bodies[at, B_STAR])
     under = 1.0 / (1.0 / (film + ray) + bodies[at, COVER_RESISTANCE]) / (film + ray)

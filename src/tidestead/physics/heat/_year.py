@@ -76,7 +76,9 @@ LEWIS = 0.9
 """Lewis number of air and vapour to the power two thirds; 0.865 to 0.92 in handbooks. From memory."""
 
 _ROUNDS = 4
+"""Times that a step is solved anew at the most, where faces become wet or dry in it."""
 _SHADE_BAND = 1.0
+"""Kelvin under its threshold at which a shade is drawn back. Own choice."""
 
 
 @kernel

@@ -34,6 +34,8 @@ _CUT_HOURS = 120
 _COVER = 0.9
 _FAN = 1.0
 _MOST_HEATERS = 4
+"""Hours that a power cut is followed; share of the display under the cover tried, speed of air of the fan tried, m/s;
+heaters among which the power is parted at the most. Own choices."""
 _TRIED_WARMING = 3600.0
 """Seconds in which the heater that is tried warms the water by a kelvin: more than any spell asks for."""
 
@@ -80,6 +82,7 @@ def extreme(weather: WeatherYear, days: float, sign: float) -> Span:
 
 _ROUND = 3
 _SUMMER_DAYS = 60.0
+"""Days before and after a spell that are run with it; days of the summer. Own choices."""
 
 
 def summer(weather: WeatherYear) -> Span:

@@ -15,7 +15,7 @@ import numpy as np
 from tidestead.core.answer import Estimate
 from tidestead.core.dims import Array
 from tidestead.core.weather import HOURS, MONTH_OF_HOUR, WeatherYear
-from tidestead.physics import _air_laws
+from tidestead.physics import air
 from tidestead.physics.heat import engine
 from tidestead.physics.heat.engine import HeatYear, Prepared
 from tidestead.studies.inputs import Tick
@@ -114,16 +114,16 @@ def kept_of(year: HeatYear, weather: WeatherYear, factor: float, limit: float) -
     )
 
 
-_SATURATION = np.vectorize(_air_laws.saturation_pressure)
 _FINE = 400
+"""Temperatures at which saturation is worked out; between them its logarithm is taken as straight."""
 
 
 def face_humidity(year: HeatYear, weather: WeatherYear, factor: float) -> Array:
     """Relative humidity at the inner face of the timber, by hour."""
     face = weather.temp_c + factor * (year["air_c"] - weather.temp_c)
-    vapour = weather.pressure * year["ratio"] / (0.621945 + year["ratio"])
+    vapour = np.asarray(air.vapour_of_ratio(year["ratio"], weather.pressure))  # type: ignore[arg-type]  # numbers or arrays
     temps = np.linspace(-60.0, 90.0, _FINE)
-    return vapour / np.exp(np.interp(face, temps, np.log(_SATURATION(temps))))
+    return vapour / np.exp(np.interp(face, temps, np.log(air.saturation_pressure(temps))))  # type: ignore[arg-type]  # numbers or arrays
 
 
 @dataclass(frozen=True, eq=False)

@@ -12,7 +12,7 @@ from tidestead.catalog import table
 from tidestead.core.answer import Answer
 from tidestead.core.dims import Array
 from tidestead.core.errors import ImpossibleInput
-from tidestead.core.months import MONTHS
+from tidestead.core.months import MONTH_DAYS, MONTHS
 from tidestead.core.weather import MONTH_OF_HOUR, Spell, Weather, WeatherYear
 from tidestead.physics.climate import spells
 from tidestead.physics.heat import cooling, engine
@@ -33,7 +33,7 @@ from tidestead.studies.inputs import Inputs
 from tidestead.studies.light.facts import LightFacts
 from tidestead.studies.years import Ensemble, ensemble_of, tenths
 
-_DAYS_OF = np.array([31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31])
+_DAYS_OF = np.array(MONTH_DAYS)
 TRIED_CHILLER = 2000.0
 """Cooling that is tried in the heat wave, W. Own choice."""
 

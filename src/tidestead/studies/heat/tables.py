@@ -6,13 +6,11 @@ from collections.abc import Iterator
 from decimal import Decimal
 
 from tidestead.core.answer import Column, Table
-from tidestead.core.months import MONTHS
+from tidestead.core.months import MONTH_DAYS, MONTHS
 from tidestead.plan.model import Plan
 from tidestead.studies.heat.facts import HeatFacts, Spread, YearFacts
 from tidestead.studies.heat.steps import SIGNS
 from tidestead.studies.heat.wording import JOULE_KWH, price_of_heat
-
-_MONTH_DAYS = (31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31)
 
 
 def tables_of(plan: Plan, facts: HeatFacts) -> tuple[Table, ...]:
@@ -40,14 +38,14 @@ def _months(years: YearFacts) -> Table:
     rows: list[tuple[float | str | None, ...]] = []
     first = 0
     for month, name in enumerate(MONTHS):
-        days = slice(first, first + _MONTH_DAYS[month])
-        first += _MONTH_DAYS[month]
+        days = slice(first, first + MONTH_DAYS[month])
+        first += MONTH_DAYS[month]
         rows.append(
             (
                 name,
                 min(years.days.low[days]),
                 max(years.days.high[days]),
-                max(years.balance["w_heaters"][month], 0.0) * 86400.0 * _MONTH_DAYS[month],
+                max(years.balance["w_heaters"][month], 0.0) * 86400.0 * MONTH_DAYS[month],
                 *(part[month] / 1000.0 for part in _middle_first(years.evaporation)),
             )
         )

@@ -57,6 +57,7 @@ def tell(inputs: Inputs, facts: HeatFacts) -> Answer:
 
 
 _DAMP_HOURS = 1000.0
+"""Hours of a year over which damp timber is warned of. Own choice."""
 
 
 def _damp(facts: HeatFacts) -> Iterator[str]:
