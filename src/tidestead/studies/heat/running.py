@@ -15,7 +15,7 @@ import numpy as np
 from tidestead.core.answer import Estimate
 from tidestead.core.dims import Array
 from tidestead.core.weather import HOURS, MONTH_OF_HOUR, WeatherYear
-from tidestead.physics import air
+from tidestead.physics import _air_laws, air
 from tidestead.physics.heat import engine
 from tidestead.physics.heat.engine import HeatYear, Prepared
 from tidestead.studies.inputs import Tick
@@ -119,9 +119,10 @@ _FINE = 400
 
 
 def face_humidity(year: HeatYear, weather: WeatherYear, factor: float) -> Array:
-    """Relative humidity at the inner face of the timber, by hour."""
+    """Relative humidity at the inner face of the timber, by hour. Air that a run has made impossible is told as such by
+    the run: here it is not refused."""
     face = weather.temp_c + factor * (year["air_c"] - weather.temp_c)
-    vapour = np.asarray(air.vapour_of_ratio(year["ratio"], weather.pressure))  # type: ignore[arg-type]  # numbers or arrays
+    vapour = np.asarray(_air_laws.vapour_of_ratio(year["ratio"], weather.pressure))  # type: ignore[arg-type]  # numbers or arrays
     temps = np.linspace(-60.0, 90.0, _FINE)
     return vapour / np.exp(np.interp(face, temps, np.log(air.saturation_pressure(temps))))  # type: ignore[arg-type]  # numbers or arrays
 
