@@ -88,15 +88,13 @@ class Lines:
         return self.base + self.give * (rises[layout.start] - self.reach * rises[layout.end])
 
 
-def begin(layout: Layout, start: Array | None) -> Running:
-    """A first guess: given flows, or those that lose about a tenth of a metre."""
+def begin(layout: Layout) -> Running:
+    """A first guess: flows that lose about a tenth of a metre."""
     flows = np.full(len(layout.links), 1e-3)
     for _ in range(2):
         head = np.abs(layout.through.at(flows)[0] + layout.over.at(flows)[0])
         flows = flows * np.clip(np.sqrt(_OPENING_HEAD / np.maximum(head, 1e-12)), 0.02, 10.0)
     guess = flows
-    if start is not None:
-        flows = np.where(np.isfinite(start) & (start != 0.0), start, flows)
     state = np.where(layout.has_through, THROUGH, OVER)
     state[layout.closed] = SHUT
     heads = np.concatenate([np.full(layout.free, np.mean(layout.heads)), layout.heads])

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from typing import Literal
 
 import numpy as np
@@ -136,6 +137,10 @@ def verify(layout: Layout, running: Running) -> tuple[float, float]:
         node = layout.nodes[int(np.argmax(missing))]
         raise SolverError(f"{node}: {empty:.3g} m3/s more or less comes in than goes out; it has no way out")
     return float(gap[worst]), empty
+
+
+STATES: Mapping[str | None, int] = {"shut": SHUT, "through": THROUGH, "over": OVER}
+"""States by their words."""
 
 
 def names_of(state: Indices) -> list[Branch]:

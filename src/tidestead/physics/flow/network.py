@@ -70,7 +70,9 @@ def solve_network(
         raise ImpossibleInput("a network needs elements, and a level that is fixed")
     layout = lay_out(links, fixed, injections or {})
     settled.refuse_adrift(layout)
-    running = rounds.begin(layout, _flows_of(layout, start))
+    running = rounds.begin(layout)
+    if start is not None:
+        _take_over(layout, running, start)
     for _ in range(_TURNS):
         rounds.seek(layout, running)
         cut_off = settled.settle(layout, running)
@@ -79,10 +81,17 @@ def solve_network(
     raise SolverError(f"{layout.links[0].name}: links open and shut without end")
 
 
-def _flows_of(layout: Layout, start: NetworkState | None) -> Array | None:
-    if start is None:
-        return None
-    return np.array([start.flows.get(link.name, np.nan) for link in layout.links])
+def _take_over(layout: Layout, running: rounds.Running, start: NetworkState) -> None:
+    """Begin where another answer stands: flows, what is open, heads. What it does not know keeps its first guess."""
+    flows = np.array([start.flows.get(link.name, 0.0) for link in layout.links])
+    states = np.array([settled.STATES.get(start.branch.get(link.name), -1) for link in layout.links])
+    heads = np.array([start.heads.get(node, np.nan) for node in layout.nodes[: layout.free]])
+    can = (states == rounds.SHUT) | np.where(states == rounds.THROUGH, layout.has_through, layout.has_over)
+    known = (states >= 0) & can & ~layout.closed
+    running.state = np.where(known, states, running.state)
+    running.flows = np.where(known & (flows != 0.0), flows, running.flows)
+    running.flows = np.where(running.state == rounds.SHUT, 0.0, running.flows)
+    running.heads[: layout.free] = np.where(np.isfinite(heads), heads, running.heads[: layout.free])
 
 
 def _state(layout: Layout, running: rounds.Running, cut_off: Flags) -> NetworkState:

@@ -38,7 +38,7 @@ def most_water(
     )
     if not sets:
         return found
-    more = tried(plan, found, fixed, running.state) or tried(plan, found, fixed)
+    more = tried(plan, found, fixed, running.state)
     if more is None:
         return None
     return tuple(

@@ -163,7 +163,7 @@ def _without(how: str, ways: tuple[Line, ...], way: Line) -> tuple[Line, ...]:
 
 def _trial(asked: _Asked, gone: frozenset[str]) -> _Trial:
     left = tuple(line for line in asked.lines if line.key not in gone)
-    running = tried(asked.plan, left, asked.fixed)
+    running = tried(asked.plan, left, asked.fixed, asked.running.state)
     if running is None or asked.key not in running.levels:
         return _Trial(None)
     looked_at = dict.fromkeys([asked.key, *_risen(asked, running)])
@@ -194,7 +194,7 @@ def _risen(asked: _Asked, running: Running) -> list[str]:
 def _with_most(asked: _Asked, gone: frozenset[str], likely: Running) -> dict[str, Tightest]:
     """The vessel and those it backs up with the most water coming; at no height that is known if not found."""
     left = tuple(line for line in asked.adverse or () if line.key not in gone)
-    running = tried(asked.plan, left, asked.highest, likely.state) or tried(asked.plan, left, asked.highest)
+    running = tried(asked.plan, left, asked.highest, likely.state)
     if not left or running is None or asked.key not in running.levels:
         brim = brim_of(asked.plan.vessels[asked.key])
         return {

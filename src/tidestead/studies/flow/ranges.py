@@ -84,7 +84,7 @@ def ranges_of(
     sharing = _sharing(lines, fixed, running)
     for tight in _corners(lines, sharing):
         corner = tuple((stiff if line.key in tight else loose)[line.key] for line in lines)
-        solved = tried(plan, corner, fixed, running.state) or tried(plan, corner, fixed)
+        solved = tried(plan, corner, fixed, running.state)
         if solved is None:
             lost += 1
         else:

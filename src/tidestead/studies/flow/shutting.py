@@ -152,7 +152,7 @@ class _Left:
 
     def _settled(self, lines: list[Line]) -> tuple[tuple[Line, ...], float | None]:
         while any(line.pump is not None for line in lines):
-            running = self.running if len(lines) == len(self.lines) else tried(self.plan, lines, self.fixed)
+            running = self.running if len(lines) == len(self.lines) else self._tried(lines)
             if running is None:
                 return (), 0.0
             over = [key for key in running.levels if self._crowds(key, running)]
@@ -162,6 +162,10 @@ class _Left:
                 return tuple(lines), self._share(running)
             lines = _pruned(self.plan, [line for line in lines if line.key not in stopped], self.fixed)
         return (), 0.0
+
+    def _tried(self, lines: Sequence[Line]) -> Running | None:
+        """What some of the lines do alone."""
+        return tried(self.plan, lines, self.fixed, self.running.state)
 
     def _crowds(self, key: str, running: Running) -> bool:
         """Whether a vessel would come closer to its brim than in service, or get much more water than today."""
@@ -183,7 +187,7 @@ class _Left:
     def _spills(self, lines: Sequence[Line], blocked: Line) -> bool:
         """Whether a vessel comes to its brim, by the range of the head over its crest, with one more line blocked."""
         left = tuple(line for line in lines if line is not blocked)
-        running = tried(self.plan, left, self.fixed)
+        running = self._tried(left)
         if running is None:
             return True
         over = overflow_facts(self.plan, left, running)

@@ -240,11 +240,15 @@ def _level(plan: Plan, key: str, head: float) -> float:
 def tried(
     plan: Plan, lines: Sequence[Line], fixed: Mapping[str, float], begin: NetworkState | None = None
 ) -> Running | None:
-    """As solve; None where there is no solution."""
-    try:
-        return solve(plan, lines, fixed, begin)
-    except (SolverError, ImpossibleInput):
-        return None
+    """As solve; None where there is no solution, sought from a state to begin from and then from nothing."""
+    for start in (begin, None) if begin is not None else (None,):
+        try:
+            return solve(plan, lines, fixed, start)
+        except ImpossibleInput:
+            return None
+        except SolverError:
+            continue
+    return None
 
 
 def passed_of(lines: Sequence[Line], running: Running) -> dict[str, tuple[RunFlow, ...]]:
