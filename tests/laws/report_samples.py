@@ -18,6 +18,7 @@ from tidestead.core.answer import (
     Working,
 )
 from tidestead.core.scene import Area, Contours, Measure, Note, Point, Scene, Stroke
+from tidestead.core.solids import Round, Span, Tag, Wire, upright
 from tidestead.core.source import COMPUTED, PRACTICE, STATICS, Known, Source
 
 BOOK = Source("An invented handbook of sheets", "table 7", Known.READ, "third printing")
@@ -185,6 +186,31 @@ CHECKS = (
     ),
 )
 
+
+def tank() -> Round:
+    """A small tank in the round: floor, four walls one of which is clear, water, an edge of the house."""
+
+    def block(west: float, south: float, east: float, north: float) -> tuple[Point, ...]:
+        return ((west, south), (east, south), (east, north), (west, north))
+
+    return Round(
+        "structure.round",
+        "All of it in the round",
+        "A tank two metres by one, its south side clear, filled to 0.8 m.",
+        (
+            upright(block(-0.2, -0.2, 2.2, 1.2), (-0.1, 0.0), "ground", "basin.stands_on", "slab"),
+            upright(block(-0.05, -0.05, 0.0, 1.05), (0.0, 1.0), "timber", "basin.west.studs"),
+            upright(block(2.0, -0.05, 2.05, 1.05), (0.0, 1.0), "timber", "basin.east.studs"),
+            upright(block(0.0, 1.0, 2.0, 1.05), (0.0, 1.0), "sheet", "basin.north.sheathing"),
+            upright(block(0.0, -0.05, 2.0, 0.0), (0.0, 1.0), "clear", "basin.south.long", "window long"),
+            upright(block(0.0, 0.0, 2.0, 1.0), (0.0, 0.8), "water", "basin.water"),
+        ),
+        (Wire(((-0.5, -0.5, 0.0), (-0.5, -0.5, 2.0), (2.5, -0.5, 2.0)), "ghost", "", "edge of the house"),),
+        (Span((0.0, -0.05, 0.0), (2.0, -0.05, 0.0), (0.0, -0.3, 0.0), "level"),),
+        (Tag((1.0, 0.5, 1.0), "basin", "basin"),),
+    )
+
+
 ANSWER = Answer(
     "structure",
     "Will it hold?",
@@ -257,6 +283,7 @@ ANSWER = Answer(
         ),
     ),
     scenes=(elevation(), section(), stress()),
+    rounds=(tank(),),
     cautions=("This does not replace a licensed engineer; local codes govern.", "Still water only."),
     extra_sources=(COMPUTED,),
 )

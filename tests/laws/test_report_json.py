@@ -28,6 +28,7 @@ from tidestead.core.answer import (
     Working,
 )
 from tidestead.core.scene import Area, Contours, Measure, Note, Scene, Stroke
+from tidestead.core.solids import Round, Solid, Span, Tag, Wire
 from tidestead.core.source import Known
 from tidestead.report import as_json
 
@@ -86,6 +87,7 @@ def test_schema_refuses_what_it_should() -> None:
         lambda document: document["answers"]["structure"]["checks"][0]["source"].update(known="sworn"),
         lambda document: document["answers"]["structure"]["scenes"][0]["shapes"][0].update(kind="blob"),
         lambda document: document["answers"]["structure"]["tables"][0]["rows"][0].append([1]),
+        lambda document: document["answers"]["structure"]["rounds"][0]["solids"][0]["points"][0].pop(),
     ):
         document = read(ANSWER)
         spoil(document)
@@ -188,10 +190,23 @@ def test_no_number_breaks_the_document(
         (Table("t", words, (Column("c", "m"), Column("d")), ((low, words), (None, "x"))),),
         (Series("r", words, "time", "s", "m", (0.0, low), (likely, high)),),
         (scene,),
+        rounds=(odd_round((low, likely, high), words),),
     )
     document = read(answer)
     assert not faults(document, CLOSED)
     explained(document)
+
+
+def odd_round(spot: tuple[float, float, float], words: str) -> Round:
+    return Round(
+        "r",
+        words,
+        words,
+        (Solid((spot, spot, spot), ((0, 1, 2),), "timber", words, words),),
+        (Wire((spot,), "ghost", words, words),),
+        (Span(spot, spot, spot),),
+        (Tag(spot, words),),
+    )
 
 
 def explained(node: Any) -> None:

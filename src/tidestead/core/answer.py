@@ -13,6 +13,7 @@ from typing import Literal
 
 from tidestead.core.charts import Chart
 from tidestead.core.scene import Scene
+from tidestead.core.solids import Round
 from tidestead.core.source import Source
 
 
@@ -238,6 +239,7 @@ class Answer:
     cautions: tuple[str, ...] = ()
     extra_sources: tuple[Source, ...] = field(default=())
     charts: tuple[Chart, ...] = ()
+    rounds: tuple[Round, ...] = ()
 
     @property
     def verdict(self) -> Verdict:

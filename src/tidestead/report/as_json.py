@@ -30,6 +30,7 @@ from tidestead.core.source import Source
 from tidestead.report import wording
 from tidestead.report.charts_json import chart_object
 from tidestead.report.json_numbers import Numbers
+from tidestead.report.solids_json import round_object
 
 FORMAT = 1
 
@@ -89,6 +90,7 @@ def _answer(answer: Answer) -> Object:
         "series": [_series(series) for series in answer.series],
         "scenes": [_scene(scene) for scene in answer.scenes],
         "charts": [chart_object(chart) for chart in answer.charts],
+        "rounds": [round_object(view) for view in answer.rounds],
         "cautions": list(answer.cautions),
         "sources": [_source(source) for source in answer.sources],
     }
