@@ -29,10 +29,16 @@ class Rising:
 
     Below the head `from_head` the formula gives way to a parabola through nothing that meets it in value and
     slope, so that the slope stays finite; a flow of the wrong sign runs on along the parabola's first slope.
+    `gain_at` is the formula's slope; where it is not known it is found by a nudge either way.
     """
 
-    def __init__(self, flow_at: Callable[[Metre], CubicMetrePerSecond], from_head: Metre) -> None:
-        self._flow_at = flow_at
+    def __init__(
+        self,
+        flow_at: Callable[[Metre], CubicMetrePerSecond],
+        from_head: Metre,
+        gain_at: Callable[[Metre], float] | None = None,
+    ) -> None:
+        self._flow_at, self._gain_at = flow_at, gain_at
         self._head = from_head
         self._flow, gain = self._with_gain(from_head)
         # head = first*q + bend*q**2; both ends of the parabola rise where 0 < slope*flow < 2*head
@@ -74,6 +80,10 @@ class Rising:
                 head = wanted if low < wanted < high and number < _PATIENCE else (low * high) ** 0.5
         raise SolverError(f"no head was found for a flow of {flow} m3/s")
 
+    def passed(self, head: Metre) -> CubicMetrePerSecond:
+        """Flow at a head above nothing."""
+        return float(self._flow_at(head)) if head >= self._head else self.flow(head)[0]
+
     def flow(self, head: Metre) -> tuple[CubicMetrePerSecond, float]:
         """Flow at a head above nothing, and how much more for each metre of head."""
         if head >= self._head:
@@ -83,7 +93,10 @@ class Rising:
 
     def _with_gain(self, head: Metre) -> tuple[float, float]:
         """Flow at a head, and how much more for each metre of head."""
-        flow, step = float(self._flow_at(head)), head * _NUDGE
+        flow = float(self._flow_at(head))
+        if self._gain_at is not None:
+            return flow, self._gain_at(head)
+        step = head * _NUDGE
         return flow, (float(self._flow_at(head + step)) - float(self._flow_at(head - step))) / (2.0 * step)
 
 

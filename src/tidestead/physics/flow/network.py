@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from tidestead.core.dims import Array, Count, CubicMetrePerSecond, Metre
+from tidestead.core.dims import Count, CubicMetrePerSecond, Metre
 from tidestead.core.errors import ImpossibleInput, SolverError
 from tidestead.physics.flow import _network_rounds as rounds
 from tidestead.physics.flow import _network_settled as settled

@@ -21,6 +21,7 @@ from tidestead.core.dims import (
     SquareMetrePerSecond,
 )
 from tidestead.physics import _refuse
+from tidestead.physics.flow._one_or_many import greater, lesser, natural_log, root, signed
 from tidestead.physics.flow.laws import HeadAt
 
 LAMINAR_TO: Ratio = 2000.0
@@ -118,13 +119,13 @@ def colebrook_factor(reynolds: Ratio, relative_roughness: Ratio) -> FrictionFact
 def _colebrook(reynolds: Ratio, relative_roughness: Ratio) -> FrictionFactor:
     scale = 2.0 / math.log(10.0)
     rough, smooth = relative_roughness / 3.7, 2.51 / reynolds
-    root = -scale * np.log(rough + 5.74 / reynolds**0.9)
+    inverse = -scale * natural_log(rough + 5.74 / reynolds**0.9)
     for _ in range(_COLEBROOK_STEPS):
-        inner = rough + smooth * root
-        root = root - (root + scale * np.log(inner)) / (1.0 + scale * smooth / inner)
-    share = scale * smooth / (rough + smooth * root)
-    root_slope = share * root / (reynolds * (1.0 + share))
-    return FrictionFactor(root**-2.0, -2.0 * root**-3.0 * root_slope)
+        inner = rough + smooth * inverse
+        inverse = inverse - (inverse + scale * natural_log(inner)) / (1.0 + scale * smooth / inner)
+    share = scale * smooth / (rough + smooth * inverse)
+    inverse_slope = share * inverse / (reynolds * (1.0 + share))
+    return FrictionFactor(inverse**-2.0, -2.0 * inverse**-3.0 * inverse_slope)
 
 
 def friction_factor(reynolds: Ratio, relative_roughness: Ratio) -> Ratio:
@@ -150,7 +151,7 @@ def friction_factor(reynolds: Ratio, relative_roughness: Ratio) -> Ratio:
 def _turbulence(reynolds: Ratio) -> tuple[Ratio, Ratio]:
     """How much of the flow counts as turbulent, and how fast that grows with the Reynolds number."""
     width = TURBULENT_FROM - LAMINAR_TO
-    along = np.minimum(np.maximum((reynolds - LAMINAR_TO) / width, 0.0), 1.0)
+    along = lesser(greater((reynolds - LAMINAR_TO) / width, 0.0), 1.0)
     return along**2 * (3.0 - 2.0 * along), 6.0 * along * (1.0 - along) / width
 
 
@@ -212,7 +213,7 @@ def _square_loss(flow: CubicMetrePerSecond, bore: Metre, k: Ratio) -> HeadAt:
     """The same for a bore that has been looked at: laws are asked many times over."""
     area = math.pi * bore**2 / 4.0
     coefficient, creep = k / (2.0 * G * area**2), CREEP * area
-    size = np.sqrt(flow**2 + creep**2)
+    size = root(flow**2 + creep**2)
     return HeadAt(coefficient * flow * size, coefficient * (size + flow**2 / size))
 
 
@@ -233,18 +234,18 @@ class PipeLaw:
 
     def at(self, flow: CubicMetrePerSecond) -> HeadAt:
         """Head and slope: friction and resistances."""
-        size = np.abs(flow)
+        size = abs(flow)
         laminar_slope = 128.0 * self.kinematic_viscosity * self.length / (math.pi * G * self.bore**4)
         per_flow = 4.0 / (math.pi * self.bore * self.kinematic_viscosity)
         reynolds = per_flow * size
         weight, growth = _turbulence(reynolds)
-        turbulent, turbulent_slope = self._turbulent(size, np.maximum(reynolds, LAMINAR_TO))
+        turbulent, turbulent_slope = self._turbulent(size, greater(reynolds, LAMINAR_TO))
         laminar = laminar_slope * size
         friction = laminar + weight * (turbulent - laminar)
         slope = laminar_slope + weight * (turbulent_slope - laminar_slope)
         slope = slope + growth * per_flow * (turbulent - laminar)
         resisted = _square_loss(flow, self.bore, self.sum_k)
-        return HeadAt(np.sign(flow) * friction + resisted.head, slope + resisted.slope)
+        return HeadAt(signed(friction, flow) + resisted.head, slope + resisted.slope)
 
     def _turbulent(self, size: CubicMetrePerSecond, reynolds: Ratio) -> tuple[Metre, PerMetre]:
         """Head and slope as if the flow were turbulent."""
@@ -271,7 +272,7 @@ class HazenWilliamsLaw:
     def at(self, flow: CubicMetrePerSecond) -> HeadAt:
         """Head and slope: friction and resistances."""
         scale = _HAZEN_WILLIAMS * self.length / (self.coefficient**_HAZEN_POWER * self.bore**_BORE_POWER)
-        size = np.sqrt(flow**2 + (CREEP * math.pi * self.bore**2 / 4.0) ** 2)
+        size = root(flow**2 + (CREEP * math.pi * self.bore**2 / 4.0) ** 2)
         power = _HAZEN_POWER - 1.0
         friction = scale * flow * size**power
         slope = scale * size**power * (1.0 + power * flow**2 / size**2)

@@ -16,36 +16,19 @@ import numpy as np
 from tidestead.core.dims import Count, CubicMetrePerSecond, G, Metre, Ratio
 from tidestead.core.errors import ImpossibleInput
 from tidestead.physics import _refuse
+from tidestead.physics.flow._crests import CONTRACTED_BY, US, Combed, Plain
 from tidestead.physics.flow._drowning import LEFT, POWER, head_before
 from tidestead.physics.flow._inverse import Rising
+from tidestead.physics.flow._one_or_many import greater
 from tidestead.physics.flow.laws import HeadAt, HeadBefore
 
-_FOOT = 0.3048
-_US = _FOOT**0.5
-"""SI size of a weir coefficient printed in ft**0.5/s."""
-
-_FRANCIS = 3.33 * _US
-_CONTRACTED_BY = 0.1
-"""Coefficient, and share of the head lost to the length at each end. Source: Francis (1883)."""
-
-_SHARES = (0.2, 0.4, 0.5, 0.6, 0.7, 0.8, 0.9, 1.0)
-_STEEPER = (-0.0087, 0.0317, 0.0612, 0.0995, 0.1602, 0.2376, 0.3447, 0.4000)
-_LEVEL = (3.152, 3.164, 3.173, 3.178, 3.182, 3.189, 3.205, 3.220)
-"""C1 and C2 in ft**0.5/s by crest length over channel width.
-Source: USBR, Water Measurement Manual (2001), chapter 7, section 6; the same in EPA's SWMM manual, Table 6-2."""
-
-_WIDER_SHARES = (0.0, 0.2, 0.4, 0.6, 0.8, 1.0)
-_WIDER = (0.0024, 0.0024, 0.0027, 0.0036, 0.0042, -0.0009)
-"""k_b in metres, added to the crest length. Source: Kindsvater and Carter (1957), figure, from memory; the two
-values seen in print (about 0.010 ft at 0.5, -0.003 ft at 1) agree."""
-
-_HIGHER: Metre = 0.003 * _FOOT
-"""k_h, added to the head. Source: USBR, Water Measurement Manual (2001), chapter 7, section 6."""
+_FRANCIS = 3.33 * US
+"""Coefficient. Source: Francis (1883)."""
 
 _REHBOCK = (0.602, 0.083, 0.0012)
 """Source: Rehbock (1929), in the rounded form of the textbooks."""
 
-_BROAD = 2.63 * _US
+_BROAD = 2.63 * US
 _SHARP_FROM: Ratio = 2.0
 """Coefficient of a crest long in the direction of flow, and the head over crest thickness from which it is sharp.
 Source: Brater and King (1976), as EPA's SWMM reference manual, volume II, section 6.3.2, sums it up."""
@@ -144,7 +127,7 @@ def francis_flow(length: Metre, head: Metre, contractions: Count) -> CubicMetreP
     _refuse.not_positive(crest_length=length)
     _refuse.negative(head=head, contractions=contractions)
     flow: CubicMetrePerSecond = (
-        _FRANCIS * np.maximum(length - _CONTRACTED_BY * contractions * head, 0.0) * head**1.5
+        _FRANCIS * np.maximum(length - CONTRACTED_BY * contractions * head, 0.0) * head**1.5
     )
     return flow
 
@@ -159,7 +142,7 @@ def kindsvater_carter_flow(weir: Weir, head: Metre) -> CubicMetrePerSecond:
     Valid:  0.03 m < h < 2*p, L > 0.15 m, p > 0.1 m, nappe free of the wall. Teeth are left out.
     """
     _refuse.negative(head=head)
-    return _Plain(weir).flow(head)
+    return Plain(weir).flow(head)
 
 
 def rehbock_flow(length: Metre, height: Metre, head: Metre) -> CubicMetrePerSecond:
@@ -207,7 +190,7 @@ def comb_flow(weir: Weir, head: Metre) -> CubicMetrePerSecond:
     _refuse.negative(head=head)
     if weir.comb is None:
         raise ImpossibleInput("this weir has no teeth")
-    return _Combed(weir).flow(head)
+    return Combed(weir).flow(head)
 
 
 def drowned_share(head_up: Metre, head_down: Metre) -> Ratio:
@@ -219,8 +202,9 @@ def drowned_share(head_up: Metre, head_down: Metre) -> Ratio:
     Valid:  sharp rectangular crests, h2 < h1. Water below the crest: all of it.
     """
     _refuse.not_positive(head_before=head_up)
-    down = np.maximum(head_down, 0.0)
-    if np.any(np.greater(down, head_up)):
+    down = greater(head_down, 0.0)
+    higher = down > head_up
+    if higher if isinstance(higher, bool) else np.any(higher):
         raise ImpossibleInput(f"water stands {head_down} m above the crest behind it, {head_up} m before it")
     share: Ratio = (1.0 - (down / head_up) ** POWER) ** LEFT
     return share
@@ -293,8 +277,8 @@ class WeirLaw:
 
     @cached_property
     def _rising(self) -> Rising:
-        made = _Plain(self.weir) if self.weir.comb is None else _Combed(self.weir)
-        return Rising(made.flow, _NOTHING)
+        made = Plain(self.weir) if self.weir.comb is None else Combed(self.weir)
+        return Rising(made.flow, _NOTHING, made.gain)
 
     def at(self, flow: CubicMetrePerSecond) -> HeadAt:
         """Head and slope at a flow; a flow against the weir meets a steep straight line."""
@@ -306,41 +290,7 @@ class WeirLaw:
 
     def flow(self, head: Metre) -> CubicMetrePerSecond:
         """Flow at a head, free."""
-        return self._rising.flow(head)[0]
-
-
-class _Plain:
-    """Kindsvater and Carter's formula with the table read once."""
-
-    def __init__(self, weir: Weir) -> None:
-        share = min(weir.length / weir.wall_width, 1.0)
-        self.steeper = float(np.interp(share, _SHARES, _STEEPER)) * _US / weir.height
-        self.level = float(np.interp(share, _SHARES, _LEVEL)) * _US
-        self.length = weir.length + float(np.interp(share, _WIDER_SHARES, _WIDER))
-
-    def flow(self, head: Metre) -> CubicMetrePerSecond:
-        flow: CubicMetrePerSecond = (self.steeper * head + self.level) * self.length * (head + _HIGHER) ** 1.5
-        return flow
-
-
-class _Combed:
-    """Slots between teeth, and the whole crest above them."""
-
-    def __init__(self, weir: Weir) -> None:
-        assert weir.comb is not None
-        self.comb, self.length = weir.comb, weir.length
-        self.steeper, self.level = _STEEPER[-1] * _US / weir.height, _LEVEL[-1] * _US
-
-    def flow(self, head: Metre) -> CubicMetrePerSecond:
-        slot, tooth = self.comb.slot_width, self.comb.tooth_height
-        narrowed = 2.0 * _CONTRACTED_BY * np.minimum(head, min(tooth, slot / 3.0))
-        slots = self.comb.slots * (slot - narrowed)
-        still = _HIGHER**1.5
-        all_over = (head + _HIGHER) ** 1.5 - still
-        above = (np.maximum(head - tooth, 0.0) + _HIGHER) ** 1.5 - still
-        through = slots * (all_over - above + still) + self.length * above
-        flow: CubicMetrePerSecond = (self.steeper * head + self.level) * through
-        return flow
+        return self._rising.passed(head)
 
 
 def _is_stretched(weir: Weir, head: Metre) -> bool:
@@ -365,7 +315,7 @@ def _others(weir: Weir, head: Metre) -> list[Callable[[Metre], CubicMetrePerSeco
         limit = (weir.length if comb is None else comb.slot_width) / 3.0
 
         def narrowed(over: Metre) -> Metre:
-            return weir.open_length - _CONTRACTED_BY * ends * min(over, limit)
+            return weir.open_length - CONTRACTED_BY * ends * min(over, limit)
 
         flows.append(lambda over: francis_flow(narrowed(over), over, 0))
         if head < _SHARP_FROM * weir.thickness:
