@@ -20,13 +20,14 @@ def peaks(values: Array) -> tuple[Array, Array]:
     The vertex of the parabola through the highest station and its neighbours; at an end, the end itself.
     """
     last = values.shape[-1] - 1
-    at = np.argmax(values, axis=-1)
+    rows = values.reshape(-1, last + 1)
+    number = np.arange(len(rows))
+    at = np.argmax(rows, axis=1)
     inner = np.clip(at, 1, last - 1)
-    left, middle, right = (
-        np.take_along_axis(values, (inner + step)[..., None], axis=-1)[..., 0] for step in (-1, 0, 1)
-    )
+    left, middle, right = rows[number, inner - 1], rows[number, inner], rows[number, inner + 1]
     bend = left - 2.0 * middle + right
     curved = (at == inner) & (bend < 0.0)
     shift = np.where(curved, 0.5 * (left - right) / np.where(curved, bend, 1.0), 0.0)
-    top = np.take_along_axis(values, at[..., None], axis=-1)[..., 0]
-    return top - 0.25 * (left - right) * shift * curved, np.asarray(at + shift, dtype=np.float64)
+    top = rows[number, at] - 0.25 * (left - right) * shift * curved
+    shape = values.shape[:-1]
+    return top.reshape(shape), np.asarray(at + shift, dtype=np.float64).reshape(shape)

@@ -44,6 +44,9 @@ class LineLoads:
 
     def per_bar(self, values: Array) -> Array:
         """Sum per bar of values given one per load."""
+        if len(self.lengths) == 1:
+            alone: Array = values.sum(axis=0, keepdims=True)
+            return alone
         total: Array = np.zeros((len(self.lengths), *values.shape[1:]))
         np.add.at(total, self.bar, values)
         return total
@@ -56,14 +59,26 @@ class LineLoads:
         return self.start[:, None] + run[:, None] * _PLACES, forces
 
     def integral(self, places: Array, order: int) -> Array:
-        """The loads integrated `order` times from the start of each bar: (bars, stations, directions).
+        """The loads integrated `order` times from the start of each bar: (bars, stations, directions)."""
+        return self.integrals(places, (order,))[0]
+
+    def integrals(self, places: Array, orders: tuple[int, ...]) -> tuple[Array, ...]:
+        """The same for several orders at once, at the same places.
 
         By Macaulay's brackets: <x - a>**n/n! for a load that begins at a, and its slope one power higher.
         """
-        slope = (self.last - self.first) / (self.end - self.start)[:, None]
+        slope = ((self.last - self.first) / (self.end - self.start)[:, None])[:, None, :]
+        first, last = self.first[:, None, :], self.last[:, None, :]
         at = places[self.bar]
         after = np.maximum(at - self.start[:, None], 0.0)[:, :, None]
         beyond = np.maximum(at - self.end[:, None], 0.0)[:, :, None]
-        level = self.first[:, None, :] * after**order - self.last[:, None, :] * beyond**order
-        steep = slope[:, None, :] * (after ** (order + 1) - beyond ** (order + 1))
-        return self.per_bar(level / _FACTORIAL[order] + steep / _FACTORIAL[order + 1])
+        powers = {
+            power: (after**power, beyond**power) for power in {*orders, *(order + 1 for order in orders)}
+        }
+        found = []
+        for order in orders:
+            (after_low, beyond_low), (after_high, beyond_high) = powers[order], powers[order + 1]
+            level = first * after_low - last * beyond_low
+            steep = slope * (after_high - beyond_high)
+            found.append(self.per_bar(level / _FACTORIAL[order] + steep / _FACTORIAL[order + 1]))
+        return tuple(found)

@@ -5,7 +5,7 @@ All props are rigid and let the beam turn; the outer ends are free to turn too.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import lru_cache
 from itertools import pairwise
@@ -108,38 +108,42 @@ def _prop_moments(lengths: Array, stiffness: Array, slopes: tuple[Array, Array])
 class _Bent:
     """A beam whose moments over the props are known, asked at places counted from the start of each span.
 
-    `start` is the shear there and `hogging` the moment over the prop there.
+    `start` is the shear there and `hogging` the moment over the prop there; `end_turn` is what the loads alone bend
+    up to the far end, integrated four times. Results are (spans, places).
     """
 
-    loads: LineLoads
+    lengths: Array
     stiffness: Array
     start: Array
     hogging: Array
+    end_turn: Array
 
-    def shear(self, places: Array) -> Array:
-        """Shear, (spans, places)."""
-        return self.start[:, None] - self.loads.integral(places, 1)[:, :, 0]
+    def moment(self, places: Array, twice: Array) -> Array:
+        """Sagging moment; `twice` is the loads integrated two times up to the places."""
+        return self.start * places - self.hogging - twice
 
-    def moment(self, places: Array) -> Array:
-        """Sagging moment, (spans, places)."""
-        return self.start[:, None] * places - self.hogging[:, None] - self.loads.integral(places, 2)[:, :, 0]
+    def bow(self, places: Array, fourfold: Array) -> Array:
+        """Movement with the load, nothing over both props; `fourfold` is the loads integrated four times."""
+        slope = self._bent(self.lengths, self.end_turn) / self.lengths
+        return (slope * places - self._bent(places, fourfold)) / self.stiffness
 
-    def bow(self, places: Array) -> Array:
-        """Movement with the load, (spans, places): nothing over both props."""
-        ends = self.loads.lengths[:, None]
-        slope = self._bent(ends) / ends
-        return (slope * places - self._bent(places)) / self.stiffness[:, None]
+    def _bent(self, places: Array, fourfold: Array) -> Array:
+        return self.start * places**3 / 6.0 - self.hogging * places**2 / 2.0 - fourfold
 
-    def _bent(self, places: Array) -> Array:
-        turned = self.start[:, None] * places**3 / 6.0 - self.hogging[:, None] * places**2 / 2.0
-        return turned - self.loads.integral(places, 4)[:, :, 0]
 
-    def peak(self, curve: Callable[[Array], Array]) -> Array:
-        """Largest value of a curve in each span: sought all along, then closely round the highest place."""
-        lengths = self.loads.lengths[:, None]
-        highest = np.argmax(curve(lengths * np.linspace(0.0, 1.0, _STATIONS)), axis=1)[:, None]
-        near = np.clip(highest, 1, _STATIONS - 2) + np.linspace(-1.0, 1.0, _STATIONS)
-        return peaks(curve(lengths * near / (_STATIONS - 1)))[0]
+def _peaks(bent: _Bent, loads: LineLoads, moment: Array, bow: Array) -> Array:
+    """Largest moment and movement with and against the load in each span, (3, spans).
+
+    The curves are known at even stations; each is looked at again, closely, round its highest station.
+    """
+    highest = np.argmax(np.stack((moment, bow, -bow)), axis=2)[:, :, None]
+    near = np.clip(highest, 1, _STATIONS - 2) + np.linspace(-1.0, 1.0, _STATIONS)
+    places = bent.lengths * near / (_STATIONS - 1)
+    side_by_side = np.concatenate(tuple(places), axis=1)
+    twice, fourfold = (sums[:, :, 0] for sums in loads.integrals(side_by_side, (2, 4)))
+    bows = bent.bow(side_by_side[:, _STATIONS:], fourfold[:, _STATIONS:])
+    close = bent.moment(places[0], twice[:, :_STATIONS]), bows[:, :_STATIONS], -bows[:, _STATIONS:]
+    return peaks(np.stack(close))[0]
 
 
 def patched_beam(spans: Array, patches: Sequence[LinePatch], stiffness: NewtonMetre2) -> BeamState:
@@ -159,17 +163,20 @@ def patched_beam(spans: Array, patches: Sequence[LinePatch], stiffness: NewtonMe
     loads = _loads(lengths, patches)
     hogging = _prop_moments(lengths, rigidity, _end_slopes(loads, rigidity))
     end = lengths[:, None]
-    start = (hogging[:-1] - hogging[1:] + loads.integral(end, 2)[:, 0, 0]) / lengths
-    bent = _Bent(loads, rigidity, start, hogging[:-1])
-    along = bent.shear(end * np.linspace(0.0, 1.0, _STATIONS))
-    outward, inward = bent.peak(bent.bow), bent.peak(lambda places: -bent.bow(places))
+    places = end * np.linspace(0.0, 1.0, _STATIONS)
+    once, twice, fourfold = (sums[:, :, 0] for sums in loads.integrals(places, (1, 2, 4)))
+    start = (hogging[:-1] - hogging[1:] + twice[:, -1]) / lengths
+    bent = _Bent(end, rigidity[:, None], start[:, None], hogging[:-1, None], fourfold[:, -1:])
+    along = bent.start - once
+    moment, bow = bent.moment(places, twice), bent.bow(places, fourfold)
+    sagging, outward, inward = _peaks(bent, loads, moment, bow)
     reactions: Array = np.zeros(len(lengths) + 1)
     reactions[:-1] += start
     reactions[1:] -= along[:, -1]
     return BeamState(
         reactions=reactions,
         hogging=hogging,
-        sagging=np.maximum(bent.peak(bent.moment), 0.0),
+        sagging=np.maximum(sagging, 0.0),
         shear=np.abs(along).max(axis=1),
         deflection=np.where(outward >= inward, outward, -inward),
     )

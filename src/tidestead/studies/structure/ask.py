@@ -10,7 +10,17 @@ from tidestead.core.units import Section
 from tidestead.studies.structure.timber import Piece, Setting, piece
 from tidestead.studies.structure.water import LoadCase
 
-Tables = Mapping[str, Table]
+
+@dataclass(
+    frozen=True, eq=False
+)  # as a row is itself: what is worked out with these tables can be kept by them
+class Tables:
+    """Our tables by name, with the user's own rows in them."""
+
+    named: Mapping[str, Table]
+
+    def __getitem__(self, name: str) -> Table:
+        return self.named[name]
 
 
 @dataclass(frozen=True)

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Hashable, Mapping
 from dataclasses import dataclass, field
+from functools import cached_property
 
 from tidestead.core.answer import Estimate
 from tidestead.core.dims import G
@@ -78,9 +79,21 @@ class Subject:
     def at(self) -> At:
         return At(self.key, self.key, path=f"vessels.{self.key}")
 
+    @cached_property
+    def read(self) -> Hashable:
+        """All that anything of this vessel is found and judged by, besides the water: what is kept is kept by it."""
+        building, quake = self.plan.building, self.plan.site.earthquake
+        around = (building.warmest_wood, building.humidity, repr(quake), own_rows(self.plan))
+        return self.key, repr(self.vessel), around
+
     def ask(self, case: LoadCase) -> Ask | None:
         setting = setting_of(self.plan, self.vessel)
         return None if setting is None else Ask(setting, case, self.tables)
+
+
+def own_rows(plan: Plan) -> Hashable:
+    """The user's own rows of every table, and the gallon they are read with."""
+    return repr(plan.yours), plan.gallons
 
 
 def find_case(subject: Subject, case: LoadCase, *, with_lost: bool = False) -> CaseFacts:

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
 from dataclasses import dataclass
 from functools import lru_cache
 from typing import Literal
@@ -23,6 +22,7 @@ from tidestead.physics.structure.plates import (
 )
 from tidestead.plan.model import EdgeSupport, Window
 from tidestead.studies.checks import At
+from tidestead.studies.structure.ask import Tables
 from tidestead.studies.structure.found import WallPlace
 
 HARD_SEAT = 1e9
@@ -105,7 +105,7 @@ class WindowSetting:
     level: float
     weight: float
     rim_stiffness: float | None
-    tables: Mapping[str, Table]
+    tables: Tables
     lasting: bool
 
 
