@@ -1,0 +1,167 @@
+"""What was typed, read back in both unit systems as it was understood."""
+
+from __future__ import annotations
+
+import math
+from functools import singledispatch
+from typing import Any
+
+from tidestead.catalog.rows import table
+from tidestead.core.errors import QuantityError
+from tidestead.core.units import (
+    DIMENSIONS,
+    Gallon,
+    Price,
+    SalinityReading,
+    Section,
+    echo,
+    parse,
+    parse_price,
+    show,
+)
+from tidestead.plan.climate_fields import Layer, LightAt, read_bearing, read_months, read_years
+from tidestead.plan.fields import Typed
+from tidestead.plan.flow_fields import CurvePoint, PriceOf, RouteItem
+from tidestead.plan.outline import Spot
+
+MONTHS = (
+    "January", "February", "March", "April", "May", "June", "July", "August", "September", "October", "November",
+    "December",
+)  # fmt: skip
+_HOUR, _DAY = 3600.0, 86400.0
+_PER_KWH_DAY = 3.6e6 / _DAY
+"""Watts that make one kWh in a day."""
+_STYLES = {"air_flow": "air", "film": "film"}
+"""How echoes of a dimension are shown, where it is not plainly."""
+
+
+def reading_back(spot: Spot, typed: str, gallon: Gallon) -> str:
+    """A typed value in both systems, or in plain words; empty where it cannot be read or says all itself."""
+    try:
+        value = _read(spot, typed, gallon)
+    except QuantityError:
+        return ""
+    return "" if value is None else told(spot, value)
+
+
+def told(spot: Spot, value: Any) -> str:
+    """A value as read, in words."""
+    kind = spot.typed
+    if not isinstance(kind, Typed):
+        return _plainly(value, "")
+    if kind.read is read_months:
+        return _months(value)
+    if kind.read is read_years:
+        first, last = value
+        return f"{last - first + 1} years" if last > first else "1 year"
+    if kind.read is read_bearing:
+        return f"{math.degrees(value):g}° from north through east"
+    if kind.dimension in ("ratio", "humidity") and isinstance(value, float):
+        return _percent(value) if kind.most == 1.0 else f"{value:g}"
+    return _plainly(value, kind.dimension)
+
+
+def _read(spot: Spot, typed: str, gallon: Gallon) -> Any:
+    """The value of a text, None where only a word was wanted. Raises QuantityError."""
+    kind = spot.typed
+    if isinstance(kind, Typed):
+        return kind.read(typed, gallon) if kind.read else parse(typed, kind.dimension, gallon)
+    if any(isinstance(item, PriceOf) for item in spot.metadata):
+        return parse_price(typed, gallon)
+    return None
+
+
+def _months(numbers: tuple[int, ...]) -> str:
+    if len(numbers) == len(MONTHS):
+        return "all year"
+    first, last = MONTHS[numbers[0]], MONTHS[numbers[-1]]
+    return f"{first} to {last}, {len(numbers)} months" if len(numbers) > 1 else first
+
+
+def _percent(value: float) -> str:
+    return f"{100.0 * value:.4g} %"
+
+
+@singledispatch
+def _plainly(_value: Any, _dimension: str) -> str:
+    """A value of a sort that is not known here has no words."""
+    return ""
+
+
+@_plainly.register(bool)
+def _yes_or_no(value: bool, _dimension: str) -> str:
+    return "yes" if value else "no"
+
+
+@_plainly.register(str)
+def _word(value: str, _dimension: str) -> str:
+    return value
+
+
+@_plainly.register(int)
+@_plainly.register(float)
+def _number(value: float, dimension: str) -> str:
+    if dimension == "frequency":
+        return f"{value * _HOUR:g} an hour"
+    if dimension == "daily_irradiation":
+        return f"{value / _PER_KWH_DAY:.3g} kWh/m² a day"
+    if dimension in ("count", ""):
+        return f"{value:g}"
+    return echo(value, DIMENSIONS[dimension].si, _STYLES.get(dimension, ""))
+
+
+@_plainly.register(tuple)
+def _band(value: tuple[float, ...], dimension: str) -> str:
+    low, high = value
+    if dimension in ("ratio", "humidity"):
+        return f"{_percent(low)} to {_percent(high)}"
+    unit = DIMENSIONS[dimension].si
+    metric, us = (f"{show(low, unit, way)} to {show(high, unit, way)}" for way in ("metric", "us"))
+    return metric if metric == us else f"{metric} ≈ {us}"
+
+
+@_plainly.register(Section)
+def _section(value: Section, _dimension: str) -> str:
+    count = f"{value.pieces} of " if value.pieces > 1 else ""
+    sides = (value.breadth, value.depth)
+    metric, us = (" by ".join(show(side, "m", way, "lumber") for side in sides) for way in ("metric", "us"))
+    return f"{count}{metric} ≈ {us}"
+
+
+@_plainly.register(SalinityReading)
+def _salinity(value: SalinityReading, _dimension: str) -> str:
+    words = {"psu": "practical salinity", "g/kg": "grams of salt in a kilogram", "sg": "specific gravity"}
+    return f"{value.value:g}, {words[value.kind]}"
+
+
+@_plainly.register(CurvePoint)
+def _point(value: CurvePoint, _dimension: str) -> str:
+    return f"{echo(value.flow, 'm3/s')}, at a head of {echo(value.head, 'm')}"
+
+
+@_plainly.register(RouteItem)
+def _item(value: RouteItem, _dimension: str) -> str:
+    if value.kind == "pipe":
+        return f"{table('pipes')[value.name].title}, {echo(value.length, 'm')}"
+    if value.kind == "riser":
+        return f"lip of an open pipe, {echo(value.level, 'm')} above the datum"
+    if value.kind == "fitting":
+        return f"{table('fittings')[value.name].title}, {value.count} of them"
+    return f"{value.kind} {value.name} of this plan"
+
+
+@_plainly.register(Layer)
+def _layer(value: Layer, _dimension: str) -> str:
+    if value.resistance is not None:
+        return echo(value.resistance, "m2 K/W")
+    return f"{table('layers')[value.material].title}, {echo(value.thickness, 'm')}"
+
+
+@_plainly.register(LightAt)
+def _light(value: LightAt, _dimension: str) -> str:
+    return f"{echo(value.light, 'umol/(m2 s)')}, {echo(value.depth, 'm')} under the surface"
+
+
+@_plainly.register(Price)
+def _price(value: Price, _dimension: str) -> str:
+    return f"{value.amount} {value.currency} for one {value.per}"
