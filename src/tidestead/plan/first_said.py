@@ -1,0 +1,164 @@
+"""What was answered to the questions of a first plan: read, held to the rules of the plan, with its faults."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Mapping
+from dataclasses import dataclass
+from functools import cached_property
+from typing import cast
+
+from pydantic import ValidationInfo
+from pydantic_core import PydanticCustomError
+
+from tidestead.catalog.rows import nearest
+from tidestead.core.errors import Fault
+from tidestead.core.units import Gallon, System
+from tidestead.core.units.typed import excerpt
+from tidestead.plan.editing import path_of
+from tidestead.plan.first_questions import Blank, asked, blanks
+from tidestead.plan.outline import spot_at
+
+LONGEST = 300
+"""Characters of one answer, as of any words in a plan."""
+
+_NUMBER = re.compile(r"[+-]?(0|[1-9][0-9]{0,2})(\.[0-9]{1,9})?")
+_COUNT = re.compile(r"[1-9][0-9]{0,3}")
+_LIMITS = {"site.latitude": 90.0, "site.longitude": 180.0}
+
+
+@dataclass(frozen=True)
+class _Info:
+    """What a validator of the plan is told beside the text."""
+
+    context: Mapping[str, object]
+    field_name: str
+
+
+@dataclass(frozen=True, eq=False)
+class Said:
+    """Answers by the id of their blank. Those of blanks that are not asked count for nothing."""
+
+    answers: Mapping[str, str]
+
+    @cached_property
+    def asked(self) -> Mapping[str, Blank]:
+        """What is asked, given these answers."""
+        return asked(self.answers)
+
+    def text(self, name: str) -> str:
+        """An answer as typed; empty where nothing was answered, or where it is not asked."""
+        return self.answers.get(name, "").strip() if name in self.asked else ""
+
+    @property
+    def system(self) -> System:
+        return "us" if self.text("show") == "us" else "metric"
+
+    @property
+    def gallon(self) -> Gallon:
+        found = self.text("gallons")
+        return cast("Gallon", found) if found in ("us", "imperial") else None
+
+    @cached_property
+    def faults(self) -> dict[str, tuple[Fault, ...]]:
+        """What is wrong with each answer by itself, by blank."""
+        found = {name: fault for name, blank in self.asked.items() if (fault := self._fault(blank))}
+        known = {blank.id for blank in blanks()}
+        for name in self.answers:
+            if name not in known:
+                found[name] = Fault(
+                    excerpt(name), None, "", "is not asked here.", "Take it out, or look at its spelling."
+                )
+        return {name: (fault,) for name, fault in found.items()}
+
+    def size(self, name: str) -> float | None:
+        """A quantity in SI; None where there is no good one."""
+        value = self.value(name)
+        return value if isinstance(value, float) else None
+
+    def value(self, name: str) -> object:
+        """What a quantity is read as; None where there is none, or it has a fault."""
+        blank = self.asked.get(name)
+        if blank is None or blank.kind != "quantity" or not self.text(name):
+            return None
+        try:
+            return self._read(blank, self.text(name))
+        except PydanticCustomError:
+            return None
+
+    def number(self, name: str) -> float | None:
+        """A plain number; None where there is no good one."""
+        text = self.text(name)
+        return float(text) if _NUMBER.fullmatch(text) else None
+
+    def count(self, name: str) -> int | None:
+        """A whole number; None where there is no good one."""
+        text = self.text(name)
+        return int(text) if _COUNT.fullmatch(text) else None
+
+    def _fault(self, blank: Blank) -> Fault | None:
+        text = self.text(blank.id)
+        if not text:
+            return None if blank.optional else self._empty(blank)
+        if len(text) > LONGEST:
+            return _told(blank, text, f"is longer than {LONGEST} characters.", "Write it shorter.")
+        if not text.isprintable():
+            return _told(blank, text, "holds a line end or a sign that cannot be seen.", "Type it again without it.")
+        if blank.choices:
+            return self._picked(blank, text)
+        if blank.kind == "number":
+            return _numbered(blank, text)
+        if blank.kind == "count":
+            return _counted(blank, text)
+        return self._measured(blank, text) if blank.kind == "quantity" else None
+
+    def _empty(self, blank: Blank) -> Fault:
+        advice = "Pick one." if blank.choices else f'Write such as "{blank.example(self.system)}".'
+        return Fault(blank.words, None, "", "is not answered yet.", advice)
+
+    def _picked(self, blank: Blank, text: str) -> Fault | None:
+        offered = [one.value for one in blank.offered(self.answers)]
+        if text in offered:
+            return None
+        close = nearest(text, offered, 1)
+        advice = f'Did you mean "{close[0]}"?' if close else "Pick one of those that are listed."
+        return _told(blank, text, "is not one of the choices that go with your other answers.", advice)
+
+    def _measured(self, blank: Blank, text: str) -> Fault | None:
+        try:
+            self._read(blank, text)
+        except PydanticCustomError as error:
+            told = error.context or {}
+            return Fault(blank.words, None, excerpt(text), told["allowed"], told["advice"])
+        return None
+
+    def _read(self, blank: Blank, text: str) -> object:
+        typed = blank.typed
+        assert typed is not None, f"{blank.id} is a quantity of no kind"
+        key = str(path_of(blank.reads)[-1]) if blank.reads else ""
+        context = {"gallons": self.gallon, "show": self.system, "yours": {}}
+        return typed.validate(text, cast("ValidationInfo", _Info(context, key)))
+
+
+def _told(blank: Blank, text: str, allowed: str, advice: str) -> Fault:
+    return Fault(blank.words, None, excerpt(text), allowed, advice)
+
+
+def _numbered(blank: Blank, text: str) -> Fault | None:
+    """A plain number of degrees."""
+    example = blank.example("metric")
+    most = _LIMITS[blank.reads]
+    if not _NUMBER.fullmatch(text):
+        advice = f"Write such as {example}; south and west are negative."
+        return _told(blank, text, "is not a plain number of degrees.", advice)
+    if abs(float(text)) > most:
+        return _told(blank, text, f"must be from -{most:g} to {most:g}.", f"Write such as {example}.")
+    return None
+
+
+def _counted(blank: Blank, text: str) -> Fault | None:
+    """A whole number."""
+    if _COUNT.fullmatch(text) and int(text) <= blank.most:
+        return None
+    allowed = f"must be a whole number from 1 to {blank.most}."
+    return _told(blank, text, allowed, f"Write such as {blank.example('metric')}.")
