@@ -13,6 +13,7 @@ from tidestead.cli.ask import ask
 from tidestead.cli.demo import demo
 from tidestead.cli.export import export
 from tidestead.cli.new import new
+from tidestead.cli.open import open_page
 
 
 class Commands(click.Group):
@@ -44,7 +45,7 @@ def tidestead(debug: bool) -> None:
     del debug
 
 
-for command in (demo, new, ask, export):
+for command in (demo, new, open_page, ask, export):
     tidestead.add_command(command)
 
 

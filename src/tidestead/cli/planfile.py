@@ -17,16 +17,8 @@ if TYPE_CHECKING:
 
 def read(given: str) -> LoadedPlan:
     """The plan in a file; says what is wrong where there is no such file or it cannot be read."""
-    path = Path(given)
+    path = found(given)
     try:
-        if path.is_dir():
-            raise WrongInputError(f"{given} is a folder, not a plan.", _nearby(path, ""))
-        if not path.exists():
-            raise WrongInputError(f"There is no file {given}.", _nearby(path.parent, path.name))
-        if not path.is_file():
-            raise WrongInputError(
-                f"{given} is not an ordinary file.", "A plan is a text file that you can edit."
-            )
         from tidestead import plan  # noqa: PLC0415 - help and faults come at once: only when it runs
 
         return plan.load(path)
@@ -41,6 +33,25 @@ def read(given: str) -> LoadedPlan:
         raise WrongInputError(
             f"{given} nests brackets deeper than any plan needs.", "Take some away."
         ) from error
+
+
+def found(given: str) -> Path:
+    """The path of a plan; says what is wrong where no such file lies there."""
+    path = Path(given)
+    try:
+        if path.is_dir():
+            raise WrongInputError(f"{given} is a folder, not a plan.", _nearby(path, ""))
+        if not path.exists():
+            raise WrongInputError(f"There is no file {given}.", _nearby(path.parent, path.name))
+        if not path.is_file():
+            raise WrongInputError(
+                f"{given} is not an ordinary file.", "A plan is a text file that you can edit."
+            )
+    except OSError as error:
+        raise WrongInputError(
+            f"{given} cannot be read: {(error.strerror or str(error)).lower()}.", "Check the name."
+        ) from error
+    return path
 
 
 def _told(error: PlanError, given: str) -> str:

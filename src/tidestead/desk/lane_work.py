@@ -1,0 +1,127 @@
+"""The work of a lane's own process: take the newest job, answer its subjects, send each answer back."""
+
+from __future__ import annotations
+
+import os
+import signal
+import threading
+from dataclasses import replace
+from multiprocessing.connection import Connection
+from typing import TYPE_CHECKING
+
+from tidestead.core.errors import TidesteadError
+from tidestead.desk.lanes import Job, News, Purpose
+
+if TYPE_CHECKING:
+    from tidestead.core.answer import Answer
+    from tidestead.plan import LoadedPlan
+
+_MATRIX_THREADS = ("OPENBLAS_NUM_THREADS", "MKL_NUM_THREADS", "OMP_NUM_THREADS")
+
+
+class _Superseded(Exception):
+    """A newer job has come: what is at work is wanted no more."""
+
+
+def work(pipe: Connection) -> None:
+    """Answer until the other end is closed. The process is the lane's; Ctrl-C is for the one that started it."""
+    signal.signal(signal.SIGINT, signal.SIG_IGN)
+    for name in _MATRIX_THREADS:
+        os.environ.setdefault(name, "1")
+    try:
+        _Desk(pipe).serve()
+    except (EOFError, OSError):
+        return  # the door has closed
+
+
+class _Desk:
+    """The jobs that wait, newest first by purpose, and what was last sent for the plan."""
+
+    def __init__(self, pipe: Connection) -> None:
+        self._pipe = pipe
+        self._waiting: dict[Purpose, Job] = {}
+        self._sent: dict[str, Answer] = {}
+        self._lock = threading.Lock()
+        self._at: Job | None = None
+
+    def serve(self) -> None:
+        from tidestead import desk  # noqa: F401, PLC0415 - warm before the first job comes
+
+        while True:
+            if not self._waiting:
+                self._take(self._pipe.recv())
+            self._drain()
+            job = self._waiting.pop("plan", None) or self._waiting.pop("trial")
+            self._at = job
+            try:
+                self._answer_all(job)
+            except _Superseded:
+                continue
+            finally:
+                self._at = None
+
+    def _take(self, job: Job) -> None:
+        if job.purpose == "plan":
+            self._waiting.clear()
+        self._waiting[job.purpose] = job
+
+    def _drain(self) -> None:
+        while self._pipe.poll():
+            self._take(self._pipe.recv())
+
+    def _give_way(self) -> None:
+        """Raise where what is at work is wanted no more. Any thread may ask."""
+        with self._lock:
+            self._drain()
+            purpose = self._at.purpose if self._at is not None else "plan"
+            if "plan" in self._waiting or purpose in self._waiting:
+                raise _Superseded
+
+    def _answer_all(self, job: Job) -> None:
+        from tidestead.plan import loads  # noqa: PLC0415 - warmed by serve
+
+        loaded = _at_path(loads(job.text, job.path.name if job.path else "plan"), job)
+        for subject in job.wish:
+            self._give_way()
+            self._tell(job, subject, "compiling" if self._compiles(subject) else "begun")
+            try:
+                self._answer_one(job, subject, loaded)
+            except _Superseded:
+                raise
+            except Exception as error:  # one subject that breaks must not take the others with it
+                kind = "" if isinstance(error, TidesteadError) else f"{type(error).__name__}: "
+                self._tell(job, subject, "fault", words=f"{kind}{error}"[:300])
+
+    def _answer_one(self, job: Job, subject: str, loaded: LoadedPlan) -> None:
+        from tidestead import desk  # noqa: PLC0415 - warmed by serve
+
+        answer = desk.answer(loaded, [subject], job.system, within=lambda *part: self._part(job, *part))[
+            subject
+        ]
+        if job.purpose == "plan":
+            if self._sent.get(subject) is answer:
+                self._tell(job, subject, "same")
+                return
+            self._sent[subject] = answer
+        self._pipe_out(News(job.number, job.purpose, subject, "answer", answer))
+
+    def _part(self, job: Job, subject: str, done: int, of: int) -> None:
+        self._give_way()
+        self._pipe_out(News(job.number, job.purpose, subject, "part", done=done, of=of))
+
+    def _compiles(self, subject: str) -> bool:
+        from tidestead import desk  # noqa: PLC0415 - warmed by serve
+
+        return desk.must_compile([subject])
+
+    def _tell(self, job: Job, subject: str, kind: str, words: str = "") -> None:
+        self._pipe_out(News(job.number, job.purpose, subject, kind, words=words))  # type: ignore[arg-type] # one of its words
+
+    def _pipe_out(self, news: News) -> None:
+        with self._lock:
+            self._pipe.send(news)
+
+
+def _at_path(loaded: LoadedPlan, job: Job) -> LoadedPlan:
+    """The plan as lying in its folder, for the files beside it."""
+    return replace(loaded, path=job.path)

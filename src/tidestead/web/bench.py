@@ -1,0 +1,329 @@
+"""The plan that is open on the page: its text, its versions, its answers as they come, and who listens.
+
+All of it belongs to one event loop; only `hear` may be called from elsewhere. The plan's file is the record: a change
+is taken only where it was made on the text that stands there, so that two pages, or a page and another program, never
+overwrite each other unseen.
+"""
+
+from __future__ import annotations
+
+import asyncio
+import tomllib
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Any
+
+from tidestead.core.answer import Answer
+from tidestead.core.errors import Fault, PlanError, TidesteadError
+from tidestead.core.units import System
+from tidestead.desk.lanes import Job, News
+from tidestead.desk.subjects import SUBJECTS
+from tidestead.plan import Document, LoadedPlan, load, loads, save
+from tidestead.plan.edits import Edit, edited
+from tidestead.plan.faults import ordered
+from tidestead.plan.reading import digest_of
+from tidestead.plan.text import decode, read_bytes
+from tidestead.web import remembered
+from tidestead.web.changes import Change, changes, snapshot
+from tidestead.web.history import History
+from tidestead.web.standing import Standing
+from tidestead.web.workers import Workers
+
+_TOO_MANY = 64
+"""Pages that listen at once, and news that wait for one of them."""
+
+
+class StaleError(TidesteadError):
+    """A change was made on a text that is no longer the plan's."""
+
+
+class TooManyPages(TidesteadError):
+    """More pages listen than one person has open."""
+
+
+class NothingToDo(TidesteadError):
+    """There is nothing to undo, redo or try."""
+
+
+@dataclass(frozen=True)
+class Trial:
+    """A change that is looked at and not saved: the text it leads to, and how its answers stand."""
+
+    edits: tuple[Edit, ...]
+    text: str
+    number: int
+    standings: dict[str, Standing]
+
+
+class Bench:
+    """One plan file, open."""
+
+    def __init__(self, path: Path, workers: Workers, system: System | None = None) -> None:
+        self.path, self.workers = path, workers
+        self.text, self.digest, self.faults = "", "", tuple[Fault, ...]()
+        self.loaded: LoadedPlan | None = None
+        self.history = History()
+        self.standings = {entry.name: Standing(entry.name, entry.question) for entry in SUBJECTS}
+        self.trial: Trial | None = None
+        self.looked_at = ""
+        self.remembered = remembered.recall(path)
+        self._chosen = system
+        self._values_of: dict[str, dict[str, Any]] = {}
+        self._number = 0
+        self._plan_number = 0
+        self._stamp: object = None
+        self._listeners: set[asyncio.Queue[dict[str, Any]]] = set()
+        self._loop: asyncio.AbstractEventLoop | None = None
+
+    # Beginning and end
+
+    def start(self, loop: asyncio.AbstractEventLoop) -> None:
+        """Read the plan and begin to answer."""
+        self._loop = loop
+        self.workers.start(self.hear)
+        self._read("opened")
+
+    def stop(self) -> None:
+        """End the work, and tell every page so."""
+        self.workers.stop()
+        self.tell({"kind": "closing"})
+
+    @property
+    def system(self) -> System:
+        """The units shown: as chosen on the page, else as the plan says."""
+        return self._chosen or (self.loaded.plan.show if self.loaded else "metric")
+
+    def show_in(self, system: System) -> None:
+        """Show in other units. The plan is not changed."""
+        if system != self.system:
+            self._chosen = system
+            self._ask()
+
+    @property
+    def values(self) -> dict[str, Any]:
+        """The last sound plan as plain values, by key."""
+        if self.loaded is None:
+            return {}
+        if self.loaded.digest not in self._values_of:
+            self._values_of.clear()
+            self._values_of[self.loaded.digest] = tomllib.loads(self.loaded.text)
+        return self._values_of[self.loaded.digest]
+
+    # The file
+
+    def look(self) -> bool:
+        """Read the file again if another program has changed it; whether it was so."""
+        if self._stamp_now() == self._stamp:
+            return False
+        return self._read("changed in another program")
+
+    def _stamp_now(self) -> object:
+        try:
+            found = self.path.stat()
+        except OSError as error:
+            return error.errno
+        return (found.st_mtime_ns, found.st_size, found.st_ino)
+
+    def _read(self, why: str) -> bool:
+        """Take what stands in the file; a file with faults leaves the last sound answers as they are."""
+        self._stamp = self._stamp_now()
+        try:
+            data = read_bytes(self.path)
+            text = decode(data, self.path.name).text
+        except PlanError as error:
+            return self._faulty(self.text, self.digest, error.faults)
+        except OSError as error:
+            words = (error.strerror or str(error)).lower()
+            fault = Fault(
+                self.path.name, None, "", f"cannot be read: {words}.", "Put it back; the page goes on then."
+            )
+            return self._faulty(self.text, self.digest, (fault,))
+        if digest_of(data) == self.digest and not self.faults:
+            return False
+        try:
+            loaded = load(self.path)
+        except PlanError as error:
+            return self._faulty(text, digest_of(data), error.faults)
+        self._take(loaded, why)
+        return True
+
+    def _faulty(self, text: str, digest: str, faults: tuple[Fault, ...]) -> bool:
+        changed = (text, digest, faults) != (self.text, self.digest, self.faults)
+        self.text, self.digest, self.faults = text, digest, faults
+        if changed:
+            self.tell({"kind": "plan", "digest": digest})
+        return changed
+
+    def _take(self, loaded: LoadedPlan, why: str) -> None:
+        self.text, self.digest, self.faults, self.loaded = loaded.text, loaded.digest, (), loaded
+        self.history.add(loaded.text, why)
+        self.trial = None
+        self.tell({"kind": "plan", "digest": self.digest})
+        self._ask()
+
+    # Changes
+
+    def scratch(self, edits: Sequence[Edit]) -> str:
+        """The text that edits lead to. Raises a PlanError where one cannot be made."""
+        return edited(self.text, edits)
+
+    def save(self, edits: Sequence[Edit], base: str, why: str = "") -> None:
+        """Make edits in the file. Raises StaleError, or a PlanError with every fault the plan would then have."""
+        self._based_on(base)
+        self._write(self.scratch(edits), why or ", ".join(edit.key for edit in edits))
+
+    def save_text(self, text: str, base: str, why: str = "the file") -> None:
+        """Put a whole text in place of the plan's. Raises as `save`."""
+        self._based_on(base)
+        self._write(text, why)
+
+    def undo(self, base: str) -> str:
+        """Go back to the version before; what was undone, in words."""
+        self._based_on(base)
+        before, why = self.history.before, self.history.undoes
+        if before is None:
+            raise NothingToDo("There is nothing to undo.")
+        self._write(before.text, "", move=-1)
+        return why
+
+    def redo(self, base: str) -> str:
+        """Go on to the version that was undone; what was done again, in words."""
+        self._based_on(base)
+        after, why = self.history.after, self.history.redoes
+        if after is None:
+            raise NothingToDo("There is nothing to do again.")
+        self._write(after.text, "", move=1)
+        return why
+
+    def _based_on(self, base: str) -> None:
+        self.look()
+        if base != self.digest:
+            raise StaleError(
+                "The plan has changed since this was typed. Nothing was saved; what you typed is still there."
+            )
+
+    def _write(self, text: str, why: str, move: int = 0) -> None:
+        marked = self.loaded.marked if self.loaded else False
+        document = Document(text, self.path, self.digest, marked)
+        save(document, self.path)
+        self._stamp = self._stamp_now()
+        self.history.at += move
+        loaded = loads(text, self.path.name)
+        self._take(LoadedPlan(loaded.plan, text, self.path, document.digest, marked), why)
+
+    # Answers
+
+    def _ask(self) -> None:
+        """Ask for every answer anew; what needs no new work comes back at once."""
+        if self.loaded is None:
+            return
+        self._number += 1
+        self._plan_number = self._number
+        self.standings = {name: standing.waiting() for name, standing in self.standings.items()}
+        self.workers.ask(self._job("plan", self._number, self.text))
+
+    def _job(self, purpose: Any, number: int, text: str) -> Job:
+        names = [entry.name for entry in SUBJECTS]
+        names.sort(key=lambda name: name != self.looked_at)
+        return Job(number, purpose, text, self.path.resolve(), self.system, tuple(names))
+
+    def try_out(self, edits: Sequence[Edit], base: str) -> Trial:
+        """Answer for edits on a scratch copy. Raises as `save`; nothing is saved."""
+        self._based_on(base)
+        text = self.scratch(edits)
+        loads(text, self.path.name)
+        self._number += 1
+        standings = {name: standing.waiting() for name, standing in self.standings.items()}
+        self.trial = Trial(tuple(edits), text, self._number, standings)
+        self.workers.ask(self._job("trial", self._number, text))
+        self.tell({"kind": "trial"})
+        return self.trial
+
+    def keep_trial(self, base: str) -> None:
+        """Save what is being tried. Raises as `save`."""
+        if self.trial is None:
+            raise NothingToDo("Nothing is being tried.")
+        self.save(self.trial.edits, base)
+
+    def drop_trial(self, base: str) -> None:
+        """Forget the trial, where it was made on this text; a later text has no trial left to forget."""
+        if base != self.digest:
+            return
+        self.trial = None
+        self.tell({"kind": "trial"})
+
+    def trial_changes(self) -> dict[str, tuple[Change, ...]]:
+        """What the trial would change, of the subjects that are answered both ways."""
+        if self.trial is None:
+            return {}
+        return changes(snapshot(_answers(self.standings)), snapshot(_answers(self.trial.standings)))
+
+    def last_changes(self) -> dict[str, tuple[Change, ...]]:
+        """What is not as it was before the plan last changed, be it today or long ago."""
+        return changes(self.remembered.before, self.remembered.now)
+
+    def hear(self, news: News) -> None:
+        """News from a lane, from any thread."""
+        if self._loop is not None and not self._loop.is_closed():
+            self._loop.call_soon_threadsafe(self._heard, news)
+
+    def _heard(self, news: News) -> None:
+        if news.purpose == "trial":
+            if self.trial is None or news.number != self.trial.number:
+                return
+            self.trial.standings[news.subject] = self.trial.standings[news.subject].after(news)
+        elif news.number == self._plan_number:
+            standing = self.standings[news.subject].after(news)
+            self.standings[news.subject] = standing
+            if standing.current and standing.answer is not None:
+                self.remembered.take(snapshot({news.subject: standing.answer}), self.digest)
+                if all(one.state in ("done", "fault") for one in self.standings.values()):
+                    remembered.keep(self.path, self.remembered)
+        else:
+            return
+        self.tell(
+            {
+                "kind": news.kind,
+                "purpose": news.purpose,
+                "subject": news.subject,
+                "done": news.done,
+                "of": news.of,
+            }
+        )
+
+    # Who listens
+
+    def listen(self) -> asyncio.Queue[dict[str, Any]]:
+        """A queue that hears of everything from now on. Raises TooManyPages where too many listen already."""
+        if len(self._listeners) >= _TOO_MANY:
+            raise TooManyPages("Too many pages are open on this plan. Close some.")
+        queue: asyncio.Queue[dict[str, Any]] = asyncio.Queue(_TOO_MANY * 8)
+        self._listeners.add(queue)
+        return queue
+
+    def leave(self, queue: asyncio.Queue[dict[str, Any]]) -> None:
+        """Hear no more."""
+        self._listeners.discard(queue)
+
+    def tell(self, event: dict[str, Any]) -> None:
+        """Tell every page. One that does not listen any more is dropped; it reads all anew when it comes back."""
+        for queue in list(self._listeners):
+            try:
+                queue.put_nowait(event)
+            except asyncio.QueueFull:
+                self._listeners.discard(queue)
+
+
+def _answers(standings: Mapping[str, Standing]) -> dict[str, Answer]:
+    """The answers that are for the text as it stands."""
+    return {name: one.answer for name, one in standings.items() if one.current and one.answer is not None}
+
+
+def faults_in(text: str, name: str) -> tuple[Fault, ...]:
+    """Everything that is wrong with a text."""
+    try:
+        loads(text, name)
+    except PlanError as error:
+        return ordered(list(error.faults))
+    return ()

@@ -1,0 +1,150 @@
+"""What the page sends and what it gets back, as models: they are the published description of the door."""
+
+from __future__ import annotations
+
+from typing import Annotated, Literal, TypeAlias
+
+from pydantic import BaseModel, ConfigDict, Field, JsonValue
+
+from tidestead.core.errors import Fault
+
+Digest: TypeAlias = Annotated[
+    str, Field(max_length=64, description="Which text of the plan the change was made on.")
+]
+
+
+class Body(BaseModel):
+    """Something sent. A name that is not known is refused."""
+
+    model_config = ConfigDict(extra="forbid", allow_inf_nan=False)
+
+
+class EditIn(Body):
+    """One key and the value it is to have, as TOML would have it; null takes it out, a new table is added whole."""
+
+    key: Annotated[str, Field(min_length=1, max_length=300)]
+    value: JsonValue = None
+
+
+class Edits(Body):
+    """Edits that are looked at, nothing more."""
+
+    edits: Annotated[list[EditIn], Field(min_length=1, max_length=200)]
+
+
+class EditsOn(Edits):
+    """Edits made on one text of the plan."""
+
+    base: Digest
+
+
+class WholeText(Body):
+    """A text in place of the whole plan. In `preview` nothing is saved."""
+
+    text: Annotated[str, Field(max_length=1_000_000)]
+    base: Digest = ""
+
+
+class On(Body):
+    """A step back or forth on one text of the plan."""
+
+    base: Digest
+
+
+class Units(Body):
+    """The units to show."""
+
+    system: Literal["metric", "us"]
+
+
+class FaultOut(BaseModel):
+    """One thing wrong: where, its line, what was written, what is allowed, what to do."""
+
+    where: str
+    line: int | None
+    given: str
+    allowed: str
+    advice: str
+
+    @classmethod
+    def of(cls, fault: Fault) -> FaultOut:
+        """A fault as it is sent."""
+        return cls(
+            where=fault.where, line=fault.line, given=fault.given, allowed=fault.allowed, advice=fault.advice
+        )
+
+
+class Refused(BaseModel):
+    """Why nothing was done."""
+
+    words: str
+    faults: list[FaultOut] = []
+
+
+class Previewed(BaseModel):
+    """What edits would lead to: every fault the plan would have, and how each typed quantity was understood."""
+
+    sound: bool
+    faults: list[FaultOut]
+    echoes: dict[str, str]
+
+
+class PlanOut(BaseModel):
+    """The plan as it stands in its file."""
+
+    file: str
+    digest: str
+    text: str
+    faults: list[FaultOut]
+    system: Literal["metric", "us"]
+    undoes: str
+    redoes: str
+
+
+class Done(BaseModel):
+    """A change was made: the digest of the plan now, and what was done in words."""
+
+    digest: str
+    words: str
+
+
+class ChangeOut(BaseModel):
+    """One thing that is not as it was. `better` is null where neither can be said."""
+
+    subject: str
+    check: str
+    what: str
+    was: str
+    now: str
+    better: bool | None
+
+
+class QuestionOut(BaseModel):
+    """How one question stands."""
+
+    subject: str
+    question: str
+    state: Literal["waiting", "working", "done", "fault"]
+    verdict: str | None
+    sentence: str
+    done: int
+    of: int
+    words: str
+    changes: list[ChangeOut]
+
+
+class StandingOut(BaseModel):
+    """How the whole stands."""
+
+    name: str
+    digest: str
+    faults: list[FaultOut]
+    questions: list[QuestionOut]
+
+
+class TrialOut(BaseModel):
+    """How a trial stands. `edits` is empty where nothing is being tried."""
+
+    edits: list[EditIn]
+    at_work: bool
+    questions: list[QuestionOut]

@@ -1,0 +1,53 @@
+"""The texts a plan has had while it was open, for undo and redo."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+
+MOST = 200
+"""Texts kept; a plan is some ten thousand characters."""
+
+
+@dataclass(frozen=True)
+class Version:
+    """One text of the plan, and in a few words what made it so."""
+
+    text: str
+    why: str
+
+
+@dataclass
+class History:
+    """Versions in the order they came, and which of them is the plan now."""
+
+    versions: list[Version] = field(default_factory=list)
+    at: int = -1
+
+    def add(self, text: str, why: str) -> None:
+        """A new version; what had been undone before it is given up."""
+        if self.at >= 0 and self.versions[self.at].text == text:
+            return
+        del self.versions[self.at + 1 :]
+        self.versions.append(Version(text, why))
+        del self.versions[: max(0, len(self.versions) - MOST)]
+        self.at = len(self.versions) - 1
+
+    @property
+    def before(self) -> Version | None:
+        """The version that undo goes back to."""
+        return self.versions[self.at - 1] if self.at > 0 else None
+
+    @property
+    def after(self) -> Version | None:
+        """The version that redo goes on to."""
+        return self.versions[self.at + 1] if self.at + 1 < len(self.versions) else None
+
+    @property
+    def undoes(self) -> str:
+        """What undo would take back, in words; empty where there is nothing."""
+        return self.versions[self.at].why if self.before else ""
+
+    @property
+    def redoes(self) -> str:
+        """What redo would do again, in words; empty where there is nothing."""
+        return self.after.why if self.after else ""

@@ -1,0 +1,112 @@
+"""The pictures of an answer, whatever their sort: which there are, which comes first, and each as SVG."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from typing import TypeAlias
+
+from markupsafe import Markup
+
+from tidestead.core.answer import Answer, Series
+from tidestead.core.charts import Chart, Curve, LineChart
+from tidestead.core.scene import Scene
+from tidestead.core.solids import Round
+from tidestead.core.units import System
+from tidestead.report import wording
+from tidestead.report.svg import draw
+from tidestead.report.svg_chart import draw_chart
+
+Picture: TypeAlias = Scene | Chart | Round
+
+
+@dataclass(frozen=True)
+class PictureTold:
+    """A picture by name, and in words."""
+
+    id: str
+    title: str
+    told: str
+    sort: str
+
+
+def pictures_of(answer: Answer) -> list[Picture]:
+    """Every picture, in the study's order; series that nothing else draws are drawn as plots."""
+    pictures: list[Picture] = [*answer.rounds, *answer.scenes, *answer.charts]
+    return pictures or [_as_chart(series) for series in answer.series if series.likely]
+
+
+def _as_chart(series: Series) -> LineChart:
+    curve = Curve("likely", series.at, series.likely, series.low, series.high)
+    told = f"{series.title}, over {series.axis}."
+    return LineChart(
+        series.id,
+        series.title,
+        told,
+        series.title,
+        series.unit,
+        (curve,),
+        along=series.axis,
+        along_unit=series.axis_unit,
+    )
+
+
+def told(picture: Picture) -> PictureTold:
+    """A picture by name."""
+    sort = "round" if isinstance(picture, Round) else "drawing" if isinstance(picture, Scene) else "plot"
+    return PictureTold(picture.id, picture.title, picture.told, sort)
+
+
+def picture_named(answer: Answer, name: str) -> Picture | None:
+    """The picture of that id."""
+    return next((picture for picture in pictures_of(answer) if picture.id == name), None)
+
+
+def main_picture(answer: Answer) -> Picture | None:
+    """The picture one would want to look at first: a drawing of the part that governs, else the first there is."""
+    pictures = pictures_of(answer)
+    governing = wording.governing(answer)
+    if governing is not None and governing.part:
+        flat = [picture for picture in pictures if isinstance(picture, Scene)]
+        best = max(flat, key=lambda scene: _nearness(scene, governing.part), default=None)
+        if best is not None and _nearness(best, governing.part):
+            return best
+    return next(
+        (picture for picture in pictures if not isinstance(picture, Round)), next(iter(pictures), None)
+    )
+
+
+def _nearness(scene: Scene, part: str) -> int:
+    """How far a drawing goes into the part: the number of names that the nearest of its parts shares with it."""
+    return max((_shared(drawn, part) for drawn in _parts(scene)), default=0)
+
+
+def _parts(scene: Scene) -> Iterator[str]:
+    for shape in scene.shapes:
+        part = getattr(shape, "part", "")
+        if part:
+            yield part
+
+
+def _shared(drawn: str, part: str) -> int:
+    one, other = drawn.split("."), part.split(".")
+    count = next(
+        (at for at, (a, b) in enumerate(zip(one, other, strict=False)) if a != b), min(len(one), len(other))
+    )
+    return count if count == len(one) or count == len(other) else 0
+
+
+def svg(picture: Picture, answer: Answer, system: System, *, alone: bool = False) -> str:
+    """A picture as SVG: to be put into the page, whose colours it takes, or to stand `alone`."""
+    if isinstance(picture, Scene):
+        return draw(picture, system, titled=alone, themed=alone)
+    if isinstance(picture, Round):
+        from tidestead.report.isometric import draw_round  # noqa: PLC0415 - heavier than the rest, and rarely first
+
+        return draw_round(picture, system, checks=answer.checks, titled=alone, themed=alone)
+    return draw_chart(picture, system, titled=alone, themed=alone)
+
+
+def inline(picture: Picture, answer: Answer, system: System) -> Markup:
+    """A picture to be put into the page."""
+    return Markup(svg(picture, answer, system))

@@ -1,0 +1,45 @@
+"""What every route is given: the bench, and the page as templates."""
+
+from __future__ import annotations
+
+from functools import cache
+from importlib import resources
+from pathlib import Path
+from typing import Annotated, Any, TypeAlias
+
+from fastapi import Depends, Request
+from jinja2 import Environment, FileSystemLoader, StrictUndefined
+from starlette.responses import HTMLResponse
+
+from tidestead.web.bench import Bench
+
+FOLDER = Path(str(resources.files("tidestead.web")))
+
+
+def bench_of(request: Request) -> Bench:
+    """The bench this app serves."""
+    bench: Bench = request.app.state.bench
+    return bench
+
+
+BenchOf: TypeAlias = Annotated[Bench, Depends(bench_of)]
+
+
+@cache
+def environment() -> Environment:
+    """The templates; whatever is put into them is escaped, and a name that is missing is an error."""
+    return Environment(
+        loader=FileSystemLoader(FOLDER / "templates"),
+        autoescape=True,
+        undefined=StrictUndefined,
+        trim_blocks=True,
+        lstrip_blocks=True,
+    )
+
+
+def page(request: Request, bench: Bench, template: str, **values: Any) -> HTMLResponse:
+    """A page in its frame; where only a part is asked for (`X-Part`), the frame is left out."""
+    from tidestead.web.frame import frame  # noqa: PLC0415 - frame builds on this module
+
+    shown = {**values, "frame": frame(bench, request.url.path), "part": request.headers.get("x-part", "")}
+    return HTMLResponse(environment().get_template(template).render(shown))

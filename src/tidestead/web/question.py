@@ -1,0 +1,122 @@
+"""One question as the page shows it, built from the answer's own parts and nothing else."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from functools import partial
+
+from markupsafe import Markup
+
+from tidestead.core.answer import Answer, Working
+from tidestead.core.source import Source
+from tidestead.plan.outline import spot_at
+from tidestead.plan.places import key_of_part
+from tidestead.plan.statements import Path
+from tidestead.report import wording
+from tidestead.web import rows
+from tidestead.web.bench import Bench
+from tidestead.web.changes import Change, first_of
+from tidestead.web.frame import Told, told_one
+from tidestead.web.pictures import PictureTold, inline, main_picture, picture_named, pictures_of
+from tidestead.web.pictures import told as picture_told
+
+
+@dataclass(frozen=True)
+class Cited:
+    """A source by its mark. `anchor` is its place on the page."""
+
+    mark: str
+    anchor: str
+    words: str
+
+
+@dataclass(frozen=True)
+class Question:
+    """All that stands on the page of one question. `answer` is the last there was, and may be for an older plan."""
+
+    head: Told
+    tally: str
+    sentence: str
+    changes: tuple[Change, ...]
+    more_changes: int
+    picture: PictureTold | None
+    drawn: Markup
+    pictures: tuple[PictureTold, ...]
+    seen: tuple[rows.CheckTold, ...]
+    folded: tuple[rows.CheckTold, ...]
+    advice: tuple[rows.Advice, ...]
+    figures: tuple[rows.FigureTold, ...]
+    assumptions: tuple[rows.Assumed, ...]
+    tables: tuple[rows.TableTold, ...]
+    workings: tuple[Working, ...]
+    cautions: tuple[str, ...]
+    sources: tuple[Cited, ...]
+
+
+def question(bench: Bench, subject: str, chosen: str = "") -> Question:
+    """The page of a subject, with the picture chosen or the one that comes first. KeyError for no subject."""
+    standing = bench.standings[subject]
+    answer = standing.answer or Answer(subject, standing.question, "This has not been answered yet.")
+    system, citations, key_of = bench.system, wording.Citations(), part_keys(bench)
+    seen, folded = rows.checks_told(answer, system, citations, key_of)
+    figures = rows.figures_told(answer.figures, system, citations)
+    assumptions = rows.assumptions_told(answer.assumptions, citations, can_be_written)
+    for source in answer.sources:
+        citations.mark(source)
+    picture = picture_named(answer, chosen) or main_picture(answer)
+    shown, more = first_of(bench.last_changes().get(subject, ()))
+    return Question(
+        head=told_one(standing),
+        tally=wording.tally(answer.checks),
+        sentence=answer.sentence,
+        changes=tuple(shown),
+        more_changes=more,
+        picture=picture_told(picture) if picture is not None else None,
+        drawn=inline(picture, answer, system) if picture is not None else Markup(),
+        pictures=tuple(map(picture_told, pictures_of(answer))),
+        seen=tuple(seen),
+        folded=tuple(folded),
+        advice=tuple(rows.advice_told(answer.checks, key_of)),
+        figures=tuple(figures),
+        assumptions=tuple(assumptions),
+        tables=tuple(rows.table_told(table, system) for table in answer.tables),
+        workings=answer.working,
+        cautions=answer.cautions,
+        sources=cited(citations),
+    )
+
+
+def cited(citations: wording.Citations) -> tuple[Cited, ...]:
+    """Every source that has a mark, in order."""
+    return tuple(Cited(mark, anchor(mark), rows.source_words(source)) for mark, source in citations)
+
+
+def anchor(mark: str) -> str:
+    """The place of a source on the page, for links to it."""
+    return f"source-{mark.strip('[]')}"
+
+
+def marks_of(answer: Answer) -> dict[Source, str]:
+    """The mark that each source has on the page of an answer."""
+    citations = wording.Citations()
+    rows.checks_told(answer, "metric", citations, lambda _: "")
+    rows.figures_told(answer.figures, "metric", citations)
+    rows.assumptions_told(answer.assumptions, citations, can_be_written)
+    return {source: citations.mark(source) for source in answer.sources}
+
+
+def part_keys(bench: Bench) -> Callable[[str], str]:
+    """Finds the key of the plan for the part of a check; empty where there is none."""
+    if bench.loaded is None:
+        return lambda _: ""
+    return partial(key_of_part, bench.values)
+
+
+def can_be_written(key: str) -> bool:
+    """Whether a key names one value of a plan that can be typed; a pattern or words cannot."""
+    names: Path = tuple(key.split("."))
+    if not all(name.replace("-", "").replace("_", "").isalnum() for name in names):
+        return False
+    spot = spot_at(names)
+    return spot is not None and not spot.keys and (spot.typed is not None or bool(spot.words))

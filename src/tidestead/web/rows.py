@@ -1,0 +1,201 @@
+"""Checks, figures, assumptions and tables as words in cells, the same for every subject."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+
+from markupsafe import Markup
+
+from tidestead.core.answer import Answer, Assumption, Check, Column, Figure, Table, Verdict
+from tidestead.core.source import Source
+from tidestead.core.units import System
+from tidestead.report import wording
+from tidestead.report.alike import Row, collapsed
+from tidestead.web.frame import drawn
+
+SOUND_SHOWN = 5
+"""How many sound checks stand in sight; the rest are folded, and counted."""
+
+
+@dataclass(frozen=True)
+class CheckTold:
+    """A check in words. `change` is the key of the plan where what it speaks of is described."""
+
+    id: str
+    part: str
+    verdict: str
+    sign: Markup
+    what: str
+    where: str
+    same: str
+    now: str
+    adverse: str
+    allowed: str
+    used: str
+    margin: str
+    notes: tuple[str, ...]
+    includes: str
+    advice: str
+    cautions: tuple[str, ...]
+    source: str
+    mark: str
+    change: str
+
+
+def checks_told(
+    answer: Answer, system: System, citations: wording.Citations, key_of: Callable[[str], str]
+) -> tuple[list[CheckTold], list[CheckTold]]:
+    """Checks in sight, worst first, and sound ones that are folded away."""
+    rows = collapsed(wording.ordered(answer.checks), system)
+    told = [_told(row, system, citations, key_of) for row in rows]
+    bad = sum(row.check.verdict is not Verdict.SOUND for row in rows)
+    seen = bad + SOUND_SHOWN if len(told) > bad + SOUND_SHOWN + 2 else len(told)
+    return told[:seen], told[seen:]
+
+
+def _told(row: Row, system: System, citations: wording.Citations, key_of: Callable[[str], str]) -> CheckTold:
+    check = row.check
+    notes = (wording.reason(check), wording.range_basis(check), wording.own_band(check))
+    return CheckTold(
+        id=check.id,
+        part=check.part,
+        verdict=check.verdict.value,
+        sign=drawn(check.verdict, check.use, 22.0),
+        what=wording.titled(check),
+        where=wording.place(check),
+        same=row.same,
+        now=wording.now(check, system),
+        adverse=wording.adverse(check, system),
+        allowed=wording.allowed(check, system),
+        used=wording.used(check),
+        margin=wording.margin(check),
+        notes=tuple(note for note in notes if note),
+        includes=check.limit_includes,
+        advice=check.advice if check.verdict is not Verdict.SOUND else "",
+        cautions=check.cautions,
+        source=source_words(check.source),
+        mark=citations.mark(check.source),
+        change=key_of(check.part),
+    )
+
+
+@dataclass(frozen=True)
+class Advice:
+    """What would mend a check, in words, and where in the plan it would be written."""
+
+    id: str
+    what: str
+    where: str
+    verdict: str
+    told: str
+    change: str
+
+
+def advice_told(checks: Sequence[Check], key_of: Callable[[str], str]) -> list[Advice]:
+    """One line for each thing that wants doing, the worst first."""
+    found: dict[tuple[str, str, str], Advice] = {}
+    for check in wording.ordered(checks):
+        told = ". ".join(part.rstrip(".") for part in (wording.reason(check), check.advice) if part)
+        if check.verdict is Verdict.SOUND or not told:
+            continue
+        line = Advice(check.id, check.what, check.where, check.verdict.value, f"{told}.", key_of(check.part))
+        found.setdefault((check.what, check.where, told), line)
+    return list(found.values())
+
+
+@dataclass(frozen=True)
+class FigureTold:
+    """A total without a limit, in words."""
+
+    what: str
+    value: str
+    spread: str
+    basis: str
+    mark: str
+
+
+def figures_told(figures: Sequence[Figure], system: System, citations: wording.Citations) -> list[FigureTold]:
+    """Every figure in words."""
+    told = []
+    for figure in figures:
+        ends = (figure.estimate.low, figure.estimate.likely, figure.estimate.high)
+        value = wording.shown(figure.estimate.likely, figure.unit, system, figure.style, ends)
+        spread = wording.spread(figure.estimate, figure.unit, system, figure.style)
+        told.append(
+            FigureTold(figure.what, value, spread, figure.estimate.basis, citations.mark(figure.source))
+        )
+    return told
+
+
+@dataclass(frozen=True)
+class Assumed:
+    """A default that was used. `editable` says whether its key can be written in the plan as it stands."""
+
+    key: str
+    value: str
+    why: str
+    source: str
+    mark: str
+    editable: bool
+
+
+def assumptions_told(
+    assumptions: Sequence[Assumption], citations: wording.Citations, editable: Callable[[str], bool]
+) -> list[Assumed]:
+    """Every assumption in words."""
+    return [
+        Assumed(
+            one.key,
+            one.value,
+            one.why,
+            source_words(one.source),
+            citations.mark(one.source),
+            editable(one.key),
+        )
+        for one in assumptions
+    ]
+
+
+@dataclass(frozen=True)
+class TableTold:
+    """A table in words: heads, and cells with whether each stands for a number."""
+
+    id: str
+    title: str
+    note: str
+    heads: tuple[tuple[str, bool], ...]
+    rows: tuple[tuple[str, ...], ...]
+
+
+def table_told(table: Table, system: System) -> TableTold:
+    """A table in words, each column in one unit."""
+    columns = [
+        column_told([row[index] for row in table.rows], column, system)
+        for index, column in enumerate(table.columns)
+    ]
+    numeric = [_numeric([row[index] for row in table.rows]) for index in range(len(table.columns))]
+    heads = tuple((column.head, number) for column, number in zip(table.columns, numeric, strict=True))
+    return TableTold(table.id, table.title, table.note, heads, tuple(zip(*columns, strict=True)))
+
+
+def column_told(values: Sequence[float | str | None], column: Column, system: System) -> list[str]:
+    """The cells of one column, its numbers in one unit."""
+    numbers = [value for value in values if isinstance(value, int | float)]
+    return [
+        value
+        if isinstance(value, str)
+        else wording.NOTHING
+        if value is None
+        else wording.shown(value, column.unit, system, column.style, numbers)
+        for value in values
+    ]
+
+
+def _numeric(values: Sequence[float | str | None]) -> bool:
+    return any(not isinstance(value, str) and value is not None for value in values)
+
+
+def source_words(source: Source) -> str:
+    """A source with its note."""
+    return f"{source}. {source.note}" if source.note else str(source)

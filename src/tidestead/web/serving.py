@@ -1,0 +1,118 @@
+"""Serves the page of a plan until it is told to stop."""
+
+from __future__ import annotations
+
+import socket
+import threading
+import webbrowser
+from collections.abc import Callable
+from contextlib import suppress
+from pathlib import Path
+
+import uvicorn
+
+from tidestead.core.errors import TidesteadError
+from tidestead.core.units import System
+from tidestead.web.app import LOCAL, build
+from tidestead.web.bench import Bench
+from tidestead.web.workers import Lanes
+
+FIRST_PORT, LAST_PORT = 8340, 8359
+"""Tried in turn where none is asked for."""
+_GOODBYE = 2
+
+
+class PortError(TidesteadError):
+    """No port could be had."""
+
+
+def serve(
+    path: Path,
+    *,
+    say: Callable[[str], None],
+    port: int | None = None,
+    listen: str = "127.0.0.1",
+    browser: bool = True,
+    system: System | None = None,
+) -> None:
+    """Serve until Ctrl-C. `say` is told the address. Raises PortError where no port can be had."""
+    with bound(listen, port) as listener:
+        at = listener.getsockname()[1]
+        hosts = LOCAL if listen in ("127.0.0.1", "localhost", "::1") else (*LOCAL, *names_of(listen))
+        bench = Bench(path, Lanes(), system)
+        config = uvicorn.Config(
+            build(bench, at, hosts),
+            log_level="warning",
+            access_log=False,
+            server_header=False,
+            proxy_headers=False,
+            timeout_keep_alive=15,
+            timeout_graceful_shutdown=_GOODBYE,
+            limit_concurrency=200,
+            ws="none",
+        )
+        shown = "127.0.0.1" if listen in ("0.0.0.0", "::") else listen
+        address = f"http://{f'[{shown}]' if ':' in shown else shown}:{at}/"
+        server = _Server(config, lambda: _ready(address, say, browser))
+        server.bench = bench
+        server.run([listener])
+
+
+class _Server(uvicorn.Server):
+    """Says when it is ready, and lets open event streams go when it ends."""
+
+    bench: Bench
+
+    def __init__(self, config: uvicorn.Config, ready: Callable[[], None]) -> None:
+        super().__init__(config)
+        self._ready = ready
+
+    async def startup(self, sockets: list[socket.socket] | None = None) -> None:
+        await super().startup(sockets)
+        if self.started:
+            self._ready()
+
+    async def shutdown(self, sockets: list[socket.socket] | None = None) -> None:
+        self.bench.tell({"kind": "closing"})
+        await super().shutdown(sockets)
+
+
+def _ready(address: str, say: Callable[[str], None], browser: bool) -> None:
+    say(address)
+    if browser:
+        threading.Thread(target=_open, args=(address,), daemon=True).start()
+
+
+def _open(address: str) -> None:
+    with suppress(webbrowser.Error, OSError):
+        webbrowser.open(address)
+
+
+def bound(listen: str, port: int | None) -> socket.socket:
+    """A socket at the port asked for, or at the first that is free. Raises PortError."""
+    family = socket.AF_INET6 if ":" in listen else socket.AF_INET
+    wanted = range(FIRST_PORT, LAST_PORT + 1) if port is None else (port,)
+    why = ""
+    for number in wanted:
+        listener = socket.socket(family, socket.SOCK_STREAM)
+        listener.setsockopt(socket.SOL_SOCKET, socket.SO_REUSEADDR, 1)
+        try:
+            listener.bind((listen, number))
+        except OSError as error:
+            why = (error.strerror or str(error)).lower()
+            listener.close()
+            continue
+        return listener
+    tried = f"port {port}" if port is not None else f"ports {FIRST_PORT} to {LAST_PORT}"
+    raise PortError(f"{listen}, {tried}: {why}. Give another with --port, or close what uses it.")
+
+
+def names_of(listen: str) -> tuple[str, ...]:
+    """The names under which a page that listens on the network may be asked for."""
+    if listen not in ("0.0.0.0", "::"):
+        return (f"[{listen}]" if ":" in listen else listen.lower(),)
+    name = socket.gethostname().lower()
+    found = {name, f"{name}.local"}
+    with suppress(OSError):
+        found |= {str(info[4][0]) for info in socket.getaddrinfo(name, None, socket.AF_INET)}
+    return tuple(sorted(found))

@@ -1,0 +1,87 @@
+"""The standing page: twelve questions in a line each, what changed, and the system drawn."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from markupsafe import Markup
+
+from tidestead.core.answer import Answer
+from tidestead.core.scene import Scene
+from tidestead.web.bench import Bench
+from tidestead.web.changes import Change, first_of
+from tidestead.web.frame import Told, told_one
+from tidestead.web.pictures import Picture, PictureTold, inline
+from tidestead.web.pictures import told as picture_told
+
+
+@dataclass(frozen=True)
+class Line:
+    """One question: how it stands, its sentence, and what is not as it was."""
+
+    head: Told
+    sentence: str
+    changes: tuple[Change, ...]
+    more_changes: int
+
+
+@dataclass(frozen=True)
+class Drawn:
+    """A drawing of the system, and the question it belongs to."""
+
+    subject: str
+    picture: PictureTold
+    svg: Markup
+
+
+@dataclass(frozen=True)
+class StandingView:
+    """What the standing page shows."""
+
+    lines: tuple[Line, ...]
+    since: str
+    drawings: tuple[Drawn, ...]
+    starter: bool
+
+
+def standing(bench: Bench) -> StandingView:
+    """The whole as it stands."""
+    changed = bench.last_changes()
+    lines = []
+    for name, one in bench.standings.items():
+        shown, more = first_of(changed.get(name, ()))
+        sentence = one.answer.sentence if one.answer is not None else ""
+        lines.append(Line(told_one(one), sentence, tuple(shown[:3]), more + len(shown[3:])))
+    drawings = [found for found in (_round(bench), _course(bench)) if found is not None]
+    starter = bench.loaded is not None and not bench.loaded.plan.vessels
+    return StandingView(
+        tuple(lines), bench.remembered.before_when.replace("T", " ")[:16], tuple(drawings), starter
+    )
+
+
+def _round(bench: Bench) -> Drawn | None:
+    """The whole in the round, from whichever answer has it."""
+    return next((_drawn(bench, answer, one) for answer in _known(bench) for one in answer.rounds), None)
+
+
+def _course(bench: Bench) -> Drawn | None:
+    """The drawing with the most vessels in it that is not of one vessel: how the water goes."""
+    best = max(
+        ((answer, scene) for answer in _known(bench) for scene in answer.scenes),
+        key=lambda pair: len(_vessels(bench, pair[1])),
+        default=None,
+    )
+    return _drawn(bench, *best) if best is not None and len(_vessels(bench, best[1])) > 1 else None
+
+
+def _vessels(bench: Bench, scene: Scene) -> set[str]:
+    named = {getattr(shape, "part", "") for shape in scene.shapes}
+    return named & set(bench.loaded.plan.vessels if bench.loaded else ())
+
+
+def _known(bench: Bench) -> list[Answer]:
+    return [one.answer for one in bench.standings.values() if one.answer is not None]
+
+
+def _drawn(bench: Bench, answer: Answer, picture: Picture) -> Drawn:
+    return Drawn(answer.subject, picture_told(picture), inline(picture, answer, bench.system))

@@ -1,0 +1,33 @@
+// Talks to the door: posts changes, remembers which text of the plan the page shows, says things to the reader.
+let digest = document.body.dataset.digest;
+
+export const base = () => digest;
+
+export function setBase(fresh) {
+  digest = fresh;
+  document.body.dataset.digest = fresh;
+}
+
+/** Posts JSON. The reply's fields with `ok`, `status`, `words` and `faults`, whatever happens. */
+export async function post(url, body) {
+  try {
+    const reply = await fetch(url, {method: "POST", headers: {"Content-Type": "application/json"}, body: JSON.stringify(body)});
+    const told = await reply.json().catch(() => ({}));
+    const words = typeof told.words === "string" ? told.words : reply.ok ? "" : "That could not be done.";
+    return {faults: [], ...told, words, ok: reply.ok, status: reply.status};
+  } catch {
+    return {ok: false, status: 0, words: "Tidestead cannot be reached. Is it still running?", faults: []};
+  }
+}
+
+/** Says something to the reader, and to a screen reader. */
+export function say(words) {
+  const place = document.getElementById("said");
+  place.textContent = words;
+  place.classList.add("shown");
+  clearTimeout(say.timer);
+  say.timer = setTimeout(() => place.classList.remove("shown"), 7000);
+}
+
+/** A fault in a line of words. */
+export const faultWords = (fault) => [fault.given, fault.allowed, fault.advice].filter(Boolean).join(" ");

@@ -1,0 +1,178 @@
+// What every page does: follow the plan, undo and redo, point between checks and drawings, open working, show other pictures.
+import {Idiomorph} from "./vendor/idiomorph.js";
+import {post, say, base, setBase} from "./door.js";
+import {watchFields} from "./fields.js";
+import {lightUp, pointing} from "./pointing.js";
+import {wakeRound} from "./round_host.js";
+
+const main = document.getElementById("main");
+let wanted = new Set();
+let timer = 0;
+let fetching = false;
+
+const settings = {
+  morphStyle: "innerHTML",
+  ignoreActiveValue: true,
+  callbacks: {
+    beforeNodeMorphed: (old, fresh) => {
+      if (!(old instanceof Element)) return true;
+      if (old.matches("input[data-dirty], textarea[data-dirty], select[data-dirty]")) return false;
+      if (old.matches("[data-kept]")) return false;
+      if (old.tagName === "DETAILS" && fresh.tagName === "DETAILS") fresh.open = old.open;
+      if (old.matches(".steps[data-loaded]")) return false;
+      return true;
+    },
+  },
+};
+
+async function part(name, url) {
+  const reply = await fetch(url, {headers: {"X-Part": name}});
+  if (!reply.ok) throw new Error(`${reply.status}`);
+  return reply.text();
+}
+
+async function refresh() {
+  if (fetching) return;
+  fetching = true;
+  try {
+    while (wanted.size) {
+      const now = wanted;
+      wanted = new Set();
+      if (now.has("main") && main.dataset.follows) {
+        Idiomorph.morph(main, await part("main", location.href), settings);
+        main.dispatchEvent(new CustomEvent("renewed", {bubbles: true}));
+      }
+      if (now.has("nav")) Idiomorph.morph(document.getElementById("questions"), await part("nav", location.href), settings);
+      if (now.has("top")) Idiomorph.morph(document.querySelector(".top"), await part("top", location.href), settings);
+    }
+  } catch (error) {
+    say("The page could not be brought up to date. Is Tidestead still running?");
+  } finally {
+    fetching = false;
+  }
+}
+
+function soon(...names) {
+  names.forEach((name) => wanted.add(name));
+  clearTimeout(timer);
+  timer = setTimeout(refresh, 15);
+}
+
+function heard(news) {
+  if (news.kind === "plan") {
+    setBase(news.digest);
+    soon("top", "main", "nav");
+  } else if (news.kind === "closing") {
+    say("Tidestead has ended. Start it again to go on; nothing typed is lost while this page stays open.");
+  } else if (news.kind === "trial" || news.purpose === "trial") {
+    if (news.kind === "trial") soon("main");
+    tellTrial();
+  } else {
+    const follows = main.dataset.follows;
+    soon("nav", ...(follows === "*" || follows === news.subject ? ["main"] : []));
+  }
+}
+
+function listen() {
+  const stream = new EventSource("/events");
+  let first = true;
+  stream.addEventListener("hello", (event) => {
+    const digest = JSON.parse(event.data).digest;
+    if (!first || digest !== base()) soon("top", "main", "nav");
+    setBase(digest);
+    first = false;
+  });
+  stream.onmessage = (event) => heard(JSON.parse(event.data));
+}
+
+async function tellTrial() {
+  const place = document.getElementById("trial-told");
+  if (!place) return;
+  const trial = await (await fetch("/api/trial")).json();
+  const list = document.createElement("ul");
+  list.className = "changes";
+  for (const question of trial.questions) {
+    for (const change of question.changes.slice(0, 8)) {
+      const line = document.createElement("li");
+      const judged = change.better === null ? "" : change.better ? " (better)" : " (worse)";
+      line.textContent = `${question.question} ${change.what}: ${change.was} → ${change.now}${judged}`;
+      list.append(line);
+    }
+  }
+  const words = trial.at_work ? "Being worked out." : list.children.length ? "It would change:" : "It would change nothing that is checked.";
+  const told = document.createElement("p");
+  told.textContent = words;
+  place.replaceChildren(told, list);
+  if (!trial.at_work) say(`Tried: ${list.children.length} things would change.`);
+}
+
+async function act(button) {
+  const name = button.dataset.act;
+  if (name === "print") return window.print();
+  const routes = {undo: "/api/undo", redo: "/api/redo", keep: "/api/trial/keep", drop: "/api/trial/drop", units: "/api/units"};
+  const body = name === "units" ? {system: button.dataset.system} : {base: base()};
+  const reply = await post(routes[name], body);
+  if (!reply.ok) return say(reply.words);
+  if (reply.digest) setBase(reply.digest);
+  const told = {undo: `Taken back: ${reply.words}.`, redo: `Done again: ${reply.words}.`, keep: "Saved.", drop: "The plan is as it was.", units: "Units changed."};
+  say(told[name]);
+  soon("top", "main", "nav");
+}
+
+async function loadWorking(details) {
+  const place = details.querySelector(".steps");
+  if (!details.open || place.dataset.loaded) return;
+  try {
+    place.innerHTML = await part("main", details.dataset.load);
+    place.dataset.loaded = "yes";
+  } catch {
+    say("The working could not be fetched.");
+  }
+}
+
+async function showPicture(link) {
+  history.replaceState(null, "", link.href);
+  soon("main");
+}
+
+document.addEventListener("click", (event) => {
+  const button = event.target.closest("[data-act]");
+  if (button) return void act(button);
+  const shown = event.target.closest("a[data-shows]");
+  if (shown && !event.ctrlKey && !event.metaKey) {
+    event.preventDefault();
+    return void showPicture(shown);
+  }
+  const working = event.target.closest("a[data-working]");
+  if (working) {
+    const found = document.querySelector(`details.working[data-for="${CSS.escape(working.dataset.working)}"]`);
+    if (found) {
+      event.preventDefault();
+      found.open = true;
+      found.scrollIntoView({block: "start"});
+      found.querySelector("summary").focus();
+    }
+  }
+});
+
+document.addEventListener("toggle", (event) => {
+  if (event.target.matches?.("details.working")) loadWorking(event.target);
+}, true);
+
+document.addEventListener("keydown", (event) => {
+  const typing = event.target.closest?.("input, textarea, select, [contenteditable]");
+  if (!(event.ctrlKey || event.metaKey) || typing) return;
+  const name = event.key.toLowerCase() === "z" ? (event.shiftKey ? "redo" : "undo") : event.key.toLowerCase() === "y" ? "redo" : "";
+  const button = name && document.querySelector(`[data-act=${name}]:not(:disabled)`);
+  if (button) {
+    event.preventDefault();
+    act(button);
+  }
+});
+
+pointing(document);
+watchFields(document, soon);
+wakeRound(document);
+document.addEventListener("renewed", () => { lightUp(); wakeRound(document); tellTrial(); });
+listen();
+tellTrial();
