@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from math import sqrt
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, NamedTuple
 
 import numpy as np
 
@@ -37,36 +37,62 @@ def covered(level: Metre, bare: Metre) -> tuple[float, float]:
     return (share, 1.0 / _FADES) if share > 0.0 else (0.0, 0.0)
 
 
-def _square(pipe: Pipe, head: Metre) -> tuple[float, float]:
-    """Flow for a head, and how much more for each metre."""
+class _Flat(NamedTuple):
+    """A pipe as plain numbers: places of its ends, mouths, bare levels, flow under a metre of head."""
+
+    start: int
+    end: int
+    start_mouth: float
+    start_bare: float
+    end_mouth: float
+    end_bare: float
+    scale: float
+    one_way: bool
+
+
+def _flat(pipe: Pipe) -> _Flat:
+    start, end = pipe.start, pipe.end
+    scale = pipe.flow / sqrt(pipe.head)
+    return _Flat(start.place, end.place, start.mouth, start.bare, end.mouth, end.bare, scale, pipe.one_way)
+
+
+def _square(scale: float, head: float, over: float) -> tuple[float, float, float]:
+    """Flow for a head at the end it comes from, and how much more for each metre there, and at the other end."""
     wide = head + _EVEN
-    scale = pipe.flow / sqrt(pipe.head * wide)
-    return scale * head, scale * (0.5 * head + _EVEN) / wide
+    rate = scale / sqrt(wide)
+    flow, gain = rate * head, rate * (0.5 * head + _EVEN) / wide
+    if over >= _FADES:
+        return flow, gain, gain
+    share, fades = covered(over, 0.0)
+    return share * flow, share * gain + fades * flow, share * gain
 
 
-def passed(pipe: Pipe, start: Metre, end: Metre) -> Passed:
+def _passed(pipe: _Flat, start: float, end: float) -> Passed:
     """What goes through a pipe for the heads at its ends."""
-    behind = max(end, pipe.end.mouth)
+    _, _, start_mouth, start_bare, end_mouth, end_bare, scale, one_way = pipe
+    behind = end if end > end_mouth else end_mouth
     if start > behind:
-        share, fades = covered(start, pipe.start.bare)
-        flow, gain = _square(pipe, start - behind)
-        return share * flow, share * gain + fades * flow, -share * gain if end >= pipe.end.mouth else 0.0
-    behind = max(start, pipe.start.mouth)
-    if pipe.one_way or end <= behind:
+        flow, near, far = _square(scale, start - behind, start - start_bare)
+        return flow, near, -far if end >= end_mouth else 0.0
+    behind = start if start > start_mouth else start_mouth
+    if one_way or end <= behind:
         return 0.0, 0.0, 0.0
-    share, fades = covered(end, pipe.end.bare)
-    flow, gain = _square(pipe, end - behind)
-    return -share * flow, share * gain if start >= pipe.start.mouth else 0.0, -share * gain - fades * flow
+    flow, near, far = _square(scale, end - behind, end - end_bare)
+    return -flow, far if start >= start_mouth else 0.0, -near
+
+
+Matrix = list[list[float]]
 
 
 class Web:
     """Pipes, and the heads last found at their junctions."""
 
     def __init__(self, pipes: Sequence[Pipe], vessels: int) -> None:
-        self.pipes = tuple(pipes)
+        self._pipes = tuple(map(_flat, pipes))
         self._vessels = vessels
-        last = max((max(pipe.start.place, pipe.end.place) for pipe in pipes), default=0)
+        last = max((max(pipe.start, pipe.end) for pipe in self._pipes), default=0)
         self.junctions = max(last + 1 - vessels, 0)
+        self._meeting = tuple(pipe for pipe in self._pipes if max(pipe.start, pipe.end) >= vessels)
         self._heads: list[float] = []
 
     def settle(self, levels: Sequence[Metre], poured: Sequence[CubicMetrePerSecond]) -> None:
@@ -75,80 +101,92 @@ class Web:
             return
         if not self._heads:
             self._heads = [float(np.mean(levels))] * self.junctions
-        off = self._off(levels, poured)
+        off, slopes = self._balance(levels, poured)
         for _ in range(_ROUNDS):
             if max(map(abs, off)) <= _BALANCED:
                 return
-            if not self._newton(levels, poured, off):
+            found = self._newton(levels, poured, off, slopes)
+            if found is None:
                 self._one_by_one(levels, poured)
-            off = self._off(levels, poured)
+            off, slopes = found or self._balance(levels, poured)
         if max(map(abs, off)) > 1e3 * _BALANCED:
             raise SolverError("the flows at a junction find no balance with the pumps off")
 
     def flows(self, levels: Sequence[Metre]) -> list[float]:
         """Flow in each pipe at the heads found."""
         heads = [*levels, *self._heads]
-        return [passed(pipe, heads[pipe.start.place], heads[pipe.end.place])[0] for pipe in self.pipes]
+        return [_passed(pipe, heads[pipe.start], heads[pipe.end])[0] for pipe in self._pipes]
 
-    def rates(self, levels: Sequence[Metre]) -> tuple[Array, Array]:
+    def rates(self, levels: Sequence[Metre]) -> tuple[list[float], Matrix]:
         """What each place gains, and how much more for each metre at each place. Vessels first."""
         heads, size = [*levels, *self._heads], self._vessels + self.junctions
-        rates, gains = [0.0] * size, np.zeros((size, size))
-        for pipe in self.pipes:
-            one, other = pipe.start.place, pipe.end.place
-            flow, at_start, at_end = passed(pipe, heads[one], heads[other])
+        rates, gains = [0.0] * size, [[0.0] * size for _ in range(size)]
+        for pipe in self._pipes:
+            one, other = pipe.start, pipe.end
+            flow, at_start, at_end = _passed(pipe, heads[one], heads[other])
             rates[one] -= flow
             rates[other] += flow
-            gains[one, one] -= at_start
-            gains[one, other] -= at_end
-            gains[other, one] += at_start
-            gains[other, other] += at_end
-        return np.array(rates), gains
+            gains[one][one] -= at_start
+            gains[one][other] -= at_end
+            gains[other][one] += at_start
+            gains[other][other] += at_end
+        return rates, gains
 
-    def eliminated(self, gains: Array) -> Array:
+    def eliminated(self, gains: Matrix) -> Array:
         """Gains of the vessels alone, the junctions following them at once."""
-        count = self._vessels
+        count, whole = self._vessels, np.array(gains)
         if not self.junctions:
-            return gains
-        inner = gains[count:, count:] - _STRAY * np.eye(self.junctions)
-        lone: Array = gains[:count, :count] - gains[:count, count:] @ np.linalg.solve(
-            inner, gains[count:, :count]
-        )
+            return whole
+        inner = whole[count:, count:] - _STRAY * np.eye(self.junctions)
+        below = whole[count:, :count]
+        follow = -below / inner if self.junctions == 1 else -np.linalg.solve(inner, below)
+        lone: Array = whole[:count, :count] + whole[:count, count:] @ follow
         return lone
 
-    def _off(self, levels: Sequence[Metre], poured: Sequence[CubicMetrePerSecond]) -> list[float]:
-        heads, off = [*levels, *self._heads], [0.0] * self._vessels + list(poured)
-        for pipe in self.pipes:
-            flow = passed(pipe, heads[pipe.start.place], heads[pipe.end.place])[0]
-            off[pipe.start.place] -= flow
-            off[pipe.end.place] += flow
-        return off[self._vessels :]
+    def _balance(
+        self, levels: Sequence[Metre], poured: Sequence[CubicMetrePerSecond]
+    ) -> tuple[list[float], Matrix]:
+        """What each junction gains at the heads that are tried, and the slopes of that."""
+        heads, first, off = [*levels, *self._heads], self._vessels, list(poured)
+        slopes = [[0.0] * self.junctions for _ in off]
+        for pipe in self._meeting:
+            one, other = pipe.start - first, pipe.end - first
+            flow, at_start, at_end = _passed(pipe, heads[pipe.start], heads[pipe.end])
+            if one >= 0:
+                off[one] -= flow
+                slopes[one][one] -= at_start
+            if other >= 0:
+                off[other] += flow
+                slopes[other][other] += at_end
+            if one >= 0 and other >= 0:
+                slopes[one][other] -= at_end
+                slopes[other][one] += at_start
+        return off, slopes
 
     def _newton(
-        self, levels: Sequence[Metre], poured: Sequence[CubicMetrePerSecond], off: Sequence[float]
-    ) -> bool:
-        """One step of Newton's on all heads, halved until it gains; whether it did."""
-        step = self._step(levels, off)
+        self,
+        levels: Sequence[Metre],
+        poured: Sequence[CubicMetrePerSecond],
+        off: Sequence[float],
+        slopes: Matrix,
+    ) -> tuple[list[float], Matrix] | None:
+        """One step of Newton's on all heads, halved until it gains; the balance then, None where it does not."""
+        step = self._step(off, slopes)
         before, size = list(self._heads), sum(one * one for one in off)
         for halving in range(_HALVINGS):
             self._heads = [old + one * 0.5**halving for old, one in zip(before, step, strict=True)]
-            if sum(one * one for one in self._off(levels, poured)) < 0.9 * size:
-                return True
+            found = self._balance(levels, poured)
+            if sum(one * one for one in found[0]) < 0.9 * size:
+                return found
         self._heads = before
-        return False
+        return None
 
-    def _step(self, levels: Sequence[Metre], off: Sequence[float]) -> list[float]:
+    def _step(self, off: Sequence[float], slopes: Matrix) -> list[float]:
         """How far Newton would move each head."""
-        count, heads = self._vessels, [*levels, *self._heads]
         if self.junctions > 1:
-            slopes = self.rates(levels)[1][count:, count:] - _STRAY * np.eye(self.junctions)
-            return list(np.linalg.solve(slopes, -np.array(off)).tolist())
-        slope = -_STRAY
-        for pipe in self.pipes:
-            _, at_start, at_end = passed(pipe, heads[pipe.start.place], heads[pipe.end.place])
-            slope += at_end if pipe.end.place == count else 0.0
-            slope -= at_start if pipe.start.place == count else 0.0
-        return [-off[0] / slope]
+            steep = np.array(slopes) - _STRAY * np.eye(self.junctions)
+            return list(np.linalg.solve(steep, -np.array(off)).tolist())
+        return [-off[0] / (slopes[0][0] - _STRAY)]
 
     def _one_by_one(self, levels: Sequence[Metre], poured: Sequence[CubicMetrePerSecond]) -> None:
         """Each head in turn brought into balance with the others, between bounds."""
@@ -172,4 +210,4 @@ class Web:
         self, at: int, head: Metre, levels: Sequence[Metre], poured: Sequence[CubicMetrePerSecond]
     ) -> float:
         self._heads[at] = head
-        return self._off(levels, poured)[at]
+        return self._balance(levels, poured)[0][at]

@@ -17,7 +17,7 @@ from tidestead.core.dims import Array, Count, CubicMetrePerSecond, Metre, MetreP
 from tidestead.core.errors import ImpossibleInput, SolverError
 from tidestead.physics import _refuse
 from tidestead.physics.flow._inverse import flow_of
-from tidestead.physics.flow._web_heads import Passed, Web, covered
+from tidestead.physics.flow._web_heads import Matrix, Passed, Web, covered
 from tidestead.physics.flow.draining import Basin, volume_at
 from tidestead.physics.flow.laws import Law
 from tidestead.physics.flow.webs import Pipe
@@ -135,6 +135,7 @@ class _March:
         self._poured = [way for way in ways if not isinstance(way, Pipe)]
         self._web = Web([way for way in ways if isinstance(way, Pipe)], len(basins))
         self._last = [1e-4] * len(self._poured)
+        self._whole = np.eye(len(basins))
         self._kept: tuple[Array, _Rates] | None = None
 
     def levels(self, volumes: Array) -> list[float]:
@@ -148,13 +149,13 @@ class _March:
     def step(self, volumes: Array, step: Second) -> tuple[Array, float]:
         """The volumes one step on, and the error in shares of what is allowed."""
         now = self._rates(volumes)
-        within = np.eye(len(volumes)) - step * _LEAN * now.gains / now.surfaces
-        one = np.linalg.solve(within, now.rates)
-        middle = self._rates(volumes + 0.5 * step * one).rates
-        two = np.linalg.solve(within, middle - one) + one
+        solved = np.linalg.inv(self._whole - step * _LEAN * now.gains / now.surfaces)
+        one = solved @ now.rates
+        middle = np.array(self._gained(volumes + 0.5 * step * one)[0])
+        two = solved @ (middle - one) + one
         after = volumes + step * two
         last = self._rates(after).rates
-        three = np.linalg.solve(within, last - _CHECK * (two - middle) - 2.0 * (one - now.rates))
+        three = solved @ (last - _CHECK * (two - middle) - 2.0 * (one - now.rates))
         error = step / 6.0 * (one - 2.0 * two + three)
         off = float(np.max(np.abs(error) / now.surfaces)) / _FINE
         if off > 1.0:
@@ -165,6 +166,14 @@ class _March:
         """How fast each vessel gains, and how much faster for each metre that each vessel stands higher."""
         if self._kept is not None and np.array_equal(self._kept[0], volumes):
             return self._kept[1]
+        rates, gains, read = self._gained(volumes)
+        surfaces = np.array([one[1] for one in read])
+        found = _Rates(np.array(rates), self._web.eliminated(gains), surfaces)
+        self._kept = (volumes, found)
+        return found
+
+    def _gained(self, volumes: Array) -> tuple[list[float], Matrix, list[tuple[float, float]]]:
+        """What each vessel gains, the slopes of that at every place, levels and surfaces."""
         read = [shape.at(one) for shape, one in zip(self._shapes, volumes.tolist(), strict=True)]
         levels, count = [one[0] for one in read], len(read)
         flows = [self._flow(at, way, levels) for at, way in enumerate(self._poured)]
@@ -175,15 +184,14 @@ class _March:
         self._web.settle(levels, poured)
         rates, gains = self._web.rates(levels)
         for way, (flow, at_start, at_end) in zip(self._poured, flows, strict=True):
-            rates[way.start] -= flow
-            rates[way.end] += flow
-            gains[way.start, way.start] -= at_start
-            gains[way.end, way.start] += at_start
-            gains[way.start, way.end] -= at_end
-            gains[way.end, way.end] += at_end
-        found = _Rates(rates[:count], self._web.eliminated(gains), np.array([one[1] for one in read]))
-        self._kept = (volumes, found)
-        return found
+            start, end = way.start, way.end
+            rates[start] -= flow
+            rates[end] += flow
+            gains[start][start] -= at_start
+            gains[end][start] += at_start
+            gains[start][end] -= at_end
+            gains[end][end] += at_end
+        return rates[:count], gains, read
 
     def _flow(self, at: int, way: Spill | Pumped, levels: Sequence[float]) -> Passed:
         """Flow of a spill or a pump, and how much more for each metre at its start, and at its end."""
