@@ -19,13 +19,14 @@ from typing import Generic, ParamSpec, TypeVar
 
 Arguments = ParamSpec("Arguments")
 Result = TypeVar("Result")
-Key = Callable[Arguments, Hashable]
+Key = Callable[..., Hashable]
+"""Takes what the function takes."""
 
 _FORGETTING: list[Callable[[], None]] = []
 
 
 def kept(
-    at_most: int, by: Key[Arguments] | None = None
+    at_most: int, by: Key | None = None
 ) -> Callable[[Callable[Arguments, Result]], Kept[Arguments, Result]]:
     """A function at the top of a module that keeps what it gave, `at_most` results of it.
 
@@ -46,7 +47,7 @@ class Kept(Generic[Arguments, Result]):
     """A function with what it gave. Safe to call from several threads, of which two may work out the same at once."""
 
     def __init__(
-        self, function: Callable[Arguments, Result], at_most: int, by: Key[Arguments] | None = None
+        self, function: Callable[Arguments, Result], at_most: int, by: Key | None = None
     ) -> None:
         self._function, self._at_most, self._by = function, at_most, by
         self._given: OrderedDict[Hashable, Result] = OrderedDict()

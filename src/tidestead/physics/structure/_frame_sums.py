@@ -6,6 +6,7 @@ directions: along, strong, weak, and the turns about these three.
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 
 import numpy as np
@@ -26,7 +27,10 @@ _OFF_BALANCE = 1e-8
 
 @dataclass(frozen=True)
 class FrameNumbers:
-    """A model as arrays: `ends` are node numbers, `turn` holds each bar's three directions as rows."""
+    """A model as arrays: `ends` are node numbers, `turn` holds each bar's three directions as rows.
+
+    `bars_under` are the bars called by a name, or so and a dot and more.
+    """
 
     places: Array
     ends: NDArray[np.intp]
@@ -36,8 +40,39 @@ class FrameNumbers:
     strong: Array
     weak: Array
     twist: Array
-    node_number: dict[str, int]
-    bar_number: dict[str, int]
+    node_number: Mapping[str, int]
+    bar_number: Mapping[str, int]
+    bars_under: Mapping[str, list[int]]
+
+
+@dataclass(frozen=True, eq=False)
+class FrameParts:
+    """All of a frame that no load changes: stiffnesses, releases, what is held, the factored band.
+
+    `follow` says how a bar's end movements follow from its nodes' in its own directions, `lead` in those of space;
+    `place` are the numbers of the node directions at a bar's ends.
+    """
+
+    model: FrameModel
+    numbers: FrameNumbers
+    stiff: Array
+    releases: tuple[_Release, ...]
+    spin: Array
+    lead: Array
+    place: NDArray[np.intp]
+    springs: Array
+    held: NDArray[np.bool_]
+    band: Band
+    factor: Array
+
+
+@dataclass(frozen=True, eq=False)
+class _Release:
+    """Bars with the same freed end movements, and the inverse of each one's stiffness in these."""
+
+    bars: list[int]
+    free: list[int]
+    inverse: Array
 
 
 @dataclass(frozen=True)
@@ -78,7 +113,19 @@ def frame_numbers(model: FrameModel) -> FrameNumbers:
     _refuse_bars(model, ~np.all(worth > 0.0, axis=1), "has a stiffness that is not more than nothing")
     turn = np.stack([along, strong, np.cross(along, strong)], axis=1)
     axial, bend_strong, bend_weak, twist = worth.T
-    return FrameNumbers(places, ends, lengths, turn, axial, bend_strong, bend_weak, twist, nodes, bars)
+    return FrameNumbers(
+        places, ends, lengths, turn, axial, bend_strong, bend_weak, twist, nodes, bars, _under(bars)
+    )
+
+
+def _under(bars: Mapping[str, int]) -> dict[str, list[int]]:
+    """The bars by every beginning of their names that ends at a dot or at the name's end, in order."""
+    found: dict[str, list[int]] = {}
+    for name, number in bars.items():
+        words = name.split(".")
+        for count in range(1, len(words) + 1):
+            found.setdefault(".".join(words[:count]), []).append(number)
+    return found
 
 
 def _worth(section: BarSection) -> tuple[float, float, float, float]:
@@ -91,7 +138,7 @@ def _worth(section: BarSection) -> tuple[float, float, float, float]:
     )
 
 
-def _numbered(what: str, names: list[str]) -> dict[str, int]:
+def _numbered(what: str, names: list[str]) -> Mapping[str, int]:
     numbers = {name: number for number, name in enumerate(names)}
     if len(numbers) < len(names):
         twice = sorted({name for name in names if names.count(name) > 1})
@@ -99,7 +146,7 @@ def _numbered(what: str, names: list[str]) -> dict[str, int]:
     return numbers
 
 
-def _known(numbers: dict[str, int], what: str, name: str) -> int:
+def _known(numbers: Mapping[str, int], what: str, name: str) -> int:
     if name not in numbers:
         raise ImpossibleInput(f"there is no {what} called {name}")
     return numbers[name]
@@ -161,25 +208,38 @@ def _held_ends(loads: LineLoads) -> Array:
     return -loads.per_bar(given)
 
 
-def _release(model: FrameModel, stiff: Array, held: Array) -> tuple[Array, Array]:
-    """How a bar's end movements follow from its nodes' (bars, 12, 12), and from its own loads (bars, 12).
-
-    Freed movements settle so that they carry nothing; the rest are the nodes'.
-    """
-    follow: Array = np.broadcast_to(np.eye(12), stiff.shape).copy()
-    own: Array = np.zeros(held.shape)
+def _releases(model: FrameModel, stiff: Array) -> tuple[_Release, ...]:
+    """Freed movements settle so that they carry nothing; a SolverError where that leaves a bar loose."""
+    found = []
     for freed, bars in _patterns(model).items():
-        free, rest = list(freed), [place for place in range(12) if place not in freed]
+        free = list(freed)
         inner = stiff[np.ix_(bars, free, free)]
         scale = 1.0 / np.sqrt(np.einsum("bii->bi", inner))
         if np.linalg.cond(inner[0] * scale[0][:, None] * scale[0]) > _SPUN:
             name = model.bars[bars[0]].name
             raise SolverError(f"bar {name} is loose: its freed ends leave it nothing to hold by")
-        inverse = np.linalg.inv(inner)
+        found.append(_Release(bars, free, np.asarray(np.linalg.inv(inner), dtype=np.float64)))
+    return tuple(found)
+
+
+def _follow(releases: tuple[_Release, ...], stiff: Array) -> Array:
+    """How a bar's end movements follow from its nodes' (bars, 12, 12): those that are not freed are the nodes'."""
+    follow: Array = np.broadcast_to(np.eye(12), stiff.shape).copy()
+    for release in releases:
+        bars, free = release.bars, release.free
+        rest = [place for place in range(12) if place not in free]
         follow[np.ix_(bars, free, range(12))] = 0.0
-        follow[np.ix_(bars, free, rest)] = -inverse @ stiff[np.ix_(bars, free, rest)]
-        own[np.ix_(bars, free)] = -np.einsum("bij,bj->bi", inverse, held[np.ix_(bars, free)])
-    return follow, own
+        follow[np.ix_(bars, free, rest)] = -release.inverse @ stiff[np.ix_(bars, free, rest)]
+    return follow
+
+
+def _own(releases: tuple[_Release, ...], held_ends: Array) -> Array:
+    """How the freed ends of the bars move from the bars' own loads, (bars, 12)."""
+    own: Array = np.zeros(held_ends.shape)
+    for release in releases:
+        bars, free = release.bars, release.free
+        own[np.ix_(bars, free)] = -np.einsum("bij,bj->bi", release.inverse, held_ends[np.ix_(bars, free)])
+    return own
 
 
 def _patterns(model: FrameModel) -> dict[tuple[int, ...], list[int]]:
@@ -202,13 +262,19 @@ def _place(numbers: FrameNumbers, node: str, direction: str) -> int:
     return 6 * _known(numbers.node_number, "node", node) + DIRECTIONS.index(direction)
 
 
-def _given(model: FrameModel, numbers: FrameNumbers) -> tuple[Array, Array, NDArray[np.bool_]]:
-    """Node loads, springs and held directions, one number per node direction."""
-    size = 6 * len(model.nodes)
-    loads, springs, held = np.zeros(size), np.zeros(size), np.zeros(size, dtype=bool)
+def _given(model: FrameModel, numbers: FrameNumbers) -> Array:
+    """Node loads, one number per node direction."""
+    loads = np.zeros(6 * len(model.nodes))
     for load in model.node_loads:
         start = _place(numbers, load.node, "x")
         loads[start : start + 6] += (*load.force, *load.moment)
+    return loads
+
+
+def _supported(model: FrameModel, numbers: FrameNumbers) -> tuple[Array, NDArray[np.bool_]]:
+    """Springs and held directions, one number per node direction."""
+    size = 6 * len(model.nodes)
+    springs, held = np.zeros(size), np.zeros(size, dtype=bool)
     for spring in model.springs:
         if not spring.stiffness >= 0.0:
             raise ImpossibleInput(
@@ -217,39 +283,50 @@ def _given(model: FrameModel, numbers: FrameNumbers) -> tuple[Array, Array, NDAr
         springs[_place(numbers, spring.node, spring.direction)] += spring.stiffness
     for support in model.supports:
         held[[_place(numbers, support.node, direction) for direction in support.held]] = True
-    return loads, springs, held
+    return springs, held
 
 
-def frame_sums(model: FrameModel, numbers: FrameNumbers, loads: LineLoads) -> FrameSums:
+def frame_parts(model: FrameModel) -> FrameParts:
+    """Stiffness of a frame, assembled and factored, for any loads on it.
+
+    Source: direct stiffness method, see `frame_sums`.
+    Valid:  as `frame_sums`. A mechanism raises SolverError.
+    """
+    numbers = frame_numbers(model)
+    stiff = _stiffness(numbers)
+    releases = _releases(model, stiff)
+    spin = np.zeros_like(stiff)
+    for corner in range(0, 12, 3):
+        spin[:, corner : corner + 3, corner : corner + 3] = numbers.turn
+    lead = _follow(releases, stiff) @ spin
+    place = (6 * numbers.ends[:, :, None] + np.arange(6)).reshape(-1, 12)
+    springs, held = _supported(model, numbers)
+    band = Band.of(numbers.ends, held, np.swapaxes(lead, 1, 2) @ stiff @ lead, springs)
+    factor = band.factor()
+    if factor is None:
+        raise _mechanism(model, band.loosest(float(np.mean(numbers.lengths))))
+    return FrameParts(model, numbers, stiff, releases, spin, lead, place, springs, held, band, factor)
+
+
+def frame_sums(model: FrameModel, parts: FrameParts, loads: LineLoads) -> FrameSums:
     """Movements, reactions and bar end forces of a frame.
 
     Source: direct stiffness method, for example W. McGuire, R. Gallagher and R. Ziemian, Matrix Structural
             Analysis, 2nd edition (2000), chapters 4 and 5, known from memory.
-    Valid:  small movements, slender bars, linear material. A mechanism raises SolverError.
+    Valid:  small movements, slender bars, linear material.
     """
-    stiff = _stiffness(numbers)
+    place, lead, held = parts.place, parts.lead, parts.held
     held_ends = _held_ends(loads)
-    follow, own = _release(model, stiff, held_ends)
-    spin = np.zeros_like(stiff)
-    for corner in range(0, 12, 3):
-        spin[:, corner : corner + 3, corner : corner + 3] = numbers.turn
-    lead = follow @ spin
-    shared = np.swapaxes(lead, 1, 2)
-    place = (6 * numbers.ends[:, :, None] + np.arange(6)).reshape(-1, 12)
-    given, springs, held = _given(model, numbers)
+    given = _given(model, parts.numbers)
     size = len(given)
-    push = given - gathered(place, np.einsum("bij,bj->bi", shared, held_ends), size)
-    band = Band.of(numbers.ends, held, shared @ stiff @ lead, springs)
-    factor = band.factor()
-    if factor is None:
-        raise _mechanism(model, band.loosest(float(np.mean(numbers.lengths))))
-    moves = band.moves(factor, push)
-    end_moves = np.einsum("bij,bj->bi", lead, moves[place]) + own
-    end_forces = np.einsum("bij,bj->bi", stiff, end_moves) + held_ends
-    carried = gathered(place, np.einsum("bij,bi->bj", spin, end_forces), size)
-    left_over = carried + springs * moves - given
-    _refuse_imbalance(model, numbers, np.where(held, 0.0, left_over), end_forces)
-    reactions = np.where(held, left_over, -springs * moves)
+    push = given - gathered(place, np.einsum("bij,bj->bi", np.swapaxes(lead, 1, 2), held_ends), size)
+    moves = parts.band.moves(parts.factor, push)
+    end_moves = np.einsum("bij,bj->bi", lead, moves[place]) + _own(parts.releases, held_ends)
+    end_forces = np.einsum("bij,bj->bi", parts.stiff, end_moves) + held_ends
+    carried = gathered(place, np.einsum("bij,bi->bj", parts.spin, end_forces), size)
+    left_over = carried + parts.springs * moves - given
+    _refuse_imbalance(model, parts.numbers, np.where(held, 0.0, left_over), end_forces)
+    reactions = np.where(held, left_over, -parts.springs * moves)
     return FrameSums(moves.reshape(-1, 6), reactions.reshape(-1, 6), end_moves, end_forces)
 
 

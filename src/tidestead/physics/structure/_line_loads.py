@@ -5,6 +5,7 @@ Private to this subject; beams on props (one direction) and frames (three) share
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 
 import numpy as np
@@ -47,9 +48,11 @@ class LineLoads:
         if len(self.lengths) == 1:
             alone: Array = values.sum(axis=0, keepdims=True)
             return alone
-        total: Array = np.zeros((len(self.lengths), *values.shape[1:]))
-        np.add.at(total, self.bar, values)
-        return total
+        shape = len(self.lengths), *values.shape[1:]
+        each = math.prod(values.shape[1:])
+        place = self.bar[:, None] * each + np.arange(each)
+        total = np.bincount(place.ravel(), values.ravel(), len(self.lengths) * each)
+        return np.asarray(total, dtype=np.float64).reshape(shape)
 
     def points(self) -> tuple[Array, Array]:
         """Places (loads, 3) on the bar and forces (loads, 3, directions) that stand for each load."""

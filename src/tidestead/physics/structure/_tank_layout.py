@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import cached_property
 
 from tidestead.core.dims import Metre
 from tidestead.core.errors import ImpossibleInput
@@ -63,7 +64,7 @@ class WallLayout:
     stations: tuple[Station, ...]
     out: Direction
 
-    @property
+    @cached_property
     def held(self) -> tuple[Station, ...]:
         """The stations that stand on a post."""
         return tuple(station for station in self.stations if station.post is not None)
@@ -196,11 +197,16 @@ def _tie_places(spec: BoxFrameSpec, side: Side, others: list[Metre]) -> list[Met
     return [at for at in places if all(abs(at - other) >= SAME_PLACE for other in others)]
 
 
-def _check_wall(spec: BoxFrameSpec, side: Side) -> None:
-    wall, run = spec.wall(side), spec.run(side)
+def check_depths(spec: BoxFrameSpec, side: Side) -> None:
+    """Raises ImpossibleInput where the water stands over the heads of a wall's studs."""
+    wall = spec.wall(side)
     for depth in (wall.depth_start, wall.depth_end):
         if not 0.0 <= depth <= spec.height * (1.0 + 1e-9):
             raise ImpossibleInput(f"{side} wall: water {depth} m deep does not fit studs of {spec.height} m")
+
+
+def _check_wall(spec: BoxFrameSpec, side: Side) -> None:
+    wall, run = spec.wall(side), spec.run(side)
     for place in (*wall.studs, *(prop.at for prop in wall.buttresses), *_tie_places(spec, side, [])):
         if not 0.0 <= place <= run:
             raise ImpossibleInput(f"{side} wall: a place {place} m along it is beyond its {run} m")

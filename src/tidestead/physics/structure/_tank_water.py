@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from itertools import pairwise
 
@@ -41,7 +41,7 @@ def _toward(out: Direction, load: NewtonPerMetre) -> LineForce:
 
 
 def water_loads(
-    spec: BoxFrameSpec, walls: dict[Side, WallLayout], posts: dict[str, Post]
+    spec: BoxFrameSpec, walls: Mapping[Side, WallLayout], posts: Mapping[str, Post]
 ) -> Iterator[BarLoad]:
     """The water on every post, sill beam and header.
 
@@ -67,6 +67,8 @@ def water_loads(
 
 def _depth(spec: BoxFrameSpec, side: Side, at: Metre) -> Metre:
     wall = spec.wall(side)
+    if wall.depth_start == wall.depth_end:
+        return wall.depth_start
     return sloped_depth(wall.depth_start, wall.depth_end, spec.run(side), at)
 
 
@@ -122,7 +124,7 @@ def _upper_strip(
 
 
 def written_loads(
-    spec: BoxFrameSpec, walls: dict[Side, WallLayout], posts: dict[str, Post]
+    spec: BoxFrameSpec, walls: Mapping[Side, WallLayout], posts: Mapping[str, Post]
 ) -> Iterator[BarLoad]:
     """The line loads written down for each wall, laid on the bars they belong to.
 
@@ -143,7 +145,7 @@ def written_loads(
                 yield from _across(spec, layout, line, load)
 
 
-def _post_at(layout: WallLayout, posts: dict[str, Post], line: WallLine) -> Post:
+def _post_at(layout: WallLayout, posts: Mapping[str, Post], line: WallLine) -> Post:
     station = min(layout.held, key=lambda held: abs(held.at - line.at))
     if abs(station.at - line.at) >= SAME_PLACE:
         raise ImpossibleInput(f"{layout.side} wall: no post stands {line.at} m along it to take a load")

@@ -13,11 +13,13 @@ import numpy as np
 
 from tidestead.core.dims import Array, Count, Metre, Newton, NewtonMetre
 from tidestead.core.errors import ImpossibleInput
+from tidestead.core.kept import kept
 from tidestead.physics.structure._arrays import peaks
 from tidestead.physics.structure._frame_sums import (
     FrameNumbers,
+    FrameParts,
     FrameSums,
-    frame_numbers,
+    frame_parts,
     frame_sums,
     line_loads,
 )
@@ -144,20 +146,25 @@ class FrameState:
     def shapes(self, bars: tuple[str, ...], stations: Count = 21) -> tuple[BarShape, ...]:
         """Several bars at even stations, in about the time of one."""
         share = np.linspace(0.0, 1.0, stations)
-        moved, forces, places = self._bent(share), self._along(share), self._numbers.places
+        moved, forces = self._bent(share), self._along(share)
         found = []
         for bar in bars:
             number = self._bar(bar)
-            start, end = places[self._numbers.ends[number]]
+            path = self._path(number, share, moved)
             found.append(
-                BarShape(
-                    share * self._numbers.lengths[number],
-                    start + (end - start) * share[:, None],
-                    moved[number] @ self._numbers.turn[number],
-                    *(row[number] for row in forces),
-                )
+                BarShape(share * self._numbers.lengths[number], *path, *(row[number] for row in forces))
             )
         return tuple(found)
+
+    def paths(self, bars: tuple[str, ...], stations: Count = 21) -> tuple[tuple[Array, Array], ...]:
+        """Where the points of several bars were and how they moved: `rest` and `moved` of their shapes alone."""
+        share = np.linspace(0.0, 1.0, stations)
+        moved = self._bent(share)
+        return tuple(self._path(self._bar(bar), share, moved) for bar in bars)
+
+    def _path(self, number: int, share: Array, moved: Array) -> tuple[Array, Array]:
+        start, end = self._numbers.places[self._numbers.ends[number]]
+        return start + (end - start) * share[:, None], moved[number] @ self._numbers.turn[number]
 
     def bow(self, bar: str, stations: Count = 41) -> Metre:
         """How far a bar strays from the straight line between its moved ends."""
@@ -198,12 +205,8 @@ class FrameState:
         return self._numbers.node_number[name]
 
     def _bars(self, prefix: str) -> list[int]:
-        named = [
-            number
-            for number, bar in enumerate(self.model.bars)
-            if bar.name == prefix or bar.name.startswith(prefix + ".")
-        ]
-        if not named:
+        named = self._numbers.bars_under.get(prefix)
+        if named is None:
             raise ImpossibleInput(f"there is no bar called {prefix}")
         return named
 
@@ -226,7 +229,14 @@ def solve_frame(model: FrameModel) -> FrameState:
     Valid:  small movements, slender bars (shear bow left out), joints as stiff or as free as stated, nothing
             buckles; bars pull and push alike. A few hundred nodes.
     """
-    numbers = frame_numbers(model)
-    loads = line_loads(model, numbers)
-    sums = frame_sums(model, numbers, loads)
-    return FrameState(model, sums.displacements, sums.reactions, sums.end_forces, numbers, loads, sums)
+    parts = _parts(model)
+    loads = line_loads(model, parts.numbers)
+    sums = frame_sums(model, parts, loads)
+    return FrameState(model, sums.displacements, sums.reactions, sums.end_forces, parts.numbers, loads, sums)
+
+
+@kept(at_most=12, by=lambda model: tuple(map(id, (model.nodes, model.bars, model.supports, model.springs))))
+def _parts(model: FrameModel) -> FrameParts:
+    """What no load changes, of the very same nodes and bars: the parts hold on to them, so that no others can have
+    their place in memory for as long as these are kept."""
+    return frame_parts(model)

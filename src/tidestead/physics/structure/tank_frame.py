@@ -8,11 +8,13 @@ number between; "south.joint.4" where only a tie meets the rim; "south.heel.0" u
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from collections.abc import Mapping
+from dataclasses import dataclass, field, replace
 from itertools import pairwise
 
 from tidestead.core.errors import ImpossibleInput
-from tidestead.physics.structure._tank_layout import Post, WallLayout, box_layout
+from tidestead.core.kept import kept
+from tidestead.physics.structure._tank_layout import Post, WallLayout, box_layout, check_depths
 from tidestead.physics.structure._tank_water import water_loads, written_loads
 from tidestead.physics.structure.frame_model import (
     DIRECTIONS,
@@ -24,7 +26,7 @@ from tidestead.physics.structure.frame_model import (
     Spring,
     Support,
 )
-from tidestead.physics.structure.tank_spec import SAME_PLACE, BoxFrameSpec, Side, TieBar
+from tidestead.physics.structure.tank_spec import SAME_PLACE, SIDES, BoxFrameSpec, Side, TieBar
 
 _UP = (0.0, 0.0, 1.0)
 
@@ -52,6 +54,43 @@ def box_frame(spec: BoxFrameSpec) -> FrameModel:
     Source: modelling of our own; its parts follow the hand formulas in `walls`.
     Valid:  water at or below the heads of the studs; still water; joints as stated.
     """
+    for side in SIDES:
+        check_depths(spec, side)
+    built = _built(_dry(spec))
+    return FrameModel(
+        built.nodes,
+        built.bars,
+        built.supports,
+        built.springs,
+        bar_loads=(
+            *water_loads(spec, built.walls, built.posts),
+            *written_loads(spec, built.walls, built.posts),
+        ),
+    )
+
+
+@dataclass(frozen=True, eq=False)
+class _Built:
+    """The timbers of a box, whatever the water does."""
+
+    walls: Mapping[Side, WallLayout]
+    posts: Mapping[str, Post]
+    nodes: tuple[Node, ...]
+    bars: tuple[Bar, ...]
+    supports: tuple[Support, ...]
+    springs: tuple[Spring, ...]
+
+
+def _dry(spec: BoxFrameSpec) -> BoxFrameSpec:
+    """The same box with no load on it."""
+    south, north, west, east = (
+        replace(spec.wall(side), depth_start=0.0, depth_end=0.0, lines=()) for side in SIDES
+    )
+    return replace(spec, density=0.0, south=south, north=north, west=west, east=east)
+
+
+@kept(at_most=12)
+def _built(spec: BoxFrameSpec) -> _Built:
     walls, posts = box_layout(spec)
     draft = _Draft(spec, walls, posts)
     for post in posts.values():
@@ -64,12 +103,8 @@ def box_frame(spec: BoxFrameSpec) -> FrameModel:
     for number, tie in enumerate(spec.ties):
         if number not in spec.lost:
             _add_tie(draft, number, tie)
-    return FrameModel(
-        tuple(draft.nodes),
-        tuple(draft.bars),
-        tuple(draft.supports),
-        tuple(draft.springs),
-        bar_loads=(*water_loads(spec, walls, posts), *written_loads(spec, walls, posts)),
+    return _Built(
+        walls, posts, tuple(draft.nodes), tuple(draft.bars), tuple(draft.supports), tuple(draft.springs)
     )
 
 

@@ -4,13 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
+from typing import TypeAlias
 
 import numpy as np
 
 from tidestead.core.dims import Array
 from tidestead.core.errors import ImpossibleInput, SolverError
 from tidestead.physics.structure.frame_model import BarSection
-from tidestead.physics.structure.frames import BarShape, FrameState, solve_frame
+from tidestead.physics.structure.frames import FrameState, solve_frame
 from tidestead.physics.structure.members import MemberSection
 from tidestead.physics.structure.tank_frame import box_frame
 from tidestead.physics.structure.tank_spec import BoxFrameSpec, Opening, TieBar, WallFrame, WallLine, lost_tie
@@ -191,20 +192,22 @@ def _lines(jamb: JambLoads, loads: WallLoads) -> list[WallLine]:
 def beside(rims: Mapping[str, RimFacts], frame: FrameFacts) -> dict[str, RimFacts]:
     """The rims with what the frame says of each."""
     names = tuple(bar.name for bar in frame.state.model.bars if ".rim." in bar.name)
-    shapes = dict(zip(names, frame.state.shapes(names, _STATIONS), strict=True))
-    return {name: rim.beside(rim_in_frame(rim, frame.state, shapes)) for name, rim in rims.items()}
+    paths = dict(zip(names, frame.state.paths(names, _STATIONS), strict=True))
+    return {name: rim.beside(rim_in_frame(rim, frame.state, paths)) for name, rim in rims.items()}
 
 
 _OUT = {"south": (1, -1.0), "north": (1, 1.0), "west": (0, -1.0), "east": (0, 1.0)}
 """Which of x and y points outward at a wall, and with which sign."""
 
 
-def rim_in_frame(rim: RimFacts, state: FrameState, shapes: Mapping[str, BarShape]) -> RimInFrame:
-    """One rim's moment, shear and movement; `shapes` are of every piece of every rim, by name."""
+Path: TypeAlias = tuple[Array, Array]
+"""Where the points of a bar were and how they moved."""
+
+
+def rim_in_frame(rim: RimFacts, state: FrameState, paths: Mapping[str, Path]) -> RimInFrame:
+    """One rim's moment, shear and movement; `paths` are of every piece of every rim, by name."""
     wall = rim.place.name
-    along, outward = _outward(
-        [shape for name, shape in shapes.items() if name.startswith(f"{wall}.rim.")], wall
-    )
+    along, outward = _outward([path for name, path in paths.items() if name.startswith(f"{wall}.rim.")], wall)
     if wall in LEFT_IS_FAR:
         along, outward = rim.place.length - along[::-1], outward[::-1]
     moved = outward - np.interp(along, along[[0, -1]], outward[[0, -1]])
@@ -220,11 +223,11 @@ def rim_in_frame(rim: RimFacts, state: FrameState, shapes: Mapping[str, BarShape
     )
 
 
-def _outward(shapes: Sequence[BarShape], wall: str) -> tuple[Array, Array]:
+def _outward(paths: Sequence[Path], wall: str) -> tuple[Array, Array]:
     """Places along a wall from its west or south end, and how far the rim there moves outward."""
     axis, sign = _OUT[wall]
-    along = np.concatenate([shape.rest[:, 1 - axis] for shape in shapes])
-    moved = np.concatenate([sign * shape.moved[:, axis] for shape in shapes])
+    along = np.concatenate([rest[:, 1 - axis] for rest, _ in paths])
+    moved = np.concatenate([sign * way[:, axis] for _, way in paths])
     places, first = np.unique(np.round(along, 9), return_index=True)
     return places, moved[first]
 
