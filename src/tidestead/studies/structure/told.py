@@ -13,6 +13,7 @@ from tidestead.studies.structure.drawings import scenes_of
 from tidestead.studies.structure.facts import StructureFacts, VesselJudged
 from tidestead.studies.structure.figures import figures_of
 from tidestead.studies.structure.level_words import level_sentence
+from tidestead.studies.structure.round_view import rounds_of
 from tidestead.studies.structure.tables import tables_told
 
 QUESTION = "Will it hold?"
@@ -34,6 +35,7 @@ def tell(inputs: Inputs, facts: StructureFacts, judged: Sequence[VesselJudged]) 
         (),
         scenes_of(inputs, [vessel for vessel in judged if vessel.facts.subject.vessel.made == "built"]),
         cautions_of(inputs, facts),
+        rounds=rounds_of(inputs, facts),
     )
 
 

@@ -1,0 +1,229 @@
+"""A timber box in space: each wall's pieces where its elevation has them, ties, corners, water."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+
+from tidestead.core.scene import Area, Point
+from tidestead.core.solids import Solid, upright
+from tidestead.core.units import System
+from tidestead.plan.model import Sheathing, Vessel, Window
+from tidestead.studies.structure.ask import Tables
+from tidestead.studies.structure.drawings_box import elevation
+from tidestead.studies.structure.found import WallPlace, box_walls
+from tidestead.studies.structure.round_faces import Piece, Rect, Side, left_of, rect_of, thick
+
+FILM = 0.002
+"""A lining is drawn so thick, whatever it is, metres."""
+
+UNNAMED_SHEET = 0.018
+"""A sheet that the plan does not name is drawn so thick, as in the sections, metres."""
+
+_ROUND_WINDOW = ("jambs", "sill", "header")
+
+
+def sheet_thickness(sheathing: Sheathing | None, tables: Tables) -> float:
+    """The sheathing's whole thickness."""
+    if sheathing is None or sheathing.sheet is None or sheathing.sheet not in tables["sheathing"]:
+        return UNNAMED_SHEET
+    one = sheathing.as_built.thickness or tables["sheathing"][sheathing.sheet].si("thickness")
+    return one * sheathing.layers
+
+
+def lining_height(vessel: Vessel) -> float:
+    """How far up the walls the lining is carried; nothing where there is none or no water."""
+    if vessel.lining is None or vessel.water is None:
+        return 0.0
+    return min(vessel.water + (vessel.lining.ends_above_water or 0.0), vessel.height)
+
+
+def window_thickness(window: Window) -> float:
+    """A clear sheet's thickness as found, else as planned."""
+    return window.as_built.thickness or window.thickness or sum(window.plies) or 0.02
+
+
+def box_sides(vessel: Vessel, corner: Point, floor: float) -> dict[str, Side]:
+    """The four faces by the names of their walls; `corner` is the inside corner in the south-west."""
+    length, width = vessel.length or 0.0, vessel.width or 0.0
+    (x, y), far_x, far_y = corner, corner[0] + length, corner[1] + width
+    return {
+        "south": Side((x, y), (1.0, 0.0), (0.0, -1.0), length, floor, 1.0),
+        "east": Side((far_x, y), (0.0, 1.0), (1.0, 0.0), width, floor, 1.0),
+        "north": Side((far_x, far_y), (-1.0, 0.0), (0.0, 1.0), length, floor, 1.0),
+        "west": Side((x, far_y), (0.0, -1.0), (-1.0, 0.0), width, floor, 1.0),
+    }
+
+
+def box_solids(
+    key: str, vessel: Vessel, tables: Tables, sides: Mapping[str, Side], system: System
+) -> Iterator[Solid]:
+    """Every piece of a built box."""
+    places = {place.name: place for place in box_walls(vessel)}
+    for name, side in sides.items():
+        yield from _Wall(key, vessel, places[name], side, tables, system).solids()
+    yield from _ties(key, vessel, sides["south"])
+    yield from _corners(key, places, sides)
+    if vessel.water is not None:
+        south = sides["south"]
+        yield upright(
+            _rectangle(south.corner, south.length, sides["east"].length),
+            (south.floor, south.floor + vessel.water),
+            "water",
+            f"{key}.water",
+            "water",
+        )
+
+
+def _rectangle(corner: Point, length: float, width: float) -> tuple[Point, ...]:
+    (x, y), far = corner, (corner[0] + length, corner[1] + width)
+    return ((x, y), (far[0], y), far, (x, far[1]))
+
+
+def outward(vessel: Vessel, tables: Tables) -> float:
+    """How far the walls of a box reach outside its inside measures, at most."""
+    return max(
+        max(sheet_thickness(place.wall.sheathing, tables) + stud_depth(place), _rim_width(place))
+        for place in box_walls(vessel)
+    )
+
+
+def stud_depth(place: WallPlace) -> float:
+    """How deep the studs are outward; nothing where the plan names none."""
+    studs = place.wall.studs
+    return studs.section.depth if studs is not None and studs.section is not None else 0.0
+
+
+def _rim_width(place: WallPlace) -> float:
+    rim = place.wall.rim
+    if rim is None or rim.section is None:
+        return 0.0
+    return thick(rim.section) if rim.lies == "on edge" else rim.section.depth
+
+
+class _Wall:
+    """One wall: the areas of its elevation, each given its place outward."""
+
+    def __init__(
+        self,
+        key: str,
+        vessel: Vessel,
+        place: WallPlace,
+        side: Side,
+        tables: Tables,
+        system: System,
+    ) -> None:
+        self.part, self.key, self.vessel, self.place, self.side = (
+            f"{key}.{place.name}",
+            key,
+            vessel,
+            place,
+            side,
+        )
+        self.sheet = sheet_thickness(place.wall.sheathing, tables)
+        drawn = [shape for shape in elevation(key, vessel, place, system).shapes if isinstance(shape, Area)]
+        self.areas = [area for area in drawn if area.label != "tie"]
+        self.windows = {
+            name: rect_of(area)
+            for name in place.wall.windows
+            for area in self.areas
+            if area.part == f"{self.part}.{name}"
+        }
+        self.frames = [rect_of(area) for area in self.areas if area.part.split(".")[-1] in _ROUND_WINDOW]
+
+    def solids(self) -> Iterator[Solid]:
+        """Every piece of the wall."""
+        yield from self._lining()
+        for area in self.areas:
+            yield from self._pieces(area)
+        plate = self._plate()
+        if plate is not None:
+            base = Piece("timber", f"{self.part}.base", "bottom plate")
+            yield self.side.block(plate, self._behind(stud_depth(self.place)), base, mitred=True)
+
+    def _behind(self, depth: float) -> tuple[float, float]:
+        """From the back of the sheathing outward."""
+        return self.sheet, self.sheet + depth
+
+    def _plate(self) -> Rect | None:
+        """The plate along the foot, as high as the plan says, else as its studs are broad."""
+        studs, base = self.place.wall.studs, self.place.wall.base
+        if studs is None or studs.section is None:
+            return None
+        tall = base.plate if base is not None and base.plate is not None else studs.section.breadth
+        return 0.0, 0.0, self.place.length, tall
+
+    def _lining(self) -> Iterator[Solid]:
+        top = lining_height(self.vessel)
+        if top > 0.0:
+            for rect in left_of((0.0, 0.0, self.place.length, top), self.windows.values()):
+                piece = Piece("membrane", f"{self.key}.lining", "lining")
+                yield self.side.block(rect, (0.0, FILM), piece, mitred=True)
+
+    def _pieces(self, area: Area) -> Iterator[Solid]:
+        kind, rect = area.part.split(".")[-1], rect_of(area)
+        if area.part.count(".") == self.part.count(".") + 1 and kind in self.windows:
+            window = self.place.wall.windows[kind]
+            piece = Piece("clear", area.part, area.label)
+            yield self.side.block(rect, (0.0, window_thickness(window)), piece)
+        elif kind == "sheathing":
+            inner = FILM if self.vessel.lining is not None else 0.0
+            for left in left_of(rect, self.windows.values()):
+                yield self.side.block(left, (inner, self.sheet), Piece("sheet", area.part), mitred=True)
+        elif kind == "rim":
+            piece = Piece("timber", area.part, "rim")
+            yield self.side.block(rect, (0.0, _rim_width(self.place)), piece)
+        else:
+            yield from self._uprights(area, kind, rect)
+
+    def _uprights(self, area: Area, kind: str, rect: Rect) -> Iterator[Solid]:
+        """Studs, and the timbers round a window."""
+        plate = self._plate()
+        holes = [plate] if plate is not None else []
+        part, depth, label = area.part, stud_depth(self.place), "stud"
+        if kind in _ROUND_WINDOW:
+            name = area.part.split(".")[-2]
+            part = f"{self.part}.{name}.opening.{kind}"
+            timber = getattr(self.place.wall.windows[name].opening, kind)
+            depth, label = timber.section.depth, {"jambs": "jamb"}.get(kind, kind)
+        else:
+            holes += [*self.frames, *self.windows.values()]
+        for left in left_of(rect, holes):
+            yield self.side.block(left, self._behind(depth), Piece("timber", part, label))
+
+
+def _ties(key: str, vessel: Vessel, south: Side) -> Iterator[Solid]:
+    """Timbers across the top, between the rims, as the plan view has them."""
+    length, width = vessel.length or 0.0, vessel.width or 0.0
+    for name, tie in vessel.ties.items():
+        half = (tie.section.depth if tie.section else 0.1) / 2.0
+        tall = thick(tie.section) if tie.section else 0.1
+        for at in tie.at:
+            rect = (
+                (at - half, at + half, 0.0, width)
+                if tie.across == "width"
+                else (0.0, length, at - half, at + half)
+            )
+            x, y = south.corner
+            outline = _rectangle((x + rect[0], y + rect[2]), rect[1] - rect[0], rect[3] - rect[2])
+            top = south.floor + vessel.height
+            yield upright(outline, (top, top + tall), "timber", f"{key}.ties.{name}", "tie")
+
+
+def _corners(key: str, places: Mapping[str, WallPlace], sides: Mapping[str, Side]) -> Iterator[Solid]:
+    """Where two rims meet."""
+    for here, beyond in (("south", "east"), ("east", "north"), ("north", "west"), ("west", "south")):
+        first, second = places[here], places[beyond]
+        if first.wall.rim is None or second.wall.rim is None:
+            continue
+        if first.wall.rim.section is None or second.wall.rim.section is None:
+            continue
+        tall = min(_rim_height(first), _rim_height(second))
+        rect = (first.length, first.height, first.length + _rim_width(second), first.height + tall)
+        yield sides[here].block(rect, (0.0, _rim_width(first)), Piece("timber", f"{key}.corners", "corner"))
+
+
+def _rim_height(place: WallPlace) -> float:
+    rim = place.wall.rim
+    if rim is None or rim.section is None:
+        return 0.0
+    return rim.section.depth if rim.lies == "on edge" else thick(rim.section)
