@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from tidestead.catalog.rows import row_names
-from tidestead.plan.fields import Named, Typed
+from tidestead.plan.fields import Named
 from tidestead.plan.flow_fields import RouteItem
 from tidestead.plan.forms.choices import choices_of
 from tidestead.plan.forms.draft import Draft
@@ -137,8 +137,6 @@ class Filling:
             return ""
         if isinstance(value, bool):
             return "yes" if value else "no"
-        if isinstance(place.spot.typed, Typed) and isinstance(value, int | float) and place.spot.typed.bare:
-            return f"{value:g}"
         return told(place.spot, value)
 
 

@@ -13,6 +13,7 @@ from tidestead.plan.forms.filling import Filling
 from tidestead.plan.forms.groups import Gathering, gatherings
 from tidestead.plan.forms.landing import with_faults
 from tidestead.plan.forms.leaves import gathers, is_table
+from tidestead.plan.forms.own import is_row
 from tidestead.plan.forms.places import Place, place_at, places_under
 from tidestead.plan.forms.shapes import Addable, Field, Form, Group, Sheet
 from tidestead.plan.forms.words import kind_of_part, label_of, told_of_part
@@ -54,7 +55,7 @@ def blank_form(draft: Draft, key: str) -> Form | None:
     """An empty form for a part that is to be added, with the tables it must have; None where none may stand there."""
     path = path_of(key)
     place = place_at(path)
-    if place is None or not is_table(place.spot) or gathers(place.spot) is not (place.spot.model is None):
+    if place is None or not is_table(place.spot) or (gathers(place.spot) and not is_row(path)):
         return None
     return _Maker(draft, Filling(draft, {}), blank=True).table(place, title=_title_of(path, place.spot))
 
@@ -81,7 +82,7 @@ class _Maker:
         told = place.told or (told_of_part(here.model) if here.model else "")
         title = title or label_of(place.key)
         there = self.draft.at(path) is not None and len(path) > 1
-        if gathers(here):
+        if gathers(here) and not is_row(path):
             made = self._gathering(place, title, told)
             return replace(made, can_remove=there)
         fields, parts, more = [], [], []
@@ -117,7 +118,7 @@ class _Maker:
     def _named(self, place: Place) -> Form:
         """The form of one of the named parts."""
         made = self.table(place, _title_of(place.path, place.spot))
-        whole = place.spot.model is not None or (place.path[0] == YOURS and len(place.path) == 3)
+        whole = place.spot.model is not None or is_row(place.path)
         return replace(made, can_copy=whole, can_remove=True)
 
     def _may_add(self, place: Place, parts: list[Form]) -> Iterator[Addable]:
