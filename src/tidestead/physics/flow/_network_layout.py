@@ -6,8 +6,9 @@ Order of name makes the answer the same, to the last bit, however the elements a
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, fields
+from functools import cached_property
 from typing import Any
 
 import numpy as np
@@ -25,13 +26,20 @@ Flags = NDArray[np.bool_]
 TRICKLE = 1e-18
 """m3/s. Laws over a crest are never asked at less: their head may grow without bound from nothing."""
 
+_FIRST = 1e-3
+"""m3/s at which every law is first asked."""
+
+OPENING_HEAD = 0.1
+"""m. Head for which the flow of a link is first guessed."""
+
 _STACKED = (PipeLaw, HazenWilliamsLaw, FittingLaw)
 """Laws whose fields are plain numbers: those of many links make one law with arrays for fields."""
 
 
 def summed(places: Indices, amounts: Array | float, count: int) -> Array:
     """Amounts added up by place."""
-    return np.asarray(np.bincount(places, amounts, count), dtype=float)
+    total: Array = np.bincount(places, amounts, count)
+    return total
 
 
 @dataclass(frozen=True)
@@ -56,18 +64,27 @@ class LawBook:
                 raise SolverError(f"{self.names[place]}: {error}") from error
             heads[place] += one.head
             slopes[place] += one.slope
+        if not math.isfinite(float(heads.sum() + slopes.sum())):
+            self._refuse(flows, heads, slopes)
+        return heads, slopes
+
+    def _refuse(self, flows: Array, heads: Array, slopes: Array) -> None:
         bad = np.flatnonzero(~(np.isfinite(heads) & np.isfinite(slopes)))
         if bad.size:
             at = int(bad[0])
             raise SolverError(f"{self.names[at]}: its law gives no head at {flows[at]:.6g} m3/s")
-        return heads, slopes
 
 
-def _book(names: tuple[str, ...], laws: Sequence[Law | None]) -> LawBook:
+Parts = Sequence[tuple[Law, ...]]
+"""By link the laws that stand in a row in it."""
+
+
+def _book(names: tuple[str, ...], laws: Parts, links: Collection[int]) -> LawBook:
+    """The laws of some of the links."""
     gathered: dict[type, list[tuple[int, Law]]] = {}
     single: list[tuple[int, Law]] = []
-    for place, law in enumerate(laws):
-        for part in _parts(law):
+    for place, parts in enumerate(laws):
+        for part in parts if place in links else ():
             if isinstance(part, _STACKED):
                 gathered.setdefault(type(part), []).append((place, part))
             else:
@@ -78,7 +95,9 @@ def _book(names: tuple[str, ...], laws: Sequence[Law | None]) -> LawBook:
 
 def _parts(law: Law | None) -> Iterator[Law]:
     """The laws that stand in a row, those made of others opened up."""
-    if isinstance(law, SeriesLaw):
+    if isinstance(law, _STACKED):
+        yield law
+    elif isinstance(law, SeriesLaw):
         for part in law.parts:
             yield from _parts(part)
     elif law is not None:
@@ -100,6 +119,7 @@ class Layout:
     by start, start by end, end by end, end by start, of which those in `inner` concern free nodes only.
     `opens_at` is the head through each link without flow, from which on it lets water pass. `drowning` are the laws
     over a crest, of links without a way through, that hold with water above the crest behind it; `drowns` marks them.
+    `both` marks links with either way, whose laws alone are in `both_through` and `both_over`.
     """
 
     links: tuple[Link, ...]
@@ -122,6 +142,18 @@ class Layout:
     opens_at: Array
     drowning: tuple[tuple[int, DrowningLaw], ...]
     drowns: Flags
+    both: Flags
+    both_through: LawBook
+    both_over: LawBook
+
+    @cached_property
+    def likely(self) -> Array:
+        """Flows that lose about a tenth of a metre."""
+        flows = np.full(len(self.links), _FIRST)
+        for _ in range(2):
+            head = np.abs(self.through.at(flows)[0] + self.over.at(flows)[0])
+            flows = flows * np.clip(np.sqrt(OPENING_HEAD / np.maximum(head, 1e-12)), 0.02, 10.0)
+        return np.abs(flows)
 
 
 def lay_out(links: Sequence[Link], fixed: Mapping[str, float], injections: Mapping[str, float]) -> Layout:
@@ -133,12 +165,16 @@ def lay_out(links: Sequence[Link], fixed: Mapping[str, float], injections: Mappi
     free = sorted(touched - fixed.keys())
     nodes = (*free, *sorted(fixed))
     number = {node: at for at, node in enumerate(nodes)}
-    closed = np.array([_is_closed(link) for link in ordered])
+    parts = [tuple(_parts(link.through)) for link in ordered], [tuple(_parts(link.over)) for link in ordered]
+    shut = [_is_closed((*one, *other)) for one, other in zip(*parts, strict=True)]
+    closed = np.array(shut)
     names = tuple(link.name for link in ordered)
-    through = _book(
-        names, [None if shut else link.through for link, shut in zip(ordered, closed, strict=True)]
-    )
-    over = _book(names, [None if shut else link.over for link, shut in zip(ordered, closed, strict=True)])
+    open_links = {at for at, one in enumerate(shut) if not one}
+    through, over = (_book(names, laws, open_links) for laws in parts)
+    has_through = np.array([link.through is not None for link in ordered]) & ~closed
+    has_over = np.array([link.over is not None for link in ordered]) & ~closed
+    both = has_through & has_over
+    both_through, both_over = (_book(names, laws, set(np.flatnonzero(both).tolist())) for laws in parts)
     start = np.array([number[link.start] for link in ordered])
     end = np.array([number[link.end] for link in ordered])
     rows, columns = np.concatenate([start, start, end, end]), np.concatenate([start, end, end, start])
@@ -146,7 +182,7 @@ def lay_out(links: Sequence[Link], fixed: Mapping[str, float], injections: Mappi
     drowning = tuple(
         (at, link.over)
         for at, link in enumerate(ordered)
-        if link.through is None and isinstance(link.over, DrowningLaw) and not closed[at]
+        if link.through is None and isinstance(link.over, DrowningLaw) and not shut[at]
     )
     return Layout(
         links=ordered,
@@ -160,8 +196,8 @@ def lay_out(links: Sequence[Link], fixed: Mapping[str, float], injections: Mappi
         heads=np.array([fixed[node] for node in nodes[len(free) :]], dtype=float),
         supply=np.array([injections.get(node, 0.0) for node in free], dtype=float),
         crest=np.array([link.crest for link in ordered], dtype=float),
-        has_through=np.array([link.through is not None for link in ordered]) & ~closed,
-        has_over=np.array([link.over is not None for link in ordered]) & ~closed,
+        has_through=has_through,
+        has_over=has_over,
         one_way=np.array([link.one_way for link in ordered]),
         closed=closed,
         through=through,
@@ -169,12 +205,14 @@ def lay_out(links: Sequence[Link], fixed: Mapping[str, float], injections: Mappi
         opens_at=through.at(np.zeros(len(ordered)))[0],
         drowning=drowning,
         drowns=np.isin(np.arange(len(ordered)), [at for at, _ in drowning]),
+        both=both,
+        both_through=both_through,
+        both_over=both_over,
     )
 
 
-def _is_closed(link: Link) -> bool:
+def _is_closed(parts: Iterable[Law]) -> bool:
     """Whether an element lets nothing pass: of a way through and one over a crest the narrower counts."""
-    parts = [part for law in (link.through, link.over) for part in _parts(law)]
     return any(math.isinf(part.at(TRICKLE).slope) for part in parts if not isinstance(part, _STACKED))
 
 

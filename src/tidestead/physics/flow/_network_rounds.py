@@ -12,7 +12,7 @@ import numpy as np
 
 from tidestead.core.dims import Array
 from tidestead.core.errors import SolverError
-from tidestead.physics.flow._network_layout import TRICKLE, Indices, Layout, summed
+from tidestead.physics.flow._network_layout import OPENING_HEAD, TRICKLE, Indices, Layout, summed
 
 SHUT, THROUGH, OVER = 0, 1, 2
 
@@ -57,16 +57,12 @@ _CLOSE_HEAD = 1e-10
 _RUNAWAY = 1e4
 """A level so many times the highest fixed one has run away."""
 
-_OPENING_HEAD = 0.1
-"""m. Head for which the flow of a link is first guessed."""
-
 
 @dataclass
 class Running:
-    """Where the search stands: flows and states by link, heads by node; `guess` is a likely flow."""
+    """Where the search stands: flows and states by link, heads by node."""
 
     flows: Array
-    guess: Array
     heads: Array
     state: Indices
     rounds: int = 0
@@ -86,20 +82,6 @@ class Lines:
     def flows(self, layout: Layout, rises: Array) -> Array:
         """Flows of all links when heads rise by so much."""
         return self.base + self.give * (rises[layout.start] - self.reach * rises[layout.end])
-
-
-def begin(layout: Layout) -> Running:
-    """A first guess: flows that lose about a tenth of a metre."""
-    flows = np.full(len(layout.links), 1e-3)
-    for _ in range(2):
-        head = np.abs(layout.through.at(flows)[0] + layout.over.at(flows)[0])
-        flows = flows * np.clip(np.sqrt(_OPENING_HEAD / np.maximum(head, 1e-12)), 0.02, 10.0)
-    guess = flows
-    state = np.where(layout.has_through, THROUGH, OVER)
-    state[layout.closed] = SHUT
-    heads = np.concatenate([np.full(layout.free, np.mean(layout.heads)), layout.heads])
-    flows = np.where(layout.closed, 0.0, flows)
-    return Running(flows, np.abs(guess), heads, state)
 
 
 def law_heads(layout: Layout, running: Running) -> tuple[Array, Array, Array]:
@@ -253,8 +235,8 @@ def turn(layout: Layout, running: Running, flows: Array, most: int) -> bool:
     flows = np.where(overshot, _SHRUNK * np.maximum(running.flows, TRICKLE), flows)
     if opening.size:
         excess = (ends(layout, running)[0] - barrier(layout, running))[opening]
-        push = np.clip(np.sqrt(np.maximum(excess, 0.0) / _OPENING_HEAD), 1e-3, 3.0)
-        flows[opening] = running.guess[opening] * push
+        push = np.clip(np.sqrt(np.maximum(excess, 0.0) / OPENING_HEAD), 1e-3, 3.0)
+        flows[opening] = layout.likely[opening] * push
     running.flows = np.where(running.state == SHUT, 0.0, flows)
     return bool(turning.size)
 
@@ -275,15 +257,14 @@ def wanted_states(layout: Layout, running: Running, flows: Array) -> Indices:
     dry = (flows <= 0.0) & ((start <= needed) | (running.flows <= nothing))
     shuts = np.where(layout.has_over, dry, layout.one_way & (flows < -nothing))
     shut = np.where(running.state == SHUT, start <= needed + close, shuts) | layout.closed
-    return np.where(shut, SHUT, _narrower(layout, running, flows, end))
+    opens = (running.state == SHUT) & ~shut
+    at = np.where(opens, layout.likely, flows) if opens.any() else flows
+    return np.where(shut, SHUT, _narrower(layout, at, end))
 
 
-def _narrower(layout: Layout, running: Running, flows: Array, end: Array) -> Indices:
+def _narrower(layout: Layout, flows: Array, end: Array) -> Indices:
     """Through or over: of the two ways of an element the one that asks for more head holds."""
-    both = layout.has_through & layout.has_over
-    if not np.any(both):
-        return np.where(layout.has_through, THROUGH, OVER)
-    at = np.maximum(np.where(running.state == SHUT, running.guess, flows), TRICKLE)
-    over = layout.crest + layout.over.at(at)[0]
-    through = end + layout.through.at(at)[0]
-    return np.where(layout.has_through & ~(both & (over > through)), THROUGH, OVER)
+    at = np.maximum(flows, TRICKLE)
+    over = layout.crest + layout.both_over.at(at)[0]
+    through = end + layout.both_through.at(at)[0]
+    return np.where(layout.has_through & ~(layout.both & (over > through)), THROUGH, OVER)

@@ -121,7 +121,7 @@ def turned(layout: Layout, running: Running, cut_off: Flags) -> bool:
     if wrong.size:
         first = wrong[0]
         running.state[first] = wanted[first]
-        running.flows[first] = running.guess[first] if wanted[first] != SHUT else 0.0
+        running.flows[first] = layout.likely[first] if wanted[first] != SHUT else 0.0
     return bool(wrong.size)
 
 

@@ -70,9 +70,7 @@ def solve_network(
         raise ImpossibleInput("a network needs elements, and a level that is fixed")
     layout = lay_out(links, fixed, injections or {})
     settled.refuse_adrift(layout)
-    running = rounds.begin(layout)
-    if start is not None:
-        _take_over(layout, running, start)
+    running = _begin(layout, start)
     for _ in range(_TURNS):
         rounds.seek(layout, running)
         cut_off = settled.settle(layout, running)
@@ -81,17 +79,23 @@ def solve_network(
     raise SolverError(f"{layout.links[0].name}: links open and shut without end")
 
 
-def _take_over(layout: Layout, running: rounds.Running, start: NetworkState) -> None:
-    """Begin where another answer stands: flows, what is open, heads. What it does not know keeps its first guess."""
+def _begin(layout: Layout, start: NetworkState | None) -> rounds.Running:
+    """Where the search begins: where another answer stands, what that does not know at a first guess."""
+    states = np.where(layout.has_through, rounds.THROUGH, rounds.OVER)
+    states[layout.closed] = rounds.SHUT
+    heads = np.concatenate([np.full(layout.free, np.mean(layout.heads)), layout.heads])
+    if start is None:
+        return rounds.Running(np.where(layout.closed, 0.0, layout.likely), heads, states)
+    told = np.array([settled.STATES.get(start.branch.get(link.name), -1) for link in layout.links])
+    can = (told == rounds.SHUT) | np.where(told == rounds.THROUGH, layout.has_through, layout.has_over)
+    known = (told >= 0) & can & ~layout.closed
+    states = np.where(known, told, states)
     flows = np.array([start.flows.get(link.name, 0.0) for link in layout.links])
-    states = np.array([settled.STATES.get(start.branch.get(link.name), -1) for link in layout.links])
-    heads = np.array([start.heads.get(node, np.nan) for node in layout.nodes[: layout.free]])
-    can = (states == rounds.SHUT) | np.where(states == rounds.THROUGH, layout.has_through, layout.has_over)
-    known = (states >= 0) & can & ~layout.closed
-    running.state = np.where(known, states, running.state)
-    running.flows = np.where(known & (flows != 0.0), flows, running.flows)
-    running.flows = np.where(running.state == rounds.SHUT, 0.0, running.flows)
-    running.heads[: layout.free] = np.where(np.isfinite(heads), heads, running.heads[: layout.free])
+    flows = np.where(known & (states != rounds.SHUT), flows, 0.0)
+    guessed = (flows == 0.0) & (states != rounds.SHUT)
+    before = np.array([start.heads.get(node, np.nan) for node in layout.nodes[: layout.free]])
+    heads[: layout.free] = np.where(np.isfinite(before), before, heads[: layout.free])
+    return rounds.Running(np.where(guessed, layout.likely, flows) if guessed.any() else flows, heads, states)
 
 
 def _state(layout: Layout, running: rounds.Running, cut_off: Flags) -> NetworkState:
