@@ -38,8 +38,7 @@ _STACKED = (PipeLaw, HazenWilliamsLaw, FittingLaw)
 
 def summed(places: Indices, amounts: Array | float, count: int) -> Array:
     """Amounts added up by place."""
-    total: Array = np.bincount(places, amounts, count)
-    return total
+    return np.asarray(np.bincount(places, amounts, count), dtype=float)
 
 
 @dataclass(frozen=True)
