@@ -62,8 +62,20 @@ class StripFunctions:
 
     def derivatives(self, points: Array, count: Count) -> list[Array]:
         """Every function and its first derivatives, `count` arrays in all, one row for each point on -1..1."""
-        polynomials = legendre.legvander(points, len(self.tables[0]) - 1)
+        polynomials = _legendre(points, len(self.tables[0]) - 1)
         return [polynomials[:, : len(table)] @ table for table in self.tables[:count]]
+
+
+def _legendre(points: Array, degree: Count) -> Array:
+    """Legendre polynomials up to a degree (of one and more), one row for each point, by Bonnet's recurrence.
+
+    k*P_k = (2k - 1)*x*P_(k-1) - (k - 1)*P_(k-2)
+    """
+    found = np.empty((degree + 1, len(points)))
+    found[0], found[1] = 1.0, points
+    for k in range(2, degree + 1):
+        found[k] = (found[k - 1] * points * (2 * k - 1) - found[k - 2] * (k - 1)) / k
+    return found.T
 
 
 @lru_cache(maxsize=64)
@@ -180,16 +192,22 @@ class LineBasis:
         """The functions and their two derivatives at the search points."""
         return self.jets(self.search_points)
 
-    def greatest(self, amounts: Array, order: Count = 0) -> Metre:
-        """Greatest size over the line of the sum of functions, or of one of its two derivatives."""
+    @cached_property
+    def integrals(self) -> Array:
+        """The integral of every function over the whole line."""
+        points, shares = self.quadrature(self.length)
+        return np.asarray(shares @ self.values(points))
+
+    def greatest(self, amounts: Array) -> Metre:
+        """Greatest size over the line of the sum of functions."""
         points = self.search_points
-        sizes = np.abs(self.search_jets[order] @ amounts)
+        sizes = np.abs(self.search_jets[0] @ amounts)
         best = int(sizes.argmax())
         for _ in range(ZOOMS):
             points = np.linspace(
                 points[max(best - 1, 0)], points[min(best + 1, len(points) - 1)], ZOOM_POINTS
             )
-            sizes = np.abs(self.jets(points)[order] @ amounts)
+            sizes = np.abs(self.values(points) @ amounts)
             best = int(sizes.argmax())
         return float(sizes[best])
 

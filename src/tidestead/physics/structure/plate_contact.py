@@ -12,6 +12,7 @@ from numpy.typing import NDArray
 
 from tidestead.core.dims import Array, Count, Metre, NewtonPerMetre2, Ratio
 from tidestead.core.errors import ImpossibleInput, SolverError
+from tidestead.physics.structure.plate_basis import LineBasis
 from tidestead.physics.structure.plate_panel import (
     EDGE_NAMES,
     EdgeName,
@@ -264,7 +265,14 @@ def contact(plate: RitzPlate, table: Array, rounds: Count) -> Contact:
     seats = []
     for edge in plate.panel.leaning():
         line, amounts = plate.edge_line(edge, table)
-        place = np.linspace(0.0, line.length, LINE_POINTS)
-        bow = line.values(place) @ amounts
+        place, values = _shown(line)
+        bow = values @ amounts
         seats.append(SeatLine(edge, place, bow, plate.panel.springs.of(edge) * np.maximum(bow, 0.0)))
     return Contact(tuple(seats), rounds)
+
+
+@lru_cache(maxsize=KEPT_PLATES)
+def _shown(line: LineBasis) -> tuple[Metres, Array]:
+    """Places along an edge where its bow is told, and the functions there."""
+    place = np.linspace(0.0, line.length, LINE_POINTS)
+    return place, line.values(place)

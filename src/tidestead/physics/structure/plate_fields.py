@@ -5,7 +5,7 @@ Signs: bow is positive towards the dry (air) side; a positive moment stretches t
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from typing import TypeAlias
 
@@ -14,7 +14,7 @@ from numpy.typing import NDArray
 
 from tidestead.core.dims import Array, Count, Metre, NewtonMetre, NewtonMetrePerMetre, Ratio
 from tidestead.physics.structure.plate_basis import ZOOM_POINTS, ZOOMS, LineBasis
-from tidestead.physics.structure.plate_panel import Metres, Moments, Panel
+from tidestead.physics.structure.plate_panel import EDGE_NAMES, Metres, Moments, Panel
 
 CORNER_PATCH: Ratio = 0.02
 """Share of the shorter side left out of the search round a corner between a clamped and a free edge.
@@ -154,16 +154,36 @@ def field_peaks(surface: Surface, panel: Panel) -> tuple[PeakBow, PeakMoment, Pe
         (lambda found: found.air_side, keep),
         (lambda found: found.water_side, keep),
     )
-    bow, air, water = (_peak(surface, panel, pick, pick(fields), mask) for pick, mask in picks)
+    summits: list[_Summit] = []
+    for number, (pick, mask) in enumerate(picks):
+        field = pick(fields)
+        spots = _summits(np.where(mask, field, -np.inf))
+        summits += [
+            _Summit(
+                number, pick, spot, (float(field[spot]), float(lines[0][spot[0]]), float(lines[1][spot[1]]))
+            )
+            for spot in spots
+        ]
+    refined = _refined(surface, panel, summits)
+    bow, air, water = (
+        max(best for summit, best in zip(summits, refined, strict=True) if summit.number == number)
+        for number in range(len(picks))
+    )
     return PeakBow(*bow), PeakMoment(*air), PeakMoment(*water)
 
 
-def _peak(
-    surface: Surface, panel: Panel, pick: Callable[[Fields], Array], field: Array, keep: Mask
-) -> tuple[float, float, float]:
-    """The best point of a field: its highest coarse summits, each refined by finer grids between its neighbours."""
-    seen = np.where(keep, field, -np.inf)
-    return max(_refined(surface, panel, pick, field, spot) for spot in _summits(seen))
+Best: TypeAlias = tuple[float, float, float]
+"""A field's value, and its place along the width and up the height."""
+
+
+@dataclass(frozen=True, eq=False)
+class _Summit:
+    """A high place of a field on the coarse grid: the field's number, how it is had, where, and the value there."""
+
+    number: int
+    pick: Callable[[Fields], Array]
+    spot: tuple[int, int]
+    best: Best
 
 
 def _summits(field: Array) -> list[tuple[int, int]]:
@@ -179,27 +199,46 @@ def _summits(field: Array) -> list[tuple[int, int]]:
     return [(int(i), int(j)) for i, j in spots[order]]
 
 
-def _refined(
-    surface: Surface, panel: Panel, pick: Callable[[Fields], Array], field: Array, spot: tuple[int, int]
-) -> tuple[float, float, float]:
-    """The best point round one place of the coarse search."""
-    x, y = surface.along.search_points, surface.up.search_points
-    i, j = spot
-    best = float(field[i, j]), float(x[i]), float(y[j])
+def _refined(surface: Surface, panel: Panel, summits: Sequence[_Summit]) -> list[Best]:
+    """The best point round each summit: by grids ever finer between its neighbours, those of all summits at once."""
+    spots = [summit.spot for summit in summits]
+    found = [summit.best for summit in summits]
+    wide = [surface.along.search_points] * len(summits)
+    high = [surface.up.search_points] * len(summits)
     for _ in range(ZOOMS):
-        x = np.linspace(x[max(i - 1, 0)], x[min(i + 1, len(x) - 1)], ZOOM_POINTS)
-        y = np.linspace(y[max(j - 1, 0)], y[min(j + 1, len(y) - 1)], ZOOM_POINTS)
-        fine = pick(surface.on_lines(surface.along.jets(x), surface.up.jets(y)))
-        fine = np.where(_outside_patches(panel, x, y), fine, -np.inf)
-        i, j = divmod(int(np.argmax(fine)), len(y))
-        best = max(best, (float(fine[i, j]), float(x[i]), float(y[j])))
-    return best
+        wide = _closer(wide, [spot[0] for spot in spots])
+        high = _closer(high, [spot[1] for spot in spots])
+        wide_jets, high_jets = _jets(surface.along, wide), _jets(surface.up, high)
+        for number, summit in enumerate(summits):
+            x, y = wide[number], high[number]
+            fine = summit.pick(surface.on_lines(wide_jets[number], high_jets[number]))
+            fine = np.where(_outside_patches(panel, x, y), fine, -np.inf)
+            i, j = spots[number] = divmod(int(np.argmax(fine)), len(y))
+            found[number] = max(found[number], (float(fine[i, j]), float(x[i]), float(y[j])))
+    return found
+
+
+def _closer(lines: Sequence[Metres], spots: Sequence[int]) -> list[Metres]:
+    """Points between the neighbours of one point of each line."""
+    return [
+        np.linspace(line[max(spot - 1, 0)], line[min(spot + 1, len(line) - 1)], ZOOM_POINTS)
+        for line, spot in zip(lines, spots, strict=True)
+    ]
+
+
+def _jets(basis: LineBasis, lines: Sequence[Metres]) -> list[Values]:
+    """The functions and their two derivatives on several lines of as many points."""
+    every = basis.jets(np.concatenate(lines))
+    parts = [np.split(part, len(lines)) for part in every]
+    return [(value, first, second) for value, first, second in zip(*parts, strict=True)]
 
 
 def _outside_patches(panel: Panel, x: Metres, y: Metres) -> Mask:
     """Which crossings of the lines stand clear of every corner between a clamped and a free edge."""
-    patch = CORNER_PATCH * min(panel.width, panel.height)
     keep = np.ones((len(x), len(y)), dtype=np.bool_)
+    if not {"clamped", "free"} <= {panel.edges.of(name) for name in EDGE_NAMES}:
+        return keep
+    patch = CORNER_PATCH * min(panel.width, panel.height)
     for side, near_side in (("left", x < patch), ("right", x > panel.width - patch)):
         for end, near_end in (("bottom", y < patch), ("top", y > panel.height - patch)):
             pair = {getattr(panel.edges, side), getattr(panel.edges, end)}

@@ -100,14 +100,11 @@ class RitzPlate:
 
         Pressure falls in a straight line to the water line: the wet part is integrated by itself, exactly.
         """
-        every, shares = self.along.quadrature(self.panel.width)
-        wide = shares @ self.along.values(every)
-        every, shares = self.up.quadrature(self.panel.height)
-        high = load.pressure * (shares @ self.up.values(every))
+        high = load.pressure * self.up.integrals
         if load.head > 0.0:
             wet, shares = self.up.quadrature(min(load.head, self.panel.height))
             high = high + load.weight * ((shares * (load.head - wet)) @ self.up.values(wet))
-        return np.outer(wide, high)
+        return np.outer(self.along.integrals, high)
 
     def reduced(self, work: Array) -> Array:
         """Work on all products turned into work on the kept ones, in one column."""

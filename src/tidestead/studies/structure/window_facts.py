@@ -183,7 +183,7 @@ def find_window(at: At, name: str, window: Window, setting: WindowSetting) -> Wi
     )
 
 
-KEPT_STATES = 64
+KEPT_STATES = 256
 """Solved panels kept: one level is met again in the first fill, the search for the safe level and the thicknesses."""
 
 
