@@ -51,7 +51,7 @@ def test_demo_answers_the_example_and_a_thicker_window_changes_the_verdict(
     lines[int(hint[1]) - 1] = 'thickness = "4 in"'
     copied.write_text("\n".join(lines) + "\n", "utf-8")
     assert failing() < before
-    assert main(["demo", str(tmp_path)]) == 0
+    assert main(["demo", "--no-page", str(tmp_path)]) == 0
     again = capsys.readouterr().out
     assert "used as it stands" in again
     assert 'thickness = "4 in"' in copied.read_text("utf-8")

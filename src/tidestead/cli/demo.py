@@ -1,10 +1,11 @@
-"""tidestead demo: the example plan, copied here and answered."""
+"""tidestead demo: the example plan, copied here, answered and shown as a page."""
 
 from __future__ import annotations
 
 import os
 import re
 import shlex
+import sys
 from importlib import resources
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -13,6 +14,7 @@ import click
 
 from tidestead.cli import ending, outfile, planfile, waiting
 from tidestead.cli.ask import print_text, units_option
+from tidestead.cli.open import show
 
 if TYPE_CHECKING:
     from tidestead.core.units import System
@@ -22,16 +24,16 @@ CALLED_AS = "TIDESTEAD_CALLED_AS"
 """Set by start.py, where the program is not on the path under its own name."""
 
 
-@click.command(short_help="Copy the example plan here and answer it.")
+@click.command(short_help="Copy the example plan here, answer it, show it.")
 @click.argument("folder", metavar="[DIR]", default=".")
 @click.option("--no-page", is_flag=True, help="Answer in the terminal only.")
+@click.option("--no-browser", is_flag=True, help="Serve the page and print its address only.")
 @units_option
-def demo(folder: str, no_page: bool, units: System | None) -> int:
-    """Copy the example plan into DIR (here unless told otherwise), answer it, and say what to try next.
+def demo(folder: str, no_page: bool, no_browser: bool, units: System | None) -> int:
+    """Copy the example plan into DIR (here unless told otherwise), answer it, and show it as a page.
 
     A file of that name that is there already is used as it stands.
     """
-    del no_page  # there is no page yet: both ways end in the terminal
     from tidestead import desk  # noqa: PLC0415 - help and faults come at once: only when it runs
 
     path = outfile.folder(Path(folder)) / EXAMPLE
@@ -47,7 +49,11 @@ def demo(folder: str, no_page: bool, units: System | None) -> int:
         answers = desk.answer(loaded, None, system, within=shown.show if shown is not None else None)
     print_text(answers, system, None, str(path))
     click.echo(next_steps(path, path.read_text("utf-8")))
-    return ending.DONE
+    if no_page:
+        return ending.DONE
+    click.echo("")
+    sys.stdout.flush()
+    return show(path, browser=not no_browser, units=units)
 
 
 def example_text(name: str) -> str:
@@ -65,6 +71,7 @@ def next_steps(path: Path, text: str) -> str:
     called = os.environ.get(CALLED_AS)
     steps = [
         f"\nTry next, with {called} for tidestead:" if called else "\nTry next:",
+        f"  tidestead open {name}                        the page, in your browser",
         f"  tidestead ask {name} structure --working     the formulas, numbers and sources behind it",
         f"  tidestead export {name} --to svg             the drawings",
     ]

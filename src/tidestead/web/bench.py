@@ -27,6 +27,7 @@ from tidestead.plan.text import decode, read_bytes
 from tidestead.web import remembered
 from tidestead.web.changes import Change, changes, snapshot
 from tidestead.web.history import History
+from tidestead.web.pictures import Drawings
 from tidestead.web.standing import Standing
 from tidestead.web.workers import Workers
 
@@ -67,6 +68,7 @@ class Bench:
         self.standings = {entry.name: Standing(entry.name, entry.question) for entry in SUBJECTS}
         self.trial: Trial | None = None
         self.looked_at = ""
+        self.drawings = Drawings()
         self.remembered = remembered.recall(path)
         self._chosen = system
         self._values_of: dict[str, dict[str, Any]] = {}
@@ -133,12 +135,6 @@ class Bench:
             text = decode(data, self.path.name).text
         except PlanError as error:
             return self._faulty(self.text, self.digest, error.faults)
-        except OSError as error:
-            words = (error.strerror or str(error)).lower()
-            fault = Fault(
-                self.path.name, None, "", f"cannot be read: {words}.", "Put it back; the page goes on then."
-            )
-            return self._faulty(self.text, self.digest, (fault,))
         if digest_of(data) == self.digest and not self.faults:
             return False
         try:

@@ -89,11 +89,10 @@ def _parts(scene: Scene) -> Iterator[str]:
 
 
 def _shared(drawn: str, part: str) -> int:
+    """How many names two parts have in common from the first on."""
     one, other = drawn.split("."), part.split(".")
-    count = next(
-        (at for at, (a, b) in enumerate(zip(one, other, strict=False)) if a != b), min(len(one), len(other))
-    )
-    return count if count == len(one) or count == len(other) else 0
+    pairs = zip(one, other, strict=False)
+    return next((at for at, (a, b) in enumerate(pairs) if a != b), min(len(one), len(other)))
 
 
 def svg(picture: Picture, answer: Answer, system: System, *, alone: bool = False) -> str:
@@ -107,6 +106,23 @@ def svg(picture: Picture, answer: Answer, system: System, *, alone: bool = False
     return draw_chart(picture, system, titled=alone, themed=alone)
 
 
-def inline(picture: Picture, answer: Answer, system: System) -> Markup:
-    """A picture to be put into the page."""
-    return Markup(svg(picture, answer, system))
+class Drawings:
+    """Pictures that have been drawn, kept for as long as their answer stands."""
+
+    def __init__(self) -> None:
+        self._kept: dict[tuple[str, str, System, bool], tuple[Answer, str]] = {}
+
+    def svg(self, picture: Picture, answer: Answer, system: System, *, alone: bool = False) -> str:
+        """A picture as `svg` draws it; at once where it has been drawn for this answer."""
+        key = (answer.subject, picture.id, system, alone)
+        before, drawn = self._kept.get(key, (None, ""))
+        if before is not answer:
+            drawn = svg(picture, answer, system, alone=alone)
+            self._kept = {kept: pair for kept, pair in self._kept.items() if pair[0].subject != answer.subject
+                          or pair[0] is answer}  # fmt: skip
+            self._kept[key] = (answer, drawn)
+        return drawn
+
+    def inline(self, picture: Picture, answer: Answer, system: System) -> Markup:
+        """A picture to be put into the page."""
+        return Markup(self.svg(picture, answer, system))

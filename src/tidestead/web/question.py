@@ -12,13 +12,12 @@ from tidestead.core.answer import Answer, Working
 from tidestead.core.source import Source
 from tidestead.plan.outline import spot_at
 from tidestead.plan.places import key_of_part
-from tidestead.plan.statements import Path
 from tidestead.report import wording
 from tidestead.web import rows
 from tidestead.web.bench import Bench
 from tidestead.web.changes import Change, first_of
 from tidestead.web.frame import Told, told_one
-from tidestead.web.pictures import PictureTold, inline, main_picture, picture_named, pictures_of
+from tidestead.web.pictures import PictureTold, main_picture, picture_named, pictures_of
 from tidestead.web.pictures import told as picture_told
 
 
@@ -73,7 +72,7 @@ def question(bench: Bench, subject: str, chosen: str = "") -> Question:
         changes=tuple(shown),
         more_changes=more,
         picture=picture_told(picture) if picture is not None else None,
-        drawn=inline(picture, answer, system) if picture is not None else Markup(),
+        drawn=bench.drawings.inline(picture, answer, system) if picture is not None else Markup(),
         pictures=tuple(map(picture_told, pictures_of(answer))),
         seen=tuple(seen),
         folded=tuple(folded),
@@ -115,8 +114,8 @@ def part_keys(bench: Bench) -> Callable[[str], str]:
 
 def can_be_written(key: str) -> bool:
     """Whether a key names one value of a plan that can be typed; a pattern or words cannot."""
-    names: Path = tuple(key.split("."))
+    names = key.split(".")
     if not all(name.replace("-", "").replace("_", "").isalnum() for name in names):
         return False
-    spot = spot_at(names)
+    spot = spot_at(tuple(names))
     return spot is not None and not spot.keys and (spot.typed is not None or bool(spot.words))

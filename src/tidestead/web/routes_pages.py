@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import csv
 import io
-from typing import Annotated
+from typing import Annotated, Any
 
 from fastapi import APIRouter, HTTPException, Path, Query, Request
 from starlette.responses import HTMLResponse, Response
@@ -13,7 +13,8 @@ from tidestead.core.answer import Answer
 from tidestead.report.steps import told_step
 from tidestead.web import standing_page
 from tidestead.web.bench import Bench
-from tidestead.web.pictures import picture_named, svg
+from tidestead.web.bodies import Refused
+from tidestead.web.pictures import picture_named
 from tidestead.web.places import BenchOf, environment, page
 from tidestead.web.question import anchor, marks_of, question
 
@@ -21,7 +22,7 @@ router = APIRouter(default_response_class=HTMLResponse)
 
 Subject = Annotated[str, Path(pattern="^[a-z_]{1,40}$")]
 Name = Annotated[str, Path(max_length=200)]
-MISSING = {404: {"description": "There is nothing of that name."}}
+MISSING: dict[int | str, dict[str, Any]] = {404: {"model": Refused, "description": "There is nothing of that name."}}
 
 
 @router.get("/")
@@ -74,7 +75,7 @@ async def picture_alone(request: Request, bench: BenchOf, subject: Subject, name
     found = picture_named(answer, name)
     if found is None:
         raise HTTPException(404, f"There is no picture of that name for {subject}.")
-    text = svg(found, answer, bench.system, alone=not request.headers.get("x-part"))
+    text = bench.drawings.svg(found, answer, bench.system, alone=not request.headers.get("x-part"))
     return Response(text, media_type="image/svg+xml")
 
 

@@ -98,6 +98,7 @@ def bound(listen: str, port: int | None) -> socket.socket:
         listener.setsockopt(socket.SOL_SOCKET, socket.SO_REUSEADDR, 1)
         try:
             listener.bind((listen, number))
+            listener.listen(128)  # from now on nobody else can have it
         except OSError as error:
             why = (error.strerror or str(error)).lower()
             listener.close()

@@ -11,7 +11,7 @@ from tidestead.core.scene import Scene
 from tidestead.web.bench import Bench
 from tidestead.web.changes import Change, first_of
 from tidestead.web.frame import Told, told_one
-from tidestead.web.pictures import Picture, PictureTold, inline
+from tidestead.web.pictures import Picture, PictureTold
 from tidestead.web.pictures import told as picture_told
 
 
@@ -84,4 +84,4 @@ def _known(bench: Bench) -> list[Answer]:
 
 
 def _drawn(bench: Bench, answer: Answer, picture: Picture) -> Drawn:
-    return Drawn(answer.subject, picture_told(picture), inline(picture, answer, bench.system))
+    return Drawn(answer.subject, picture_told(picture), bench.drawings.inline(picture, answer, bench.system))

@@ -4,12 +4,14 @@ let over = "";
 
 const starts = (long, short) => long === short || long.startsWith(`${short}.`);
 
-/** The keys among `keys` that mean the part, or the nearest that holds it. */
+/** The keys among `keys` that mean the part, or the nearest that holds it, or what stands beside it in the same wall. */
 function nearest(part, keys) {
   const inside = keys.filter((key) => starts(key, part));
   if (inside.length) return inside;
   const round = keys.filter((key) => starts(part, key)).sort((one, other) => other.length - one.length);
-  return round.slice(0, 1);
+  if (round.length) return round.slice(0, 1);
+  const near = part.split(".").slice(0, -1).join(".");
+  return near.includes(".") ? nearest(near, keys) : [];
 }
 
 /** Lights what the pointer, the focus or a pressed check means. */
