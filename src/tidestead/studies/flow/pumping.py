@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from decimal import Decimal
+from typing import TypeAlias
 
 from tidestead.core.answer import Estimate
 from tidestead.physics.flow.fittings import FittingLaw, fouled_k
@@ -24,7 +25,7 @@ from tidestead.studies.flow.facts import Line, Running
 from tidestead.studies.flow.intakes import Intake, boiling_of, intake_of
 from tidestead.studies.flow.lines import with_laws
 from tidestead.studies.flow.ranges import Ranges
-from tidestead.studies.flow.solving import tried
+from tidestead.studies.flow.solving import Trial, all_tried
 from tidestead.studies.flow.water_kind import WaterKind
 
 SPEEDS = (0.5, 0.6, 0.7, 0.8, 0.9, 1.1, 1.2)
@@ -87,13 +88,30 @@ class Setting:
 
 def pump_facts(setting: Setting) -> tuple[PumpFacts, ...]:
     """All pumps that stand in a line."""
-    return tuple(_pump(setting, line, line.pump) for line in setting.lines if line.pump is not None)
+    driven = [line for line in setting.lines if line.pump is not None]
+    changes = [{id(_law(line)): turned} for line in driven for turned in _turned(_law(line))]
+    strainers = _half_blocked(setting)
+    solved = _tried(setting, [*changes, *strainers.values()])
+    blocked = dict(zip(strainers, solved[len(changes) :], strict=True))
+    return tuple(
+        _pump(setting, line, (solved[len(SPEEDS) * at : len(SPEEDS) * (at + 1)], blocked))
+        for at, line in enumerate(driven)
+    )
 
 
-def _pump(setting: Setting, line: Line, name: str) -> PumpFacts:
-    pump = setting.plan.pumps[name]
+def _law(line: Line) -> PumpLaw | PowerPumpLaw:
     law = line.pump_law
-    assert law is not None  # the line has this pump
+    assert law is not None  # the line has a pump
+    return law
+
+
+Solved: TypeAlias = Sequence[Running | None]
+
+
+def _pump(setting: Setting, line: Line, trials: tuple[Solved, Mapping[str, Running | None]]) -> PumpFacts:
+    """One pump; `trials` are those at other speeds and, by strainer, those with one half blocked."""
+    name, law = line.pump or "", _law(line)
+    pump = setting.plan.pumps[name]
     flow = setting.running.flows[line.key]
     head = float(pump_head(law, flow))
     power = affinity(PumpDuty(flow, head, pump.power), pump.speed).power if pump.power is not None else None
@@ -115,8 +133,8 @@ def _pump(setting: Setting, line: Line, name: str) -> PumpFacts:
         intake_of(setting.plan, line, setting.running, spread.high, boiling_of(setting.plan, setting.water)),
         pump.needs_head,
         tuple((at, float(pump_head(law, at))) for at in (last * n / (_POINTS - 1) for n in range(_POINTS))),
-        _system(setting, line, law, (flow, head)),
-        _fouled(setting, line.key),
+        _system(line, (flow, head), trials[0]),
+        _fouled(setting, line.key, trials[1]),
         spread,
     )
 
@@ -135,37 +153,43 @@ def _cost(plan: Plan, power: float | None) -> Decimal | None:
     return (tariff.amount * Decimal(str(power * HOURS_A_MONTH / 1000.0))).quantize(Decimal("0.01"))
 
 
-def _tried(setting: Setting, laws: Mapping[int, Law]) -> Running | None:
+def _tried(setting: Setting, changes: Sequence[Mapping[int, Law]]) -> list[Running | None]:
     """The network with some laws changed for others, told by their `id`; all else, tees too, as it runs."""
-    lines = tuple(with_laws(line, laws) for line in setting.lines)
-    return tried(setting.plan, lines, setting.fixed, setting.running.state)
+    begin = setting.running.state
+    lines = [tuple(with_laws(line, laws) for line in setting.lines) for laws in changes]
+    return all_tried(setting.plan, [Trial(some, setting.fixed, begin) for some in lines])
 
 
-def _system(
-    setting: Setting, line: Line, law: PumpLaw | PowerPumpLaw, duty: tuple[float, float]
-) -> tuple[tuple[float, float], ...]:
+def _turned(law: PumpLaw | PowerPumpLaw) -> list[PumpLaw | PowerPumpLaw]:
+    """The pump at every speed that is tried."""
+    return [replace(law, speed=law.speed * share) for share in SPEEDS]
+
+
+def _system(line: Line, duty: tuple[float, float], solved: Solved) -> tuple[tuple[float, float], ...]:
     """Head the system takes at other flows: the duty of the same pump at other speeds, the rest as it is."""
     found = [duty]
-    for share in SPEEDS:
-        turned = replace(law, speed=law.speed * share)
-        running = _tried(setting, {id(law): turned})
+    for turned, running in zip(_turned(_law(line)), solved, strict=True):
         flow = running.flows[line.key] if running is not None else 0.0
         if flow > 0.0:
             found.append((flow, float(pump_head(turned, flow))))
     return tuple(sorted(found))
 
 
-def _fouled(setting: Setting, key: str) -> dict[str, float]:
-    """Flow of a line with each strainer half blocked, on top of what is blocked now."""
+def _half_blocked(setting: Setting) -> dict[str, dict[int, Law]]:
+    """By strainer its laws with half of it blocked, on top of what is blocked now."""
     strainers: dict[str, dict[int, Law]] = {}
     for run in (run for line in setting.lines for run in line.runs if run.kind == STRAINER):
         if isinstance(run.law, FittingLaw):
             fouled = replace(run.law, k=fouled_k(run.law.k, HALF))
             strainers.setdefault(run.item.name, {})[id(run.law)] = fouled
-    found = {}
-    for name, laws in strainers.items():
-        running = _tried(setting, laws)
-        before = setting.running.flows[key]
-        if running is not None and abs(running.flows[key] - before) > FELT * abs(before):
-            found[name] = running.flows[key]
-    return found
+    return strainers
+
+
+def _fouled(setting: Setting, key: str, blocked: Mapping[str, Running | None]) -> dict[str, float]:
+    """Flow of a line with each strainer half blocked, where the line feels it."""
+    before = setting.running.flows[key]
+    return {
+        name: running.flows[key]
+        for name, running in blocked.items()
+        if running is not None and abs(running.flows[key] - before) > FELT * abs(before)
+    }

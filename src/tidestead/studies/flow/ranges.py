@@ -20,7 +20,7 @@ from tidestead.plan.model import Plan
 from tidestead.studies.flow.elements import Stock
 from tidestead.studies.flow.facts import Line, Run, Running
 from tidestead.studies.flow.lines import with_laws
-from tidestead.studies.flow.solving import tried
+from tidestead.studies.flow.solving import Trial, all_tried
 
 SPREAD = 0.3
 """By how much a fitting may differ whose row tells no spread of its own. Source: Hydraulic Institute, as the catalogue
@@ -80,16 +80,14 @@ def ranges_of(
     loose = {line.key: pushed(plan, stock, line, -1.0) for line in lines}
     if all(stiff[line.key] is line for line in lines):
         return Ranges(running, (), "")
-    found, lost = [], 0
     sharing = _sharing(lines, fixed, running)
-    for tight in _corners(lines, sharing):
-        corner = tuple((stiff if line.key in tight else loose)[line.key] for line in lines)
-        solved = tried(plan, corner, fixed, running.state)
-        if solved is None:
-            lost += 1
-        else:
-            found.append(solved)
-    return Ranges(running, tuple(found), _basis(plan, lines, len(sharing)), lost)
+    corners = [
+        tuple((stiff if line.key in tight else loose)[line.key] for line in lines)
+        for tight in _corners(lines, sharing)
+    ]
+    solved = all_tried(plan, [Trial(corner, fixed, running.state) for corner in corners])
+    found = tuple(one for one in solved if one is not None)
+    return Ranges(running, found, _basis(plan, lines, len(sharing)), len(solved) - len(found))
 
 
 def _sharing(lines: Sequence[Line], fixed: Mapping[str, float], running: Running) -> list[frozenset[str]]:

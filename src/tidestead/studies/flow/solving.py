@@ -4,9 +4,11 @@ from __future__ import annotations
 
 import math
 from collections.abc import Collection, Iterable, Mapping, Sequence
+from dataclasses import dataclass
 
-from tidestead.core.errors import ImpossibleInput, SolverError
+from tidestead.core.errors import ImpossibleInput
 from tidestead.physics.flow.network import NetworkState, solve_network
+from tidestead.physics.flow.side_by_side import NetworkCase, solve_networks
 from tidestead.plan.model import Plan, Vessel
 from tidestead.studies.flow.elements import Stock, Unknown
 from tidestead.studies.flow.facts import Line, Run, RunFlow, Running
@@ -207,9 +209,18 @@ def solve(
     plan: Plan, lines: Sequence[Line], fixed: Mapping[str, float], begin: NetworkState | None = None
 ) -> Running:
     """The network as it runs. Raises SolverError or ImpossibleInput with the element's name."""
-    links = [link for line in lines for link in line.links]
+    case = _case(lines, fixed, begin)
+    return _running(plan, lines, solve_network(case.links, case.fixed, start=begin))
+
+
+def _case(lines: Sequence[Line], fixed: Mapping[str, float], begin: NetworkState | None) -> NetworkCase:
+    links = tuple(link for line in lines for link in line.links)
     touched = {node for link in links for node in (link.start, link.end)}
-    state = solve_network(links, {key: level for key, level in fixed.items() if key in touched}, start=begin)
+    return NetworkCase(links, {key: level for key, level in fixed.items() if key in touched}, begin)
+
+
+def _running(plan: Plan, lines: Sequence[Line], state: NetworkState) -> Running:
+    """A solution by circuit and by vessel."""
     flows = _told({line.key: state.flows[line.links[0].name] for line in lines})
     met = vessels_met(plan, lines)
     inflow, outflow = dict.fromkeys(met, 0.0), dict.fromkeys(met, 0.0)
@@ -237,18 +248,29 @@ def _level(plan: Plan, key: str, head: float) -> float:
     return head if math.isfinite(head) else floor_of(vessel) + (vessel.water or 0.0)
 
 
+@dataclass(frozen=True)
+class Trial:
+    """Lines with fixed levels that are tried, and a solution to begin from, if any."""
+
+    lines: Sequence[Line]
+    fixed: Mapping[str, float]
+    begin: NetworkState | None = None
+
+
+def all_tried(plan: Plan, trials: Sequence[Trial]) -> list[Running | None]:
+    """Each of the trials solved, begun from its state and then from nothing; None where it has no solution."""
+    states = solve_networks([_case(one.lines, one.fixed, one.begin) for one in trials])
+    return [
+        None if state is None else _running(plan, one.lines, state)
+        for one, state in zip(trials, states, strict=True)
+    ]
+
+
 def tried(
     plan: Plan, lines: Sequence[Line], fixed: Mapping[str, float], begin: NetworkState | None = None
 ) -> Running | None:
-    """As solve; None where there is no solution, sought from a state to begin from and then from nothing."""
-    for start in (begin, None) if begin is not None else (None,):
-        try:
-            return solve(plan, lines, fixed, start)
-        except ImpossibleInput:
-            return None
-        except SolverError:
-            continue
-    return None
+    """One trial solved; None where it has no solution."""
+    return all_tried(plan, [Trial(lines, fixed, begin)])[0]
 
 
 def passed_of(lines: Sequence[Line], running: Running) -> dict[str, tuple[RunFlow, ...]]:
