@@ -1,7 +1,194 @@
-"""Routes that are still to come."""
+"""The plan as forms, the file itself in an editor, and the changes that forms make."""
 
 from __future__ import annotations
 
-from fastapi import APIRouter
+from collections.abc import Callable
+from typing import Annotated
+
+from fastapi import APIRouter, HTTPException, Path, Query, Request
+from starlette.responses import HTMLResponse, JSONResponse, RedirectResponse, Response
+
+from tidestead.core.errors import PlanError
+from tidestead.plan.forms import Form, Group
+from tidestead.plan.parts import removed
+from tidestead.plan.references import renamed_everywhere
+from tidestead.web import forms_changes, forms_view
+from tidestead.web.bodies import Done, FaultOut, Refused
+from tidestead.web.forms_bodies import (
+    FieldTold,
+    GroupTold,
+    KeyOn,
+    Looked,
+    NameOn,
+    PartIn,
+    PartOn,
+    PartTold,
+    Typing,
+    TypingOn,
+)
+from tidestead.web.places import BenchOf, page
+from tidestead.web.routes_api import REFUSALS, changed, refused
+from tidestead.web.routes_pages import MISSING
 
 router = APIRouter()
+
+GroupName = Annotated[str, Path(pattern="^[a-z_]{1,40}$")]
+PartKey = Annotated[str, Path(min_length=1, max_length=300)]
+QueryKey = Annotated[str, Query(max_length=300)]
+QueryName = Annotated[str, Query(max_length=60)]
+LOOKS: dict[int | str, dict[str, object]] = {422: {"model": Refused, "description": "It cannot be read."}}
+
+
+# Pages
+
+
+@router.get("/plan", response_class=HTMLResponse)
+async def whole(request: Request, bench: BenchOf) -> HTMLResponse:
+    """Every group of the plan, with what is in it."""
+    return page(request, bench, "forms/plan.html", sheet=forms_view.sheet_on(bench), view=forms_view)
+
+
+@router.get("/plan/part/{key:path}", response_class=HTMLResponse, responses=MISSING)
+async def part(
+    request: Request,
+    bench: BenchOf,
+    key: PartKey,
+    back: Annotated[str, Query(alias="for", max_length=40)] = "",
+) -> Response:
+    """One table of the plan and all that is in it; of a key that is no table, that of the table it stands in."""
+    found = forms_view.part_page(bench, key, back)
+    if found is not None:
+        return page(request, bench, "forms/part.html", one=found, view=forms_view)
+    near = forms_view.nearest_form(forms_view.sheet_on(bench), key)
+    if near is None:
+        raise HTTPException(404, "The plan has no such part.")
+    return RedirectResponse(
+        f"{forms_view.href_of(near.key)}{f'?for={back}' if back.isidentifier() else ''}", 303
+    )
+
+
+@router.get("/plan/new/{key:path}", response_class=HTMLResponse, responses=MISSING)
+async def new(
+    request: Request, bench: BenchOf, key: PartKey, name: QueryName = "", like: QueryKey = ""
+) -> HTMLResponse:
+    """An empty form for a part, or a copy of one that is there. Nothing is saved until it is whole."""
+    try:
+        found = forms_view.new_page(bench, forms_view.key_under(key, name), like)
+    except PlanError as error:
+        raise HTTPException(404, str(error) or "No part may stand there.") from error
+    if found is None:
+        raise HTTPException(404, "No new part may stand there, or one of that name is there already.")
+    return page(request, bench, "forms/new.html", one=found, view=forms_view)
+
+
+@router.get("/plan/{group}", response_class=HTMLResponse, responses=MISSING)
+async def one_group(request: Request, bench: BenchOf, group: GroupName) -> HTMLResponse:
+    """One group of the plan."""
+    return page(request, bench, "forms/group.html", group=_group(bench, group), view=forms_view)
+
+
+@router.get("/file", response_class=HTMLResponse)
+async def file(request: Request, bench: BenchOf) -> HTMLResponse:
+    """The plan's file in an editor, with its faults."""
+    return page(request, bench, "forms/file.html", text=bench.text, faults=bench.faults)
+
+
+# Twins
+
+
+@router.get("/api/forms")
+async def groups(bench: BenchOf) -> list[GroupTold]:
+    """Every group of the plan, with the tables in it."""
+    return [
+        GroupTold(
+            name=group.name,
+            title=group.title,
+            told=group.told,
+            faults=len(group.all_faults),
+            parts=[
+                PartTold(key=form.key, title=form.title, faults=len(form.all_faults))
+                for form in group.all_forms
+                if form.key
+            ],
+        )
+        for group in forms_view.sheet_on(bench).groups
+    ]
+
+
+@router.get("/api/forms/group/{group}", responses=MISSING)
+async def group_twin(bench: BenchOf, group: GroupName) -> Group:
+    """One group of the plan with its forms and their fields."""
+    return _group(bench, group)
+
+
+@router.get("/api/forms/part/{key:path}", responses=MISSING)
+async def part_twin(bench: BenchOf, key: PartKey) -> Form:
+    """The form of one table of the plan, with those in it."""
+    found = forms_view.part_page(bench, key, "")
+    if found is None:
+        raise HTTPException(404, "The plan has no such part.")
+    return found.form
+
+
+def _group(bench: BenchOf, name: str) -> Group:
+    found = next((group for group in forms_view.sheet_on(bench).groups if group.name == name), None)
+    if found is None:
+        raise HTTPException(404, f"The plan has no group called {name}.")
+    return found
+
+
+# Changes
+
+
+@router.post("/api/forms/preview", responses=LOOKS, response_model=Looked)
+async def preview(bench: BenchOf, body: Typing) -> Looked | JSONResponse:
+    """How words are understood, and what is wrong with them. Nothing is saved."""
+    return _looked(lambda: forms_changes.looked(bench, body.fields))
+
+
+@router.post("/api/forms/save", responses=REFUSALS, response_model=Done)
+async def save(bench: BenchOf, body: TypingOn) -> Done | JSONResponse:
+    """Save words typed into fields. Refused where a field is no longer as it was shown."""
+    return changed(bench, lambda: forms_changes.save(bench, body.fields, body.base))
+
+
+@router.post("/api/forms/new/preview", responses=LOOKS, response_model=Looked)
+async def preview_part(bench: BenchOf, body: PartIn) -> Looked | JSONResponse:
+    """How the form of a new part is understood. Nothing is saved."""
+    return _looked(lambda: forms_changes.looked_part(bench, body))
+
+
+@router.post("/api/forms/new", responses=REFUSALS, response_model=Done)
+async def add(bench: BenchOf, body: PartOn) -> Done | JSONResponse:
+    """Add a part whole."""
+    why = f"{body.key} added"
+    return changed(bench, lambda: bench.save_text(forms_changes.with_new(bench, body), body.base, why))
+
+
+@router.post("/api/forms/remove", responses=REFUSALS, response_model=Done)
+async def remove(bench: BenchOf, body: KeyOn) -> Done | JSONResponse:
+    """Take a part out with all that is in it."""
+    return changed(
+        bench, lambda: bench.save_text(removed(bench.text, body.key), body.base, f"{body.key} taken out")
+    )
+
+
+@router.post("/api/forms/rename", responses=REFUSALS, response_model=Done)
+async def rename(bench: BenchOf, body: NameOn) -> Done | JSONResponse:
+    """Give a part another name, here and wherever the plan names it."""
+    why = f"{body.key} is now {body.name}"
+    return changed(
+        bench, lambda: bench.save_text(renamed_everywhere(bench.text, body.key, body.name), body.base, why)
+    )
+
+
+def _looked(look: Callable[[], forms_changes.Seen]) -> Looked | JSONResponse:
+    try:
+        seen = look()
+    except PlanError as error:
+        return refused(422, "This cannot be written into the plan.", error.faults)
+    told = {
+        key: FieldTold(echo=field.echo, faults=list(map(FaultOut.of, field.faults)))
+        for key, field in seen.fields.items()
+    }
+    return Looked(sound=seen.sound, fields=told, others=list(map(FaultOut.of, seen.others)))

@@ -1,0 +1,65 @@
+"""Where a plan names one of its parts elsewhere: a heater its vessel, a circuit its ports, a route its valves."""
+
+from __future__ import annotations
+
+import tomllib
+from collections.abc import Iterator
+from typing import Any
+
+from tidestead.plan.editing import path_of, with_value
+from tidestead.plan.flow_fields import NAMED_KINDS, RouteItem
+from tidestead.plan.forms.leaves import is_list, item_of, names_part, names_port
+from tidestead.plan.outline import Spot, spot_at
+from tidestead.plan.parts import renamed
+from tidestead.plan.statements import Path
+
+_ROUTED = {"valves": "valve", "pumps": "pump", "apparatus": "apparatus"}
+
+
+def renamed_everywhere(text: str, key: str, new_name: str) -> str:
+    """The text with a part under another name, there and wherever the plan names it. Raises a PlanError."""
+    path, values = path_of(key), tomllib.loads(text)
+    text = renamed(text, key, new_name)
+    for place, words in _naming(values, path, new_name):
+        here = place if place[: len(path)] != path else (*path[:-1], new_name, *place[len(path) :])
+        text = with_value(text, here, words)
+    return text
+
+
+def _naming(values: Any, path: Path, new: str) -> Iterator[tuple[Path, str]]:
+    """Every place that names a part, with the words that name it anew."""
+    for place, here, words in _texts(values, ()):
+        again = _anew(here, words, path, new)
+        if again != words:
+            yield place, again
+
+
+def _texts(values: Any, path: Path) -> Iterator[tuple[Path, Spot, str]]:
+    """Every text of the plan with its place and what may stand there."""
+    if isinstance(values, dict):
+        for key, value in values.items():
+            yield from _texts(value, (*path, key))
+    elif (here := spot_at(path)) is not None:
+        if isinstance(values, list) and is_list(here):
+            inner = item_of(here)
+            yield from (((*path, at), inner, item) for at, item in enumerate(values) if isinstance(item, str))
+        elif isinstance(values, str):
+            yield path, here, values
+
+
+def _anew(here: Spot, words: str, path: Path, new: str) -> str:
+    """The words at a place once a part has its new name."""
+    table, name = path[0], str(path[-1])
+    vessel = table == "vessels" and len(path) == 2
+    port = table == "vessels" and len(path) == 4 and path[2] == "ports"
+    if vessel and names_part(here):
+        return new if words == name else words
+    if names_port(here):
+        if vessel and words.startswith(f"{name}."):
+            return f"{new}{words[len(name) :]}"
+        if port and words == f"{path[1]}.{name}":
+            return f"{path[1]}.{new}"
+        return new if table == "outfalls" and words == name else words
+    kind = _ROUTED.get(str(table), "")
+    routed = here.annotation is RouteItem and kind in NAMED_KINDS
+    return f"{kind} {new}" if routed and words.split() == [kind, name] else words

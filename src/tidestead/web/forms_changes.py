@@ -1,0 +1,77 @@
+"""From words typed into forms to changes of the plan: looked at, or saved."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from tidestead.core.errors import Fault
+from tidestead.plan.editing import path_of
+from tidestead.plan.edits import Edit, edited
+from tidestead.plan.forms import Draft, Field, edit_typed, field_at, part_typed
+from tidestead.web.bench import Bench, StaleError
+from tidestead.web.forms_bodies import PartIn, TypedIn
+from tidestead.web.forms_view import copy_of, draft_of
+
+
+@dataclass(frozen=True)
+class Seen:
+    """What words would lead to: each field as it would be, and the faults that belong to none of them."""
+
+    sound: bool
+    fields: dict[str, Field]
+    others: tuple[Fault, ...]
+
+
+def looked(bench: Bench, typed: Sequence[TypedIn]) -> Seen:
+    """What words typed into fields would lead to. Raises a PlanError where they cannot be written."""
+    return _seen(bench, edited(bench.text, _edits(draft_of(bench), typed)), typed)
+
+
+def looked_part(bench: Bench, body: PartIn) -> Seen:
+    """What the form of a new part would lead to. Raises a PlanError where it cannot be written."""
+    return _seen(bench, with_new(bench, body), body.fields)
+
+
+def save(bench: Bench, typed: Sequence[TypedIn], base: str) -> None:
+    """Save words typed into fields. Raises StaleError where a field was changed elsewhere since it was shown."""
+    draft = draft_of(bench)
+    for one in typed:
+        field = field_at(draft, one.key)
+        now = field.typed if field is not None else ""
+        if one.was is not None and one.was != now:
+            words = f'"{now}"' if now else "left out"
+            raise StaleError(f"{one.key} has been changed meanwhile: it is {words} now. Nothing was saved.")
+    bench.save(_edits(draft, typed), base, ", ".join(_told(one) for one in typed))
+
+
+def with_new(bench: Bench, body: PartIn) -> str:
+    """The text with a new part, whole. Raises a PlanError where it cannot be added."""
+    if body.like:
+        text = copy_of(bench.text, body.like, body.key)
+        return edited(text, _edits(Draft.of(text, bench.path.name), body.fields))
+    inner = {one.key.removeprefix(f"{body.key}."): one.words for one in body.fields}
+    return edited(bench.text, [part_typed(draft_of(bench), body.key, inner)])
+
+
+def _edits(draft: Draft, typed: Sequence[TypedIn]) -> list[Edit]:
+    """The edits of those fields whose words differ from what stands there."""
+    made = [edit_typed(draft, one.key, one.words) for one in typed]
+    return [edit for edit in made if edit.value != _standing(draft, edit)]
+
+
+def _standing(draft: Draft, edit: Edit) -> object:
+    return draft.at(path_of(edit.key))
+
+
+def _told(one: TypedIn) -> str:
+    words = " ".join(one.words.split())
+    return f"{one.key} {words[:40]}" if words else f"{one.key} taken out"
+
+
+def _seen(bench: Bench, text: str, typed: Sequence[TypedIn]) -> Seen:
+    draft = Draft.of(text, bench.path.name)
+    found = {one.key: field_at(draft, one.key) for one in typed}
+    fields = {key: field for key, field in found.items() if field is not None}
+    own = {fault for field in fields.values() for fault in field.faults}
+    return Seen(draft.sound, fields, tuple(fault for fault in draft.faults if fault not in own))

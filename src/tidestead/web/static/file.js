@@ -1,0 +1,149 @@
+// The plan's file in an editor: faults while typing, line numbers, saved by button and Ctrl-S; never over another's change.
+import {base, faultWords, post, say, setBase} from "./door.js";
+
+const PAUSE = 200;
+const desk = document.getElementById("desk");
+const text = document.getElementById("text");
+const gutter = document.getElementById("gutter");
+const told = document.getElementById("file-told");
+const list = document.getElementById("file-faults");
+const saver = document.getElementById("file-save");
+const anew = document.getElementById("file-anew");
+let was = text.value;
+let timer = 0;
+let number = 0;
+
+const whole = () => (desk.dataset.ends === "crlf" ? text.value.replaceAll("\n", "\r\n") : text.value);
+const isDirty = () => text.value !== was;
+
+function mark() {
+  desk.toggleAttribute("data-kept", isDirty());
+  anew.hidden = !isDirty();
+  saver.disabled = !isDirty();
+}
+
+function count() {
+  const lines = text.value.split("\n").length;
+  while (gutter.children.length > lines) gutter.lastElementChild.remove();
+  while (gutter.children.length < lines) {
+    const line = document.createElement("span");
+    line.id = `line-${gutter.children.length + 1}`;
+    line.textContent = gutter.children.length + 1;
+    gutter.append(line);
+  }
+  text.rows = lines;
+}
+
+function show(faults) {
+  const items = faults.map((fault) => {
+    const item = document.createElement("li");
+    if (fault.line) {
+      const link = document.createElement("a");
+      link.href = `#line-${fault.line}`;
+      link.textContent = `line ${fault.line}`;
+      item.append(link, ", ");
+    }
+    const where = document.createElement("code");
+    where.textContent = fault.where;
+    item.append(where, `: ${faultWords(fault)}`);
+    return item;
+  });
+  const found = document.createElement("ul");
+  found.className = "faults";
+  found.append(...items);
+  list.replaceChildren(...(items.length ? [found] : []));
+  const bad = new Set(faults.map((fault) => fault.line));
+  [...gutter.children].forEach((line, at) => line.classList.toggle("bad", bad.has(at + 1)));
+  text.setAttribute("aria-invalid", String(items.length > 0));
+}
+
+async function preview() {
+  const mine = ++number;
+  const reply = await post("/api/preview/text", {text: whole()});
+  if (mine !== number) return;
+  show(reply.faults);
+  const amount = reply.faults.length === 1 ? "1 fault" : `${reply.faults.length} faults`;
+  told.textContent = !reply.ok ? reply.words : !isDirty() ? (reply.sound ? "As saved." : `${amount}.`) : reply.sound ? "Sound; not saved yet." : `${amount}; not saved.`;
+}
+
+async function save() {
+  clearTimeout(timer);
+  if (!isDirty()) return;
+  const sent = text.value;
+  const reply = await post("/api/save/text", {text: whole(), base: desk.dataset.base});
+  if (reply.ok) {
+    was = sent;
+    desk.dataset.base = reply.digest;
+    setBase(reply.digest);
+    mark();
+    show([]);
+    told.textContent = isDirty() ? "Saved; you have typed since." : "Saved.";
+    say("The file is saved.");
+  } else {
+    if (reply.faults.length) show(reply.faults);
+    told.textContent = reply.words;
+    say(reply.words);
+  }
+}
+
+function goTo(line) {
+  const lines = text.value.split("\n");
+  const start = lines.slice(0, line - 1).reduce((sum, one) => sum + one.length + 1, 0);
+  text.focus({preventScroll: true});
+  text.setSelectionRange(start, start + (lines[line - 1] ?? "").length);
+  document.getElementById(`line-${line}`)?.scrollIntoView({block: "center"});
+}
+
+text.addEventListener("input", () => {
+  mark();
+  count();
+  clearTimeout(timer);
+  timer = setTimeout(preview, PAUSE);
+});
+
+saver.addEventListener("click", save);
+
+anew.addEventListener("click", async () => {
+  const plan = await (await fetch("/api/plan")).json();
+  was = plan.text.replaceAll("\r\n", "\n");
+  text.value = was;
+  desk.dataset.base = plan.digest;
+  desk.dataset.ends = plan.text.includes("\r\n") ? "crlf" : "lf";
+  mark();
+  count();
+  preview();
+  text.focus();
+});
+
+document.addEventListener("keydown", (event) => {
+  if ((event.ctrlKey || event.metaKey) && event.key.toLowerCase() === "s") {
+    event.preventDefault();
+    save();
+  }
+});
+
+document.addEventListener("click", (event) => {
+  const link = event.target.closest?.("a[href^='#line-'], a[href^='/file#line-']");
+  if (!link) return;
+  event.preventDefault();
+  goTo(Number(link.hash.slice(6)));
+});
+
+window.addEventListener("beforeunload", (event) => { if (isDirty()) event.preventDefault(); });
+
+/* the page brings this part up to date when the file changes, unless something is typed here */
+document.addEventListener("renewed", () => {
+  if (desk.hasAttribute("data-kept")) {
+    if (desk.dataset.base !== base()) told.textContent = "The file has been changed meanwhile. What you typed is still here; copy it, then put back what is in the file.";
+    return;
+  }
+  was = text.value;
+  mark();
+  count();
+  preview();
+});
+
+mark();
+count();
+if (location.hash.startsWith("#line-")) goTo(Number(location.hash.slice(6)));
+if (list.children.length) preview();

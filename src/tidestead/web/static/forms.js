@@ -1,0 +1,227 @@
+// Fields of the plan: read back while typing, saved on leaving a sound one, put back by Escape; parts added whole.
+import {base, faultWords, post, say, setBase} from "./door.js";
+
+const PAUSE = 170;
+const timers = new WeakMap();
+const isField = (node) => node instanceof Element && node.matches("[data-words]");
+const boxOf = (field) => field.closest(".field");
+const within = (field, part) => document.getElementById(`${field.id}-${part}`);
+const isNew = (field) => Boolean(field.closest("[data-new]"));
+const labelOf = (field) => boxOf(field).querySelector("label").firstChild.textContent.trim();
+const typedIn = (field) => ({key: field.dataset.key, words: field.value});
+const fieldsIn = (root) => [...root.querySelectorAll("[data-words]")];
+const dirtyFields = () => fieldsIn(document).filter((field) => "dirty" in field.dataset && !isNew(field));
+
+function mark(field) {
+  const dirty = field.value !== field.dataset.was;
+  if (dirty) field.dataset.dirty = "yes"; else delete field.dataset.dirty;
+  boxOf(field).toggleAttribute("data-kept", dirty);
+  boxOf(field).classList.toggle("unsaved", dirty);
+}
+
+function paragraphs(place, lines) {
+  place.replaceChildren(...lines.map((words) => {
+    const line = document.createElement("p");
+    line.textContent = words;
+    return line;
+  }));
+}
+
+function tell(field, echo, lines) {
+  within(field, "echo").textContent = echo;
+  paragraphs(within(field, "faults"), lines);
+  field.setAttribute("aria-invalid", String(lines.length > 0));
+  boxOf(field).classList.toggle("faulty", lines.length > 0);
+}
+
+/** What is wrong: with the field itself, else with what it would break elsewhere. */
+function linesOf(reply, key) {
+  const own = (reply.fields?.[key]?.faults ?? []).map(faultWords);
+  const elsewhere = (reply.others ?? reply.faults ?? []).slice(0, 4).map((fault) => `${fault.where}: ${faultWords(fault)}`);
+  return [...own, ...(own.length ? [] : elsewhere)];
+}
+
+const refusedLines = (reply) => [reply.words, ...reply.faults.slice(0, 4).map((fault) => `${fault.where}: ${faultWords(fault)}`)];
+
+async function preview(field) {
+  const words = field.value;
+  const fields = dirtyFields().includes(field) ? dirtyFields().map(typedIn) : [typedIn(field)];
+  let reply = await post("/api/forms/preview", {fields});
+  if (reply.ok && !reply.sound && fields.length > 1) reply = await post("/api/forms/preview", {fields: [typedIn(field)]});
+  if (field.value !== words) return;
+  tell(field, reply.fields?.[field.dataset.key]?.echo ?? "", reply.ok ? linesOf(reply, field.dataset.key) : refusedLines(reply));
+}
+
+function saved(fields, digest) {
+  for (const field of fields) {
+    field.dataset.was = field.value;
+    mark(field);
+    tell(field, within(field, "echo").textContent, []);
+  }
+  setBase(digest);
+}
+
+async function save(field) {
+  mark(field);
+  clearTimeout(timers.get(field));
+  if (!("dirty" in field.dataset) || "saving" in field.dataset) return;
+  field.dataset.saving = "yes";
+  try {
+    const together = dirtyFields();
+    const body = (fields) => ({fields: fields.map((one) => ({...typedIn(one), was: one.dataset.was})), base: base()});
+    let sent = together;
+    let reply = await post("/api/forms/save", body(sent));
+    if (reply.status === 422 && together.length > 1) reply = await post("/api/forms/save", body(sent = [field]));
+    if (reply.ok) {
+      saved(sent, reply.digest);
+      say(`Saved: ${labelOf(field)} ${field.value || "left out"}.`);
+    } else {
+      await refusal(field, reply);
+    }
+  } finally {
+    delete field.dataset.saving;
+  }
+}
+
+async function refusal(field, reply) {
+  if (reply.status === 422) await preview(field);
+  else tell(field, within(field, "echo").textContent, [reply.words]);
+  const box = within(field, "faults");
+  if (!box.textContent) paragraphs(box, [reply.words]);
+  const line = document.createElement("p");
+  line.className = "not-saved";
+  line.textContent = `Not saved; the plan still has ${field.dataset.was ? `“${field.dataset.was}”` : "nothing here"}. Escape puts that back.`;
+  box.append(line);
+  say(`Not saved: ${labelOf(field)}. ${reply.words}`);
+}
+
+async function putBack(field) {
+  clearTimeout(timers.get(field));
+  field.value = field.dataset.was;
+  mark(field);
+  if (isNew(field)) return previewNew(field);
+  return field.value ? preview(field) : tell(field, "", []);
+}
+
+// A part that is added whole
+
+function partOf(form) {
+  const copy = Boolean(form.dataset.like);
+  const fields = fieldsIn(form).filter((field) => (copy ? field.value !== field.dataset.was : field.value.trim() !== ""));
+  return {key: form.dataset.new, like: form.dataset.like, fields: fields.map(typedIn)};
+}
+
+async function previewNew(field) {
+  const form = field.closest("[data-new]");
+  const words = field.value;
+  const body = partOf(form);
+  if (!body.fields.some((one) => one.key === field.dataset.key)) body.fields.push(typedIn(field));
+  const reply = await post("/api/forms/new/preview", body);
+  if (field.value !== words) return;
+  const told = reply.fields?.[field.dataset.key];
+  tell(field, told?.echo ?? "", reply.ok ? (told?.faults ?? []).map(faultWords) : refusedLines(reply));
+}
+
+async function saveNew(form) {
+  const button = form.querySelector("[data-act-new]");
+  button.disabled = true;
+  try {
+    const body = partOf(form);
+    const reply = await post("/api/forms/new", {...body, base: base()});
+    if (reply.ok) {
+      fieldsIn(form).forEach((field) => delete field.dataset.dirty);
+      location.assign(form.dataset.to);
+      return;
+    }
+    showFaults(form, reply);
+  } finally {
+    button.disabled = false;
+  }
+}
+
+function showFaults(form, reply) {
+  const left = [];
+  fieldsIn(form).forEach((field) => tell(field, within(field, "echo").textContent, []));
+  for (const fault of reply.faults) {
+    const field = fieldsIn(form).find((one) => fault.where === one.dataset.key || fault.where.startsWith(`${one.dataset.key}[`));
+    if (field) tell(field, within(field, "echo").textContent, [...[...within(field, "faults").children].map((line) => line.textContent), faultWords(fault)]);
+    else left.push(`${fault.where}: ${faultWords(fault)}`);
+  }
+  paragraphs(document.getElementById("new-faults"), [reply.words, ...left]);
+  const first = form.querySelector("[aria-invalid=true]");
+  if (first) {
+    const folded = first.closest("details");
+    if (folded) folded.open = true;
+    first.focus();
+  }
+  say(reply.words);
+}
+
+// Whole parts
+
+async function removePart(key) {
+  const reply = await post("/api/forms/remove", {key, base: base()});
+  if (!reply.ok) return say([reply.words, ...reply.faults.map((fault) => `${fault.where}: ${faultWords(fault)}`)].slice(0, 4).join(" "));
+  setBase(reply.digest);
+  const page = document.querySelector("[data-page-of]");
+  if (page?.dataset.pageOf === key) return location.assign(page.dataset.up);
+  return say(`${key} is taken out. Undo puts it back.`);
+}
+
+async function renamePart(form) {
+  const name = form.elements.name.value.trim();
+  const key = form.dataset.rename;
+  const reply = await post("/api/forms/rename", {key, name, base: base()});
+  if (!reply.ok) return say([reply.words, ...reply.faults.map((fault) => `${fault.where}: ${faultWords(fault)}`)].slice(0, 4).join(" "));
+  const above = key.slice(0, key.length - key.split(".").pop().length);
+  return location.assign(`/plan/part/${encodeURIComponent(above + name)}`);
+}
+
+document.addEventListener("input", (event) => {
+  const field = event.target;
+  if (!isField(field)) return;
+  mark(field);
+  clearTimeout(timers.get(field));
+  timers.set(field, setTimeout(() => (isNew(field) ? previewNew(field) : preview(field)), PAUSE));
+});
+
+document.addEventListener("change", (event) => { if (isField(event.target) && !isNew(event.target)) save(event.target); });
+
+document.addEventListener("keydown", (event) => {
+  const field = event.target;
+  if (!isField(field) || event.isComposing) return;
+  if (event.key === "Escape") {
+    event.preventDefault();
+    putBack(field);
+  } else if (event.key === "Enter" && !isNew(field) && (field.tagName === "INPUT" || event.ctrlKey || event.metaKey)) {
+    event.preventDefault();
+    save(field);
+  }
+});
+
+document.addEventListener("submit", (event) => {
+  const form = event.target;
+  if (form.matches("[data-new]")) {
+    event.preventDefault();
+    saveNew(form);
+  } else if (form.matches("[data-rename]")) {
+    event.preventDefault();
+    renamePart(form);
+  }
+});
+
+document.addEventListener("click", (event) => {
+  const button = event.target.closest?.("[data-remove]");
+  if (button) removePart(button.dataset.remove);
+});
+
+window.addEventListener("beforeunload", (event) => {
+  if (fieldsIn(document).some((field) => "dirty" in field.dataset)) event.preventDefault();
+});
+
+const aimed = location.hash && document.getElementById(location.hash.slice(1));
+if (aimed) {
+  const folded = aimed.closest("details");
+  if (folded) folded.open = true;
+  aimed.scrollIntoView({block: "center"});
+}
