@@ -105,10 +105,19 @@ def test_a_change_without_origin_from_a_page_elsewhere_is_refused(bench: Bench) 
 
 @pytest.mark.parametrize(
     "path",
-    ["/static/../app.py", "/static/%2e%2e/app.py", "/static/..%2fapp.py", "/static//etc/passwd", "/question/../../etc/passwd",
-     "/question/structure/picture/../../../etc/passwd.svg", "/question/structure/table/%2e%2e%2fetc%2fpasswd.csv",
-     "/plan/part/..%2f..%2fetc", "/question/STRUCTURE", "/%00"],
-)  # fmt: skip
+    [
+        "/static/../app.py",
+        "/static/%2e%2e/app.py",
+        "/static/..%2fapp.py",
+        "/static//etc/passwd",
+        "/question/../../etc/passwd",
+        "/question/structure/picture/../../../etc/passwd.svg",
+        "/question/structure/table/%2e%2e%2fetc%2fpasswd.csv",
+        "/plan/part/..%2f..%2fetc",
+        "/question/STRUCTURE",
+        "/%00",
+    ],
+)
 def test_a_path_leads_nowhere_else(client: TestClient, path: str) -> None:
     reply = client.get(path)
     assert reply.status_code in (400, 404, 422)

@@ -17,8 +17,8 @@ from typing import Any
 from tidestead.core.answer import Answer
 from tidestead.core.errors import Fault, PlanError, TidesteadError
 from tidestead.core.units import System
+from tidestead.desk import subjects
 from tidestead.desk.lanes import Job, News
-from tidestead.desk.subjects import SUBJECTS
 from tidestead.plan import Document, LoadedPlan, load, loads, save
 from tidestead.plan.edits import Edit, edited
 from tidestead.plan.faults import ordered
@@ -65,7 +65,7 @@ class Bench:
         self.text, self.digest, self.faults = "", "", tuple[Fault, ...]()
         self.loaded: LoadedPlan | None = None
         self.history = History()
-        self.standings = {entry.name: Standing(entry.name, entry.question) for entry in SUBJECTS}
+        self.standings = {entry.name: Standing(entry.name, entry.question) for entry in subjects.SUBJECTS}
         self.trial: Trial | None = None
         self.looked_at = ""
         self.drawings = Drawings()
@@ -220,7 +220,7 @@ class Bench:
         self.workers.ask(self._job("plan", self._number, self.text))
 
     def _job(self, purpose: Any, number: int, text: str) -> Job:
-        names = [entry.name for entry in SUBJECTS]
+        names = [entry.name for entry in subjects.SUBJECTS]
         names.sort(key=lambda name: name != self.looked_at)
         return Job(number, purpose, text, self.path.resolve(), self.system, tuple(names))
 
