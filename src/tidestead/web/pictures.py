@@ -13,11 +13,32 @@ from tidestead.core.charts import Chart, Curve, LineChart
 from tidestead.core.scene import Scene
 from tidestead.core.solids import Round
 from tidestead.core.units import System
-from tidestead.report import wording
+from tidestead.report import isometric, wording
+from tidestead.report.round_uses import uses_of
 from tidestead.report.svg import draw
 from tidestead.report.svg_chart import draw_chart
 
-Picture: TypeAlias = Scene | Chart | Round
+
+@dataclass(frozen=True)
+class Used:
+    """A view in the round, its parts coloured by how much of what they can bear is used."""
+
+    view: Round
+
+    @property
+    def id(self) -> str:
+        return f"{self.view.id}.use"
+
+    @property
+    def title(self) -> str:
+        return f"{self.view.title}: how much each part uses"
+
+    @property
+    def told(self) -> str:
+        return f"{self.view.told} Each part is coloured by the most that any check of it uses."
+
+
+Picture: TypeAlias = Scene | Chart | Round | Used
 
 
 @dataclass(frozen=True)
@@ -32,7 +53,8 @@ class PictureTold:
 
 def pictures_of(answer: Answer) -> list[Picture]:
     """Every picture, in the study's order; series that nothing else draws are drawn as plots."""
-    pictures: list[Picture] = [*answer.rounds, *answer.scenes, *answer.charts]
+    rounds = [one for view in answer.rounds for one in (view, Used(view))]
+    pictures: list[Picture] = [*rounds, *answer.scenes, *answer.charts]
     return pictures or [_as_chart(series) for series in answer.series if series.likely]
 
 
@@ -53,7 +75,9 @@ def _as_chart(series: Series) -> LineChart:
 
 def told(picture: Picture) -> PictureTold:
     """A picture by name."""
-    sort = "round" if isinstance(picture, Round) else "drawing" if isinstance(picture, Scene) else "plot"
+    sort = (
+        "round" if isinstance(picture, Round | Used) else "drawing" if isinstance(picture, Scene) else "plot"
+    )
     return PictureTold(picture.id, picture.title, picture.told, sort)
 
 
@@ -72,7 +96,7 @@ def main_picture(answer: Answer) -> Picture | None:
         if best is not None and _nearness(best, governing.part):
             return best
     return next(
-        (picture for picture in pictures if not isinstance(picture, Round)), next(iter(pictures), None)
+        (picture for picture in pictures if not isinstance(picture, Round | Used)), next(iter(pictures), None)
     )
 
 
@@ -100,9 +124,10 @@ def svg(picture: Picture, answer: Answer, system: System, *, alone: bool = False
     if isinstance(picture, Scene):
         return draw(picture, system, titled=alone, themed=alone)
     if isinstance(picture, Round):
-        from tidestead.report.isometric import draw_round  # noqa: PLC0415 - heavier than the rest, and rarely first
-
-        return draw_round(picture, system, checks=answer.checks, titled=alone, themed=alone)
+        return isometric.draw(picture, system, titled=alone, themed=alone)
+    if isinstance(picture, Used):
+        uses = uses_of(picture.view, answer.checks)
+        return isometric.draw(picture.view, system, uses=uses, titled=alone, themed=alone)
     return draw_chart(picture, system, titled=alone, themed=alone)
 
 
@@ -122,6 +147,13 @@ class Drawings:
                           or pair[0] is answer}  # fmt: skip
             self._kept[key] = (answer, drawn)
         return drawn
+
+    def at_hand(self, picture: Picture, answer: Answer, system: System) -> Markup:
+        """A picture to be put into the page, but for one that takes long to draw and has not been drawn yet."""
+        if isinstance(picture, Round | Used):
+            kept = self._kept.get((answer.subject, picture.id, system, False))
+            return Markup(kept[1]) if kept is not None and kept[0] is answer else Markup()
+        return self.inline(picture, answer, system)
 
     def inline(self, picture: Picture, answer: Answer, system: System) -> Markup:
         """A picture to be put into the page."""

@@ -13,6 +13,8 @@ from tidestead.core.errors import Fault, PlanError, TidesteadError
 from tidestead.plan.edits import Edit
 from tidestead.plan.forms import Draft, field_at
 from tidestead.report import as_json
+from tidestead.report.round_uses import uses_object, uses_of
+from tidestead.report.solids_json import round_object
 from tidestead.web.bench import Bench, NothingToDo, StaleError, faults_in
 from tidestead.web.bodies import (
     ChangeOut,
@@ -33,7 +35,7 @@ from tidestead.web.bodies import (
 )
 from tidestead.web.changes import Change
 from tidestead.web.places import BenchOf
-from tidestead.web.routes_pages import MISSING, Subject
+from tidestead.web.routes_pages import MISSING, Name, Subject
 from tidestead.web.standing import Standing
 
 router = APIRouter(prefix="/api")
@@ -108,6 +110,21 @@ async def one_question(bench: BenchOf, subject: Subject) -> JSONResponse:
         raise HTTPException(404, f"There is no question called {subject}.")
     answers = {subject: one.answer} if one.answer is not None else {}
     return JSONResponse(as_json.document(answers, bench.path.name))
+
+
+@router.get("/question/{subject}/round/{name}", responses=MISSING)
+async def one_round(bench: BenchOf, subject: Subject, name: Name) -> JSONResponse:
+    """A view in the round as bodies in space, with how much each part uses."""
+    one = bench.standings.get(subject)
+    answer = one.answer if one is not None else None
+    views = answer.rounds if answer is not None else ()
+    view = next((view for view in views if view.id == name.removesuffix(".use")), None)
+    if view is None or answer is None:
+        raise HTTPException(404, f"There is no view of that name for {subject}.")
+    uses = uses_object(uses_of(view, answer.checks))
+    return JSONResponse(
+        {"round": round_object(view), "uses": uses, "by": "use" if name != view.id else "stuff"}
+    )
 
 
 @router.get("/answers")

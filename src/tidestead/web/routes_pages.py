@@ -7,6 +7,7 @@ import io
 from typing import Annotated, Any
 
 from fastapi import APIRouter, HTTPException, Path, Query, Request
+from starlette.concurrency import run_in_threadpool
 from starlette.responses import HTMLResponse, Response
 
 from tidestead.core.answer import Answer
@@ -22,7 +23,9 @@ router = APIRouter(default_response_class=HTMLResponse)
 
 Subject = Annotated[str, Path(pattern="^[a-z_]{1,40}$")]
 Name = Annotated[str, Path(max_length=200)]
-MISSING: dict[int | str, dict[str, Any]] = {404: {"model": Refused, "description": "There is nothing of that name."}}
+MISSING: dict[int | str, dict[str, Any]] = {
+    404: {"model": Refused, "description": "There is nothing of that name."}
+}
 
 
 @router.get("/")
@@ -75,7 +78,8 @@ async def picture_alone(request: Request, bench: BenchOf, subject: Subject, name
     found = picture_named(answer, name)
     if found is None:
         raise HTTPException(404, f"There is no picture of that name for {subject}.")
-    text = bench.drawings.svg(found, answer, bench.system, alone=not request.headers.get("x-part"))
+    alone = not request.headers.get("x-part")
+    text = await run_in_threadpool(bench.drawings.svg, found, answer, bench.system, alone=alone)
     return Response(text, media_type="image/svg+xml")
 
 

@@ -130,6 +130,19 @@ async function loadWorking(details) {
   }
 }
 
+async function fetchDrawings() {
+  for (const place of document.querySelectorAll(".drawn[data-fetch]")) {
+    const url = place.dataset.fetch;
+    delete place.dataset.fetch;
+    try {
+      place.innerHTML = await part("main", url);
+    } catch {
+      place.dataset.fetch = url;
+    }
+  }
+  lightUp();
+}
+
 async function showPicture(link) {
   history.replaceState(null, "", link.href);
   soon("main");
@@ -172,7 +185,8 @@ document.addEventListener("keydown", (event) => {
 
 pointing(document);
 watchFields(document, soon);
+fetchDrawings();
 wakeRound(document);
-document.addEventListener("renewed", () => { lightUp(); wakeRound(document); tellTrial(); });
+document.addEventListener("renewed", () => { lightUp(); fetchDrawings(); wakeRound(document); tellTrial(); });
 listen();
 tellTrial();
