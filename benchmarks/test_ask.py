@@ -15,11 +15,12 @@ from typing import Any
 import pytest
 
 from tidestead.core.answer import Answer
+from tidestead.core.kept import forget
 from tidestead.plan import LoadedPlan, load
 from tidestead.report import as_json
 from tidestead.studies.inputs import Inputs
 from tidestead.studies.judged import Judged
-from tidestead.studies.structure import study, window_facts
+from tidestead.studies.structure import study
 from tidestead.studies.structure.case_facts import Subject, find_case, judge_case
 from tidestead.studies.structure.facts import StructureFacts
 from tidestead.studies.structure.water import load_cases, water_facts
@@ -40,7 +41,7 @@ def told(inputs: Inputs) -> Answer:
 
 def nothing_kept() -> None:
     """Panels solved in an earlier round are solved again."""
-    window_facts.solved.cache_clear()
+    forget()
 
 
 def found(inputs: Inputs) -> StructureFacts:

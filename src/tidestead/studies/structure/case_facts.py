@@ -5,10 +5,12 @@ from __future__ import annotations
 from collections.abc import Hashable, Mapping
 from dataclasses import dataclass, field
 from functools import cached_property
+from typing import TypeAlias
 
 from tidestead.core.answer import Estimate
 from tidestead.core.dims import G
 from tidestead.core.errors import CatalogError, ImpossibleInput, SolverError
+from tidestead.core.kept import kept
 from tidestead.core.source import PRACTICE
 from tidestead.core.units import System
 from tidestead.plan.model import Plan, Vessel
@@ -17,7 +19,7 @@ from tidestead.studies.judged import Judged
 from tidestead.studies.structure.ask import Ask, Tables
 from tidestead.studies.structure.base_checks import base_checks
 from tidestead.studies.structure.cracked import cracked_checks
-from tidestead.studies.structure.found import BOX_ORDER, WallPlace, box_walls
+from tidestead.studies.structure.found import BOX_ORDER, WallPlace, box_walls, same_place
 from tidestead.studies.structure.frame_checks import frame_checks
 from tidestead.studies.structure.frame_facts import FrameFacts, beside, find_frame
 from tidestead.studies.structure.ground_checks import Standing, find_standing, ground_checks, slosh_checks
@@ -80,6 +82,11 @@ class Subject:
         return At(self.key, self.key, path=f"vessels.{self.key}")
 
     @cached_property
+    def places(self) -> tuple[WallPlace, ...]:
+        """The walls of a box."""
+        return tuple(map(same_place, box_walls(self.vessel)))
+
+    @cached_property
     def read(self) -> Hashable:
         """All that anything of this vessel is found and judged by, besides the water: what is kept is kept by it."""
         building, quake = self.plan.building, self.plan.site.earthquake
@@ -119,7 +126,7 @@ def _unfound(subject: Subject, name: str, why: str) -> Judged:
 
 
 def _find_box(subject: Subject, ask: Ask, standing: Standing, with_lost: bool) -> CaseFacts:
-    places = {place.name: place for place in box_walls(subject.vessel)}
+    places = {place.name: place for place in subject.places}
     silent: list[Judged] = []
     pieces: dict[str, Piece] = {}
     for name, place in places.items():
@@ -132,7 +139,7 @@ def _find_box(subject: Subject, ask: Ask, standing: Standing, with_lost: bool) -
         found, unsaid = _wall_windows(subject, place, pieces.get(name), ask.case)
         silent += unsaid
         windows += found
-        loads = wall_loads(place, ask.case.weight, ask.case.level, found)
+        loads = wall_loads(place, ask.case.weight, ask.case.level, tuple(found))
         if loads is None:
             here = subject.at.below(name, f"{name} wall", f"walls.{name}").below("studs", "studs")
             silent += nothing(
@@ -140,10 +147,7 @@ def _find_box(subject: Subject, ask: Ask, standing: Standing, with_lost: bool) -
             )
         else:
             walls[name] = loads
-    rims = find_rims(walls, {name: piece for name, piece in pieces.items() if name in walls})
-    frame = find_frame(subject.vessel, walls, rims, ask, with_lost)
-    if isinstance(frame, FrameFacts):
-        rims = beside(rims, frame)
+    rims, frame = _find_top(subject.vessel, walls, pieces, ask, with_lost)
     return CaseFacts(
         ask.case,
         standing,
@@ -155,6 +159,31 @@ def _find_box(subject: Subject, ask: Ask, standing: Standing, with_lost: bool) -
         moves=box_moves(subject.vessel, subject.plan.building, walls, ask),
         silent=tuple(silent),
     )
+
+
+_Top: TypeAlias = tuple[Mapping[str, RimFacts], FrameFacts | str]
+"""The rims, and the frame or why there is none."""
+
+
+def _top_reads(
+    vessel: Vessel, walls: Mapping[str, WallLoads], pieces: Mapping[str, Piece], ask: Ask, with_lost: bool
+) -> Hashable:
+    """What rims and frame hang on. A rim's piece follows from its wall; joints are judged later."""
+    ties = tuple(
+        (tie.across, tie.at, tie.section, tie.grade, repr(tie.as_built)) for tie in vessel.ties.values()
+    )
+    corners = vessel.corners.kind if vessel.corners is not None else None
+    sizes = (vessel.length, vessel.width, corners, ties)
+    return sizes, tuple(walls.items()), tuple(pieces), ask, with_lost
+
+
+@kept(at_most=64, by=_top_reads)
+def _find_top(
+    vessel: Vessel, walls: Mapping[str, WallLoads], pieces: Mapping[str, Piece], ask: Ask, with_lost: bool
+) -> _Top:
+    rims = find_rims(walls, {name: piece for name, piece in pieces.items() if name in walls})
+    frame = find_frame(vessel, walls, rims, ask, with_lost)
+    return (beside(rims, frame) if isinstance(frame, FrameFacts) else rims), frame
 
 
 def _wall_windows(
@@ -196,8 +225,10 @@ def _find_tower(subject: Subject, ask: Ask, standing: Standing) -> CaseFacts:
     fall = (subject.vessel.stands_on.drop or 0.0) + (subject.vessel.stands_on.settles or 0.0)
     for face, wall in subject.vessel.walls.items():
         if wall.windows:
-            place = WallPlace(
-                face, wall, subject.vessel.across or 0.0, subject.vessel.height, fall, fall, (), 0.0
+            place = same_place(
+                WallPlace(
+                    face, wall, subject.vessel.across or 0.0, subject.vessel.height, fall, fall, (), 0.0
+                )
             )
             found, more = _wall_windows(subject, place, None, ask.case)
             windows += found
@@ -261,8 +292,7 @@ def seat_timber(window: WindowFacts, ask: Ask) -> Piece | None:
 def _judge_wall(subject: Subject, facts: CaseFacts, name: str, ask: Ask) -> list[Judged]:
     loads = facts.walls[name]
     at = subject.at.below(name, f"{name} wall", f"walls.{name}")
-    found = judge_wall(at, loads, ask)
-    found += base_checks(at.below("base", "base"), loads, subject.vessel.stands_on.slab_thickness, ask)
+    found = [*_judge_upright(at, loads, subject.vessel.stands_on.slab_thickness, ask)]
     rim = facts.rims.get(name)
     here = at.below("rim", "rim")
     if rim is None:
@@ -272,6 +302,12 @@ def _judge_wall(subject: Subject, facts: CaseFacts, name: str, ask: Ask) -> list
     found += rim_checks(here, rim, ask)
     found += buttress_checks(at.below("buttresses", "buttresses"), rim, ask)
     return found
+
+
+@kept(at_most=256)
+def _judge_upright(at: At, loads: WallLoads, slab: float | None, ask: Ask) -> tuple[Judged, ...]:
+    """A wall without its rim."""
+    return (*judge_wall(at, loads, ask), *base_checks(at.below("base", "base"), loads, slab, ask))
 
 
 def _judge_top(subject: Subject, facts: CaseFacts, ask: Ask) -> list[Judged]:

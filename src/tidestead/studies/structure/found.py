@@ -8,6 +8,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Any, TypeVar
 
+from tidestead.core.kept import kept
 from tidestead.core.units import Section
 from tidestead.plan import wall_of
 from tidestead.plan.model import BOX_WALLS, MeasuredTimber, Part, Vessel, Wall
@@ -24,7 +25,7 @@ BOX_ORDER = BOX_WALLS
 AnyPart = TypeVar("AnyPart", bound=Part)
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)  # a place is itself: what is worked out of it can be kept by it
 class WallPlace:
     """One wall with what the geometry gives it. Lengths in metres, places from its left end seen from outside.
 
@@ -90,6 +91,12 @@ def ties_across(vessel: Vessel, wall: str) -> tuple[float, ...]:
         if number not in tie.as_built.cracked
     ]
     return tuple(sorted(run - place if wall in LEFT_IS_FAR else place for place in places))
+
+
+@kept(at_most=128, by=repr)
+def same_place(place: WallPlace) -> WallPlace:
+    """The first place found that said all the same, so that what was worked out of it is found again."""
+    return place
 
 
 def box_walls(vessel: Vessel) -> tuple[WallPlace, ...]:

@@ -14,6 +14,7 @@ import numpy as np
 
 from tidestead.core.dims import Array
 from tidestead.core.errors import SolverError
+from tidestead.core.kept import kept
 from tidestead.physics.structure.beams import BeamState, LinePatch, equal_spans, patched_beam
 from tidestead.studies.structure.drawings_box import stud_places, window_left
 from tidestead.studies.structure.found import WallPlace
@@ -79,7 +80,7 @@ class JambLoads:
         return max(self.sides, key=lambda side: side.top + side.bottom)
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)  # what was found is itself: what is judged of it can be kept by it
 class WallLoads:
     """One wall under one load case. Depth at the deep end; line loads in N/m, forces in N.
 
@@ -147,6 +148,11 @@ def cut(patches: Iterable[Patch], joints: Sequence[float]) -> list[LinePatch]:
 
 def bent(patches: Iterable[Patch], joints: Sequence[float], stiffness: float) -> BeamState:
     """A beam over props at `joints` under patches."""
+    return _bent(tuple(patches), tuple(joints), stiffness)
+
+
+@kept(at_most=512)
+def _bent(patches: tuple[Patch, ...], joints: tuple[float, ...], stiffness: float) -> BeamState:
     return patched_beam(np.diff(np.asarray(joints, dtype=float)), cut(patches, joints), stiffness)
 
 
@@ -195,8 +201,9 @@ def point(at: float, force: float, length: float) -> Patch:
     return Patch(low, low + POINT, force / POINT, force / POINT)
 
 
+@kept(at_most=256)
 def wall_loads(
-    place: WallPlace, weight: float, level: float, windows: Sequence[WindowFacts]
+    place: WallPlace, weight: float, level: float, windows: tuple[WindowFacts, ...]
 ) -> WallLoads | None:
     """Loads of one wall; None where the plan gives no studs to carry them.
 

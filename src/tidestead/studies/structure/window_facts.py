@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from functools import lru_cache
 from typing import Literal
 
 from tidestead.catalog import Row, Table
 from tidestead.core.errors import SolverError
+from tidestead.core.kept import kept
 from tidestead.physics.structure import acrylic, glass
 from tidestead.physics.structure.plates import (
     EdgeReactions,
@@ -34,7 +34,7 @@ NEAR_RIM = 0.06
 TopOn = Literal["rim", "header", "nothing"]
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)  # what was found is itself, as is the wall it is in
 class WindowFacts:
     """One window under one load case.
 
@@ -131,6 +131,7 @@ def window_top(window: Window, place: WallPlace) -> TopOn:
     return "rim" if top == "rim" or reach <= NEAR_RIM else "header"
 
 
+@kept(at_most=256, by=lambda at, name, window, setting: (at, name, repr(window), setting))
 def find_window(at: At, name: str, window: Window, setting: WindowSetting) -> WindowFacts:
     """Solve a window. The plan must be complete for it (`missing_words` empty), and the rim's give known."""
     row = setting.tables["clear"][window.material or ""]
@@ -187,7 +188,7 @@ KEPT_STATES = 256
 """Solved panels kept: one level is met again in the first fill, the search for the safe level and the thicknesses."""
 
 
-@lru_cache(maxsize=KEPT_STATES)
+@kept(at_most=KEPT_STATES)
 def solved(panel: Panel, load: WaterLoad, seat: float | None) -> PanelState:
     """The panel under the load; where `seat` is given its simple edges push and do not pull."""
     return solve_panel(panel, load) if seat is None else solve_push_only(panel, load, seat)
