@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from itertools import chain
 
 from tidestead.core.errors import Fault
+from tidestead.core.units import System
 from tidestead.plan.editing import Value
 from tidestead.plan.first_circuit import circuit_lines
 from tidestead.plan.first_lines import Line, file_of
@@ -14,12 +15,14 @@ from tidestead.plan.first_said import Said
 from tidestead.plan.first_setting import life_lines, setting_lines
 from tidestead.plan.first_vessel import vessel_lines
 from tidestead.plan.reading import judged
+from tidestead.plan.starter import starter_text
 
+SYSTEMS: tuple[System, ...] = ("metric", "us")
 WHOLE = "plan"
 """The place of a fault that belongs to no answer by itself."""
 _HEAD = (
     "A first plan, written from answers to plain questions. Change whatever is different.",
-    "Lines marked \"assumed\" were not asked: look at each, and change it when you know better.",
+    'Lines marked "assumed" were not asked: look at each, and change it when you know better.',
     "Sizes, grades, supports, thicknesses and depths are yours as you typed them; none was made up.",
     "An answer of this program does not replace a licensed engineer or electrician; local codes govern.",
     "Structure is checked for still water only, unless more is stated.",
@@ -43,47 +46,67 @@ class Assumed:
 
 @dataclass(frozen=True)
 class FirstPlan:
-    """A first plan. Where there are faults, by blank, there is no text; `assumed` is what would be taken so far."""
+    """A first plan. Where there are faults, by blank, there is no text; `assumed` is what would be taken so far.
+
+    `echoes` reads typed quantities back in both unit systems, by blank.
+    """
 
     text: str
     assumed: tuple[Assumed, ...]
     faults: Mapping[str, tuple[Fault, ...]]
+    echoes: Mapping[str, str]
 
 
 def plan_text(answers: Mapping[str, str]) -> FirstPlan:
     """The plan that follows from answers, by the ids of blanks; or every fault of the answers, all at once."""
     said = Said(answers)
-    lines = list(chain(setting_lines(said), vessel_lines(said), circuit_lines(said), life_lines(said)))
+    sound = Said({name: text for name, text in answers.items() if name not in said.faults})
+    lines = list(chain(setting_lines(sound), vessel_lines(sound), circuit_lines(sound), life_lines(sound)))
     text = file_of(lines, _HEAD)
-    faults = {**_misfits(said, text, lines), **said.faults}
+    faults = {**said.faults, **_misfits(sound, text, lines, partial=bool(said.faults))}
     assumed = tuple(Assumed(line.key, line.value, line.why) for line in lines if line.why)
-    return FirstPlan("" if faults else text, assumed, faults)
+    return FirstPlan("" if faults else text, assumed, faults, said.echoes)
 
 
-def _misfits(said: Said, text: str, lines: list[Line]) -> dict[str, tuple[Fault, ...]]:
-    """What is wrong with answers beside each other, by blank; only of answers that are good by themselves."""
+def untouched(text: str) -> bool:
+    """Whether a plan holds no work of its user's: a starter as it was written, or no vessel at all."""
+    lines = text.splitlines()
+    if any(lines == starter_text(system).splitlines() for system in SYSTEMS):
+        return True
+    plan, faults = judged(text, WHOLE) if text.strip() else (None, [])
+    return not faults and (plan is None or not plan.vessels)
+
+
+def _misfits(said: Said, text: str, lines: list[Line], *, partial: bool) -> dict[str, tuple[Fault, ...]]:
+    """What is wrong with good answers beside each other, by blank.
+
+    `partial`: some answers are left out, so that what the plan misses for that is no news.
+    """
     found: dict[str, list[Fault]] = {}
     for low, high, words in _RISING:
         one, other = said.size(low), said.size(high)
         if one is not None and other is not None and other < one:
             found.setdefault(high, []).append(_fault(said, high, words, "Look at both."))
-    if said.faults and not lines:
-        return {}
-    for fault in judged(text, WHOLE)[1]:
-        blank = _blank_of(fault, lines, said)
-        if blank:
-            found.setdefault(blank, []).append(_fault(said, blank, fault.allowed, fault.advice))
-        elif not said.faults and not found:
-            found.setdefault(WHOLE, []).append(fault)
-    return {blank: tuple(dict.fromkeys(faults)) for blank, faults in found.items()}
+    partial = partial or bool(found)
+    told = [(fault, _line_of(fault, lines)) for fault in judged(text, WHOLE)[1]]
+    typed = any(line is not None and line.blanks and not line.why for _, line in told)
+    for fault, line in told:
+        if line is None or not line.blanks:
+            lost = [] if partial or typed else [fault]
+            found.setdefault(WHOLE, []).extend(lost)
+        elif not (typed and line.why):  # what follows from a wrong answer is wrong with it
+            found.setdefault(line.blanks[0], []).append(
+                _fault(said, line.blanks[0], fault.allowed, fault.advice)
+            )
+    return {blank: tuple(dict.fromkeys(faults)) for blank, faults in found.items() if faults}
 
 
-def _blank_of(fault: Fault, lines: list[Line], said: Said) -> str:
-    """The answer that a fault of the plan speaks of; empty where there is none, or it has faults of its own."""
-    for line in lines:
-        if fault.where == line.key or fault.where.startswith((f"{line.key}[", f"{line.key}.")):
-            return next((blank for blank in line.blanks if blank not in said.faults), "")
-    return ""
+def _line_of(fault: Fault, lines: list[Line]) -> Line | None:
+    """The line of the plan that a fault speaks of; None where there is none."""
+    at = fault.where
+    return next(
+        (one for one in lines if at == one.key or at.startswith((f"{one.key}[", f"{one.key}."))), None
+    )
 
 
 def _fault(said: Said, blank: str, allowed: str, advice: str) -> Fault:

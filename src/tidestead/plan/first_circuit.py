@@ -6,17 +6,20 @@ from collections.abc import Iterator
 from itertools import chain
 
 from tidestead.core.units import System
+from tidestead.plan.editing import Value
 from tidestead.plan.first_lines import Line, assumed, assumed_value, derived, typed
 from tidestead.plan.first_said import Said
 from tidestead.plan.first_sizes import rounded
 from tidestead.plan.first_vessel import VESSEL
 
-_NOTHING: dict[System, tuple[str, str]] = {"metric": ("0 m3/h", "0 m"), "us": ("0 gpm", "0 ft")}
+_NOTHING: dict[System, tuple[str, str]] = {"metric": ("0 m3/h", "0 m"), "us": ("0 US gal/h", "0 ft")}
 """Flow and head of the two ends of a pump's curve."""
 _UNDER_WATER, _DEEPER, _BREAK = 0.015, 0.040, 0.010
 """Metres: crest of the weir under the water, mouth of the inlet under it, its siphon break. Own choice."""
 _BREAK_HOLE: dict[System, str] = {"metric": "8 mm", "us": "5/16 in"}
 _WEIR_SHARE = 1.0 / 3.0
+_SUCTION, _HIGHEST_SUCTION = 0.25, 0.06
+"""Middle of the suction over the sump's floor: share of its water, and metres at most. Own choice."""
 _FALLS = 0.6
 """Share of the room over the sump's water at which drains end. Own choice."""
 _SPARE = 0.25
@@ -28,7 +31,15 @@ def circuit_lines(said: Said) -> Iterator[Line]:
     """Everything of the circulation; nothing where there is no sump."""
     if said.text("sump") != "yes":
         return iter(())
-    return chain.from_iterable(part(said) for part in (_sump, _edge, _pump, _runs, _wanted))
+    parts = (_sump, _falls, _edge, _pump, _runs, _wanted) if _fit(said) else (_sump, _pump, _wanted)
+    return chain.from_iterable(part(said) for part in parts)
+
+
+def _fit(said: Said) -> bool:
+    """Whether the depths that levels follow from are known and rise."""
+    rising = (("sump_water", "sump_height"), ("water", "brim"), ("brim", "height"))
+    known = [(said.size(low) or 0.0, said.size(high) or 0.0) for low, high in rising]
+    return all(0.0 < low <= high for low, high in known) and said.size("width") is not None
 
 
 def _sump(said: Said) -> Iterator[Line]:
@@ -40,21 +51,23 @@ def _sump(said: Said) -> Iterator[Line]:
     same = (("kind", "stands_on"), ("slab_thickness", "slab"), ("soil", "soil"), ("floor", "floor"))
     for key, blank in same:
         yield from derived(f"{_SUMP}.stands_on.{key}", said.text(blank) or None, "sump_stands", blank)
+
+
+def _falls(said: Said) -> Iterator[Line]:
+    """Where the drains end, and where the pump draws."""
+    height, water = said.size("sump_height") or 0.0, said.size("sump_water") or 0.0
     yield Line(f"{_SUMP}.ports.suction.kind", "inlet", ("sump",))
-    yield from assumed(said, f"{_SUMP}.ports.suction.level", "suction_level")
-    height, water = said.size("sump_height"), said.size("sump_water")
-    if height is not None and water is not None and water < height:
-        level = rounded(said, water + _FALLS * (height - water))
-        for port in ("from_edge", "from_spare"):
-            yield Line(f"{_SUMP}.ports.{port}.kind", "spill", ("sump",))
-            yield from derived(f"{_SUMP}.ports.{port}.level", level, "fall_level", "sump_height", "sump_water")
+    suction = rounded(said, min(water * _SUCTION, _HIGHEST_SUCTION))
+    yield from derived(f"{_SUMP}.ports.suction.level", suction, "suction_level", "sump_water")
+    level = rounded(said, water + _FALLS * (height - water))
+    for port in ("from_edge", "from_spare"):
+        yield Line(f"{_SUMP}.ports.{port}.kind", "spill", ("sump",))
+        yield from derived(f"{_SUMP}.ports.{port}.level", level, "fall_level", "sump_height", "sump_water")
 
 
 def _edge(said: Said) -> Iterator[Line]:
     """Where water leaves the vessel and where it comes in."""
-    water, brim, width = said.size("water"), said.size("brim"), said.size("width")
-    if water is None or brim is None or width is None:
-        return
+    water, brim, width = said.size("water") or 0.0, said.size("brim") or 0.0, said.size("width") or 0.0
     ports = f"{VESSEL}.ports"
     yield Line(f"{ports}.edge.kind", "weir", ("sump",))
     yield from derived(f"{ports}.edge.level", rounded(said, water - _UNDER_WATER), "weir_level", "water")
@@ -64,7 +77,7 @@ def _edge(said: Said) -> Iterator[Line]:
     yield from derived(f"{ports}.spare.level", spare, "spare_level", "water", "brim")
     yield Line(f"{ports}.jet.kind", "outlet", ("sump",))
     yield from derived(f"{ports}.jet.level", rounded(said, water - _DEEPER), "jet_level", "water")
-    broken = {"level": rounded(said, water - _UNDER_WATER - _BREAK), "hole": _BREAK_HOLE[said.system]}
+    broken: Value = {"level": rounded(said, water - _UNDER_WATER - _BREAK), "hole": _BREAK_HOLE[said.system]}
     yield from derived(f"{ports}.jet.siphon_break", broken, "siphon_break", "water")
 
 

@@ -105,7 +105,11 @@ def asked(answers: Mapping[str, str]) -> dict[str, Blank]:
 
 
 def _blank(entry: Mapping[str, Any]) -> Blank:
-    plain = {key: value for key, value in entry.items() if key not in ("choices", "rows", "by", "of", "only", "when")}
+    plain = {
+        key: value
+        for key, value in entry.items()
+        if key not in ("choices", "rows", "by", "of", "only", "when")
+    }
     when = {name: tuple(values) for name, values in entry.get("when", {}).items()}
     return Blank(**plain, choices=tuple(_choices(entry)), when=when or None)
 

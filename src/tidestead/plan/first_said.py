@@ -17,7 +17,8 @@ from tidestead.core.units import Gallon, System
 from tidestead.core.units.typed import excerpt
 from tidestead.plan.editing import path_of
 from tidestead.plan.first_questions import Blank, asked, blanks
-from tidestead.plan.outline import spot_at
+from tidestead.plan.forms.echoes import reading_back
+from tidestead.plan.outline import Spot
 
 LONGEST = 300
 """Characters of one answer, as of any words in a plan."""
@@ -71,6 +72,16 @@ class Said:
                 )
         return {name: (fault,) for name, fault in found.items()}
 
+    @cached_property
+    def echoes(self) -> dict[str, str]:
+        """Every quantity that was understood, read back in both unit systems, by blank."""
+        told = {}
+        for name, blank in self.asked.items():
+            if blank.typed is not None and self.value(name) is not None:
+                spot = Spot(float, (blank.typed,))
+                told[name] = reading_back(spot, self.text(name), self.gallon)
+        return {name: words for name, words in told.items() if words}
+
     def size(self, name: str) -> float | None:
         """A quantity in SI; None where there is no good one."""
         value = self.value(name)
@@ -103,7 +114,9 @@ class Said:
         if len(text) > LONGEST:
             return _told(blank, text, f"is longer than {LONGEST} characters.", "Write it shorter.")
         if not text.isprintable():
-            return _told(blank, text, "holds a line end or a sign that cannot be seen.", "Type it again without it.")
+            return _told(
+                blank, text, "holds a line end or a sign that cannot be seen.", "Type it again without it."
+            )
         if blank.choices:
             return self._picked(blank, text)
         if blank.kind == "number":
@@ -136,7 +149,7 @@ class Said:
         typed = blank.typed
         assert typed is not None, f"{blank.id} is a quantity of no kind"
         key = str(path_of(blank.reads)[-1]) if blank.reads else ""
-        context = {"gallons": self.gallon, "show": self.system, "yours": {}}
+        context: dict[str, object] = {"gallons": self.gallon, "show": self.system, "yours": {}}
         return typed.validate(text, cast("ValidationInfo", _Info(context, key)))
 
 

@@ -58,7 +58,9 @@ def _lining(said: Said) -> Iterator[Line]:
     else:
         yield from assumed(said, f"{lining}.seams", "seams")
     height, water = said.size("height"), said.size("water")
-    carried = rounded(said, height - water) if height is not None and water is not None and height > water else None
+    carried = (
+        rounded(said, height - water) if height is not None and water is not None and height > water else None
+    )
     yield from derived(f"{lining}.ends_above_water", carried, "ends_above_water", "height", "water")
     yield from assumed(said, f"{lining}.screws_through", "screws_through")
 

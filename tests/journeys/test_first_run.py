@@ -1,0 +1,328 @@
+"""From nothing to a first answer: answers to plain questions become a plan, and the plan is answered."""
+
+from __future__ import annotations
+
+import tomllib
+from collections.abc import Iterator, Mapping
+from itertools import product
+from typing import Any
+
+import pytest
+
+from tests.journeys.first_answers import METRIC, OTHERWISE, US
+from tidestead import desk
+from tidestead.core.answer import Verdict
+from tidestead.plan import loads, starter_text
+from tidestead.plan.editing import path_of, written
+from tidestead.plan.first import FirstPlan, plan_text, untouched
+from tidestead.plan.first_questions import asked, blanks, questions
+
+NEVER_TAKEN = {
+    "section", "grade", "thickness", "bed_thickness", "plies", "edges", "lies", "carried_by", "bears_on",
+    "sill_held_by", "brim", "spacing", "sheet", "capacity",
+}  # fmt: skip
+"""Last words of keys that nobody may fill in but the user: section, grade, support, thickness, water level."""
+WRITTEN_IN = {1, "display", "box", "gable", "width", "sheet", "coating", "building", "sump", "bought", "basin",
+              "sump.suction", "basin.jet", "basin.edge", "basin.spare", "sump.from_edge", "sump.from_spare", "inlet",
+              "outlet", "spill", "weir", "standpipe", "seat", "free", "rim"}  # fmt: skip
+"""Words of the plan that follow from a question itself, and are no figure."""
+
+
+def written_by(answers: Mapping[str, str]) -> FirstPlan:
+    """The first plan that these answers make, which they must."""
+    plan = plan_text(answers)
+    assert not plan.faults, plan.faults
+    return plan
+
+
+def at(values: Any, key: str) -> Any:
+    """What stands at a dotted key."""
+    for part in path_of(key):
+        values = values[part]
+    return values
+
+
+def leaves(values: Mapping[str, Any], under: str = "") -> Iterator[tuple[str, Any]]:
+    """Every dotted key with its value; lists whole."""
+    for key, value in values.items():
+        if isinstance(value, dict):
+            yield from leaves(value, f"{under}{key}.")
+        else:
+            yield f"{under}{key}", value
+
+
+BOTH = pytest.mark.parametrize("answers", [METRIC, US], ids=["metric", "us"])
+
+
+@BOTH
+def test_structure_is_proven(answers: dict[str, str]) -> None:
+    answer = desk.answer(loads(written_by(answers).text), ["structure"])["structure"]
+    lost = [(check.where, check.what) for check in answer.checks if check.verdict is Verdict.UNPROVEN]
+    assert len(answer.checks) > 50
+    assert not lost
+    assert answer.verdict in (Verdict.SOUND, Verdict.NEAR)
+
+
+def test_one_journey_through_every_question_that_can_be_answered() -> None:
+    """Water, warmth and light are told too, with figures, and what was typed decides them."""
+    loaded = loads(
+        written_by(METRIC).text.replace("[weather.normals]", "[weather]\nyears = 2\n\n[weather.normals]")
+    )
+    answers = desk.answer(loaded, ["flow", "heat", "light"])
+    for name, answer in answers.items():
+        lost = [check.what for check in answer.checks if check.verdict is Verdict.UNPROVEN]
+        assert len(answer.checks) > 3, name
+        assert not lost, name
+    lift = {**METRIC, "pump_flow": "16 m3/h"}
+    more = desk.answer(loads(written_by(lift).text), ["flow"])["flow"]
+    turnover = {
+        check.id: check.estimate.likely
+        for check in (*answers["flow"].checks, *more.checks)
+        if check.estimate is not None and "turnover" in check.id
+    }
+    assert len(turnover) == 1
+    assert max(turnover.values()) > 1.25
+
+
+def test_what_was_not_asked_is_unproven_with_its_reason() -> None:
+    answers = desk.answer(loads(written_by(US).text), ["flow", "light"])
+    assert answers["flow"].verdict is answers["light"].verdict is Verdict.UNPROVEN
+    assert "describes no circuit" in answers["flow"].sentence
+    assert "names no corals" in answers["light"].sentence
+
+
+@BOTH
+def test_what_was_typed_stands_in_the_file_as_typed(answers: dict[str, str]) -> None:
+    text = written_by(answers).text
+    for blank in asked(answers).values():
+        typed = answers[blank.id]
+        if blank.kind in ("words", "quantity"):
+            inside = (
+                f" at {typed}"
+                if blank.id == "pump_lift"
+                else f"{typed} at "
+                if blank.id == "pump_flow"
+                else ""
+            )
+            assert inside in text if inside else f" {written(typed)}" in text.replace("[", " "), blank.id
+        elif blank.kind == "number":
+            assert f"{blank.id} = {typed}\n" in text
+    values = tomllib.loads(text)
+    assert at(values, "heaters.first.count") == int(answers["heater_count"])
+    assert len(at(values, "vessels.basin.ties.cross.at")) == int(answers["tie_count"])
+
+
+@BOTH
+def test_what_is_assumed_is_listed_and_stands_in_the_plan(answers: dict[str, str]) -> None:
+    plan = written_by(answers)
+    values = tomllib.loads(plan.text)
+    assert len({one.key for one in plan.assumed}) == len(plan.assumed) > 30
+    assert plan.text.count("# assumed: ") == len(plan.assumed)
+    for one in plan.assumed:
+        assert at(values, one.key) == one.value, one.key
+        assert f"# assumed: {one.why}; change it when you know" in plan.text
+
+
+@BOTH
+def test_nothing_but_what_was_typed_or_is_listed_stands_in_the_plan(answers: dict[str, str]) -> None:
+    plan = written_by(answers)
+    listed = tuple(one.key for one in plan.assumed)
+    typed = set(answers.values())
+    for key, value in leaves(tomllib.loads(plan.text)):
+        if key.startswith(listed):
+            continue
+        said = value if isinstance(value, str) else written(value)
+        assert said in typed or value in WRITTEN_IN, key
+
+
+VARIED = [
+    {"stands_on": one, "carried_by": two, "bears_on": three, "ties": four, "edges": five}
+    for one, two, three, four, five in product(
+        ("slab", "ground", "joists"),
+        ("anchors", "ledger", "floor ties"),
+        ("steel", "wood"),
+        ("yes", "no"),
+        ("seats", "free"),
+    )
+]
+
+
+@BOTH
+def test_nobody_but_the_user_says_a_section_a_grade_a_support_a_thickness_or_a_depth(
+    answers: dict[str, str],
+) -> None:
+    for change in VARIED:
+        plan = plan_text({**answers, **change})
+        taken = {one.key for one in plan.assumed if one.key.rpartition(".")[2] in NEVER_TAKEN}
+        assert not taken
+        depths = {
+            one.key: one.value
+            for one in plan.assumed
+            if one.key.endswith((".water", "slab_thickness", ".test.level"))
+        }
+        assert depths.pop("vessels.basin.test.level") == answers["brim"]
+        assert depths.pop("vessels.sump.stands_on.slab_thickness", answers["slab"]) == answers["slab"]
+        assert depths == {"vessels.basin.test.water": "fresh"}
+    suggested = {blank.id for blank in blanks() if blank.suggest}
+    assert suggested == {"show", "gallons", "weather"}
+
+
+@pytest.mark.parametrize(
+    "change",
+    [
+        {"stands_on": "ground", "carried_by": "ledger"},
+        {"stands_on": "joists", "carried_by": "floor ties"},
+        {"bears_on": "wood"},
+        {"ties": "no", "window": "no"},
+        {"edges": "free", "window_height": "0.90 m"},
+        {"edges": "rim", "window_height": "0.90 m"},
+        {"pane": "glass-toughened", "thickness": "15 mm"},
+        {"lining": "epdm-45-mil"},
+        {"rules": "NDS", "grade": "spf-no2", "sheathing": "plywood-23/32", "show": "us"},
+    ],
+    ids=lambda change: ", ".join(change.values()),
+)
+def test_structure_is_proven_whatever_was_picked(change: dict[str, str]) -> None:
+    answer = desk.answer(loads(written_by({**METRIC, **change}).text), ["structure"])["structure"]
+    assert not [(check.where, check.what) for check in answer.checks if check.verdict is Verdict.UNPROVEN]
+
+
+def test_every_answer_changes_the_plan() -> None:
+    before = written_by(METRIC).text
+    same = [
+        name
+        for name, typed in OTHERWISE.items()
+        if name in asked(METRIC) and written_by({**METRIC, name: typed}).text == before
+    ]
+    assert set(asked(METRIC)) - set(OTHERWISE) == {"rules"}
+    assert not same
+
+
+def test_answers_that_are_not_asked_count_for_nothing() -> None:
+    before = written_by(US).text
+    for name in set(US) - set(asked(US)):
+        assert written_by({**US, name: "nonsense"}).text == before
+
+
+def test_the_year_is_turned_round_south_of_the_equator() -> None:
+    north, south = (
+        tomllib.loads(written_by({**METRIC, "latitude": latitude}).text)["weather"]["normals"]
+        for latitude in ("57.2", "-34.5")
+    )
+    assert (north["temperature"][0], north["temperature"][6]) == ("4 degC", "14.5 degC")
+    assert (south["temperature"][0], south["temperature"][6]) == ("14.5 degC", "4 degC")
+    assert north["temperature"] == south["temperature"][6:] + south["temperature"][:6]
+    assert north["sun"] == south["sun"][6:] + south["sun"][:6]
+
+
+def test_weather_to_be_fetched_names_years_and_no_months() -> None:
+    weather = tomllib.loads(written_by({**METRIC, "weather": "fetch"}).text)["weather"]
+    assert set(weather) == {"pvgis", "cold_spell", "heat_wave"}
+
+
+WRONG = [
+    ("height", "1100", "has no unit"),
+    ("height", "3 kg", "a mass"),
+    ("height", "-1 m", "more than"),
+    ("water", "1.2 m", "deeper than the brim"),
+    ("brim", "1.3 m", "higher than the wall"),
+    ("window_width", "3.4 m", "sideways"),
+    ("window_height", "1.2 m", "above wall south"),
+    ("sill", "0.5 m", "above wall south"),
+    ("depth", "0.5 to 1.0 m", "deeper than the water"),
+    ("depth", "0.5 m", "not a band"),
+    ("ridge", "2.0 m", "lower than the eaves"),
+    ("sump_water", "0.9 m", "deeper than the height"),
+    ("summer", "1 degC", "colder than the mean of the coldest month"),
+    ("bright_sun", "0.2 kWh/m2/day", "less sun"),
+    ("heat_wave", "-10 degC", "colder than the coldest days"),
+    ("latitude", "57.2 N", "not a plain number"),
+    ("latitude", "91", "must be from -90 to 90"),
+    ("longitude", "1e2", "not a plain number"),
+    ("coats", "2.5", "whole number"),
+    ("tie_count", "21", "from 1 to 20"),
+    ("grade", "dfl-no2", "not one of the choices"),
+    ("rules", "BS", "not one of the choices"),
+    ("ties", "maybe", "not one of the choices"),
+    ("studs", "2x6 mm", "5 mm"),
+    ("keep", "27 to 24 degC", "does not rise"),
+    ("pump_flow", "8 m", "is a length"),
+    ("pump_flow", "9 gal/h\n]\nx = [", "cannot be seen"),
+    ("name", 'a\n[vessels.basin]\nlength = "9 m"', "cannot be seen"),
+    ("name", "x" * 301, "longer than 300"),
+    ("length", '3 m"\n[x]', "cannot be seen"),
+    ("length", '3 m", width = "9 m', "no sums are worked out"),
+    ("length", "", "not answered yet"),
+    ("name", "   ", "not answered yet"),
+]
+
+
+@pytest.mark.parametrize(("name", "typed", "told"), WRONG)
+def test_a_bad_answer_is_told_at_its_question_and_makes_no_plan(name: str, typed: str, told: str) -> None:
+    plan = plan_text({**METRIC, name: typed})
+    assert plan.text == ""
+    assert set(plan.faults) == ({name, "grade", "sheathing"} if name == "rules" else {name})
+    fault = plan.faults[name][0]
+    assert told in str(fault)
+    assert fault.where == next(blank.words for blank in blanks() if blank.id == name)
+    assert fault.advice
+
+
+def test_every_fault_is_told_at_once_those_of_two_answers_too() -> None:
+    plan = plan_text({**METRIC, "length": "3", "name": "", "window_height": "2 m", "latitude": "north"})
+    assert set(plan.faults) == {"length", "name", "window_height", "latitude"}
+
+
+def test_nothing_answered_asks_for_everything_that_is_needed() -> None:
+    plan = plan_text({})
+    needed = {name for name, blank in asked({}).items() if not blank.optional}
+    assert set(plan.faults) == needed
+
+
+def test_an_answer_to_no_question_is_told() -> None:
+    assert "is not asked here" in str(plan_text({**METRIC, "colour": "blue"}).faults["colour"][0])
+
+
+def test_words_keep_their_quotes_and_brackets() -> None:
+    for name in ('the "big" one', "Ann's", "both ' and \"", "[x] # y = z", "\\", "C:\\tank", "Größe 水"):
+        assert tomllib.loads(written_by({**METRIC, "name": name}).text)["name"] == name
+
+
+@BOTH
+def test_quantities_are_read_back_in_both_systems(answers: dict[str, str]) -> None:
+    plan = written_by(answers)
+    typed = {name for name, blank in asked(answers).items() if blank.kind == "quantity" and answers[name]}
+    assert set(plan.echoes) == typed
+    shown = {"metric": "3.2 m ≈ 10 ft 6 in", "us": "3.048 m = 10 ft"}[answers["show"]]
+    assert plan.echoes["length"] == shown
+
+
+def test_there_are_about_a_dozen_questions_of_a_few_blanks() -> None:
+    assert 12 <= len(questions()) <= 16
+    always = [one for one in questions() if any(blank.when is None for blank in one.blanks)]
+    assert len(always) <= 13
+    assert all(len([blank for blank in one.blanks if blank.id in asked(METRIC)]) <= 7 for one in questions())
+    ids = [blank.id for blank in blanks()]
+    assert len(ids) == len(set(ids))
+    for blank in blanks():
+        assert bool(blank.choices) == (blank.kind in ("choice", "yes_no")), blank.id
+        assert bool(blank.examples) != bool(blank.choices), blank.id
+        assert blank.kind != "quantity" or blank.typed is not None, blank.id
+
+
+def test_examples_of_every_blank_are_good_answers() -> None:
+    for system, answers in (("metric", METRIC), ("us", US)):
+        examples = {blank.id: blank.example(system) for blank in blanks() if blank.examples}
+        own = {name: typed for name, typed in answers.items() if name not in examples}
+        assert not plan_text({**examples, **own, "sump": "yes", "house": "lean-to", "life": "soft"}).faults
+
+
+@pytest.mark.parametrize("system", ["metric", "us"])
+def test_a_starter_is_untouched_until_its_user_changes_it(system: Any) -> None:
+    text = starter_text(system)
+    assert untouched(text)
+    assert untouched(text.replace("\n", "\r\n"))
+    assert untouched('tidestead = 1\nname = "Nothing yet"\n')
+    assert not untouched(text.replace("0.90 m", "0.91 m").replace('"3 ft"', '"3 ft 1 in"'))
+    assert not untouched(written_by(METRIC).text)
+    assert not untouched("this is not a plan, but it is somebody's")
