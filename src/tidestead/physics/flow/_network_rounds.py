@@ -36,6 +36,10 @@ which the search is given up."""
 _NEAR = 1e-4
 """Change of flow, as a share of the largest, at which flows count as nearly still."""
 
+_LEAKY = 1e-7
+"""Change of flow, as a share of the largest, at which the search with leaks ends: they alone are a tenth of that. The
+rounds without leaks that follow go on to `_STILL`."""
+
 _STILL = 1e-12
 """Change of flow, as a share of the largest, at which flows count as standing still."""
 
@@ -190,7 +194,7 @@ def seek(layout: Layout, running: Running) -> Running:
         running.heads = running.heads + rises
         flows = made.flows(layout, rises)
         level = _SEEP * float(np.max(np.abs(rises))) <= NOTHING * scale_of(flows)
-        calm = level and still(running, made, flows)
+        calm = level and still(running, made, flows, _LEAKY)
         if running.rounds <= _HURRIED or (level and still(running, made, flows, _NEAR)):
             most = len(flows) if running.rounds <= _TOGETHER else 1
         else:

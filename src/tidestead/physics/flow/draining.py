@@ -193,30 +193,31 @@ def basin_draining_time(basin: Basin, outlet: Outlet, start: Metre, end: Metre) 
     return time
 
 
-def driven_flow(law: Law, head: Metre) -> CubicMetrePerSecond:
+def driven_flow(law: Law, head: Metre, guess: CubicMetrePerSecond = _SMALL) -> CubicMetrePerSecond:
     """Flow that a head drives through parts in a row; a pump among them adds its own.
 
         h(Q) = head      h: what the parts lose, solved for Q by Newton's steps between bounds
 
-    Nothing where the head does not move it at all. The head is below nothing where a pump must lift.
+    Nothing where the head does not move it at all. The head is below nothing where a pump must lift. The search
+    begins at `guess`.
     Source: energy equation.
     Valid:  parts full of water whose loss rises with flow.
     """
     if law.at(0.0).head >= head or math.isinf(law.at(_TRICKLE).slope):
         return 0.0
-    low, high = 0.0, _SMALL
-    while law.at(high).head < head:
-        low, high = high, 2.0 * high
-        if high > _MOST:
-            raise ImpossibleInput("the parts lose no head at any flow: give them a pipe or a fitting")
-    flow = high
-    while high - low > _CLOSE * high:
+    low, high, flow = 0.0, math.inf, max(guess, _TRICKLE)
+    while high - low > _CLOSE * high or math.isinf(high):
         found = law.at(flow)
         low, high = (flow, high) if found.head < head else (low, flow)
-        step = flow - (found.head - head) / found.slope if found.slope > 0.0 else low
+        step = flow - (found.head - head) / found.slope if found.slope > 0.0 else math.inf
         if abs(step - flow) <= _CLOSE * flow:
             return step
-        flow = step if low < step < high else 0.5 * (low + high)
+        if low < step < high:
+            flow = step
+        elif flow > _MOST:
+            raise ImpossibleInput("the parts lose no head at any flow: give them a pipe or a fitting")
+        else:
+            flow = 0.5 * (low + high) if high < math.inf else 2.0 * flow
     return flow
 
 

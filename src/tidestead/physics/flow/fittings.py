@@ -3,15 +3,16 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
 
 import numpy as np
 
 from tidestead.core.dims import CubicMetrePerSecond, Metre, Radian, Ratio
 from tidestead.core.errors import ImpossibleInput
 from tidestead.physics import _refuse
-from tidestead.physics.flow.laws import HeadAt
-from tidestead.physics.flow.pipes import pipe_area, square_loss
+from tidestead.physics.flow.laws import HeadAt, Law, SeriesLaw
+from tidestead.physics.flow.pipes import PipeLaw, pipe_area, square_loss
 
 _STEEL: Metre = 0.00015 * 0.3048
 """Roughness of clean commercial steel, of which the fittings in the tables are. Source: L. Moody, Trans. ASME 66
@@ -35,6 +36,30 @@ class FittingLaw:
     def at(self, flow: CubicMetrePerSecond) -> HeadAt:
         """Head and slope."""
         return square_loss(flow, self.bore, self.k)
+
+
+def gathered(laws: Sequence[Law]) -> SeriesLaw:
+    """Laws in a row with those of one bore put together, so that fewer are asked for the same head.
+
+    Lengths of one sort of pipe add up, and so do the velocity heads that fittings cost in one bore.
+    Source: one flow passes all of them, and their heads add up.
+    Valid:  everywhere; what is neither a pipe nor a plain resistance stays as it is.
+    """
+    pipes: dict[tuple[float, float, float], PipeLaw] = {}
+    ks: dict[float, float] = {}
+    rest: list[Law] = []
+    for law in laws:
+        if isinstance(law, PipeLaw):
+            kind = law.bore, law.roughness, law.kinematic_viscosity
+            length = law.length + (pipes[kind].length if kind in pipes else 0.0)
+            pipes[kind] = PipeLaw(length, *kind)
+            ks[law.bore] = ks.get(law.bore, 0.0) + law.sum_k
+        elif isinstance(law, FittingLaw):
+            ks[law.bore] = ks.get(law.bore, 0.0) + law.k
+        else:
+            rest.append(law)
+    whole = [replace(pipe, sum_k=ks.pop(pipe.bore, 0.0)) for pipe in pipes.values()]
+    return SeriesLaw((*whole, *(FittingLaw(k, bore) for bore, k in ks.items()), *rest))
 
 
 @dataclass(frozen=True)

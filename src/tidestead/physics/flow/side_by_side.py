@@ -38,22 +38,27 @@ def solve_networks(cases: Sequence[NetworkCase]) -> tuple[NetworkState | None, .
     Source: as `solve_network`.
     Valid:  as there.
     """
-    found: list[NetworkState | None] = []
-    for some in _heaps(cases):
-        found += _together(some) if len(some) > 1 else [_alone(one) for one in some]
+    found: list[NetworkState | None] = [None] * len(cases)
+    whole = [at for at, case in enumerate(cases) if case.links and case.fixed]
+    for some in _heaps(whole, cases):
+        heap = [cases[at] for at in some]
+        states = _together(heap) if len(heap) > 1 else [_alone(one) for one in heap]
+        for at, state in zip(some, states, strict=True):
+            found[at] = state
     return tuple(found)
 
 
-def _heaps(cases: Sequence[NetworkCase]) -> Iterator[list[NetworkCase]]:
-    """Cases that are solved at once, in their order."""
-    heap: list[NetworkCase] = []
+def _heaps(places: Sequence[int], cases: Sequence[NetworkCase]) -> Iterator[list[int]]:
+    """Places of cases that are solved at once, in their order."""
+    heap: list[int] = []
     size = 0
-    for case in cases:
+    for at in places:
+        case = cases[at]
         free = len({node for link in case.links for node in (link.start, link.end)} - case.fixed.keys())
         if heap and size + free > _NODES:
             yield heap
             heap, size = [], 0
-        heap.append(case)
+        heap.append(at)
         size += free
     if heap:
         yield heap

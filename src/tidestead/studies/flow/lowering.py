@@ -9,6 +9,7 @@ from typing import TypeAlias
 from tidestead.core.answer import Column, Table
 from tidestead.core.units import System, show
 from tidestead.physics.flow.draining import driven_flow, pumped_down_time, volume_at
+from tidestead.physics.flow.fittings import gathered
 from tidestead.physics.flow.laws import Law, SeriesLaw
 from tidestead.physics.flow.pipes import PipeLaw
 from tidestead.plan.model import Plan
@@ -18,7 +19,7 @@ from tidestead.studies.flow.gravity import gravity_lines
 from tidestead.studies.flow.heads import way_of
 from tidestead.studies.flow.heights import basin_of, brim_of, brimful_basin, floor_of, port_of
 from tidestead.studies.flow.lines import falls_free
-from tidestead.studies.flow.solving import lines_of
+from tidestead.studies.flow.solving import ORDINARY, lines_of
 from tidestead.studies.flow.stops import rest_of
 
 HOSE_LENGTH, HOSE_ROUGHNESS, HOSE_K = 10.0, 1e-5, 1.5
@@ -128,8 +129,13 @@ Flows: TypeAlias = tuple[tuple[float, float], ...]
 
 
 def _flows(way: Way, start: float) -> Flows:
-    steps = (way.lowest + (start - way.lowest) * n / (_LEVELS - 1) for n in range(_LEVELS))
-    return tuple((at, driven_flow(way.law, at - way.outlet)) for at in steps)
+    found: list[tuple[float, float]] = []
+    flow = 0.0
+    for n in range(_LEVELS):
+        at = way.lowest + (start - way.lowest) * n / (_LEVELS - 1)
+        flow = driven_flow(way.law, at - way.outlet, flow or ORDINARY)
+        found.append((at, flow))
+    return tuple(found)
 
 
 def _lowered(plan: Plan, facts: FlowFacts, key: str, way: Way, to: tuple[Flows, float]) -> Lowered:
@@ -212,7 +218,7 @@ def _outlet(plan: Plan, facts: FlowFacts, line: Line) -> tuple[float, str]:
 
 
 def _law(way: list[Line]) -> Law:
-    return SeriesLaw(tuple(run.law for line in way for run in line.runs))
+    return gathered([run.law for line in way for run in line.runs])
 
 
 def _hoses(plan: Plan, facts: FlowFacts, key: str) -> Iterator[Way]:
