@@ -61,12 +61,8 @@ class LineLoads:
         forces = (self.first[:, None, :] + grown) * (run[:, None] * _SHARES)[:, :, None]
         return self.start[:, None] + run[:, None] * _PLACES, forces
 
-    def integral(self, places: Array, order: int) -> Array:
-        """The loads integrated `order` times from the start of each bar: (bars, stations, directions)."""
-        return self.integrals(places, (order,))[0]
-
     def integrals(self, places: Array, orders: tuple[int, ...]) -> tuple[Array, ...]:
-        """The same for several orders at once, at the same places.
+        """The loads integrated so many times from the start of each bar: (bars, stations, directions) for each order.
 
         By Macaulay's brackets: <x - a>**n/n! for a load that begins at a, and its slope one power higher.
         """

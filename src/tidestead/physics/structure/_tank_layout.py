@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from functools import cached_property
+from itertools import pairwise
+from typing import TypeAlias
 
 from tidestead.core.dims import Metre
 from tidestead.core.errors import ImpossibleInput
@@ -17,6 +19,10 @@ _CORNERS: dict[Side, tuple[str, str]] = {
     "east": ("corner.se", "corner.ne"),
 }
 """The posts at the start and end of each wall."""
+
+
+Piece: TypeAlias = tuple[str, Metre, Metre]
+"""A bar on a line: its name, and where it begins and ends along the line."""
 
 
 @dataclass(frozen=True)
@@ -35,6 +41,13 @@ class Post:
     def levels(self, height: Metre) -> tuple[Metre, ...]:
         """Heights of its nodes, from foot to head."""
         return (0.0, *self.cuts, height)
+
+    def pieces(self, height: Metre) -> tuple[Piece, ...]:
+        """Its bars from foot to head: name, lower and upper end."""
+        return tuple(
+            (f"{self.name}.{number}", low, high)
+            for number, (low, high) in enumerate(pairwise(self.levels(height)))
+        )
 
     def node_at(self, level: Metre, height: Metre) -> str:
         """Name of its node at a height."""
@@ -63,6 +76,14 @@ class WallLayout:
     side: Side
     stations: tuple[Station, ...]
     out: Direction
+
+    @cached_property
+    def rim(self) -> tuple[Piece, ...]:
+        """The bars of the rim from joint to joint."""
+        return tuple(
+            (f"{self.side}.rim.{number}", near.at, far.at)
+            for number, (near, far) in enumerate(pairwise(self.stations))
+        )
 
     @cached_property
     def held(self) -> tuple[Station, ...]:

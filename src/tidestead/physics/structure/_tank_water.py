@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from itertools import pairwise
 
 from tidestead.core.dims import G, Metre, NewtonPerMetre, NewtonPerMetre2
 from tidestead.core.errors import ImpossibleInput
-from tidestead.physics.structure._tank_layout import Post, WallLayout
+from tidestead.physics.structure._tank_layout import Piece, WallLayout
 from tidestead.physics.structure.frame_model import BarLoad, Direction, LineForce
 from tidestead.physics.structure.pressure import sloped_depth
 from tidestead.physics.structure.tank_spec import SAME_PLACE, BoxFrameSpec, Opening, Side, WallLine
@@ -27,13 +27,14 @@ class _Along:
         share = (place - self.start) / (self.end - self.start)
         return self.load_start + (self.load_end - self.load_start) * share
 
-    def on(self, bar: str, first: Metre, last: Metre, out: Direction) -> Iterator[BarLoad]:
-        """The part of it that lies on a bar reaching from `first` to `last`."""
-        start, end = max(self.start, first), min(self.end, last)
-        if end - start > 1e-9 * (last - first):
-            yield BarLoad(
-                bar, start - first, end - first, _toward(out, self.at(start)), _toward(out, self.at(end))
-            )
+    def on(self, pieces: Iterable[Piece], out: Direction) -> Iterator[BarLoad]:
+        """The parts of it that lie on the bars of a line, each from one place to another."""
+        for bar, first, last in pieces:
+            start, end = max(self.start, first), min(self.end, last)
+            if end - start > 1e-9 * (last - first):
+                yield BarLoad(
+                    bar, start - first, end - first, _toward(out, self.at(start)), _toward(out, self.at(end))
+                )
 
 
 def _toward(out: Direction, load: NewtonPerMetre) -> LineForce:
@@ -41,7 +42,7 @@ def _toward(out: Direction, load: NewtonPerMetre) -> LineForce:
 
 
 def water_loads(
-    spec: BoxFrameSpec, walls: Mapping[Side, WallLayout], posts: Mapping[str, Post]
+    spec: BoxFrameSpec, walls: Mapping[Side, WallLayout], pieces: Mapping[str, tuple[Piece, ...]]
 ) -> Iterator[BarLoad]:
     """The water on every post, sill beam and header.
 
@@ -62,7 +63,7 @@ def water_loads(
                 if depth > 0.0:
                     push = spec.density * G * half * depth
                     line = _Along(0.0, depth, push, 0.0)
-                    yield from _on_post(posts[station.post or ""], spec.height, line, layout.out)
+                    yield from line.on(pieces[station.post or ""], layout.out)
 
 
 def _depth(spec: BoxFrameSpec, side: Side, at: Metre) -> Metre:
@@ -75,11 +76,6 @@ def _depth(spec: BoxFrameSpec, side: Side, at: Metre) -> Metre:
 def _opening_between(spec: BoxFrameSpec, side: Side, near: Metre, far: Metre) -> Opening | None:
     middle = (near + far) / 2.0
     return next((o for o in spec.wall(side).openings if o.start < middle < o.end), None)
-
-
-def _on_post(post: Post, height: Metre, line: _Along, out: Direction) -> Iterator[BarLoad]:
-    for number, (low, high) in enumerate(pairwise(post.levels(height))):
-        yield from line.on(f"{post.name}.{number}", low, high, out)
 
 
 def _round_opening(
@@ -95,15 +91,14 @@ def _round_opening(
     beams = {name for name, _, _ in opening.beams(spec.height)}
     if "sill" in beams:
         low = [_lower_strip(gradient, depth, opening.sill) for depth in depths]
-        yield from _Along(*inside, *low).on(f"{layout.side}.sill.{number}", *inside, layout.out)
+        yield from _Along(*inside, *low).on([(f"{layout.side}.sill.{number}", *inside)], layout.out)
     free = spec.height - opening.head
     if free <= SAME_PLACE or max(depths) <= opening.head:
         return
     rim, header = zip(*(_upper_strip(gradient, depth, opening, free) for depth in depths), strict=True)
     if "header" in beams:
-        yield from _Along(*inside, *header).on(f"{layout.side}.header.{number}", *inside, layout.out)
-    for piece, (near, far) in enumerate(pairwise(layout.stations)):
-        yield from _Along(*inside, *rim).on(f"{layout.side}.rim.{piece}", near.at, far.at, layout.out)
+        yield from _Along(*inside, *header).on([(f"{layout.side}.header.{number}", *inside)], layout.out)
+    yield from _Along(*inside, *rim).on(layout.rim, layout.out)
 
 
 def _lower_strip(gradient: NewtonPerMetre2, depth: Metre, sill: Metre) -> NewtonPerMetre:
@@ -124,7 +119,7 @@ def _upper_strip(
 
 
 def written_loads(
-    spec: BoxFrameSpec, walls: Mapping[Side, WallLayout], posts: Mapping[str, Post]
+    spec: BoxFrameSpec, walls: Mapping[Side, WallLayout], pieces: Mapping[str, tuple[Piece, ...]]
 ) -> Iterator[BarLoad]:
     """The line loads written down for each wall, laid on the bars they belong to.
 
@@ -140,31 +135,30 @@ def written_loads(
                     f"{layout.side} wall: a load from {line.start} m to {line.end} m is not on it"
                 )
             if line.runs == "up":
-                yield from _on_post(_post_at(layout, posts, line), spec.height, load, layout.out)
+                yield from load.on(pieces[_post_at(layout, line)], layout.out)
             else:
                 yield from _across(spec, layout, line, load)
 
 
-def _post_at(layout: WallLayout, posts: Mapping[str, Post], line: WallLine) -> Post:
+def _post_at(layout: WallLayout, line: WallLine) -> str:
     station = min(layout.held, key=lambda held: abs(held.at - line.at))
     if abs(station.at - line.at) >= SAME_PLACE:
         raise ImpossibleInput(f"{layout.side} wall: no post stands {line.at} m along it to take a load")
-    return posts[station.post or ""]
+    return station.post or ""
 
 
 def _across(spec: BoxFrameSpec, layout: WallLayout, line: WallLine, load: _Along) -> Iterator[BarLoad]:
     if line.at <= SAME_PLACE:
         return  # the base carries it, not the frame
     if line.at >= spec.height - SAME_PLACE:
-        for piece, (near, far) in enumerate(pairwise(layout.stations)):
-            yield from load.on(f"{layout.side}.rim.{piece}", near.at, far.at, layout.out)
+        yield from load.on(layout.rim, layout.out)
         return
     for number, opening in enumerate(spec.wall(layout.side).openings):
         within = opening.start - SAME_PLACE < line.start and line.end < opening.end + SAME_PLACE
         for what, _, level in opening.beams(spec.height):
             if within and abs(level - line.at) < SAME_PLACE:
                 name = f"{layout.side}.{what}.{number}"
-                yield from load.on(name, *_beside(layout, opening), layout.out)
+                yield from load.on([(name, *_beside(layout, opening))], layout.out)
                 return
     raise ImpossibleInput(f"{layout.side} wall: no rim, sill or header lies {line.at} m up to take a load")
 

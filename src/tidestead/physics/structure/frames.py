@@ -175,7 +175,7 @@ class FrameState:
     def _along(self, share: Array) -> tuple[Array, Array, Array, Array, Array]:
         """Axial force, two shears and two moments of every bar at shares of its length; (bars, stations)."""
         at = self._numbers.lengths[:, None] * share
-        once, twice = self._loads.integral(at, 1), self._loads.integral(at, 2)
+        once, twice = self._loads.integrals(at, (1, 2))
         first = self.end_forces[:, :6, None]
         strong = -first[:, 5] + first[:, 1] * at + twice[:, :, 1]
         weak = first[:, 4] + first[:, 2] * at + twice[:, :, 2]
@@ -186,8 +186,8 @@ class FrameState:
         """Movement of every bar at shares of its length in its own directions; (bars, stations, 3)."""
         numbers, first, moves = self._numbers, self.end_forces[:, :6, None], self._sums.end_moves[:, :, None]
         at = numbers.lengths[:, None] * share
-        along = -first[:, 0] * at - self._loads.integral(at, 2)[:, :, 0]
-        fourfold = self._loads.integral(at, 4)
+        twice, fourfold = self._loads.integrals(at, (2, 4))
+        along = -first[:, 0] * at - twice[:, :, 0]
         strong = -first[:, 5] * at**2 / 2.0 + first[:, 1] * at**3 / 6.0 + fourfold[:, :, 1]
         weak = first[:, 4] * at**2 / 2.0 + first[:, 2] * at**3 / 6.0 + fourfold[:, :, 2]
         return np.stack(

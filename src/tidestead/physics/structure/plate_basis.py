@@ -204,12 +204,25 @@ class LineBasis:
         sizes = np.abs(self.search_jets[0] @ amounts)
         best = int(sizes.argmax())
         for _ in range(ZOOMS):
-            points = np.linspace(
-                points[max(best - 1, 0)], points[min(best + 1, len(points) - 1)], ZOOM_POINTS
-            )
+            points = closer(points, best)
             sizes = np.abs(self.values(points) @ amounts)
             best = int(sizes.argmax())
         return float(sizes[best])
+
+
+def closer(points: Metres, spot: Count) -> Metres:
+    """`ZOOM_POINTS` even points between the neighbours of one of the points: `numpy.linspace` of two plain ends.
+
+    Source: geometry.
+    Valid:  rising points.
+    """
+    start, stop = points[max(spot - 1, 0)], points[min(spot + 1, len(points) - 1)]
+    found = _EVEN * ((stop - start) / (ZOOM_POINTS - 1)) + start
+    found[-1] = stop
+    return np.asarray(found)
+
+
+_EVEN = np.arange(float(ZOOM_POINTS))
 
 
 def _strip_numbers(

@@ -13,7 +13,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from tidestead.core.dims import Array, Count, Metre, NewtonMetre, NewtonMetrePerMetre, Ratio
-from tidestead.physics.structure.plate_basis import ZOOM_POINTS, ZOOMS, LineBasis
+from tidestead.physics.structure.plate_basis import ZOOMS, LineBasis, closer
 from tidestead.physics.structure.plate_panel import EDGE_NAMES, Metres, Moments, Panel
 
 CORNER_PATCH: Ratio = 0.02
@@ -206,8 +206,8 @@ def _refined(surface: Surface, panel: Panel, summits: Sequence[_Summit]) -> list
     wide = [surface.along.search_points] * len(summits)
     high = [surface.up.search_points] * len(summits)
     for _ in range(ZOOMS):
-        wide = _closer(wide, [spot[0] for spot in spots])
-        high = _closer(high, [spot[1] for spot in spots])
+        wide = [closer(line, spot[0]) for line, spot in zip(wide, spots, strict=True)]
+        high = [closer(line, spot[1]) for line, spot in zip(high, spots, strict=True)]
         wide_jets, high_jets = _jets(surface.along, wide), _jets(surface.up, high)
         for number, summit in enumerate(summits):
             x, y = wide[number], high[number]
@@ -216,14 +216,6 @@ def _refined(surface: Surface, panel: Panel, summits: Sequence[_Summit]) -> list
             i, j = spots[number] = divmod(int(np.argmax(fine)), len(y))
             found[number] = max(found[number], (float(fine[i, j]), float(x[i]), float(y[j])))
     return found
-
-
-def _closer(lines: Sequence[Metres], spots: Sequence[int]) -> list[Metres]:
-    """Points between the neighbours of one point of each line."""
-    return [
-        np.linspace(line[max(spot - 1, 0)], line[min(spot + 1, len(line) - 1)], ZOOM_POINTS)
-        for line, spot in zip(lines, spots, strict=True)
-    ]
 
 
 def _jets(basis: LineBasis, lines: Sequence[Metres]) -> list[Values]:

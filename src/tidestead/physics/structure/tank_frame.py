@@ -14,7 +14,7 @@ from itertools import pairwise
 
 from tidestead.core.errors import ImpossibleInput
 from tidestead.core.kept import kept
-from tidestead.physics.structure._tank_layout import Post, WallLayout, box_layout, check_depths
+from tidestead.physics.structure._tank_layout import Piece, Post, WallLayout, box_layout, check_depths
 from tidestead.physics.structure._tank_water import water_loads, written_loads
 from tidestead.physics.structure.frame_model import (
     DIRECTIONS,
@@ -63,8 +63,8 @@ def box_frame(spec: BoxFrameSpec) -> FrameModel:
         built.supports,
         built.springs,
         bar_loads=(
-            *water_loads(spec, built.walls, built.posts),
-            *written_loads(spec, built.walls, built.posts),
+            *water_loads(spec, built.walls, built.pieces),
+            *written_loads(spec, built.walls, built.pieces),
         ),
     )
 
@@ -74,7 +74,7 @@ class _Built:
     """The timbers of a box, whatever the water does."""
 
     walls: Mapping[Side, WallLayout]
-    posts: Mapping[str, Post]
+    pieces: Mapping[str, tuple[Piece, ...]]
     nodes: tuple[Node, ...]
     bars: tuple[Bar, ...]
     supports: tuple[Support, ...]
@@ -103,8 +103,9 @@ def _built(spec: BoxFrameSpec) -> _Built:
     for number, tie in enumerate(spec.ties):
         if number not in spec.lost:
             _add_tie(draft, number, tie)
+    pieces = {name: post.pieces(spec.height) for name, post in posts.items()}
     return _Built(
-        walls, posts, tuple(draft.nodes), tuple(draft.bars), tuple(draft.supports), tuple(draft.springs)
+        walls, pieces, tuple(draft.nodes), tuple(draft.bars), tuple(draft.supports), tuple(draft.springs)
     )
 
 

@@ -239,7 +239,12 @@ def _find_tower(subject: Subject, ask: Ask, standing: Standing) -> CaseFacts:
 
 
 def judge_case(subject: Subject, facts: CaseFacts, system: System) -> list[Judged]:
-    """Every check of a vessel under one load case."""
+    """Every check of a vessel under one load case, which each of them names."""
+    return [judged.in_case(facts.case.words) for judged in every_check(subject, facts, system)]
+
+
+def every_check(subject: Subject, facts: CaseFacts, system: System) -> list[Judged]:
+    """The same, without the name of the case."""
     found = list(facts.silent)
     ask = subject.ask(facts.case)
     if ask is not None:
@@ -253,7 +258,7 @@ def judge_case(subject: Subject, facts: CaseFacts, system: System) -> list[Judge
     found += lining_checks(subject.at, subject.vessel, facts.moves, subject.tables)
     found += ground_checks(subject.at, subject.vessel, facts.standing, subject.tables)
     found += slosh_checks(subject.at, subject.vessel, subject.plan.site, facts.case)
-    return [judged.in_case(facts.case.words) for judged in found]
+    return found
 
 
 def _judge_timber(subject: Subject, facts: CaseFacts, ask: Ask, system: System) -> list[Judged]:

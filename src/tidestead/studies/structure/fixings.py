@@ -8,6 +8,7 @@ from math import pi
 from tidestead.catalog import Row
 from tidestead.core.answer import Step
 from tidestead.core.errors import CatalogError
+from tidestead.core.kept import kept
 from tidestead.core.source import Known, Source
 from tidestead.physics.structure import eurocode, eurocode_fasteners, nds_fasteners
 from tidestead.physics.structure.eurocode_fasteners import EcJoint
@@ -113,6 +114,7 @@ def wood(row: Row, thickness: float, width: float | None = None) -> Wood:
     )
 
 
+@kept(at_most=256)
 def held(setting: Setting, fastener: Row, fixing: Fixing, sides: Sides, duration: Duration) -> Held:
     """One fastener of a joint. Raises CatalogError where it has no figures for the vessel's rules."""
     bases = fastener.tag("bases")

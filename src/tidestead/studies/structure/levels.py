@@ -4,12 +4,12 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from tidestead.core.answer import Verdict
 from tidestead.core.errors import ImpossibleInput, SolverError
 from tidestead.studies.judged import Judged
-from tidestead.studies.structure.case_facts import Subject, find_case, judge_case
+from tidestead.studies.structure.case_facts import Subject, every_check, find_case
 from tidestead.studies.structure.water import WaterFacts, tried
 
 CLOSE = 0.002
@@ -81,6 +81,7 @@ class _Reach:
 
     judged: Callable[[float], list[Judged]]
     sound: bool
+    looked: dict[float, dict[str, float]] = field(default_factory=dict)
 
     def __call__(self, level: float) -> float:
         if not self.judged(level):
@@ -89,6 +90,11 @@ class _Reach:
 
     def each(self, level: float) -> dict[str, float]:
         """The same of every check by its id."""
+        if level not in self.looked:
+            self.looked[level] = self._each(level)
+        return self.looked[level]
+
+    def _each(self, level: float) -> dict[str, float]:
         reach: dict[str, float] = {}
         for one in self.judged(level):
             if one.by_level:
@@ -101,7 +107,7 @@ def _judged(subject: Subject, level: float, water: WaterFacts) -> list[Judged]:
     """The checks at a level; none where it cannot be solved, which counts as the worst."""
     try:
         facts = find_case(subject, tried(level, water))
-        return judge_case(subject, facts, "metric")
+        return every_check(subject, facts, "metric")
     except (SolverError, ImpossibleInput):
         return []
 

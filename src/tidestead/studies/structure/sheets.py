@@ -7,6 +7,7 @@ from typing import Literal
 
 from tidestead.catalog import Row
 from tidestead.core.errors import CatalogError
+from tidestead.core.kept import kept
 from tidestead.core.source import Source
 from tidestead.physics.structure import eurocode, nds, nds_panels, plywood
 from tidestead.plan.model import Sheathing
@@ -32,6 +33,7 @@ class Strip:
     limits: LimitSteps
 
 
+@kept(at_most=128)
 def strip(
     setting: Setting, row: Row, sheathing: Sheathing, duration: Duration, spans: Spans = "level"
 ) -> Strip:

@@ -25,6 +25,9 @@ from tidestead.studies.checks import At
 from tidestead.studies.structure.ask import Tables
 from tidestead.studies.structure.found import WallPlace
 
+KEPT_STATES = 256
+"""Solved panels kept: one level is met again in the first fill, the search for the safe level and the thicknesses."""
+
 HARD_SEAT = 1e9
 """Push of a timber seat for each metre of bow, N/m2; see the plate solver. Assumed, no source."""
 
@@ -131,7 +134,7 @@ def window_top(window: Window, place: WallPlace) -> TopOn:
     return "rim" if top == "rim" or reach <= NEAR_RIM else "header"
 
 
-@kept(at_most=256, by=lambda at, name, window, setting: (at, name, repr(window), setting))
+@kept(at_most=KEPT_STATES)
 def find_window(at: At, name: str, window: Window, setting: WindowSetting) -> WindowFacts:
     """Solve a window. The plan must be complete for it (`missing_words` empty), and the rim's give known."""
     row = setting.tables["clear"][window.material or ""]
@@ -182,10 +185,6 @@ def find_window(at: At, name: str, window: Window, setting: WindowSetting) -> Wi
         runs.too_hot,
         top_on,
     )
-
-
-KEPT_STATES = 256
-"""Solved panels kept: one level is met again in the first fill, the search for the safe level and the thicknesses."""
 
 
 @kept(at_most=KEPT_STATES)
