@@ -102,6 +102,8 @@ class Web:
         if not self._heads:
             self._heads = [float(np.mean(levels))] * self.junctions
         off, slopes = self._balance(levels, poured)
+        if self.junctions == 1 and self._settled_alone(levels, poured, off[0], slopes[0][0]):
+            return
         for _ in range(_ROUNDS):
             if max(map(abs, off)) <= _BALANCED:
                 return
@@ -111,6 +113,32 @@ class Web:
             off, slopes = found or self._balance(levels, poured)
         if max(map(abs, off)) > 1e3 * _BALANCED:
             raise SolverError("the flows at a junction find no balance with the pumps off")
+
+    def _settled_alone(
+        self, levels: Sequence[Metre], poured: Sequence[CubicMetrePerSecond], off: float, slope: float
+    ) -> bool:
+        """Full steps of Newton's for the head of a lone junction; whether each gained and they came to rest.
+
+        Where one does not, the head is as it was before.
+        """
+        heads, junction = [*levels, *self._heads], self._vessels
+        for _ in range(_ROUNDS):
+            if abs(off) <= _BALANCED:
+                self._heads = heads[junction:]
+                return True
+            heads[junction] -= off / (slope - _STRAY)
+            size, off, slope = off * off, poured[0], 0.0
+            for pipe in self._meeting:
+                flow, at_start, at_end = _passed(pipe, heads[pipe.start], heads[pipe.end])
+                if pipe.start == junction:
+                    off -= flow
+                    slope -= at_start
+                else:
+                    off += flow
+                    slope += at_end
+            if off * off >= 0.9 * size:
+                return False
+        return False
 
     def flows(self, levels: Sequence[Metre]) -> list[float]:
         """Flow in each pipe at the heads found."""
@@ -134,13 +162,22 @@ class Web:
 
     def eliminated(self, gains: Matrix) -> Array:
         """Gains of the vessels alone, the junctions following them at once."""
-        count, whole = self._vessels, np.array(gains)
+        count = self._vessels
+        if self.junctions == 1:
+            last = gains[count]
+            shares = [row[count] / (last[count] - _STRAY) for row in gains[:count]]
+            return np.array(
+                [
+                    [gain - share * below for gain, below in zip(row, last[:count], strict=False)]
+                    for row, share in zip(gains, shares, strict=False)
+                ]
+            )
+        whole = np.array(gains)
         if not self.junctions:
             return whole
         inner = whole[count:, count:] - _STRAY * np.eye(self.junctions)
         below = whole[count:, :count]
-        follow = -below / inner if self.junctions == 1 else -np.linalg.solve(inner, below)
-        lone: Array = whole[:count, :count] + whole[:count, count:] @ follow
+        lone: Array = whole[:count, :count] - whole[:count, count:] @ np.linalg.solve(inner, below)
         return lone
 
     def _balance(

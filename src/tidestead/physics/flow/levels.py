@@ -164,7 +164,7 @@ class _March:
 
     def _rates(self, volumes: Array) -> _Rates:
         """How fast each vessel gains, and how much faster for each metre that each vessel stands higher."""
-        if self._kept is not None and np.array_equal(self._kept[0], volumes):
+        if self._kept is not None and self._kept[0] is volumes:
             return self._kept[1]
         rates, gains, read = self._gained(volumes)
         surfaces = np.array([one[1] for one in read])

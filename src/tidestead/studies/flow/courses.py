@@ -4,12 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
+from functools import cached_property
 
 import numpy as np
 
 from tidestead.core.dims import G
 from tidestead.physics.flow.draining import Basin, driven_flow
-from tidestead.physics.flow.laws import Law, SeriesLaw
+from tidestead.physics.flow.fittings import gathered
 from tidestead.physics.flow.levels import Spill, level_course
 from tidestead.physics.flow.pipes import pipe_area
 from tidestead.physics.flow.runback import Guards
@@ -97,7 +98,7 @@ class Basins:
         return tuple(found)
 
     def _pipe(self, one: StillLine, places: Mapping[str, int], guards: Guards) -> Pipe | None:
-        lost = loss_at(one.line, _TYPICAL)
+        lost = self._lost[one.line.key]
         if lost is None:
             return None
         start, end = (
@@ -105,6 +106,11 @@ class Basins:
             for side in (one.start, one.end)
         )
         return Pipe(start, end, _TYPICAL, lost, one.line.one_way and guards.checks_hold)
+
+    @cached_property
+    def _lost(self) -> dict[str, float | None]:
+        """By line the flow at which it loses a typical head."""
+        return {one.line.key: loss_at(one.line, _TYPICAL) for one in self.still}
 
     def flow_out(self, name: str) -> float:
         """The most that runs out of a vessel through the mouth at a port, with no guard at work."""
@@ -121,7 +127,7 @@ class Basins:
     def _is_pipe(self, one: StillLine) -> bool:
         first = one.line.links[0]
         spills = first.over is not None and one.start.place in self.levels
-        return not spills and loss_at(one.line, _TYPICAL) is not None
+        return not spills and self._lost[one.line.key] is not None
 
 
 def _mouth(side: LineEnd, one: StillLine) -> float:
@@ -145,10 +151,10 @@ def course_of(plan: Plan, basins: Basins, ways: tuple[Spill | Pipe, ...], name: 
 
 def loss_at(line: Line, head: float) -> float | None:
     """Flow at which a line loses a head, pump and check valves open; None where it has no pipe at all."""
-    laws: list[Law] = [run.law for run in line.runs if run.item.kind != "pump" and not run.checks]
+    laws = [run.law for run in line.runs if run.item.kind != "pump" and not run.checks]
     bore = line.bore or max((run.bore for run in line.runs), default=0.0)
     if bore <= 0.0:
         return None
     most: float = pipe_area(bore) * (2.0 * G * head) ** 0.5
-    whole = SeriesLaw(tuple(laws))
+    whole = gathered(laws)
     return most if whole.at(most).head <= head else driven_flow(whole, head)
