@@ -62,9 +62,10 @@ class NameOn(KeyOn):
 
 
 class FieldTold(BaseModel):
-    """How one field was understood, and what is wrong with it."""
+    """How one field was understood, what is wrong with it, and what stands in the plan now."""
 
     echo: str
+    now: str
     faults: list[FaultOut]
 
 

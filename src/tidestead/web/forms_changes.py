@@ -16,10 +16,14 @@ from tidestead.web.forms_view import copy_of, draft_of
 
 @dataclass(frozen=True)
 class Seen:
-    """What words would lead to: each field as it would be, and the faults that belong to none of them."""
+    """What words would lead to: each field as it would be, and the faults that belong to none of them.
+
+    `now` is what stands in the plan's file in place of each.
+    """
 
     sound: bool
     fields: dict[str, Field]
+    now: dict[str, str]
     others: tuple[Fault, ...]
 
 
@@ -37,8 +41,7 @@ def save(bench: Bench, typed: Sequence[TypedIn], base: str) -> None:
     """Save words typed into fields. Raises StaleError where a field was changed elsewhere since it was shown."""
     draft = draft_of(bench)
     for one in typed:
-        field = field_at(draft, one.key)
-        now = field.typed if field is not None else ""
+        now = _now(draft, one.key)
         if one.was is not None and one.was != now:
             words = f'"{now}"' if now else "left out"
             raise StaleError(f"{one.key} has been changed meanwhile: it is {words} now. Nothing was saved.")
@@ -64,6 +67,12 @@ def _standing(draft: Draft, edit: Edit) -> object:
     return draft.at(path_of(edit.key))
 
 
+def _now(draft: Draft, key: str) -> str:
+    """What a field shows of a draft; nothing where it has no such value."""
+    field = field_at(draft, key)
+    return field.typed if field is not None else ""
+
+
 def _told(one: TypedIn) -> str:
     words = " ".join(one.words.split())
     return f"{one.key} {words[:40]}" if words else f"{one.key} taken out"
@@ -74,4 +83,5 @@ def _seen(bench: Bench, text: str, typed: Sequence[TypedIn]) -> Seen:
     found = {one.key: field_at(draft, one.key) for one in typed}
     fields = {key: field for key, field in found.items() if field is not None}
     own = {fault for field in fields.values() for fault in field.faults}
-    return Seen(draft.sound, fields, tuple(fault for fault in draft.faults if fault not in own))
+    now = {key: _now(draft_of(bench), key) for key in fields}
+    return Seen(draft.sound, fields, now, tuple(fault for fault in draft.faults if fault not in own))

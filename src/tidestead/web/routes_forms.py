@@ -188,7 +188,7 @@ def _looked(look: Callable[[], forms_changes.Seen]) -> Looked | JSONResponse:
     except PlanError as error:
         return refused(422, "This cannot be written into the plan.", error.faults)
     told = {
-        key: FieldTold(echo=field.echo, faults=list(map(FaultOut.of, field.faults)))
+        key: FieldTold(echo=field.echo, now=seen.now[key], faults=list(map(FaultOut.of, field.faults)))
         for key, field in seen.fields.items()
     }
     return Looked(sound=seen.sound, fields=told, others=list(map(FaultOut.of, seen.others)))

@@ -91,7 +91,7 @@ class Filling:
         if isinstance(here.typed, Named):
             row = next((choice for choice in choices if choice.value == value), None)
             return f"{row.label}: {row.told}" if row and row.told else row.label if row else ""
-        return reading_back(here, self.draft.typed(path), gallon)
+        return "" if kind_of(here) == "whole" else reading_back(here, self.draft.typed(path), gallon)
 
     def _choices(self, place: Place) -> tuple[Choice, ...]:
         here = place.spot

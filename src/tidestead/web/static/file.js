@@ -60,15 +60,17 @@ function show(faults) {
 async function preview() {
   const mine = ++number;
   const reply = await post("/api/preview/text", {text: whole()});
-  if (mine !== number) return;
+  if (mine !== number) return false;
   show(reply.faults);
   const amount = reply.faults.length === 1 ? "1 fault" : `${reply.faults.length} faults`;
   told.textContent = !reply.ok ? reply.words : !isDirty() ? (reply.sound ? "As saved." : `${amount}.`) : reply.sound ? "Sound; not saved yet." : `${amount}; not saved.`;
+  return reply.ok && reply.sound;
 }
 
 async function save() {
   clearTimeout(timer);
   if (!isDirty()) return;
+  if (!(await preview())) return void say(`Not saved: ${told.textContent}`);
   const sent = text.value;
   const reply = await post("/api/save/text", {text: whole(), base: desk.dataset.base});
   if (reply.ok) {

@@ -41,6 +41,17 @@ function linesOf(reply, key) {
   return [...own, ...(own.length ? [] : elsewhere)];
 }
 
+/** A value that was changed elsewhere is told before it can be typed over. */
+function meanwhile(field, told) {
+  if (!told || told.now === field.dataset.was) return [];
+  const untouched = field.value === field.dataset.was;
+  field.dataset.was = told.now;
+  if (untouched) field.value = told.now;
+  mark(field);
+  if (untouched) return [];
+  return [`Changed elsewhere meanwhile: the plan has ${told.now ? `“${told.now}”` : "nothing here"} now. Enter saves yours over it, Escape takes that.`];
+}
+
 const refusedLines = (reply) => [reply.words, ...reply.faults.slice(0, 4).map((fault) => `${fault.where}: ${faultWords(fault)}`)];
 
 async function preview(field) {
@@ -49,50 +60,57 @@ async function preview(field) {
   let reply = await post("/api/forms/preview", {fields});
   if (reply.ok && !reply.sound && fields.length > 1) reply = await post("/api/forms/preview", {fields: [typedIn(field)]});
   if (field.value !== words) return;
-  tell(field, reply.fields?.[field.dataset.key]?.echo ?? "", reply.ok ? linesOf(reply, field.dataset.key) : refusedLines(reply));
+  const told = reply.fields?.[field.dataset.key];
+  tell(field, told?.echo ?? "", [...meanwhile(field, told), ...(reply.ok ? linesOf(reply, field.dataset.key) : refusedLines(reply))]);
 }
 
-function saved(fields, digest) {
-  for (const field of fields) {
-    field.dataset.was = field.value;
-    mark(field);
-    tell(field, within(field, "echo").textContent, []);
-  }
-  setBase(digest);
-}
+let turn = Promise.resolve();
 
-async function save(field) {
+/** Saves one after another: what is sent always builds on what was saved before it. */
+function save(field) {
   mark(field);
   clearTimeout(timers.get(field));
-  if (!("dirty" in field.dataset) || "saving" in field.dataset) return;
-  field.dataset.saving = "yes";
-  try {
-    const together = dirtyFields();
-    const body = (fields) => ({fields: fields.map((one) => ({...typedIn(one), was: one.dataset.was})), base: base()});
-    let sent = together;
-    let reply = await post("/api/forms/save", body(sent));
-    if (reply.status === 422 && together.length > 1) reply = await post("/api/forms/save", body(sent = [field]));
-    if (reply.ok) {
-      saved(sent, reply.digest);
-      say(`Saved: ${labelOf(field)} ${field.value || "left out"}.`);
-    } else {
-      await refusal(field, reply);
-    }
-  } finally {
-    delete field.dataset.saving;
-  }
+  if ("dirty" in field.dataset) turn = turn.then(() => saveNow(field));
+  return turn;
 }
 
-async function refusal(field, reply) {
-  if (reply.status === 422) await preview(field);
-  else tell(field, within(field, "echo").textContent, [reply.words]);
-  const box = within(field, "faults");
-  if (!box.textContent) paragraphs(box, [reply.words]);
+async function saveNow(field) {
+  mark(field);
+  if (!("dirty" in field.dataset)) return;
+  const together = dirtyFields();
+  let sent = together;
+  let look = await post("/api/forms/preview", {fields: sent.map(typedIn)});
+  if (!look.sound && together.length > 1) look = await post("/api/forms/preview", {fields: (sent = [field]).map(typedIn)});
+  if (!look.sound) return notSaved(field, look.ok ? linesOf(look, field.dataset.key) : refusedLines(look), look);
+  const fields = sent.map((one) => ({...typedIn(one), was: one.dataset.was}));
+  const reply = await post("/api/forms/save", {fields, base: base()});
+  if (reply.status === 409) return conflict(field, reply);
+  if (!reply.ok) return notSaved(field, refusedLines(reply), reply);
+  for (const one of sent) {
+    one.dataset.was = fields.find((other) => other.key === one.dataset.key).words;
+    mark(one);
+    tell(one, look.fields[one.dataset.key]?.echo ?? "", []);
+  }
+  setBase(reply.digest);
+  say(`Saved: ${labelOf(field)} ${field.value || "left out"}.`);
+}
+
+/** Somebody else was first: what stands there now is told, and nothing is written over it unasked. */
+async function conflict(field, reply) {
+  const look = await post("/api/forms/preview", {fields: [typedIn(field)]});
+  const told = look.fields?.[field.dataset.key];
+  const lines = meanwhile(field, told);
+  tell(field, told?.echo ?? "", lines.length ? lines : [reply.words, "Enter saves it now."]);
+  say(`Not saved: ${labelOf(field)}. ${lines[0] ?? reply.words}`);
+}
+
+function notSaved(field, lines, reply) {
+  tell(field, reply.fields?.[field.dataset.key]?.echo ?? "", lines.length ? lines : [reply.words]);
   const line = document.createElement("p");
   line.className = "not-saved";
   line.textContent = `Not saved; the plan still has ${field.dataset.was ? `“${field.dataset.was}”` : "nothing here"}. Escape puts that back.`;
-  box.append(line);
-  say(`Not saved: ${labelOf(field)}. ${reply.words}`);
+  within(field, "faults").append(line);
+  say(`Not saved: ${labelOf(field)}. ${lines[0] ?? reply.words}`);
 }
 
 async function putBack(field) {
@@ -116,8 +134,9 @@ async function previewNew(field) {
   const words = field.value;
   const body = partOf(form);
   if (!body.fields.some((one) => one.key === field.dataset.key)) body.fields.push(typedIn(field));
+  if ("saving" in form.dataset) return;
   const reply = await post("/api/forms/new/preview", body);
-  if (field.value !== words) return;
+  if (field.value !== words || "saving" in form.dataset) return;
   const told = reply.fields?.[field.dataset.key];
   tell(field, told?.echo ?? "", reply.ok ? (told?.faults ?? []).map(faultWords) : refusedLines(reply));
 }
@@ -125,17 +144,20 @@ async function previewNew(field) {
 async function saveNew(form) {
   const button = form.querySelector("[data-act-new]");
   button.disabled = true;
+  form.dataset.saving = "yes";
+  fieldsIn(form).forEach((field) => clearTimeout(timers.get(field)));
   try {
     const body = partOf(form);
+    const look = await post("/api/forms/new/preview", body);
+    const found = [...Object.values(look.fields ?? {}).flatMap((one) => one.faults), ...(look.others ?? look.faults)];
+    if (!look.sound) return showFaults(form, {words: look.words || "Nothing is saved yet.", faults: found});
     const reply = await post("/api/forms/new", {...body, base: base()});
-    if (reply.ok) {
-      fieldsIn(form).forEach((field) => delete field.dataset.dirty);
-      location.assign(form.dataset.to);
-      return;
-    }
-    showFaults(form, reply);
+    if (!reply.ok) return showFaults(form, reply);
+    fieldsIn(form).forEach((field) => delete field.dataset.dirty);
+    return location.assign(form.dataset.to);
   } finally {
     button.disabled = false;
+    delete form.dataset.saving;
   }
 }
 
