@@ -97,7 +97,8 @@ async def _missing(request: Request, error: Exception) -> Response:
     """A page where a page was asked for, else JSON."""
     assert isinstance(error, HTTPException | StarletteHTTPException)
     words = str(error.detail)
-    as_page = "text/html" in request.headers.get("accept", "") and not request.url.path.startswith("/api")
+    path = request.url.path
+    as_page = not path.startswith("/api/") and not path.endswith((".svg", ".csv")) and path != "/events"
     if not as_page:
         return JSONResponse(
             Refused(words=words).model_dump(), error.status_code, headers=dict(error.headers or {})

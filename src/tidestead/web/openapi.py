@@ -12,6 +12,8 @@ from fastapi.openapi.utils import get_openapi
 from tidestead.report.as_json import answers_schema
 
 _PREFIX = "Answers_"
+_GUARDED = "The guard lets nobody in who is not on our own page."
+_FORM = "What was sent does not have the form it must have."
 _TWINS = ("/api/question/{subject}", "/api/answers")
 
 
@@ -28,15 +30,26 @@ def described(app: FastAPI) -> dict[str, Any]:
             reply["content"] = {
                 "application/json": {"schema": {"$ref": f"#/components/schemas/{_PREFIX}document"}}
             }
-        for path in made["paths"].values():
-            for method in path.values():
-                refused = {"description": "The guard lets nobody in who is not on our own page."}
-                method["responses"].setdefault("400", refused)
-                if "requestBody" in method:
-                    for status in ("403", "413", "415"):
-                        method["responses"].setdefault(status, refused)
+        for path, methods in made["paths"].items():
+            for operation in methods.values():
+                _with_refusals(operation, page=not path.startswith("/api"))
         app.openapi_schema = made
     return app.openapi_schema
+
+
+def _with_refusals(operation: dict[str, Any], *, page: bool) -> None:
+    """What the guard and a wrong form lead to, for every operation; a page is refused as a page."""
+    replies = operation["responses"]
+    why = {"400": _GUARDED, "422": _FORM} if "422" in replies else {"400": _GUARDED}
+    if "requestBody" in operation:
+        why |= {"403": _GUARDED, "413": "What was sent is too large.", "415": "JSON is wanted."}
+    for status, words in why.items():
+        told = replies.setdefault(status, {"description": words})
+        if status != "413" and "Refused" not in str(told.get("content", "")):
+            told["content"] = {"application/json": {"schema": {"$ref": "#/components/schemas/Refused"}}}
+    for status in ("404", "503"):
+        if page and status in replies:
+            replies[status].setdefault("content", {})["text/html"] = {"schema": {"type": "string"}}
 
 
 @cache

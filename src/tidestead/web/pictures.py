@@ -13,7 +13,7 @@ from tidestead.core.charts import Chart, Curve, LineChart
 from tidestead.core.scene import Scene
 from tidestead.core.solids import Round
 from tidestead.core.units import System
-from tidestead.report import isometric, wording
+from tidestead.report import wording
 from tidestead.report.round_uses import uses_of
 from tidestead.report.svg import draw
 from tidestead.report.svg_chart import draw_chart
@@ -123,12 +123,14 @@ def svg(picture: Picture, answer: Answer, system: System, *, alone: bool = False
     """A picture as SVG: to be put into the page, whose colours it takes, or to stand `alone`."""
     if isinstance(picture, Scene):
         return draw(picture, system, titled=alone, themed=alone)
+    if not isinstance(picture, Round | Used):
+        return draw_chart(picture, system, titled=alone, themed=alone)
+    from tidestead.report import isometric  # noqa: PLC0415 - it brings numpy, which the first page can do without
+
     if isinstance(picture, Round):
         return isometric.draw(picture, system, titled=alone, themed=alone)
-    if isinstance(picture, Used):
-        uses = uses_of(picture.view, answer.checks)
-        return isometric.draw(picture.view, system, uses=uses, titled=alone, themed=alone)
-    return draw_chart(picture, system, titled=alone, themed=alone)
+    uses = uses_of(picture.view, answer.checks)
+    return isometric.draw(picture.view, system, uses=uses, titled=alone, themed=alone)
 
 
 class Drawings:
