@@ -7,6 +7,7 @@ from dataclasses import replace
 
 from tidestead.core.answer import Answer
 from tidestead.core.errors import ImpossibleInput, SolverError
+from tidestead.core.kept import kept
 from tidestead.plan.model import Plan
 from tidestead.studies.flow.closed import closed_network
 from tidestead.studies.flow.drains import drain_facts
@@ -15,6 +16,7 @@ from tidestead.studies.flow.facts import FlowFacts
 from tidestead.studies.flow.heights import place_of
 from tidestead.studies.flow.high_points import high_points
 from tidestead.studies.flow.holes import hole_facts
+from tidestead.studies.flow.outline import KEPT, Same, key_of, outline
 from tidestead.studies.flow.overflows import overflow_facts
 from tidestead.studies.flow.pumping import Setting, pump_facts
 from tidestead.studies.flow.ranges import ranges_of
@@ -43,7 +45,11 @@ from tidestead.studies.vessels import plan_area
 
 def find(inputs: Inputs) -> FlowFacts:
     """How the water of the plan goes round, and what it does when the pumps stop."""
-    plan = inputs.plan
+    return _found(outline(inputs.plan))
+
+
+@kept(at_most=KEPT, by=key_of)
+def _found(plan: Plan) -> FlowFacts:
     water = water_kind(plan)
     stock = stock_of(plan, water.kinematic_viscosity)
     holes = hole_facts(plan, water, stock.tables["bulkheads"])
@@ -127,4 +133,9 @@ def _stop(stopped: Stopped, fixed: Mapping[str, float]) -> StopFacts:
 
 def judge(inputs: Inputs, facts: FlowFacts) -> Answer:
     """Every check, the sentence, tables, series, drawings and cautions."""
+    return _judged(Inputs(outline(inputs.plan), inputs.system), facts)
+
+
+@kept(at_most=KEPT, by=lambda inputs, facts: (key_of(inputs.plan), inputs.system, Same(facts)))
+def _judged(inputs: Inputs, facts: FlowFacts) -> Answer:
     return tell(inputs, facts)

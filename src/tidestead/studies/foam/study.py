@@ -7,13 +7,15 @@ from dataclasses import dataclass, replace
 from tidestead.catalog import table
 from tidestead.core.answer import Answer, Estimate
 from tidestead.core.dims import G
+from tidestead.core.kept import kept
 from tidestead.physics.flow.suction import air_pressure
 from tidestead.physics.foam import columns, diffusers, froth, removal, towers
 from tidestead.physics.foam.bubbles import WaterProperties
 from tidestead.physics.foam.columns import ColumnState
 from tidestead.physics.surface_tension import surface_tension
-from tidestead.plan.model import Vessel
+from tidestead.plan.model import Plan, Vessel
 from tidestead.studies.flow.facts import FlowFacts
+from tidestead.studies.flow.outline import KEPT, Same, key_of, outline
 from tidestead.studies.foam.facts import BLOWER, EFFICIENCIES, USUAL, FoamFacts, TowerFoam, Way
 from tidestead.studies.foam.gas import gas_facts
 from tidestead.studies.foam.told import tell
@@ -28,14 +30,19 @@ _HAIR = 1e-6
 
 def find(inputs: Inputs, flow: FlowFacts) -> FoamFacts:
     """Every vessel whose role is fractionator, with the water that the flow study sends through it."""
+    return _found(outline(inputs.plan), flow)
+
+
+@kept(at_most=KEPT, by=lambda plan, flow: (key_of(plan), Same(flow)))
+def _found(plan: Plan, flow: FlowFacts) -> FoamFacts:
     found: list[TowerFoam] = []
     missing: list[tuple[str, str]] = []
     water = flow.water
     properties = WaterProperties(
         water.density, water.dynamic_viscosity, float(surface_tension(water.sal_gkg, water.temp_c))
     )
-    pressure = float(air_pressure(inputs.plan.site.elevation or 0.0))
-    for key, vessel in inputs.plan.vessels.items():
+    pressure = float(air_pressure(plan.site.elevation or 0.0))
+    for key, vessel in plan.vessels.items():
         if vessel.role != "fractionator":
             continue
         placed = _missing(key, vessel, flow) or _placed(key, vessel, flow)
@@ -43,7 +50,7 @@ def find(inputs: Inputs, flow: FlowFacts) -> FoamFacts:
             missing.append((key, placed))
         else:
             found.append(_tower(key, vessel, flow, _Around(properties, pressure), placed))
-    gas = gas_facts(inputs.plan, flow, found, water.kinematic_viscosity)
+    gas = gas_facts(plan, flow, found, water.kinematic_viscosity)
     return FoamFacts(tuple(found), tuple(missing), water.sal_gkg, water.sal_psu, water.density, gas)
 
 
@@ -196,4 +203,9 @@ def _slope(vessel: Vessel) -> float | None:
 
 def judge(inputs: Inputs, facts: FoamFacts) -> Answer:
     """Every check, the sentence, tables, the drawing and cautions."""
+    return _judged(Inputs(outline(inputs.plan), inputs.system), facts)
+
+
+@kept(at_most=KEPT, by=lambda inputs, facts: (key_of(inputs.plan), inputs.system, Same(facts)))
+def _judged(inputs: Inputs, facts: FoamFacts) -> Answer:
     return tell(inputs, facts)
