@@ -78,6 +78,7 @@ def test_export_writes_every_drawing_and_drawings_know_the_checks(
 ) -> None:
     answers = desk.answer(load(example))
     drawn = [one.id for answer in answers.values() for one in (*answer.scenes, *answer.charts)]
+    drawn += [f"{view.id}{by}" for answer in answers.values() for view in answer.rounds for by in ("", ".use")]
     assert main(["export", str(example), "--to", "svg", "-o", str(tmp_path / "out")]) == 0
     files = sorted((tmp_path / "out").iterdir())
     assert len(files) == len(drawn) > 3
@@ -97,7 +98,7 @@ def test_export_writes_into_a_folder_named_for_the_plan(
     answered(ANSWER)
     monkeypatch.chdir(plan.parent)
     assert main(["export", plan.name, "--to", "svg"]) == 0
-    assert len(list(Path("reef-drawings").glob("*.svg"))) == len(ANSWER.scenes)
+    assert len(list(Path("reef-drawings").glob("*.svg"))) == len(ANSWER.scenes) + 2 * len(ANSWER.rounds)
 
 
 def test_file_names_are_safe_and_each_its_own() -> None:

@@ -13,6 +13,9 @@ from tidestead.cli import ending, outfile, planfile
 from tidestead.cli.ask import print_json, units_option
 
 if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from tidestead.core.answer import Answer
     from tidestead.core.units import System
 
 
@@ -99,7 +102,11 @@ def _drawings(plan: str, output: str | None, units: System | None) -> int:
     answers = desk.answer(loaded, None, system)
     scenes = [(scene.id, draw(scene, system)) for answer in answers.values() for scene in answer.scenes]
     charts = [(chart.id, draw_chart(chart, system)) for answer in answers.values() for chart in answer.charts]
-    drawn = scenes + charts
+    drawn = (
+        scenes
+        + charts
+        + [drawing for answer in answers.values() for drawing in _in_the_round(answer, system)]
+    )
     if not drawn:
         raise ending.WrongInputError(
             f"{plan} leads to no drawing yet.", "Describe a vessel with its walls in it."
@@ -109,6 +116,16 @@ def _drawings(plan: str, output: str | None, units: System | None) -> int:
         outfile.write(folder / name, text)
         click.echo(folder / name)
     return ending.DONE
+
+
+def _in_the_round(answer: Answer, system: System) -> Iterator[tuple[str, str]]:
+    """Each view in the round twice: by what things are made of, and by how much of its limit each part uses."""
+    from tidestead.report.isometric import draw  # noqa: PLC0415 - help and faults come at once: only when it runs
+    from tidestead.report.round_uses import uses_of  # noqa: PLC0415 - help and faults come at once: only when it runs
+
+    for view in answer.rounds:
+        yield view.id, draw(view, system)
+        yield f"{view.id}.use", draw(view, system, uses=uses_of(view, answer.checks))
 
 
 def file_names(ids: list[str]) -> list[str]:

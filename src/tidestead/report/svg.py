@@ -9,6 +9,7 @@ from functools import reduce
 
 from tidestead.core.charts import Chart
 from tidestead.core.scene import Area, Contours, Measure, Note, Point, Scene, Stroke
+from tidestead.core.solids import Round
 from tidestead.core.units import System
 from tidestead.report import svg_legend, svg_measures, svg_notes, svg_paint, svg_shapes
 from tidestead.report.svg_shapes import Frame, finite
@@ -161,7 +162,7 @@ def heading(title: str, room: Box) -> Text:
 
 
 def document(
-    drawn: Scene | Chart,
+    drawn: Scene | Chart | Round,
     uid: str,
     whole: Box,
     inner: str,

@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 
 from tidestead.core.scene import Area, Point
-from tidestead.core.solids import Solid, upright
-from tidestead.core.units import System
-from tidestead.plan.model import Sheathing, Vessel, Window
+from tidestead.core.solids import Solid, between, upright
+from tidestead.core.units import System, show
+from tidestead.plan.model import BOX_WALLS, Sheathing, Vessel, Window
 from tidestead.studies.structure.ask import Tables
 from tidestead.studies.structure.drawings_box import elevation
 from tidestead.studies.structure.found import WallPlace, box_walls
@@ -63,15 +63,30 @@ def box_solids(
         yield from _Wall(key, vessel, places[name], side, tables, system).solids()
     yield from _ties(key, vessel, sides["south"])
     yield from _corners(key, places, sides)
+    yield from box_water(key, vessel, sides["south"].corner, sides["south"].floor)
+
+
+def box_water(key: str, vessel: Vessel, corner: Point, floor: float) -> Iterator[Solid]:
+    """The water of a box, deeper where its floor falls."""
     if vessel.water is not None:
-        south = sides["south"]
-        yield upright(
-            _rectangle(south.corner, south.length, sides["east"].length),
-            (south.floor, south.floor + vessel.water),
-            "water",
-            f"{key}.water",
-            "water",
-        )
+        outline = _rectangle(corner, vessel.length or 0.0, vessel.width or 0.0)
+        beside = (("south", "west"), ("south", "east"), ("north", "east"), ("north", "west"))
+        foot = [(*place, floor - _fall(vessel, walls)) for place, walls in zip(outline, beside, strict=True)]
+        top = [(*place, floor + vessel.water) for place in outline]
+        yield between(foot, top, "water", f"{key}.water", "water")
+
+
+def _fall(vessel: Vessel, walls: tuple[str, str]) -> float:
+    """How much lower than stated the floor lies in a corner; half of it all over where nobody says which way."""
+    fall = total_fall(vessel)
+    if vessel.stands_on.falls_to in BOX_WALLS:
+        return fall if vessel.stands_on.falls_to in walls else 0.0
+    return fall / 2.0
+
+
+def total_fall(vessel: Vessel) -> float:
+    """How much the floor falls from end to end, with what it settles."""
+    return (vessel.stands_on.drop or 0.0) + (vessel.stands_on.settles or 0.0)
 
 
 def _rectangle(corner: Point, length: float, width: float) -> tuple[Point, ...]:
@@ -120,7 +135,9 @@ class _Wall:
             side,
         )
         self.sheet = sheet_thickness(place.wall.sheathing, tables)
-        drawn = [shape for shape in elevation(key, vessel, place, system).shapes if isinstance(shape, Area)]
+        self.system = system
+        # Only its areas are used, and in metric their words, which are not, are quickest to write.
+        drawn = [shape for shape in elevation(key, vessel, place, "metric").shapes if isinstance(shape, Area)]
         self.areas = [area for area in drawn if area.label != "tie"]
         self.windows = {
             name: rect_of(area)
@@ -163,7 +180,8 @@ class _Wall:
         kind, rect = area.part.split(".")[-1], rect_of(area)
         if area.part.count(".") == self.part.count(".") + 1 and kind in self.windows:
             window = self.place.wall.windows[kind]
-            piece = Piece("clear", area.part, area.label)
+            told = show(window_thickness(window), "m", self.system, "sheet")
+            piece = Piece("clear", area.part, f"window {kind}, {told} thick")
             yield self.side.block(rect, (0.0, window_thickness(window)), piece)
         elif kind == "sheathing":
             inner = FILM if self.vessel.lining is not None else 0.0

@@ -14,7 +14,13 @@ from tidestead.plan.model import Vessel, Window
 from tidestead.studies.structure.ask import Tables
 from tidestead.studies.structure.drawings_box import window_left
 from tidestead.studies.structure.drawings_tower import polygon, ring_heights
-from tidestead.studies.structure.round_box import FILM, lining_height, sheet_thickness, window_thickness
+from tidestead.studies.structure.round_box import (
+    FILM,
+    lining_height,
+    sheet_thickness,
+    total_fall,
+    window_thickness,
+)
 from tidestead.studies.structure.round_faces import Piece, Rect, Side, left_of, thick
 
 FACETS = 24
@@ -76,7 +82,7 @@ def tower_contents(key: str, vessel: Vessel, middle: Point, floor: float) -> Ite
     """Its water, and the cone on it."""
     yield from _cone(key, vessel, middle, floor)
     if vessel.water is not None:
-        outline, levels = outline_of(vessel, middle), (floor, floor + vessel.water)
+        outline, levels = outline_of(vessel, middle), (floor - total_fall(vessel) / 2.0, floor + vessel.water)
         yield upright(outline, levels, "water", f"{key}.water", "water")
 
 

@@ -14,7 +14,7 @@ from tidestead.plan.model import Vessel
 from tidestead.studies.inputs import Inputs
 from tidestead.studies.structure.ask import Tables
 from tidestead.studies.structure.facts import StructureFacts
-from tidestead.studies.structure.round_box import box_sides, box_solids, outward
+from tidestead.studies.structure.round_box import box_sides, box_solids, box_water, outward
 from tidestead.studies.structure.round_house import house_wires
 from tidestead.studies.structure.round_tower import outline_of, tower_contents, tower_solids
 
@@ -139,9 +139,8 @@ def _bought(one: _Standing) -> Iterator[Solid]:
     yield replace(shell, faces=(shell.faces[0], *shell.faces[2:]))
     if vessel.shape != "box":
         yield from tower_contents(key, vessel, one.at, one.floor)
-    elif vessel.water is not None:
-        levels = (one.floor, one.floor + vessel.water)
-        yield upright(one.around(0.0), levels, "water", f"{key}.water", "water")
+    else:
+        yield from box_water(key, vessel, one.at, one.floor)
 
 
 def _stand(one: _Standing) -> Iterator[Wire]:
@@ -181,26 +180,24 @@ def _spans(one: _Standing, corner: Corner) -> Iterator[Span]:
     xs, ys = zip(*one.around(0.0), strict=True)
     west, east, south, north = min(xs), max(xs), min(ys), max(ys)
     out, floor = one.wall + _OFF, one.floor
-    front, side = corner.split("-")
-    y, x = (
-        (south, west)
-        if corner == "south-west"
-        else (north if front == "north" else south, east if side == "east" else west)
-    )
-    down, aside = (out if front == "north" else -out), (out if side == "east" else -out)
+    y, far_y, down = (south, north, -out) if "south" in corner else (north, south, out)
+    x, far_x, aside = (west, east, -out) if "west" in corner else (east, west, out)
+    ends = [(x, far_y, aside, 0.0), (far_x, y, 0.0, down)]
+    left, right = ends if corner in ("south-west", "north-east") else reversed(ends)
     if one.vessel.shape == "box":
         yield Span((west, y, floor), (east, y, floor), (0.0, down, 0.0), "level")
         yield Span((x, south, floor), (x, north, floor), (aside, 0.0, 0.0), "level")
+        yield _upward(one, left)
     else:
-        yield Span((west, y, floor), (east, y, floor), (0.0, down, 0.0), "sheet")
-    left = {
-        "south-west": (west, north, -out, 0.0),
-        "south-east": (west, south, 0.0, -out),
-        "north-east": (east, south, out, 0.0),
-        "north-west": (east, north, 0.0, out),
-    }[corner]
-    foot = (left[0], left[1], floor)
-    yield Span(foot, (*foot[:2], floor + one.vessel.height), (left[2], left[3], 0.0), "level")
+        half = (one.vessel.across or 0.0) / 2.0
+        yield Span((x, one.at[1] - half, floor), (x, one.at[1] + half, floor), (aside, 0.0, 0.0), "sheet")
+        yield _upward(one, right)
+
+
+def _upward(one: _Standing, foot: tuple[float, float, float, float]) -> Span:
+    """The inside height over a place in the plan, and off it by a way."""
+    x, y, east, north = foot
+    return Span((x, y, one.floor), (x, y, one.floor + one.vessel.height), (east, north, 0.0), "level")
 
 
 def _told(standing: list[_Standing], unsized: list[str], housed: bool, corner: Corner, system: System) -> str:
