@@ -13,6 +13,7 @@ from tidestead.core.scene import Scene
 from tidestead.core.source import Source
 from tidestead.core.units import System
 from tidestead.report import alike, terminal_charts, terminal_tables, wording
+from tidestead.report.steps import worded_step
 from tidestead.report.terminal_sheet import Sheet, console
 
 __all__ = ["console", "print_answers"]
@@ -182,22 +183,13 @@ def _working(sheet: Sheet, workings: Sequence[Working]) -> None:
     for working in workings:
         sheet.section(f"Working: {working.title}")
         for step in working.steps:
-            meaning = f"{step.symbol}, {step.meaning}" if step.meaning else step.symbol
-            sheet.paragraph(f"{meaning} {sheet.citations.mark(step.source)}")
-            result = _worked(sheet, step.result, step.unit, step.style)
-            numbers = [
-                f"{given.symbol} = {_worked(sheet, given.value, given.unit, given.style)}"
-                for given in step.numbers
-            ]
-            begun = "" if "=" in step.formula else f"{step.symbol} = "
-            sheet.paragraph(f"{begun}{step.formula}" if step.formula else "", indent=6)
-            sheet.paragraph(f"with {', '.join(numbers)}" if numbers else "", indent=6)
-            sheet.paragraph(f"{step.symbol} = {result}", indent=6)
-
-
-def _worked(sheet: Sheet, value: float, unit: str, style: str) -> str:
-    """A number of the working: one that rounds away as it is read off a rule keeps its digits here."""
-    return wording.shown(value, unit, sheet.system, "" if style == "bow" else style)
+            told = worded_step(step, sheet.system)
+            meaning = f"{told.symbol}, {told.meaning}" if told.meaning else told.symbol
+            sheet.paragraph(f"{meaning} {sheet.citations.mark(told.source)}")
+            sheet.paragraph(told.formula, indent=6)
+            numbers = ", ".join(f"{symbol} = {value}" for symbol, value in told.numbers)
+            sheet.paragraph(f"with {numbers}" if numbers else "", indent=6)
+            sheet.paragraph(f"{told.symbol} = {told.result}", indent=6)
 
 
 def _sources(sheet: Sheet, extra: Sequence[Source]) -> None:
