@@ -48,7 +48,11 @@ async def whole(request: Request, bench: BenchOf) -> HTMLResponse:
     return page(request, bench, "forms/plan.html", sheet=forms_view.sheet_on(bench), view=forms_view)
 
 
-@router.get("/plan/part/{key:path}", response_class=HTMLResponse, responses=MISSING)
+@router.get(
+    "/plan/part/{key:path}",
+    response_class=HTMLResponse,
+    responses={303: {"description": "It stands in a table that has a page of its own."}, **MISSING},
+)
 async def part(
     request: Request,
     bench: BenchOf,

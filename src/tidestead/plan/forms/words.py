@@ -29,13 +29,18 @@ def kind_of_part(model: type[BaseModel]) -> str:
 
 def told_of_part(model: type[BaseModel]) -> str:
     """What a table is for, from the words that stand under its class."""
-    return " ".join(cleandoc(model.__doc__ or "").split())
+    return _plain(" ".join(cleandoc(model.__doc__ or "").split()))
 
 
 def told_of(model: type[BaseModel], key: str) -> str:
     """What a key means, from the words that stand under it."""
     properties = _described().get(model.__name__, {}).get("properties", {})
-    return str(properties.get(key, {}).get("description", ""))
+    return _plain(str(properties.get(key, {}).get("description", "")))
+
+
+def _plain(words: str) -> str:
+    """Words without the marks round keys, which mean something in a source only."""
+    return words.replace("`", "")
 
 
 @cache
