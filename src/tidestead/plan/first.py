@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import tomllib
 from collections.abc import Mapping
 from dataclasses import dataclass
 from itertools import chain
@@ -20,6 +21,8 @@ from tidestead.plan.starter import starter_text
 SYSTEMS: tuple[System, ...] = ("metric", "us")
 WHOLE = "plan"
 """The place of a fault that belongs to no answer by itself."""
+_NO_WORK = {"tidestead", "name", "show", "gallons", "currency"}
+"""Keys that are quickly said again."""
 _HEAD = (
     "A first plan, written from answers to plain questions. Change whatever is different.",
     'Lines marked "assumed" were not asked: look at each, and change it when you know better.',
@@ -69,12 +72,15 @@ def plan_text(answers: Mapping[str, str]) -> FirstPlan:
 
 
 def untouched(text: str) -> bool:
-    """Whether a plan holds no work of its user's: a starter as it was written, or no vessel at all."""
+    """Whether a plan holds no work of its user's: a starter as it was written, or a name and units alone."""
     lines = text.splitlines()
     if any(lines == starter_text(system).splitlines() for system in SYSTEMS):
         return True
-    plan, faults = judged(text, WHOLE) if text.strip() else (None, [])
-    return not faults and (plan is None or not plan.vessels)
+    try:
+        values = tomllib.loads(text)
+    except tomllib.TOMLDecodeError:
+        return False
+    return set(values) <= _NO_WORK
 
 
 def _misfits(said: Said, text: str, lines: list[Line], *, partial: bool) -> dict[str, tuple[Fault, ...]]:
