@@ -235,7 +235,7 @@ def solve_frame(model: FrameModel) -> FrameState:
     return FrameState(model, sums.displacements, sums.reactions, sums.end_forces, parts.numbers, loads, sums)
 
 
-@kept(at_most=12, by=lambda model: tuple(map(id, (model.nodes, model.bars, model.supports, model.springs))))
+@kept(at_most=8, by=lambda model: tuple(map(id, (model.nodes, model.bars, model.supports, model.springs))))
 def _parts(model: FrameModel) -> FrameParts:
     """What no load changes, of the very same nodes and bars: the parts hold on to them, so that no others can have
     their place in memory for as long as these are kept."""

@@ -41,6 +41,8 @@ ROUNDING: Ratio = 1e-10
 LINE_POINTS: Count = 401
 KEPT_PLATES: Count = 16
 """Panels whose compliance is kept, since the same one is asked about at many levels of water."""
+KEPT_FACTORED: Count = 8
+"""Panels on soft springs kept, each of some three megabytes: the windows of one vessel at high and at low water."""
 
 
 @dataclass(frozen=True, eq=False)
@@ -119,7 +121,7 @@ def push_only_bow(plate: RitzPlate, load: WaterLoad) -> tuple[Array, Count]:
     start = held.whole.solve(plate.reduced(plate.push(load)))
     system = SeatSystem(
         bow=held.seats.moves @ start,
-        compliance=held.seats.moves @ held.answers,
+        compliance=held.compliance,
         soft=held.soft * held.seats.length,
         stiffness=held.seats.stiffness,
     )
@@ -129,15 +131,17 @@ def push_only_bow(plate: RitzPlate, load: WaterLoad) -> tuple[Array, Count]:
 
 @dataclass(frozen=True, eq=False)
 class SoftlyHeld:
-    """A panel on soft springs: what no load changes. `answers` is the bow for a unit force at each seat point."""
+    """A panel on soft springs: what no load changes. `answers` is the bow for a unit force at each seat point,
+    `compliance` what that is at the seat points."""
 
     seats: SeatPoints
     whole: Factored
     answers: Array
+    compliance: Array
     soft: NewtonPerMetre2
 
 
-@lru_cache(maxsize=KEPT_PLATES)
+@lru_cache(maxsize=KEPT_FACTORED)
 def _softly_held(plate: RitzPlate) -> SoftlyHeld:
     short = min(plate.panel.width, plate.panel.height)
     soft = SOFT_SHARE * plate.panel.rigidity / short**3
@@ -145,7 +149,8 @@ def _softly_held(plate: RitzPlate) -> SoftlyHeld:
     springs = EdgeSprings(**dict.fromkeys(leaning, soft))
     seats = _seat_points(plate)
     whole = factored(replace(plate, panel=replace(plate.panel, springs=springs)).stiffness())
-    return SoftlyHeld(seats, whole, whole.solve(seats.moves.T), soft)
+    answers = whole.solve(seats.moves.T)
+    return SoftlyHeld(seats, whole, answers, seats.moves @ answers, soft)
 
 
 @dataclass(frozen=True, eq=False)

@@ -89,7 +89,7 @@ def _dry(spec: BoxFrameSpec) -> BoxFrameSpec:
     return replace(spec, density=0.0, south=south, north=north, west=west, east=east)
 
 
-@kept(at_most=12)
+@kept(at_most=8)
 def _built(spec: BoxFrameSpec) -> _Built:
     walls, posts = box_layout(spec)
     draft = _Draft(spec, walls, posts)

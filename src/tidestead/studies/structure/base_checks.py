@@ -15,9 +15,10 @@ from tidestead.studies.judged import Judged, step
 from tidestead.studies.structure.ask import Ask
 from tidestead.studies.structure.fixings import Sides, held, wood
 from tidestead.studies.structure.joint_checks import SOUND, Member, pulled_check
+from tidestead.studies.structure.patches import Patch
 from tidestead.studies.structure.slab_edge import ANCHOR, edge_checks
 from tidestead.studies.structure.wall_checks import nothing
-from tidestead.studies.structure.wall_loads import Patch, WallLoads
+from tidestead.studies.structure.wall_loads import WallLoads
 
 PUSH = "push at the foot of the wall"
 

@@ -12,8 +12,8 @@ from tidestead.studies.checks import At, Limit, below, given
 from tidestead.studies.judged import Judged, step
 from tidestead.studies.structure.ask import Ask
 from tidestead.studies.structure.joint_checks import times
+from tidestead.studies.structure.patches import Patch, bent
 from tidestead.studies.structure.timber import Piece
-from tidestead.studies.structure.wall_loads import Patch, bent
 
 BOW_SHARE = 200.0
 """Least span over lasting bow of timber and sheathing. Source: common practice, no source."""

@@ -177,7 +177,7 @@ def _top_reads(
     return sizes, tuple(walls.items()), tuple(pieces), ask, with_lost
 
 
-@kept(at_most=64, by=_top_reads)
+@kept(at_most=32, by=_top_reads)
 def _find_top(
     vessel: Vessel, walls: Mapping[str, WallLoads], pieces: Mapping[str, Piece], ask: Ask, with_lost: bool
 ) -> _Top:
@@ -309,7 +309,7 @@ def _judge_wall(subject: Subject, facts: CaseFacts, name: str, ask: Ask) -> list
     return found
 
 
-@kept(at_most=256)
+@kept(at_most=128)
 def _judge_upright(at: At, loads: WallLoads, slab: float | None, ask: Ask) -> tuple[Judged, ...]:
     """A wall without its rim."""
     return (*judge_wall(at, loads, ask), *base_checks(at.below("base", "base"), loads, slab, ask))

@@ -19,9 +19,10 @@ from tidestead.plan.model import Crosspiece, Jambs, Timber, Vessel
 from tidestead.studies.structure.ask import Ask
 from tidestead.studies.structure.drawings_box import stud_places
 from tidestead.studies.structure.found import LEFT_IS_FAR, WallPlace, timber_left
+from tidestead.studies.structure.patches import sliced
 from tidestead.studies.structure.rims import RimFacts, RimInFrame
 from tidestead.studies.structure.timber import Piece
-from tidestead.studies.structure.wall_loads import JambLoads, WallLoads, sliced
+from tidestead.studies.structure.wall_loads import JambLoads, WallLoads
 
 SHEAR_OF_YOUNG = 1.0 / 16.0
 """Shear modulus of softwood over its modulus along the grain. Source: EN 338:2016, G = E/16, from memory."""
@@ -172,7 +173,7 @@ def _lines(jamb: JambLoads, loads: WallLoads) -> list[WallLine]:
     for side, at in ((reactions.left, jamb.left), (reactions.right, jamb.right)):
         found += [
             WallLine("up", _turned(place, at), patch.start, patch.end, patch.at_start, patch.at_end)
-            for patch in sliced(side.place, side.line_load, window.sill, side.total)
+            for patch in sliced(side, window.sill)
         ]
     across = []
     if opening.sill_held_by == "jambs":
@@ -184,7 +185,7 @@ def _lines(jamb: JambLoads, loads: WallLoads) -> list[WallLine]:
     for edge, level in across:
         found += [
             WallLine("across", level, patch.start, patch.end, patch.at_start, patch.at_end)
-            for patch in sliced(edge.place, edge.line_load, start, edge.total)
+            for patch in sliced(edge, start)
         ]
     return found
 

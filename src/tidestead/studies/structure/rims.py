@@ -12,8 +12,9 @@ from tidestead.core.dims import Array
 from tidestead.physics.structure.beams import BeamState
 from tidestead.studies.structure.ask import Ask
 from tidestead.studies.structure.found import ROUND, WallPlace, lie, timber_left
+from tidestead.studies.structure.patches import Patch, bent
 from tidestead.studies.structure.timber import Piece
-from tidestead.studies.structure.wall_loads import Patch, WallLoads, bent
+from tidestead.studies.structure.wall_loads import WallLoads
 
 
 @dataclass(frozen=True)

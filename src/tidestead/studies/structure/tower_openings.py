@@ -12,9 +12,9 @@ from tidestead.studies.judged import Judged
 from tidestead.studies.structure.ask import Ask
 from tidestead.studies.structure.beam_checks import SEAT_SHARE, beam_checks, simple_beam
 from tidestead.studies.structure.joint_checks import Member, end_or_side, fixing_check
+from tidestead.studies.structure.patches import Patch, ends, point, sliced
 from tidestead.studies.structure.tower_facts import TowerFacts
 from tidestead.studies.structure.wall_checks import nothing
-from tidestead.studies.structure.wall_loads import Patch, ends, point, sliced
 from tidestead.studies.structure.window_facts import WindowFacts
 
 
@@ -51,7 +51,7 @@ def tower_opening_checks(window: WindowFacts, facts: TowerFacts, vessel: Vessel,
     )
     for name, words, timber, edge, (level, gap) in pieces:
         beyond = Patch(0.0, window.width, pressure * max(gap, 0.0), pressure * max(gap, 0.0))
-        patches = (*sliced(edge.place, edge.line_load, 0.0, edge.total), beyond)
+        patches = (*sliced(edge, 0.0), beyond)
         loads.append((level, patches))
         found += _crosspiece(window.at.below(f"opening.{name}", words), timber, patches, window, ask)
     return found + _jambs(window, (facts, bay, pressure), loads, vessel, ask)
@@ -107,7 +107,7 @@ def _jambs(
     side = max(window.reactions.left, window.reactions.right, key=lambda edge: edge.total)
     beside = pressure * max(facts.side - window.width, 0.0) / 2.0
     patches = [
-        *sliced(side.place, side.line_load, window.sill - bay.low, side.total),
+        *sliced(side, window.sill - bay.low),
         Patch(0.0, bay.span, beside, beside),
         *(point(level - bay.low, max(ends(held, window.width)), bay.span) for level, held in loads),
     ]

@@ -14,8 +14,9 @@ from tidestead.studies.structure.ask import Ask
 from tidestead.studies.structure.beam_checks import BOW_SHARE, SEAT_SHARE, beam_checks, simple_beam, up_to
 from tidestead.studies.structure.found import timber_left
 from tidestead.studies.structure.joint_checks import Member, end_or_side, fixing_check
+from tidestead.studies.structure.patches import Patch, ends
 from tidestead.studies.structure.sheets import Strip, strip
-from tidestead.studies.structure.wall_loads import JambLoads, Patch, WallLoads, ends
+from tidestead.studies.structure.wall_loads import JambLoads, WallLoads
 
 REPETITIVE_SPACING = 0.61
 """24 in: no further apart do studs share load through the sheathing. Source: NDS-2018 4.3.9."""

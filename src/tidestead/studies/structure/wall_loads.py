@@ -6,39 +6,18 @@ the rim or to a header. Sill and header hand theirs to the jambs, the jambs to r
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
-from itertools import pairwise
 
-import numpy as np
-
-from tidestead.core.dims import Array
 from tidestead.core.errors import SolverError
 from tidestead.core.kept import kept
-from tidestead.physics.structure.beams import BeamState, LinePatch, equal_spans, patched_beam
+from tidestead.physics.structure.beams import equal_spans
 from tidestead.studies.structure.drawings_box import stud_places, window_left
 from tidestead.studies.structure.found import WallPlace
+from tidestead.studies.structure.patches import Patch, ends, point, sliced, water_patch
 from tidestead.studies.structure.window_facts import WindowFacts
 
-POINT = 0.02
-"""A single force is spread over this length."""
 _HAIR = 1e-9
-_SLICES = 12
-"""An uneven edge load is cut into so many even ones."""
-
-
-@dataclass(frozen=True)
-class Patch:
-    """A line load along a timber, from one place to another, growing evenly."""
-
-    start: float
-    end: float
-    at_start: float
-    at_end: float
-
-    @property
-    def force(self) -> float:
-        return (self.at_start + self.at_end) / 2.0 * (self.end - self.start)
 
 
 @dataclass(frozen=True)
@@ -124,81 +103,6 @@ class WallLoads:
     def push(self) -> float:
         """The whole push of the water on the wall."""
         return self.weight * self.depth**2 / 2.0 * self.place.length
-
-
-def cut(patches: Iterable[Patch], joints: Sequence[float]) -> list[LinePatch]:
-    """Patches along a beam cut at its props, each with the number of its span."""
-    found = []
-    for patch in patches:
-        for number, (begin, end) in enumerate(pairwise(joints)):
-            low, high = max(patch.start, begin), min(patch.end, end)
-            if high - low > 1e-9:
-                slope = (patch.at_end - patch.at_start) / (patch.end - patch.start)
-                found.append(
-                    LinePatch(
-                        number,
-                        low - begin,
-                        high - begin,
-                        patch.at_start + slope * (low - patch.start),
-                        patch.at_start + slope * (high - patch.start),
-                    )
-                )
-    return found
-
-
-def bent(patches: Iterable[Patch], joints: Sequence[float], stiffness: float) -> BeamState:
-    """A beam over props at `joints` under patches."""
-    return _bent(tuple(patches), tuple(joints), stiffness)
-
-
-@kept(at_most=512)
-def _bent(patches: tuple[Patch, ...], joints: tuple[float, ...], stiffness: float) -> BeamState:
-    return patched_beam(np.diff(np.asarray(joints, dtype=float)), cut(patches, joints), stiffness)
-
-
-def water_patch(weight: float, depth: float, bottom: float, top: float, width: float) -> tuple[Patch, ...]:
-    """Line load of the water on an upright `width` wide between two heights above the floor."""
-    wet = min(top, depth)
-    if wet <= bottom:
-        return ()
-    return (Patch(bottom, wet, weight * (depth - bottom) * width, weight * (depth - wet) * width),)
-
-
-def ends(patches: Sequence[Patch], length: float) -> tuple[float, float]:
-    """Reactions of a simple beam at its start and at its end."""
-    total = sum(patch.force for patch in patches)
-    turning = 0.0
-    for patch in patches:
-        width = patch.end - patch.start
-        turning += width * (
-            patch.at_start * (patch.start / 2.0 + width / 6.0)
-            + patch.at_end * (patch.start / 2.0 + width / 3.0)
-        )
-    end = turning / length
-    return total - end, end
-
-
-def sliced(place: Array, line_load: Array, start: float, total: float) -> tuple[Patch, ...]:
-    """An edge's line load as patches that carry exactly its total, shifted to begin at `start`."""
-    at, load = np.asarray(place, dtype=float), np.maximum(np.asarray(line_load, dtype=float), 0.0)
-    joints = np.linspace(at[0], at[-1], _SLICES + 1)
-    dense = np.linspace(at[0], at[-1], 40 * _SLICES + 1)
-    values = np.interp(dense, at, load)
-    running = np.concatenate(([0.0], np.cumsum((values[1:] + values[:-1]) / 2.0 * np.diff(dense))))
-    pieces = np.diff(np.interp(joints, dense, running))
-    scale = max(total, 0.0) / pieces.sum() if pieces.sum() > 0.0 else 0.0
-    widths = np.diff(joints)
-    return tuple(
-        Patch(float(start + low - at[0]), float(start + high - at[0]), float(even), float(even))
-        for low, high, even in zip(joints[:-1], joints[1:], pieces * scale / widths, strict=True)
-        if even > 0.0
-    )
-
-
-def point(at: float, force: float, length: float) -> Patch:
-    """A single force, kept on the beam."""
-    low = min(max(at - POINT / 2.0, 0.0), length - POINT)
-    return Patch(low, low + POINT, force / POINT, force / POINT)
 
 
 @kept(at_most=256)
@@ -319,7 +223,7 @@ def _jamb_loads(wall: _Wet, window: WindowFacts, reach: tuple[float, float]) -> 
     high = [max(corner, 0.0) for corner in (corners.top_left, corners.top_right)]
     sides = []
     for number, (at, edge) in enumerate(zip((left, right), edges, strict=True)):
-        patches = [*sliced(edge.place, edge.line_load, window.sill, edge.total)]
+        patches = [*sliced(edge, window.sill)]
         patches += wall.strip(0.0, wall.span, reach[number] + inset)
         patches += _points(window.sill, sill_ends[number] + low[number], wall.span)
         patches += _points(window.sill + window.height, header_ends[number] + high[number], wall.span)
@@ -335,7 +239,7 @@ def _points(at: float, force: float, length: float) -> list[Patch]:
 def _sill_patches(wall: _Wet, window: WindowFacts, inset: float) -> tuple[Patch, ...]:
     """The window's lower edge, and the heads of the short studs under it."""
     bottom = window.reactions.bottom
-    patches = [*sliced(bottom.place, bottom.line_load, inset, bottom.total)]
+    patches = [*sliced(bottom, inset)]
     if window.sill > 0.0:
         head = ends(wall.strip(0.0, window.sill, 1.0), window.sill)[1]
         patches.append(Patch(inset, inset + window.width, head, head))
@@ -347,7 +251,7 @@ def _header_patches(wall: _Wet, window: WindowFacts, inset: float) -> tuple[Patc
     if window.top_on != "header":
         return ()
     top, begin = window.reactions.top, window.sill + window.height
-    patches = [*sliced(top.place, top.line_load, inset, top.total)]
+    patches = [*sliced(top, inset)]
     above = wall.strip(begin, wall.span, 1.0)
     if above:
         foot = ends(above, wall.span - begin)[0]
@@ -377,7 +281,7 @@ def _rim_of(wall: _Wet, jamb: JambLoads) -> list[Patch]:
     window, start = jamb.window, jamb.left + jamb.inset
     if window.top_on == "rim":
         top = window.reactions.top
-        patches += sliced(top.place, top.line_load, start, top.total)
+        patches += sliced(top, start)
     begin = window.sill + window.height
     above = wall.strip(begin, wall.span, 1.0) if begin < wall.span else ()
     if above and window.top_on == "header":
