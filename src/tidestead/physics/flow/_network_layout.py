@@ -164,25 +164,21 @@ def lay_out(links: Sequence[Link], fixed: Mapping[str, float], injections: Mappi
     free = sorted(touched - fixed.keys())
     nodes = (*free, *sorted(fixed))
     number = {node: at for at, node in enumerate(nodes)}
-    parts = [tuple(_parts(link.through)) for link in ordered], [tuple(_parts(link.over)) for link in ordered]
+    ways = [link.through for link in ordered], [link.over for link in ordered]
+    parts = [[tuple(_parts(law)) for law in laws] for laws in ways]
     shut = [_is_closed((*one, *other)) for one, other in zip(*parts, strict=True)]
     closed = np.array(shut)
     names = tuple(link.name for link in ordered)
     open_links = {at for at, one in enumerate(shut) if not one}
     through, over = (_book(names, laws, open_links) for laws in parts)
-    has_through = np.array([link.through is not None for link in ordered]) & ~closed
-    has_over = np.array([link.over is not None for link in ordered]) & ~closed
+    has_through, has_over = (np.array([law is not None for law in laws]) & ~closed for laws in ways)
     both = has_through & has_over
     both_through, both_over = (_book(names, laws, set(np.flatnonzero(both).tolist())) for laws in parts)
     start = np.array([number[link.start] for link in ordered])
     end = np.array([number[link.end] for link in ordered])
     rows, columns = np.concatenate([start, start, end, end]), np.concatenate([start, end, end, start])
     inner = (rows < len(free)) & (columns < len(free))
-    drowning = tuple(
-        (at, link.over)
-        for at, link in enumerate(ordered)
-        if link.through is None and isinstance(link.over, DrowningLaw) and not shut[at]
-    )
+    drowning = tuple(_drowning(ordered, open_links))
     return Layout(
         links=ordered,
         nodes=nodes,
@@ -208,6 +204,13 @@ def lay_out(links: Sequence[Link], fixed: Mapping[str, float], injections: Mappi
         both_through=both_through,
         both_over=both_over,
     )
+
+
+def _drowning(links: Sequence[Link], places: Collection[int]) -> Iterator[tuple[int, DrowningLaw]]:
+    """Links without a way through whose law holds with water above the crest behind it, those that are not closed."""
+    for at, link in enumerate(links):
+        if link.through is None and isinstance(link.over, DrowningLaw) and at in places:
+            yield at, link.over
 
 
 def _is_closed(parts: Iterable[Law]) -> bool:

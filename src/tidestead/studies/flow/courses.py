@@ -9,9 +9,10 @@ from functools import cached_property
 import numpy as np
 
 from tidestead.core.dims import G
+from tidestead.core.kept import kept
 from tidestead.physics.flow.draining import Basin, driven_flow
 from tidestead.physics.flow.fittings import gathered
-from tidestead.physics.flow.levels import Spill, level_course
+from tidestead.physics.flow.levels import LevelCourse, Spill, level_course
 from tidestead.physics.flow.pipes import pipe_area
 from tidestead.physics.flow.runback import Guards
 from tidestead.physics.flow.webs import Pipe, PipeEnd, pipe_flows
@@ -144,9 +145,16 @@ def _over_its_brim(vessel: Vessel) -> Basin:
 def course_of(plan: Plan, basins: Basins, ways: tuple[Spill | Pipe, ...], name: str) -> Course:
     """Levels until they rest. Raises SolverError where the steps do not come to the end."""
     shapes = [_over_its_brim(plan.vessels[key]) for key in basins.levels]
-    found = level_course(shapes, list(basins.levels.values()), ways, LONGEST, STILL)
+    found = _levels(tuple(shapes), tuple(basins.levels.values()), ways)
     by_key = {key: tuple(found.levels[:, at].tolist()) for at, key in enumerate(basins.levels)}
     return Course(name, tuple(found.times.tolist()), by_key)
+
+
+@kept(at_most=32)
+def _levels(
+    shapes: tuple[Basin, ...], start: tuple[float, ...], ways: tuple[Spill | Pipe, ...]
+) -> LevelCourse:
+    return level_course(shapes, start, ways, LONGEST, STILL)
 
 
 def loss_at(line: Line, head: float) -> float | None:

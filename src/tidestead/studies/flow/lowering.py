@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from typing import TypeAlias
 
 from tidestead.core.answer import Column, Table
+from tidestead.core.kept import kept
 from tidestead.core.units import System, show
 from tidestead.physics.flow.draining import driven_flow, pumped_down_time, volume_at
 from tidestead.physics.flow.fittings import gathered
@@ -128,6 +129,7 @@ Flows: TypeAlias = tuple[tuple[float, float], ...]
 """What a way takes at each level, levels rising."""
 
 
+@kept(at_most=128)
 def _flows(way: Way, start: float) -> Flows:
     found: list[tuple[float, float]] = []
     flow = 0.0

@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Collection, Iterable, Mapping, Sequence
+from collections.abc import Collection, Hashable, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
 from tidestead.core.errors import ImpossibleInput
+from tidestead.core.kept import kept
 from tidestead.physics.flow.network import NetworkState, solve_network
 from tidestead.physics.flow.side_by_side import NetworkCase, solve_networks
 from tidestead.plan.model import Plan, Vessel
@@ -205,12 +206,13 @@ def _lost(ways: Sequence[tuple[str, str]], fixed: Mapping[str, float]) -> str:
     return next(iter([*ends, *lost]), "")
 
 
-def solve(
-    plan: Plan, lines: Sequence[Line], fixed: Mapping[str, float], begin: NetworkState | None = None
-) -> Running:
+def solve(plan: Plan, lines: Sequence[Line], fixed: Mapping[str, float]) -> Running:
     """The network as it runs. Raises SolverError or ImpossibleInput with the element's name."""
-    case = _case(lines, fixed, begin)
-    return _running(plan, lines, solve_network(case.links, case.fixed, start=begin))
+    found = tried(plan, lines, fixed)
+    if found is not None:
+        return found
+    case = _case(lines, fixed, None)
+    return _running(plan, lines, solve_network(case.links, case.fixed))
 
 
 def _case(lines: Sequence[Line], fixed: Mapping[str, float], begin: NetworkState | None) -> NetworkCase:
@@ -259,11 +261,33 @@ class Trial:
 
 def all_tried(plan: Plan, trials: Sequence[Trial]) -> list[Running | None]:
     """Each of the trials solved, begun from its state and then from nothing; None where it has no solution."""
-    states = solve_networks([_case(one.lines, one.fixed, one.begin) for one in trials])
+    states = _solved(tuple(_case(one.lines, one.fixed, one.begin) for one in trials))
     return [
         None if state is None else _running(plan, one.lines, state)
         for one, state in zip(trials, states, strict=True)
     ]
+
+
+def _key(cases: tuple[NetworkCase, ...]) -> Hashable:
+    """All that networks say. A head that is not a number is none."""
+    return tuple(
+        (
+            case.links,
+            tuple(sorted(case.fixed.items())),
+            None if case.start is None else _start_key(case.start),
+        )
+        for case in cases
+    )
+
+
+def _start_key(start: NetworkState) -> Hashable:
+    heads = ((node, None if math.isnan(head) else head) for node, head in start.heads.items())
+    return tuple(start.flows.items()), tuple(start.branch.items()), tuple(heads)
+
+
+@kept(at_most=192, by=_key)
+def _solved(cases: tuple[NetworkCase, ...]) -> tuple[NetworkState | None, ...]:
+    return solve_networks(cases)
 
 
 def tried(

@@ -7,6 +7,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from tidestead.core.errors import ImpossibleInput, SolverError
+from tidestead.core.kept import kept
 from tidestead.physics.flow.fittings import FittingLaw
 from tidestead.physics.flow.laws import Law, Link
 from tidestead.physics.flow.network import NetworkState
@@ -54,13 +55,18 @@ def parted(
     levels = {key: level for key, level in fixed.items() if key in touched}
     tees = [place for place, _ in places.values()]
     try:
-        state = solve_with_tees(links, levels, {}, tees)
+        state = _solved(tuple(links), levels, tuple(tees))
     except (SolverError, ImpossibleInput) as error:
         return lines, (), str(error)
     laws: dict[int, Law] = {}
     for place, legs in places.values():
         laws |= _found(place, legs, links, state)
     return _with_laws(lines, laws), tuple(places), ""
+
+
+@kept(at_most=32, by=lambda links, levels, tees: (links, tuple(sorted(levels.items())), tees))
+def _solved(links: tuple[Link, ...], levels: Mapping[str, float], tees: tuple[TeePlace, ...]) -> NetworkState:
+    return solve_with_tees(links, levels, {}, tees)
 
 
 def _junctions(lines: Sequence[Line]) -> tuple[str, ...]:
