@@ -104,7 +104,7 @@ def test_readme_change_of_a_window_changes_its_verdict() -> None:
     text = (ROOT / "README.md").read_text(encoding="utf-8")
     shown = next(fenced(ROOT / "README.md", "toml"))
     assert shown in EXAMPLE, "the window shown in the README is not the example's"
-    changed = re.search(r'Change the thickness to `"([^"]+)"`', text)
+    changed = re.search(r"Type `([^`]+)`\s+as its thickness", text)
     assert changed is not None
     thicker = re.sub(r'(?m)^thickness = ".*"', f'thickness = "{changed[1]}"', shown)
     before, after = (
