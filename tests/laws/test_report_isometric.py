@@ -8,6 +8,7 @@ import math
 import random
 import re
 import xml.etree.ElementTree as ET
+from importlib import resources
 
 import pytest
 from hypothesis import given
@@ -20,7 +21,7 @@ from tidestead.core.solids import Corner, Round, Solid, Spot, Tag, between, upri
 from tidestead.report.isometric import draw
 from tidestead.report.isometric_faces import Face, Look, look_from, seen_faces, shared
 from tidestead.report.isometric_order import ordered, seen_pieces
-from tidestead.report.isometric_paint import SCALE
+from tidestead.report.isometric_paint import SCALE, page_rules
 from tidestead.report.round_uses import PartUse, told_uses, uses_object, uses_of
 
 SVG = "{http://www.w3.org/2000/svg}"
@@ -327,3 +328,13 @@ def test_no_number_and_no_word_breaks_the_picture(odd: float, words: str) -> Non
         good, title=words, told=words, solids=(*good.solids, bad, spoilt), tags=(Tag((0.0, 0.0, 2.0), words),)
     )
     ET.fromstring(draw(view, "metric"))
+
+
+def test_the_page_has_a_rule_for_every_colour_of_a_still_drawing() -> None:
+    """In the page a drawing brings no style of its own; run `page_rules` anew where this fails."""
+    sheet = (resources.files("tidestead.web") / "static" / "round.css").read_text("utf-8")
+    assert page_rules() in sheet
+    for uses in (None, USES):
+        names = set(re.findall(r'class="(k[\w-]+)', draw(tank(), "metric", uses=uses, themed=False)))
+        assert names
+        assert all(f"svg .{name}{{" in sheet for name in names)

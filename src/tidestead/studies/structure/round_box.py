@@ -190,7 +190,7 @@ class _Wall:
         elif kind == "rim":
             piece = Piece("timber", area.part, "rim")
             yield self.side.block(rect, (0.0, _rim_width(self.place)), piece)
-        else:
+        elif kind == "studs" or kind in _ROUND_WINDOW:
             yield from self._uprights(area, kind, rect)
 
     def _uprights(self, area: Area, kind: str, rect: Rect) -> Iterator[Solid]:
