@@ -180,13 +180,20 @@ def test_a_value_leads_to_the_table_it_stands_in(client: TestClient) -> None:
     "path",
     [
         "/plan/nowhere", "/plan/part/nowhere", "/plan/part/..%2F..%2Fetc", "/plan/new/nowhere?name=x",
-        "/plan/new/vessels?name=basin", "/plan/new/vessels", "/plan/new/site.place", "/plan/new/a..b?name=x",
+        "/plan/new/site.place", "/plan/new/vessels.basin.water", "/plan/new/a..b?name=x",
         "/plan/new/vessels?name=x&like=pumps.return", "/plan/new/vessels?name=x&like=vessels.nowhere",
         "/api/forms/group/nowhere", "/api/forms/part/nowhere", "/api/forms/part/%22",
     ],
 )  # fmt: skip
 def test_what_is_not_there_is_told_so(client: TestClient, path: str) -> None:
     assert client.get(path).status_code == 404
+
+
+@pytest.mark.parametrize("path", ["/plan/new/vessels?name=basin", "/plan/new/vessels.basin.lining"])
+def test_a_part_that_is_there_already_is_shown(client: TestClient, path: str) -> None:
+    reply = client.get(path, follow_redirects=False)
+    assert reply.status_code == 303
+    assert reply.headers["location"].startswith("/plan/part/vessels.basin")
 
 
 def test_hostile_words_stand_on_the_page_as_words(client: TestClient, bench: Bench) -> None:

@@ -150,6 +150,11 @@ def part_page(bench: Bench, key: str, back: str) -> PartPage | None:
     )
 
 
+def is_there(bench: Bench, key: str) -> bool:
+    """Whether the plan has a table at a key."""
+    return form_at(sheet_on(bench), key) is not None
+
+
 def new_page(bench: Bench, key: str, like: str) -> NewPage | None:
     """The page on which a part is added; None where none may stand at the key. Raises a PlanError."""
     form = new_form(bench, key, like)

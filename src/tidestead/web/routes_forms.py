@@ -71,17 +71,24 @@ async def part(
     )
 
 
-@router.get("/plan/new/{key:path}", response_class=HTMLResponse, responses=MISSING)
+@router.get(
+    "/plan/new/{key:path}",
+    response_class=HTMLResponse,
+    responses={303: {"description": "It is there already, and has a page of its own."}, **MISSING},
+)
 async def new(
     request: Request, bench: BenchOf, key: PartKey, name: QueryName = "", like: QueryKey = ""
-) -> HTMLResponse:
+) -> Response:
     """An empty form for a part, or a copy of one that is there. Nothing is saved until it is whole."""
     try:
-        found = forms_view.new_page(bench, forms_view.key_under(key, name), like)
+        wanted = forms_view.key_under(key, name)
+        if forms_view.is_there(bench, wanted):
+            return RedirectResponse(forms_view.href_of(wanted), 303)
+        found = forms_view.new_page(bench, wanted, like)
     except PlanError as error:
         raise HTTPException(404, str(error) or "No part may stand there.") from error
     if found is None:
-        raise HTTPException(404, "No new part may stand there, or one of that name is there already.")
+        raise HTTPException(404, "No new part may stand there.")
     return page(request, bench, "forms/new.html", one=found, view=forms_view)
 
 

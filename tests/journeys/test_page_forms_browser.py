@@ -1,0 +1,224 @@
+"""Forms and the editor in a browser: by keyboard, on a phone, while another program writes to the same file."""
+
+from __future__ import annotations
+
+import shutil
+from collections.abc import Callable, Iterator
+from pathlib import Path
+
+import pytest
+from axe_playwright_python.sync_playwright import Axe
+from playwright.sync_api import Browser, Locator, Page
+
+from tests.journeys.browser import Served, Watched, chromium, served, watched
+
+EXAMPLES = Path(__file__).parents[2] / "examples"
+WATER = "vessels.basin.water"
+PAGES = [
+    "plan", "plan/plan", "plan/site", "plan/circuits", "plan/yours", "plan/part/vessels.basin",
+    "plan/part/vessels.basin.walls.south.windows.long", "plan/new/heaters?name=new", "file",
+]  # fmt: skip
+
+
+@pytest.fixture(scope="module")
+def browser() -> Iterator[Browser]:
+    with chromium() as found:
+        yield found
+
+
+@pytest.fixture(scope="module")
+def open_plan(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Served]:
+    folder = tmp_path_factory.mktemp("forms")
+    with served(Path(shutil.copy(EXAMPLES / "skerry.toml", folder)), folder / "cache") as found:
+        yield found
+
+
+@pytest.fixture
+def skerry(open_plan: Served) -> Served:
+    """The example as it comes, whatever an earlier test has made of it."""
+    sound = (EXAMPLES / "skerry.toml").read_text(encoding="utf-8")
+    if text_of(open_plan) != sound:
+        open_plan.plan.write_text(sound, encoding="utf-8")
+    return open_plan
+
+
+def text_of(at: Served) -> str:
+    return at.plan.read_text(encoding="utf-8")
+
+
+def field(page: Page, key: str) -> Locator:
+    return page.locator(f'[data-key="{key}"]')
+
+
+def told(page: Page, key: str, what: str = "faults") -> str:
+    return page.locator(f'[id="f-{key}-{what}"]').inner_text()
+
+
+def until(seen: Watched, wanted: Callable[[], bool]) -> None:
+    """Wait until something is so, in the page or in the file."""
+    for _ in range(600):
+        if wanted():
+            return
+        seen.page.wait_for_timeout(50)
+    raise AssertionError("it never came to be so")
+
+
+@pytest.mark.parametrize("dark", [False, True], ids=["light", "dark phone"])
+@pytest.mark.parametrize("path", PAGES)
+def test_every_page_of_forms_is_sound(browser: Browser, skerry: Served, path: str, dark: bool) -> None:
+    width = 360 if dark else 1280
+    with watched(browser, skerry, width=width, height=740, dark=dark) as seen:
+        seen.page.goto(skerry.address + path)
+        seen.page.evaluate("document.querySelectorAll('details').forEach((one) => { one.open = true; })")
+        results = Axe().run(seen.page)
+        assert [(one["id"], one["nodes"][0]["html"][:120]) for one in results.response["violations"]] == []
+        assert seen.page.evaluate("document.documentElement.scrollWidth") <= width
+        seen.clean()
+
+
+def test_a_half_typed_value_stays_in_its_field_and_escape_puts_back_what_was(
+    browser: Browser, skerry: Served
+) -> None:
+    with watched(browser, skerry) as seen:
+        page, before = seen.page, text_of(skerry)
+        page.goto(skerry.address + "plan/part/vessels.basin")
+        water = field(page, WATER)
+        water.fill("1.2")
+        until(seen, lambda: "has no unit" in told(page, WATER))
+        assert water.get_attribute("aria-invalid") == "true"
+        water.press("Enter")
+        until(seen, lambda: "Not saved" in told(page, WATER))
+        water.press("Tab")
+        page.wait_for_timeout(400)
+        assert water.input_value() == "1.2"
+        assert text_of(skerry) == before
+        water.press("Escape")
+        until(seen, lambda: told(page, WATER) == "")
+        assert water.input_value() == "1.18 m"
+        assert told(page, WATER, "echo") == "1.18 m ≈ 3 ft 10 7/16 in"
+        seen.clean()
+
+
+def test_a_value_is_read_back_while_typing_saved_by_enter_and_undone(
+    browser: Browser, skerry: Served
+) -> None:
+    with watched(browser, skerry) as seen:
+        page, before = seen.page, text_of(skerry)
+        page.goto(skerry.address + "plan/part/vessels.basin")
+        water = field(page, WATER)
+        water.fill("3 ft 9 in")
+        until(seen, lambda: told(page, WATER, "echo") == "1.143 m = 3 ft 9 in")
+        assert text_of(skerry) == before
+        water.press("Enter")
+        until(seen, lambda: 'water = "3 ft 9 in"' in text_of(skerry))
+        page.locator("[data-act=undo]:not(:disabled)").click()
+        until(seen, lambda: text_of(skerry) == before)
+        until(seen, lambda: water.input_value() == "1.18 m")
+        seen.clean()
+
+
+def test_two_values_that_fit_only_together_are_saved_together(browser: Browser, skerry: Served) -> None:
+    with watched(browser, skerry) as seen:
+        page = seen.page
+        page.goto(skerry.address + "plan/part/vessels.basin")
+        brim, height = field(page, "vessels.basin.brim"), field(page, "vessels.basin.height")
+        brim.fill("1.5 m")
+        brim.press("Enter")
+        until(seen, lambda: "higher than the wall" in told(page, "vessels.basin.brim"))
+        height.fill("1.6 m")
+        height.press("Enter")
+        until(seen, lambda: '\nheight = "1.6 m"' in text_of(skerry))
+        assert 'brim = "1.5 m"' in text_of(skerry)
+        until(seen, lambda: told(page, "vessels.basin.brim") == "")
+        seen.clean()
+
+
+def test_what_another_program_wrote_is_not_written_over_unasked(browser: Browser, skerry: Served) -> None:
+    with watched(browser, skerry) as seen:
+        page = seen.page
+        page.goto(skerry.address + "plan/part/vessels.basin")
+        water, stage = field(page, WATER), field(page, "vessels.basin.stage")
+        water.fill("1.1")
+        theirs = text_of(skerry).replace('water = "1.18 m"', 'water = "1.0 m"')
+        skerry.plan.write_text(theirs.replace('stage = "building"', 'stage = "testing"'), encoding="utf-8")
+        until(seen, lambda: stage.input_value() == "testing")
+        assert water.input_value() == "1.1"
+        water.fill("1.1 m")
+        until(seen, lambda: "Changed elsewhere" in told(page, WATER))
+        assert 'water = "1.0 m"' in text_of(skerry)
+        water.press("Escape")
+        until(seen, lambda: water.input_value() == "1.0 m")
+        seen.clean()
+
+
+def test_a_part_is_added_by_keyboard_alone(browser: Browser, skerry: Served) -> None:
+    with watched(browser, skerry) as seen:
+        page = seen.page
+        page.goto(skerry.address + "plan/equipment")
+        page.locator("[id='new-heaters']").focus()
+        page.keyboard.type("second")
+        page.keyboard.press("Enter")
+        page.wait_for_url("**/plan/new/heaters?name=second")
+        field(page, "heaters.second.vessel").focus()
+        page.keyboard.type("basin")
+        page.keyboard.press("Enter")
+        until(seen, lambda: "is missing" in told(page, "heaters.second.power"))
+        assert page.evaluate("document.activeElement.dataset.key") == "heaters.second.power"
+        page.keyboard.type("500 W")
+        field(page, "heaters.second.setpoint").focus()
+        page.keyboard.type("24 degC")
+        page.keyboard.press("Enter")
+        page.wait_for_url("**/plan/part/heaters.second")
+        assert "[heaters.second]" in text_of(skerry)
+        seen.clean()
+
+
+def test_a_part_is_taken_out_and_its_page_left(browser: Browser, skerry: Served) -> None:
+    with watched(browser, skerry) as seen:
+        seen.page.goto(skerry.address + "plan/part/lamps.ledges")
+        seen.page.get_by_role("button", name="Remove it").click()
+        seen.page.wait_for_url("**/plan/part/lamps")
+        assert "lamps.ledges" not in text_of(skerry)
+        seen.clean()
+
+
+def test_the_editor_tells_faults_goes_to_their_line_and_saves_sound_text_only(
+    browser: Browser, skerry: Served
+) -> None:
+    with watched(browser, skerry) as seen:
+        page, before = seen.page, text_of(skerry)
+        page.goto(skerry.address + "file")
+        text = page.locator("#text")
+        assert text.input_value() == before
+        text.fill(before.replace('water = "1.18 m"', "water = 1.18 m"))
+        until(seen, lambda: "must stand in quotes" in page.locator("#file-faults").inner_text())
+        page.keyboard.press("Control+s")
+        page.wait_for_timeout(400)
+        assert text_of(skerry) == before
+        page.locator("#file-faults a").first.click()
+        picked = page.evaluate(
+            "((one) => one.value.slice(one.selectionStart, one.selectionEnd))(document.activeElement)"
+        )
+        assert picked.startswith("water = 1.18 m ")
+        text.fill(before.replace('water = "1.18 m"', 'water = "1.1 m"'))
+        until(seen, lambda: "Sound" in page.locator("#file-told").inner_text())
+        page.keyboard.press("Control+s")
+        until(seen, lambda: 'water = "1.1 m"' in text_of(skerry))
+        seen.clean()
+
+
+def test_the_editor_never_writes_over_another_program(browser: Browser, skerry: Served) -> None:
+    with watched(browser, skerry) as seen:
+        page, before = seen.page, text_of(skerry)
+        page.goto(skerry.address + "file")
+        text = page.locator("#text")
+        text.fill(f"{before}# mine\n")
+        skerry.plan.write_text(f"{before}# theirs\n", encoding="utf-8")
+        until(seen, lambda: "changed meanwhile" in page.locator("#file-told").inner_text())
+        page.keyboard.press("Control+s")
+        until(seen, lambda: "Nothing was saved" in page.locator("#file-told").inner_text())
+        assert text_of(skerry) == f"{before}# theirs\n"
+        assert text.input_value() == f"{before}# mine\n"
+        page.get_by_role("button", name="Put back what is in the file").click()
+        until(seen, lambda: text.input_value() == f"{before}# theirs\n")
+        assert seen.outside == []
