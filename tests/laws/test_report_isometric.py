@@ -21,7 +21,7 @@ from tidestead.core.solids import Corner, Round, Solid, Spot, Tag, between, upri
 from tidestead.report.isometric import draw
 from tidestead.report.isometric_faces import Face, Look, look_from, seen_faces, shared
 from tidestead.report.isometric_order import ordered, seen_pieces
-from tidestead.report.isometric_paint import SCALE, page_rules
+from tidestead.report.isometric_paint import SCALE, SHADES, STUFFS, Colours
 from tidestead.report.round_uses import PartUse, told_uses, uses_object, uses_of
 
 SVG = "{http://www.w3.org/2000/svg}"
@@ -330,10 +330,21 @@ def test_no_number_and_no_word_breaks_the_picture(odd: float, words: str) -> Non
     ET.fromstring(draw(view, "metric"))
 
 
+def page_rules() -> list[str]:
+    """A rule for every colour a still drawing may use, in the page's variables: its paper is the sheet it lies on."""
+    colours = Colours("")
+    for tint in (*STUFFS.values(), *(band.tint for band in SCALE.values())):
+        for turned in range(len(SHADES)):
+            colours.fill(tint, turned)
+            colours.fill(tint, turned, seamless=True)
+    rules = (f"svg .{name}{{{rule}}}" for name, rule in sorted(colours.rules.items()))
+    return [rule.replace("--ts-paper", "--sheet").replace("--ts-", "--") for rule in rules]
+
+
 def test_the_page_has_a_rule_for_every_colour_of_a_still_drawing() -> None:
-    """In the page a drawing brings no style of its own; run `page_rules` anew where this fails."""
+    """In the page a drawing brings no style of its own; where this fails, round.css wants what `page_rules` gives."""
     sheet = (resources.files("tidestead.web") / "static" / "round.css").read_text("utf-8")
-    assert page_rules() in sheet
+    assert "\n".join(page_rules()) in sheet
     for uses in (None, USES):
         names = set(re.findall(r'class="(k[\w-]+)', draw(tank(), "metric", uses=uses, themed=False)))
         assert names

@@ -122,7 +122,7 @@ class Colours:
         shade = SHADES[turned]
         name = _name(tint, turned, seamless)
         colour = _mixed(_mixed(LIGHT[tint.role], LIGHT[tint.over], tint.share), "#000000", 1.0 - shade)
-        self.rules[name] = _rule(tint, turned, seamless, "ts-")
+        self.rules[name] = _rule(tint, turned, seamless)
         rim = f' stroke="{colour}" stroke-width="0.7"' if seamless else ""
         through = f' fill-opacity="{tint.opacity}"' if tint.opacity < 1.0 else ""
         return f'fill="{colour}" class="{f"{name} {more}".strip()}"{rim}{through}'
@@ -137,29 +137,14 @@ def _name(tint: Tint, turned: int, seamless: bool) -> str:
     return f"k{tint.role}-{tint.over}-{round(100 * tint.share)}-{turned}{'s' if seamless else ''}"
 
 
-def _rule(tint: Tint, turned: int, seamless: bool, prefix: str) -> str:
-    """How a browser mixes the colour from the roles, as variables of a prefix."""
-    laid = f"var(--{prefix}{tint.role})"
+def _rule(tint: Tint, turned: int, seamless: bool) -> str:
+    """How a browser mixes the colour from the roles."""
+    laid = f"var(--ts-{tint.role})"
     if tint.share < 1.0:
-        laid = f"color-mix(in srgb,{laid} {round(100 * tint.share)}%,var(--{prefix}{tint.over}))"
+        laid = f"color-mix(in srgb,{laid} {round(100 * tint.share)}%,var(--ts-{tint.over}))"
     if SHADES[turned]:
         laid = f"color-mix(in srgb,{laid} {round(100 * (1.0 - SHADES[turned]))}%,#000)"
     return f"fill:{laid}{f';stroke:{laid}' if seamless else ''}"
-
-
-def page_rules() -> str:
-    """Rules for every colour a picture may use, for a page that keeps styles in files and has the roles as variables.
-
-    What is paper in a drawing that stands alone is the sheet it lies on in the page.
-    """
-    tints = [*STUFFS.values(), *(band.tint for band in SCALE.values())]
-    rules = {
-        _name(tint, turned, seamless): _rule(tint, turned, seamless, "").replace("--paper", "--sheet")
-        for tint in tints
-        for turned in range(len(SHADES))
-        for seamless in (False, True)
-    }
-    return "\n".join(f"svg .{name}{{{rule}}}" for name, rule in sorted(rules.items()))
 
 
 def _mixed(one: str, other: str, share: float) -> str:
