@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from tidestead.core.scene import Area, Measure, Note, Point, Scene, Shape, Stroke
 from tidestead.core.units import System, show
 from tidestead.plan.model import Vessel, Window
+from tidestead.studies.structure.drawings_holes import Bored, level_marks, ports_told, square_on, stands_told
 from tidestead.studies.structure.found import WallPlace
 
 GROUND = 0.12
@@ -30,8 +33,10 @@ def stud_places(place: WallPlace) -> tuple[float, ...]:
     return tuple(place.length * number / bays for number in range(bays + 1))
 
 
-def elevation(key: str, vessel: Vessel, place: WallPlace, system: System) -> Scene:
-    """One wall from outside: studs, rim, windows, water line, sizes."""
+def elevation(
+    key: str, vessel: Vessel, place: WallPlace, system: System, holes: Sequence[Bored] = ()
+) -> Scene:
+    """One wall from outside: studs, rim, windows, bulkheads, water line, sizes."""
     part = f"{key}.{place.name}"
     shapes: list[Shape] = [
         Area(rectangle(0.0, 0.0, place.length, place.height), "sheet", f"{part}.sheathing"),
@@ -41,6 +46,7 @@ def elevation(key: str, vessel: Vessel, place: WallPlace, system: System) -> Sce
     shapes += _rim(part, place)
     for name, window in place.wall.windows.items():
         shapes += _window(f"{part}.{name}", window, place, system)
+    shapes += square_on([hole for hole in holes if hole.wall == place.name], 0.0, system)
     if vessel.water is not None:
         shapes.append(Stroke(((-0.05, vessel.water), (place.length + 0.05, vessel.water)), "water"))
         shapes.append(Note((place.length + 0.06, vessel.water), "water line"))
@@ -253,6 +259,6 @@ def section(key: str, vessel: Vessel, places: tuple[WallPlace, ...], system: Sys
         told += f", water {show(vessel.water, 'm', system)} deep, spilling at {show(brim, 'm', system)}"
     shapes.append(Measure((-thick, 0.0), (-thick, height), 0.2, "level"))
     shapes.append(Measure((0.0, 0.0), (width, 0.0), -GROUND - 0.2, "level"))
-    return Scene(
-        f"structure.{key}.section", f"Section through {key}, looking east", told + ".", tuple(shapes)
-    )
+    shapes += level_marks(key, vessel, width + thick, system)
+    told += f".{stands_told(vessel, system)}{ports_told(vessel, system)}"
+    return Scene(f"structure.{key}.section", f"Section through {key}, looking west", told, tuple(shapes))

@@ -7,6 +7,7 @@ import math
 from tidestead.core.scene import Area, Measure, Point, Scene, Shape, Stroke, Stuff
 from tidestead.core.units import System, show
 from tidestead.plan.model import Vessel
+from tidestead.studies.structure.drawings_holes import level_marks, ports_told, stands_told
 
 ROUND_SIDES = 72
 
@@ -101,13 +102,15 @@ def tower_section(key: str, vessel: Vessel, system: System) -> Scene:
                     )
                 )
     shapes += _cone(key, vessel, half)
+    shapes += level_marks(key, vessel, half + 0.018 + size[1], system)
     shapes.append(Measure((-half - 0.018 - size[1], 0.0), (-half - 0.018 - size[1], height), 0.2, "level"))
     told = (
         f"Section of {key}: {show(height, 'm', system)} high, {len(heights)} rings with bottom and top plates"
     )
     if vessel.water is not None:
         told += f", water {show(vessel.water, 'm', system)} deep"
-    return Scene(f"structure.{key}.section", f"Section through {key}", told + ".", tuple(shapes))
+    told += f".{stands_told(vessel, system)}{ports_told(vessel, system)}"
+    return Scene(f"structure.{key}.section", f"Section through {key}", told, tuple(shapes))
 
 
 def _standing(key: str, vessel: Vessel, outside: float) -> list[Shape]:

@@ -33,7 +33,7 @@ def tell(inputs: Inputs, facts: StructureFacts, judged: Sequence[VesselJudged]) 
         tuple(one.working for one in every if one.steps),
         tables_told(inputs, judged),
         (),
-        scenes_of(inputs, [vessel for vessel in judged if vessel.facts.subject.vessel.made == "built"]),
+        scenes_of(inputs, judged),
         cautions_of(inputs, facts),
         rounds=rounds_of(inputs, facts),
     )
