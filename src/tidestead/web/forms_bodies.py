@@ -22,15 +22,23 @@ class TypedIn(Body):
     was: Annotated[str | None, Field(max_length=100_000)] = None
 
 
+Typed: TypeAlias = Annotated[list[TypedIn], Field(min_length=1, max_length=300)]
+Filled: TypeAlias = Annotated[list[TypedIn], Field(max_length=300, default_factory=list)]
+Like: TypeAlias = Annotated[
+    str, Field(max_length=300, description="The part that it is a copy of, if it is one.")
+]
+
+
 class Typing(Body):
     """Words that are looked at, nothing more."""
 
-    fields: Annotated[list[TypedIn], Field(min_length=1, max_length=300)]
+    fields: Typed
 
 
-class TypingOn(Typing):
+class TypingOn(Body):
     """Words to be saved on one text of the plan."""
 
+    fields: Typed
     base: Digest
 
 
@@ -38,13 +46,16 @@ class PartIn(Body):
     """A part to be added, empty or like one that is there, with the words in its form."""
 
     key: Key
-    like: Annotated[str, Field(max_length=300)] = ""
-    fields: Annotated[list[TypedIn], Field(max_length=300, default_factory=list)]
+    like: Like = ""
+    fields: Filled
 
 
-class PartOn(PartIn):
+class PartOn(Body):
     """A part to be added to one text of the plan."""
 
+    key: Key
+    like: Like = ""
+    fields: Filled
     base: Digest
 
 
@@ -55,10 +66,12 @@ class KeyOn(Body):
     base: Digest
 
 
-class NameOn(KeyOn):
+class NameOn(Body):
     """Another name for a part."""
 
+    key: Key
     name: Name
+    base: Digest
 
 
 class FieldTold(BaseModel):

@@ -10,7 +10,7 @@ from tidestead.plan.editing import path_of
 from tidestead.plan.edits import Edit, edited
 from tidestead.plan.forms import Draft, Field, edit_typed, field_at, part_typed
 from tidestead.web.bench import Bench, StaleError
-from tidestead.web.forms_bodies import PartIn, TypedIn
+from tidestead.web.forms_bodies import PartIn, PartOn, TypedIn
 from tidestead.web.forms_view import copy_of, draft_of
 
 
@@ -48,7 +48,7 @@ def save(bench: Bench, typed: Sequence[TypedIn], base: str) -> None:
     bench.save(_edits(draft, typed), base, ", ".join(_told(one) for one in typed))
 
 
-def with_new(bench: Bench, body: PartIn) -> str:
+def with_new(bench: Bench, body: PartIn | PartOn) -> str:
     """The text with a new part, whole. Raises a PlanError where it cannot be added."""
     if body.like:
         text = copy_of(bench.text, body.like, body.key)

@@ -1,0 +1,95 @@
+"""What a form offers to be picked: rows of the catalogue with their numbers, names of other parts, what is assumed."""
+
+from __future__ import annotations
+
+import pytest
+
+from tests.laws.plan_texts import SOUND
+from tidestead.catalog.rows import TABLES, table
+from tidestead.core.units import parse
+from tidestead.plan.forms import Draft, field_at, form_at, sheet_of
+from tidestead.plan.forms.choices import choices_of
+
+SKERRY = next(text for text in SOUND if "Skerry" in text)
+PACKHOUSE = next(text for text in SOUND if 'show = "us"' in text and "vessels" in text)
+
+
+def test_choices_are_those_the_catalogue_has_with_its_own_numbers() -> None:
+    field = field_at(Draft.of(SKERRY), "vessels.basin.walls.all.studs.grade")
+    assert field is not None
+    assert [choice.value for choice in field.choices] == list(table("lumber").names)
+    told = {choice.value: choice.told for choice in field.choices}
+    bending = table("lumber")["C24"].si("bending")
+    assert parse(told["C24"].split(",")[0].removeprefix("bending "), "pressure") == pytest.approx(
+        bending, rel=5e-3
+    )
+    us = field_at(Draft.of(PACKHOUSE), "vessels.any.walls.all.studs.grade")
+    assert us is not None
+    assert "psi" in us.choices[0].told
+
+
+@pytest.mark.parametrize("name", TABLES)
+def test_every_table_that_a_plan_names_tells_numbers_of_its_rows(name: str) -> None:
+    rows = choices_of(name, {}, None, "metric")
+    assert [row.value for row in rows] == list(table(name).names)
+    assert all(row.label for row in rows)
+    plain = [
+        row
+        for row in table(name)
+        if any(not isinstance(datum.value, tuple) for datum in row.figures.values())
+    ]
+    told = {row.value for row in rows if row.told}
+    assert len(told) >= 0.5 * len(plain)
+
+
+def test_rows_of_the_users_own_stand_first_among_the_choices() -> None:
+    text = (
+        SKERRY
+        + '\n[yours.clear.mine]\nlike = "acrylic-cast"\ntitle = "My sheet"\nstress_water_side = "2 MPa"\n'
+    )
+    draft = Draft.of(text + '[yours.clear.bad]\nlike = "acrylic-cust"\n')
+    field = field_at(draft, "vessels.basin.walls.south.windows.long.material")
+    assert field is not None
+    assert [choice.value for choice in field.choices][:3] == ["yours:mine", "yours:bad", "acrylic-cast"]
+    assert "2 MPa" in field.choices[0].told
+    assert field.choices[1].told == "has a fault"
+
+
+def test_forms_of_own_rows_have_the_keys_of_their_table() -> None:
+    text = SKERRY + '\n[yours.lumber.mine]\nlike = "C24"\nbending = "20 MPa"\n'
+    form = form_at(sheet_of(Draft.of(text)), "yours.lumber.mine")
+    assert form is not None
+    keys = {field.name for field in form.fields}
+    assert {"title", "like", "source", *table("lumber")["C24"].figures, *table("lumber")["C24"].tags} <= keys
+    bending = next(field for field in form.fields if field.name == "bending")
+    assert (bending.kind, bending.typed, bending.echo) == ("quantity", "20 MPa", "20 MPa ≈ 2,901 psi")
+
+
+def test_names_of_other_parts_are_offered() -> None:
+    draft = Draft.of(SKERRY)
+
+    def offered(key: str) -> list[str]:
+        field = field_at(draft, key)
+        assert field is not None
+        return [choice.value for choice in field.choices]
+
+    assert offered("heaters.sump.vessel") == ["basin", "tower", "sump", "weirbox"]
+    assert {"sump.suction", "manifold"} <= set(offered("circuits.jet.start"))
+    assert offered("vessels.basin.stands_on.falls_to") == ["north", "south", "east", "west"]
+    assert offered("vessels.weirbox.ports.siphon.bulkhead.wall")[-1] == "floor"
+    assert {"valve main", "pump return", "elbow-90"} <= set(offered("circuits.main.route"))
+
+
+def test_what_is_assumed_is_told() -> None:
+    draft = Draft.of(SKERRY)
+    told = {
+        field.key: field.assumed
+        for form in sheet_of(draft, {"vessels.basin.brim": "1.3 m"}).all_forms
+        for field in form.fields
+    }
+    assert told["vessels.basin.brim"] == "1.3 m"
+    assert told["vessels.tower.stage"] == "planned"
+    assert told["vessels.basin.walls.south.base.embedment"] == "100 mm, as said of all its walls"
+    assert told["targets.quiet"] == "yes"
+    assert told["pumps.return.speed"] == "100 %"
+    assert told["vessels.basin.length"] == ""
