@@ -91,6 +91,18 @@ def test_what_was_not_asked_is_unproven_with_its_reason() -> None:
     assert "names no corals" in answers["light"].sentence
 
 
+def test_weather_and_house_may_be_left_for_later() -> None:
+    """What holds is told all the same; what stays open is unproven, with what it waits for."""
+    plan = written_by({**METRIC, "weather": "later", "house": "later", "life": "fish"})
+    values = tomllib.loads(plan.text)
+    assert "weather" not in values
+    assert set(values["building"]) == {"warmest_wood", "humidity"}
+    answers = desk.answer(loads(plan.text), ["structure", "heat"])
+    assert answers["structure"].verdict is Verdict.SOUND
+    assert answers["heat"].verdict is Verdict.UNPROVEN
+    assert "names no source of weather" in answers["heat"].sentence
+
+
 @BOTH
 def test_what_was_typed_stands_in_the_file_as_typed(answers: dict[str, str]) -> None:
     text = written_by(answers).text

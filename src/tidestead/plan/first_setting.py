@@ -59,7 +59,8 @@ def _weather(said: Said) -> Iterator[Line]:
         yield from assumed(said, "weather.pvgis", "years")
     for key in ("cold_spell", "heat_wave"):
         yield from typed(said, f"weather.{key}.mean", key)
-        yield from assumed(said, f"weather.{key}.lasts", "spell_lasts")
+        if said.text(key):
+            yield from assumed(said, f"weather.{key}.lasts", "spell_lasts")
     normals = "weather.normals"
     temps = _year(said, ("winter", "summer"), _JULY, "temperature")
     yield from derived(f"{normals}.temperature", temps, "months", "winter", "summer")
@@ -82,7 +83,7 @@ def _house(said: Said) -> Iterator[Line]:
     kind = said.text("house")
     yield from assumed(said, "building.warmest_wood", "warmest_wood")
     yield from assumed(said, "building.humidity", "humidity")
-    if not kind:
+    if kind in ("", "later"):
         return
     yield Line("building.shape", "gable" if kind == "room" else kind, ("house",))
     yield from typed(said, "building.length", "house_length")
