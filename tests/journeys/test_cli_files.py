@@ -78,7 +78,9 @@ def test_export_writes_every_drawing_and_drawings_know_the_checks(
 ) -> None:
     answers = desk.answer(load(example))
     drawn = [one.id for answer in answers.values() for one in (*answer.scenes, *answer.charts)]
-    drawn += [f"{view.id}{by}" for answer in answers.values() for view in answer.rounds for by in ("", ".use")]
+    drawn += [
+        f"{view.id}{by}" for answer in answers.values() for view in answer.rounds for by in ("", ".use")
+    ]
     assert main(["export", str(example), "--to", "svg", "-o", str(tmp_path / "out")]) == 0
     files = sorted((tmp_path / "out").iterdir())
     assert len(files) == len(drawn) > 3
