@@ -132,9 +132,12 @@ class Bench:
         self._stamp = self._stamp_now()
         try:
             data = read_bytes(self.path)
-            text = decode(data, self.path.name).text
         except PlanError as error:
             return self._faulty(self.text, self.digest, error.faults)
+        try:
+            text = decode(data, self.path.name).text
+        except PlanError as error:
+            return self._faulty("", digest_of(data), error.faults)
         if digest_of(data) == self.digest and not self.faults:
             return False
         try:

@@ -8,6 +8,7 @@ from markupsafe import Markup
 
 from tidestead.core.answer import Answer
 from tidestead.core.scene import Scene
+from tidestead.plan.first import untouched
 from tidestead.web.bench import Bench
 from tidestead.web.changes import Change, first_of
 from tidestead.web.frame import Told, told_one
@@ -53,7 +54,7 @@ def standing(bench: Bench) -> StandingView:
         sentence = one.answer.sentence if one.answer is not None else ""
         lines.append(Line(told_one(one), sentence, tuple(shown[:3]), more + len(shown[3:])))
     drawings = [found for found in (_round(bench), _course(bench)) if found is not None]
-    starter = bench.loaded is not None and not bench.loaded.plan.vessels
+    starter = untouched(bench.text)
     return StandingView(
         tuple(lines), bench.remembered.before_when.replace("T", " ")[:16], tuple(drawings), starter
     )
