@@ -141,6 +141,13 @@ def test_a_part_that_is_there_already_is_shown(client: TestClient, path: str) ->
     assert reply.headers["location"].startswith("/plan/part/vessels.basin")
 
 
+def test_numbers_of_the_catalogue_follow_the_units_shown(client: TestClient) -> None:
+    grade = "/plan/part/vessels.basin.walls.all"
+    assert "bending 24 MPa" in client.get(grade).text
+    assert client.post("/api/units", json={"system": "us"}).status_code == 200
+    assert "bending 3,481 psi" in client.get(grade).text
+
+
 def test_hostile_words_stand_on_the_page_as_words(client: TestClient, bench: Bench) -> None:
     bad = '"><script>alert(1)</script><img src=x onerror=alert(1)>'
     assert save(client, bench, typed("site.place", bad)).status_code == 200

@@ -117,6 +117,20 @@ def test_a_value_is_read_back_while_typing_saved_by_enter_and_undone(
         seen.clean()
 
 
+def test_a_value_that_was_not_said_is_said_and_keeps_the_focus(browser: Browser, skerry: Served) -> None:
+    with watched(browser, skerry) as seen:
+        page = seen.page
+        page.goto(skerry.address + "plan/part/vessels.basin")
+        page.locator("[id='silent-vessels.basin'] > summary").press("Enter")
+        lower = field(page, "vessels.basin.lower_to")
+        lower.fill("40 cm")
+        lower.press("Enter")
+        until(seen, lambda: 'lower_to = "40 cm"' in text_of(skerry))
+        until(seen, lambda: page.locator('details [data-key="vessels.basin.lower_to"]').count() == 0)
+        assert page.evaluate("document.activeElement.dataset.key") == "vessels.basin.lower_to"
+        seen.clean()
+
+
 def test_two_values_that_fit_only_together_are_saved_together(browser: Browser, skerry: Served) -> None:
     with watched(browser, skerry) as seen:
         page = seen.page

@@ -26,6 +26,9 @@ def test_choices_are_those_the_catalogue_has_with_its_own_numbers() -> None:
     us = field_at(Draft.of(PACKHOUSE), "vessels.any.walls.all.studs.grade")
     assert us is not None
     assert "psi" in us.choices[0].told
+    other = field_at(Draft.of(SKERRY), "vessels.basin.walls.all.studs.grade", system="us")
+    assert other is not None
+    assert "psi" in other.choices[0].told
 
 
 @pytest.mark.parametrize("name", TABLES)

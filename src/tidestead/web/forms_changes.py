@@ -80,7 +80,7 @@ def _told(one: TypedIn) -> str:
 
 def _seen(bench: Bench, text: str, typed: Sequence[TypedIn]) -> Seen:
     draft = Draft.of(text, bench.path.name)
-    found = {one.key: field_at(draft, one.key) for one in typed}
+    found = {one.key: field_at(draft, one.key, system=bench.system) for one in typed}
     fields = {key: field for key, field in found.items() if field is not None}
     own = {fault for field in fields.values() for fault in field.faults}
     now = {key: _now(draft_of(bench), key) for key in fields}

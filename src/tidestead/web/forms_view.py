@@ -9,6 +9,7 @@ from itertools import count
 from urllib.parse import quote, urlencode
 
 from tidestead.core.errors import PlanError
+from tidestead.core.units import System
 from tidestead.plan.editing import path_of
 from tidestead.plan.forms import Draft, Field, Form, Group, Sheet, blank_form, form_at, sheet_of
 from tidestead.plan.forms.landing import ways_up
@@ -68,12 +69,12 @@ def sheet_on(bench: Bench) -> Sheet:
         if standing.answer is not None
         for one in standing.answer.assumptions
     }
-    return _sheet(bench.text, bench.path.name, tuple(sorted(assumed.items())))
+    return _sheet(bench.text, bench.path.name, tuple(sorted(assumed.items())), bench.system)
 
 
 @lru_cache(maxsize=4)
-def _sheet(text: str, name: str, assumed: tuple[tuple[str, str], ...]) -> Sheet:
-    return sheet_of(Draft.of(text, name), dict(assumed))
+def _sheet(text: str, name: str, assumed: tuple[tuple[str, str], ...], system: System) -> Sheet:
+    return sheet_of(Draft.of(text, name), dict(assumed), system)
 
 
 def href_of(key: str) -> str:
@@ -170,8 +171,8 @@ def new_form(bench: Bench, key: str, like: str) -> Form | None:
     if draft.at(path_of(key)) is not None:
         return None
     if not like:
-        return blank_form(draft, key)
-    return form_at(sheet_of(Draft.of(copy_of(bench.text, like, key), bench.path.name)), key)
+        return blank_form(draft, key, bench.system)
+    return form_at(_sheet(copy_of(bench.text, like, key), bench.path.name, (), bench.system), key)
 
 
 def copy_of(text: str, like: str, key: str) -> str:

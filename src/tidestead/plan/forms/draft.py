@@ -16,7 +16,7 @@ from tidestead.plan.mending import mend
 from tidestead.plan.model import Plan
 from tidestead.plan.reading import judged
 from tidestead.plan.scanning import statements
-from tidestead.plan.statements import Path
+from tidestead.plan.statements import Path, Statement
 from tidestead.plan.text import decode
 
 
@@ -82,12 +82,13 @@ def _draft(text: str, name: str) -> Draft:
         return Draft(text, {}, Lines.of(""), None, error.faults)
     plan, faults = judged(decoded.text, name)
     told = ordered([*decoded.faults, *faults])
-    return Draft(text, _values(decoded.text), Lines.of(decoded.text), None if told else plan, told)
+    parts = statements(decoded.text)
+    lines = Lines.of(decoded.text, parts)
+    return Draft(text, _values(decoded.text, parts), lines, None if told else plan, told)
 
 
-def _values(text: str) -> dict[str, Any]:
+def _values(text: str, parts: list[Statement]) -> dict[str, Any]:
     """The values of a text; of one that is not TOML, those that can be read."""
-    parts = statements(text)
     if not any(part.fatal for part in parts):
         try:
             return tomllib.loads(text)

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from tidestead.catalog.rows import row_names
+from tidestead.core.units import System
 from tidestead.plan.fields import Named
 from tidestead.plan.flow_fields import RouteItem
 from tidestead.plan.forms.choices import choices_of
@@ -37,10 +38,11 @@ from tidestead.plan.statements import Path, dotted
 
 @dataclass(frozen=True)
 class Filling:
-    """A draft, and by key what answers take where it is silent."""
+    """A draft, by key what answers take where it is silent, and the units that numbers are told in."""
 
     draft: Draft
     assumed: Mapping[str, str]
+    system: System
 
     def field(self, place: Place) -> Field:
         """One value with all that a form tells of it."""
@@ -54,7 +56,7 @@ class Filling:
             self._typed(here, path),
             self._echo(here, path, choices),
             place.needed,
-            examples_of(here, place.key, self.draft.system),
+            examples_of(here, place.key, self.system),
             choices,
             self._assumed(place),
             items_wanted(here) if is_list(here) else 0,
@@ -98,7 +100,7 @@ class Filling:
         if isinstance(here.typed, Named):
             rows = self.draft.at((YOURS, here.typed.table))
             yours = rows if isinstance(rows, dict) else {}
-            return choices_of(here.typed.table, yours, self.draft.gallon, self.draft.system)
+            return choices_of(here.typed.table, yours, self.draft.gallon, self.system)
         if here.words:
             return tuple(Choice(word, word) for word in here.words)
         return tuple(Choice(name, name) for name in self._names(place))

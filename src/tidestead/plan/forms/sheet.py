@@ -7,6 +7,7 @@ from dataclasses import dataclass, field, replace
 from typing import Any
 
 from tidestead.catalog.rows import TABLES
+from tidestead.core.units import System
 from tidestead.plan.editing import path_of
 from tidestead.plan.forms.draft import Draft
 from tidestead.plan.forms.filling import Filling
@@ -26,12 +27,13 @@ from tidestead.plan.shape import wall_names
 from tidestead.plan.statements import Path, dotted
 
 
-def sheet_of(draft: Draft, assumed: Mapping[str, str] | None = None) -> Sheet:
+def sheet_of(draft: Draft, assumed: Mapping[str, str] | None = None, system: System | None = None) -> Sheet:
     """Every form of a plan, in groups, each fault in its place.
 
-    `assumed` says by dotted key what answers take where the file is silent.
+    `assumed` says by dotted key what answers take where the file is silent. Numbers of catalogue rows and examples are
+    told in the units of the plan, or of the system given.
     """
-    maker = _Maker(draft, Filling(draft, assumed or {}))
+    maker = _Maker(draft, Filling(draft, assumed or {}, system or draft.system))
     groups = [maker.group(one) for one in gatherings(tuple(Plan.model_fields))]
     return with_faults(groups, draft.faults)
 
@@ -41,23 +43,25 @@ def form_at(sheet: Sheet, key: str) -> Form | None:
     return next((form for form in sheet.all_forms if form.key == key and key), None)
 
 
-def field_at(draft: Draft, key: str, assumed: str = "") -> Field | None:
+def field_at(draft: Draft, key: str, assumed: str = "", system: System | None = None) -> Field | None:
     """The field of one value, whether or not the file has its table yet; None where the plan knows no such key."""
     place = place_at(path_of(key))
     if place is None or is_table(place.spot):
         return None
-    made = Filling(draft, {key: assumed} if assumed else {}).field(place)
+    made = Filling(draft, {key: assumed} if assumed else {}, system or draft.system).field(place)
     faults = tuple(fault for fault in draft.faults if fault.where == key or fault.where.startswith(f"{key}["))
     return replace(made, faults=faults)
 
 
-def blank_form(draft: Draft, key: str) -> Form | None:
+def blank_form(draft: Draft, key: str, system: System | None = None) -> Form | None:
     """An empty form for a part that is to be added, with the tables it must have; None where none may stand there."""
     path = path_of(key)
     place = place_at(path)
     if place is None or not is_table(place.spot) or (gathers(place.spot) and not is_row(path)):
         return None
-    return _Maker(draft, Filling(draft, {}), blank=True).table(place, title=_title_of(path, place.spot))
+    return _Maker(draft, Filling(draft, {}, system or draft.system), blank=True).table(
+        place, title=_title_of(path, place.spot)
+    )
 
 
 @dataclass
