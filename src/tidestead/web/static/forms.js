@@ -54,11 +54,22 @@ function meanwhile(field, told) {
 
 const refusedLines = (reply) => [reply.words, ...reply.faults.slice(0, 4).map((fault) => `${fault.where}: ${faultWords(fault)}`)];
 
+let last = {sent: "", reply: null};
+
+/** How fields would be understood; what was looked at last is not asked again. */
+async function lookAt(fields) {
+  const sent = JSON.stringify([base(), fields]);
+  if (last.sent === sent) return last.reply;
+  const reply = await post("/api/forms/preview", {fields});
+  if (reply.ok) last = {sent, reply};
+  return reply;
+}
+
 async function preview(field) {
   const words = field.value;
   const fields = dirtyFields().includes(field) ? dirtyFields().map(typedIn) : [typedIn(field)];
-  let reply = await post("/api/forms/preview", {fields});
-  if (reply.ok && !reply.sound && fields.length > 1) reply = await post("/api/forms/preview", {fields: [typedIn(field)]});
+  let reply = await lookAt(fields);
+  if (reply.ok && !reply.sound && fields.length > 1) reply = await lookAt([typedIn(field)]);
   if (field.value !== words) return;
   const told = reply.fields?.[field.dataset.key];
   tell(field, told?.echo ?? "", [...meanwhile(field, told), ...(reply.ok ? linesOf(reply, field.dataset.key) : refusedLines(reply))]);
@@ -79,8 +90,8 @@ async function saveNow(field) {
   if (!("dirty" in field.dataset)) return;
   const together = dirtyFields();
   let sent = together;
-  let look = await post("/api/forms/preview", {fields: sent.map(typedIn)});
-  if (!look.sound && together.length > 1) look = await post("/api/forms/preview", {fields: (sent = [field]).map(typedIn)});
+  let look = await lookAt(sent.map(typedIn));
+  if (!look.sound && together.length > 1) look = await lookAt((sent = [field]).map(typedIn));
   if (!look.sound) return notSaved(field, look.ok ? linesOf(look, field.dataset.key) : refusedLines(look), look);
   const fields = sent.map((one) => ({...typedIn(one), was: one.dataset.was}));
   const reply = await post("/api/forms/save", {fields, base: base()});
