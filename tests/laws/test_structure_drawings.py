@@ -262,6 +262,33 @@ def test_faces_of_a_tower_are_counted_from_the_south_by_the_east() -> None:
     assert reach > 0.3 + 0.4
 
 
+def test_hole_of_unknown_place_is_told_and_not_drawn() -> None:
+    """In the floor, or with no distance along its wall."""
+    for known, unknown in (
+        (', from_left = "0.40 m"', ""),
+        ('wall = "north", from_left = "0.40 m"', 'wall = "floor"'),
+    ):
+        text = changed(BOUGHT, (known, unknown))
+        drawn = scene(text, "sump.plan")
+        assert not areas(drawn, "sump.high.bulkhead")
+        assert "high" in drawn.told.split("Not drawn")[1]
+    north = scene(changed(BOUGHT, (', from_left = "0.40 m"', "")), "sump.north.elevation")
+    assert not areas(north, "sump.high.bulkhead")
+    assert "high, a hole of" in north.told
+    assert "not drawn" in north.told
+
+
+def test_round_tower_is_seen_from_the_south() -> None:
+    round_tower = changed(TOWER, ('shape = "polygon"\nsides = 8', 'shape = "round"'))
+    drawn = scene(round_tower, "tower.elevation")
+    assert drawn.title.endswith("from the south")
+    for size in (1.6, 1.5, 0.4):
+        assert [one for one in measured(drawn) if one == pytest.approx(size)], size
+    boards = [extent(area) for area in areas(drawn, "tower.sheathing")]
+    sheet = table("sheathing")["birch-plywood-15"].si("thickness")
+    assert max(right for _, _, right, _ in boards) == pytest.approx(0.3 + sheet, rel=0.01)  # by flat faces
+
+
 @pytest.mark.parametrize("text", [BOUGHT, WINDOWED], ids=["bought", "tower"])
 def test_outlines_turn_one_way_and_have_room(text: str) -> None:
     """Every outline of the new drawings is counter-clockwise and encloses something."""

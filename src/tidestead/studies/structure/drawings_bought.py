@@ -6,6 +6,7 @@ Its maker answers for its walls, and the plan does not say how they are built: t
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 from typing import NamedTuple
 
 from tidestead.core.scene import Area, Measure, Note, Point, Scene, Shape, Stroke
@@ -71,7 +72,7 @@ def _elevation(key: str, vessel: Vessel, wall: str, holes: Sequence[Bored], syst
     along, height = (length if wall in ("north", "south") else width), vessel.height
     shapes: list[Shape] = [
         Area(rectangle(0.0, 0.0, along, height), "outline", f"{key}.{wall}"),
-        floor_under(key, vessel, (-_ROOM, along + _ROOM), system),
+        replace(floor_under(key, vessel, (-_ROOM, along + _ROOM), system), label=""),
         *square_on(holes, 0.0, system),
         Measure((0.0, 0.0), (along, 0.0), -0.25, "level"),
         Measure((along, 0.0), (along, height), -0.3, "level"),
@@ -89,7 +90,9 @@ def _elevation(key: str, vessel: Vessel, wall: str, holes: Sequence[Bored], syst
 
 def _hole_told(hole: Bored, system: System) -> str:
     place = f"{show(hole.level, 'm', system, 'sheet')} above the floor"
-    if hole.along is not None:
+    if hole.along is None:
+        place += " (not drawn, for the plan does not say how far from its left end)"
+    else:
         place = f"{show(hole.along, 'm', system, 'sheet')} from its left end and {place}"
     return f"{hole.port}, a hole of {show(hole.hole, 'm', system, 'sheet')}, {place}"
 
@@ -97,10 +100,11 @@ def _hole_told(hole: Bored, system: System) -> str:
 def _box_plan(key: str, vessel: Vessel, holes: Sequence[Bored], system: System) -> Scene:
     length, width = _size(vessel)
     thick = _wall(holes, *_SIDES)
+    placed = [hole for hole in holes if hole.wall in _SIDES and hole.along is not None]
     shapes: list[Shape] = [
         Area(rectangle(-thick, -thick, length + thick, width + thick), "outline", f"{key}.walls"),
         Area(rectangle(0.0, 0.0, length, width), "water", f"{key}.water"),
-        *(_stub(hole, (length, width)) for hole in holes if hole.along is not None),
+        *(_stub(hole, (length, width)) for hole in placed),
         Measure((0.0, 0.0), (length, 0.0), -0.25, "level"),
         Measure((0.0, 0.0), (0.0, width), 0.25, "level"),
         Note((length / 2.0, width + 0.12), "north"),
@@ -108,7 +112,7 @@ def _box_plan(key: str, vessel: Vessel, holes: Sequence[Bored], system: System) 
         Note((length + 0.12, width / 2.0), "east"),
         Note((-0.42, width / 2.0), "west"),
     ]
-    unplaced = [name for name, port in vessel.ports.items() if port.bulkhead is None]
+    unplaced = [name for name in vessel.ports if name not in {hole.port for hole in placed}]
     told = (
         f"Plan of {key}: inside {show(length, 'm', system)} west to east by {show(width, 'm', system)} south to "
         f"north.{stands_told(vessel, system)}"
@@ -129,7 +133,7 @@ def _stub(hole: Bored, size: Point) -> Area:
         "north": rectangle(length - at - half, width - deep, length - at + half, width + deep),
         "east": rectangle(length - deep, at - half, length + deep, at + half),
         "west": rectangle(-deep, width - at - half, deep, width - at + half),
-    }.get(hole.wall, circle((length / 2.0, width / 2.0), hole.flange))
+    }[hole.wall]
     return Area(outline, "outline", hole.part, hole.port)
 
 
@@ -207,6 +211,6 @@ def _tower_plan(key: str, vessel: Vessel, system: System) -> Scene:
         shapes.append(Measure((-neck / 2.0, 0.0), (neck / 2.0, 0.0), 0.0, "sheet"))
         told += f" The neck of its cone is {show(neck, 'm', system, 'sheet')}."
     if vessel.ports:
-        told += f" Not drawn, for the plan does not say on which side they are: {', '.join(vessel.ports)}."
+        told += f" Its ports are not drawn here; the section tells their levels: {', '.join(vessel.ports)}."
     told += stands_told(vessel, system)
     return Scene(f"structure.{key}.plan", f"{key.capitalize()} from above", told, tuple(shapes))

@@ -6,6 +6,7 @@ Both are its pieces in space seen from far away, nearer over farther, with sizes
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import replace
 from typing import NamedTuple
 
 from tidestead.core.scene import Area, Measure, Note, Point, Scene, Shape, Stroke
@@ -101,7 +102,7 @@ def _elevation(
     left = -face.side.length / 2.0
     bored = [hole for hole in holes if hole.wall == str(face.number)]
     shapes: list[Shape] = [
-        floor_under(key, vessel, (ends[0] - _ROOM, ends[1] + _ROOM), system),
+        replace(floor_under(key, vessel, (ends[0] - _ROOM, ends[1] + _ROOM), system), label=""),
         *drawn,
         *square_on(bored, left, system),
         *_window_sizes(face, left),
