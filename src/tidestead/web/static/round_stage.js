@@ -90,7 +90,7 @@ export function wordsOn(round, bodies, uses, by) {
   return [...told.map((body) => ({at: body.middle, words: percent(uses[body.part]) || uses[body.part].verdict, kind: uses[body.part].verdict})), ...names];
 }
 
-/** Puts words where they stand, those that would lie on others left out. `flat` gives a place in pixels, or null. */
+/** Puts words where they stand, or over or under there; those that would still lie on others are left to the list. `flat` gives a place in pixels, or null. */
 export function setWords(labels, told, flat, colours) {
   const taken = [];
   labels.replaceChildren();
@@ -100,8 +100,12 @@ export function setWords(labels, told, flat, colours) {
     const label = made("span", {class: `round-word round-${kind}`}, words);
     labels.append(label);
     const [wide, tall] = [label.offsetWidth, label.offsetHeight];
-    const box = [place[0] - wide / 2, place[1] - tall / 2, place[0] + wide / 2, place[1] + tall / 2];
-    if (taken.some((other) => other[0] < box[2] && box[0] < other[2] && other[1] < box[3] && box[1] < other[3])) {
+    const boxes = [0, -1, 1, -2, 2].map((step) => {
+      const [left, top] = [place[0] - wide / 2, place[1] - tall / 2 + step * (tall + 2)];
+      return [left, top, left + wide, top + tall];
+    });
+    const box = boxes.find((one) => !taken.some((other) => other[0] < one[2] && one[0] < other[2] && other[1] < one[3] && one[1] < other[3]));
+    if (!box) {
       label.remove();
       continue;
     }
