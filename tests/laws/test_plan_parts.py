@@ -174,6 +174,43 @@ def test_edits_at_once_are_the_edits_one_by_one() -> None:
     assert judged(text, "plan")[1] == []
 
 
+LISTED = """\
+[x]
+at = [
+  "1 m",   # west
+  "2 m",   # middle
+  "3 m",   # east
+]   # places
+y = { b = ["a", "b"] }
+"""
+
+
+@settings(max_examples=100, deadline=None)
+@given(st.lists(st.sampled_from(["1 m", "2 m", "3 m", "4 ft", '30"']), min_size=1, max_size=6))
+def test_items_of_a_list_change_where_they_stand(items: list[str]) -> None:
+    text = edited(LISTED, [Edit("x.at", items), Edit("x.y.b", items)])
+    assert tomllib.loads(text)["x"] == {"at": items, "y": {"b": items}}
+    assert text.endswith("] }\n")
+    assert "# places" in text
+
+
+@pytest.mark.parametrize(
+    ("items", "before", "after"),
+    [
+        (["1 m", "2.5 m", "3 m"], '"2 m",   # middle', '"2.5 m",   # middle'),
+        (["1 m", "3 m"], '"2 m",   # middle\n  ', ""),
+        (["2 m", "3 m"], '"1 m",   # west\n  ', ""),
+        (["1 m", "2 m", "3 m", "4 m"], '"3 m",   # east', '"3 m", "4 m",   # east'),
+        (["0.5 m", "1 m", "2 m", "3 m"], '"1 m",   # west', '"0.5 m", "1 m",   # west'),
+        (["1 m", "1.5 m", "2 m", "3 m"], '"1 m",   # west', '"1 m", "1.5 m",   # west'),
+    ],
+)
+def test_one_item_changed_leaves_the_lines_and_remarks_of_the_others(
+    items: list[str], before: str, after: str
+) -> None:
+    assert edited(LISTED, [Edit("x.at", items)]) == LISTED.replace(before, after)
+
+
 @pytest.mark.parametrize("text", ["name = Skerry\n", "[a\n", 'x = "'])
 def test_a_text_that_is_no_toml_is_not_edited(text: str) -> None:
     with pytest.raises(PlanError, match="is not TOML"):

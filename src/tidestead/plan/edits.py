@@ -8,6 +8,7 @@ from dataclasses import dataclass
 
 from tidestead.core.errors import Fault, PlanError
 from tidestead.plan.editing import Value, path_of, with_value
+from tidestead.plan.lists import with_items
 from tidestead.plan.parts import is_there, removed, with_part
 from tidestead.plan.statements import Path
 
@@ -49,6 +50,8 @@ def _after(text: str, edit: Edit) -> str:
         return removed(text, edit.key) if is_there(text, path) else text
     if isinstance(edit.value, dict) and edit.value and not is_there(text, path):
         return with_part(text, edit.key, edit.value)
+    if isinstance(edit.value, list) and is_there(text, path):
+        return with_items(text, path, edit.value)
     try:
         return with_value(text, path, edit.value)
     except (KeyError, IndexError, TypeError, AttributeError):
