@@ -1,9 +1,9 @@
 """An edit in a process that has answered before: from the plan as it now reads to its answer on structure.
 
-Run with `pytest benchmarks/test_edit.py`. Times are of the processor, and nothing is asserted about them: a machine with
-other work to do is slower. The figure to compare with: a median under 0.2 s over the sorts of edit, so that the page can
-show the new answer within 0.3 s. Each round takes an edit back and makes it again with another value, so that no answer
-is met twice.
+Run with `pytest benchmarks/test_edit.py`. Times are of the processor, and nothing is asserted about them: a machine
+with other work to do is slower. The figure to compare with: a median under 0.2 s over the sorts of edit, so that the
+page can show the new answer within 0.3 s. Each round takes an edit back and makes it again with another value, so that
+no answer is met twice.
 """
 
 from __future__ import annotations
