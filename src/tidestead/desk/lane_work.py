@@ -9,7 +9,7 @@ from dataclasses import replace
 from multiprocessing.connection import Connection
 from typing import TYPE_CHECKING
 
-from tidestead.core.errors import TidesteadError
+from tidestead.core.errors import PlanError, TidesteadError
 from tidestead.desk.lanes import Job, News, Purpose
 
 if TYPE_CHECKING:
@@ -80,7 +80,12 @@ class _Desk:
     def _answer_all(self, job: Job) -> None:
         from tidestead.plan import loads  # noqa: PLC0415 - warmed by serve
 
-        loaded = _at_path(loads(job.text, job.path.name if job.path else "plan"), job)
+        try:
+            loaded = replace(loads(job.text, job.path.name if job.path else "plan"), path=job.path)
+        except PlanError as error:
+            for subject in job.wish:
+                self._tell(job, subject, "fault", words=str(error)[:300])
+            return
         for subject in job.wish:
             self._give_way()
             self._tell(job, subject, "compiling" if self._compiles(subject) else "begun")
@@ -99,7 +104,8 @@ class _Desk:
             subject
         ]
         if job.purpose == "plan":
-            if self._sent.get(subject) is answer:
+            before = self._sent.get(subject)
+            if before is answer or (not answer.checks and before == answer):
                 self._tell(job, subject, "same")
                 return
             self._sent[subject] = answer
@@ -120,8 +126,3 @@ class _Desk:
     def _pipe_out(self, news: News) -> None:
         with self._lock:
             self._pipe.send(news)
-
-
-def _at_path(loaded: LoadedPlan, job: Job) -> LoadedPlan:
-    """The plan as lying in its folder, for the files beside it."""
-    return replace(loaded, path=job.path)
