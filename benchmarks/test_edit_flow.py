@@ -33,7 +33,7 @@ def edits(name: str, edit: tuple[str, str, float]) -> Iterator[LoadedPlan]:
     """Plans that differ in one value, no two alike."""
     key, words, first = edit
     text = (EXAMPLES / f"{name}.toml").read_text(encoding="utf-8")
-    for number in count():
+    for number in count(1):
         yield loads(with_value(text, path_of(key), words.format(first + 0.01 * number)))
 
 

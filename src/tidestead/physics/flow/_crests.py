@@ -53,7 +53,8 @@ class Plain:
         """How much more flow for each metre of head. One head at a time."""
         wide = head + _HIGHER
         by_root = 1.5 * (self.steeper * head + self.level) + self.steeper * wide
-        return by_root * self.length * math.sqrt(wide)
+        gain: float = by_root * self.length * math.sqrt(wide)
+        return gain
 
 
 class Combed:
@@ -87,4 +88,5 @@ class Combed:
         up = 1.5 * math.sqrt(over_teeth) if head > self.comb.tooth_height else 0.0
         gain = slots * (1.5 * math.sqrt(wide) - up) + self.length * up
         gain -= self.comb.slots * narrows * (all_over - above + _HIGHER**1.5)
-        return self.steeper * through + (self.steeper * head + self.level) * gain
+        whole: float = self.steeper * through + (self.steeper * head + self.level) * gain
+        return whole

@@ -152,7 +152,8 @@ class Layout:
         for _ in range(2):
             head = np.abs(self.through.at(flows)[0] + self.over.at(flows)[0])
             flows = flows * np.clip(np.sqrt(OPENING_HEAD / np.maximum(head, 1e-12)), 0.02, 10.0)
-        return np.abs(flows)
+        likely: Array = np.abs(flows)
+        return likely
 
 
 def lay_out(links: Sequence[Link], fixed: Mapping[str, float], injections: Mapping[str, float]) -> Layout:

@@ -79,13 +79,12 @@ def drain_facts(
     for group in groups:
         held |= held_back(plan, lines, running, {key: highest[key] for key in fixed if key in group}, group)
     doubts = doubts_of(plan, lines, running)
+    found = {key: gravity_lines(plan, lines, key) for key in running.inflow if key not in fixed}
+    ways = {key: some for key, some in found.items() if some and running.inflow[key] > 0.0}
     asked = []
-    for key, flow in running.inflow.items():
-        ways = gravity_lines(plan, lines, key)
-        if key in fixed or not ways or flow <= 0.0:
-            continue
-        adverse = most_water(plan, stock, lines, fixed, running, key) if len(ways) > 1 else lines
-        asked.append(_Asked(plan, lines, adverse, fixed, highest, running, key, ways))
+    for key, some in ways.items():
+        adverse = most_water(plan, stock, lines, fixed, running, key) if len(some) > 1 else lines
+        asked.append(_Asked(plan, lines, adverse, fixed, highest, running, key, some))
     trials = _trials(asked)
     return tuple(_facts(one, trials[one.key], held[one.key], doubts.get(one.key, "")) for one in asked)
 
@@ -133,7 +132,7 @@ class _Asked:
 
     def gone(self) -> dict[tuple[str, str], frozenset[str]]:
         """By trial the lines that are shut. Of two ways one alone is the other blocked."""
-        found = {}
+        found: dict[tuple[str, str], frozenset[str]] = {}
         for way in self.tried_ways:
             others = frozenset(other.key for other in self.ways if other is not way)
             found |= {("alone", way.key): others, ("blocked", way.key): frozenset({way.key})}

@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
+from functools import cached_property
 from typing import TYPE_CHECKING
 
 from tidestead.core.answer import Estimate
@@ -26,6 +28,10 @@ if TYPE_CHECKING:
     from tidestead.studies.flow.top_offs import TopOffFacts
 
 
+_TRICKLE = 1e-6
+"""m3/s at which a part is asked whether it lets anything pass."""
+
+
 @dataclass(frozen=True)
 class Run:
     """One item of a line with its law. `bore` is that of the pipe it sits in; `volume` the water in it."""
@@ -37,6 +43,11 @@ class Run:
     volume: float
     checks: bool = False
     kind: str = ""
+
+    @property
+    def lets_nothing(self) -> bool:
+        """Whether it is shut."""
+        return math.isinf(self.law.at(_TRICKLE).slope)
 
 
 @dataclass(frozen=True)
@@ -72,6 +83,11 @@ class Line:
     def pump_law(self) -> PumpLaw | PowerPumpLaw | None:
         """That pump's curve at its speed."""
         return next((run.law for run in self.runs if isinstance(run.law, PumpLaw | PowerPumpLaw)), None)
+
+    @cached_property
+    def shut(self) -> bool:
+        """Whether something in it lets nothing pass."""
+        return any(run.lets_nothing for run in self.runs)
 
     @property
     def one_way(self) -> bool:

@@ -8,7 +8,6 @@ from collections.abc import Iterable
 from tidestead.plan.model import Plan
 from tidestead.studies.flow.facts import Line
 from tidestead.studies.flow.heights import port_of
-from tidestead.studies.flow.solving import is_shut
 
 
 def gravity_lines(plan: Plan, lines: tuple[Line, ...], key: str) -> tuple[Line, ...]:
@@ -20,7 +19,7 @@ def gravity_lines(plan: Plan, lines: tuple[Line, ...], key: str) -> tuple[Line, 
         line
         for line in lines
         if line.pump is None
-        and not is_shut(line)
+        and not line.shut
         and line.key not in suctions
         and (start := port_of(plan, line.circuit.start)) is not None
         and start[0] == key
@@ -37,7 +36,7 @@ def drawn_through(plan: Plan, lines: Iterable[Line], pumped: Line) -> list[Line]
             found.append(line)
             continue
         for other in every:
-            if other.circuit.end == line.circuit.start and other.key not in seen and not is_shut(other):
+            if other.circuit.end == line.circuit.start and other.key not in seen and not other.shut:
                 seen.add(other.key)
                 queue.append(other)
     return found
@@ -45,7 +44,7 @@ def drawn_through(plan: Plan, lines: Iterable[Line], pumped: Line) -> list[Line]
 
 def leads_to(plan: Plan, lines: Iterable[Line], first: Line, without: str = "") -> set[str]:
     """Vessels and outfalls that the water of a line may come to, through junctions; `without` one other line."""
-    ways = [line for line in lines if not is_shut(line) and line.key != without]
+    ways = [line for line in lines if not line.shut and line.key != without]
     found, queue, seen = set(), [first], {first.key}
     while queue:
         end = queue.pop().circuit.end
@@ -67,12 +66,7 @@ def onward_of(lines: tuple[Line, ...], ways: Iterable[Line]) -> list[Line]:
     while queue:
         end = queue.pop().circuit.end
         for line in lines:
-            if (
-                line.circuit.start == end
-                and line.key not in found
-                and line.pump is None
-                and not is_shut(line)
-            ):
+            if line.circuit.start == end and line.key not in found and line.pump is None and not line.shut:
                 found[line.key] = line
                 queue.append(line)
     return list(found.values())

@@ -12,7 +12,6 @@ from tidestead.studies.flow.adverse import sets_level
 from tidestead.studies.flow.facts import Line, Running
 from tidestead.studies.flow.gravity import leads_to, top_of
 from tidestead.studies.flow.heights import basin_of, brim_of, floor_of, place_of, port_of
-from tidestead.studies.flow.solving import is_shut
 from tidestead.studies.flow.ways_down import below, bore_at_end
 
 _HALVINGS = 60
@@ -117,7 +116,7 @@ def _sunk(water: _Water, key: str) -> Sunk:
     ways = [
         line
         for line in water.lines
-        if _leaves(line, key) and not is_shut(line) and leads_to(water.plan, water.lines, line) != {key}
+        if _leaves(line, key) and not line.shut and leads_to(water.plan, water.lines, line) != {key}
     ]
     rests = [max([_lower_edge(water.plan, line), *(line.lips if line.pump is None else ())]) for line in ways]
     end = min(max(min(rests, default=level), floor), level)
@@ -165,7 +164,7 @@ def _backed_up(water: _Water, risen: Collection[str], level: float) -> list[str]
     while queue:
         place = queue.pop()
         for line in water.lines:
-            if line.pump is not None or is_shut(line) or place_of(water.plan, line.circuit.end) != place:
+            if line.pump is not None or line.shut or place_of(water.plan, line.circuit.end) != place:
                 continue
             before = place_of(water.plan, line.circuit.start)
             if before in seen or top_of(line) >= level:

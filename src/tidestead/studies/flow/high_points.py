@@ -17,7 +17,6 @@ from tidestead.plan.model import Plan
 from tidestead.studies.flow.facts import Line, Running
 from tidestead.studies.flow.heights import brim_of, port_of
 from tidestead.studies.flow.intakes import Boiling, boiling_of
-from tidestead.studies.flow.solving import is_shut
 from tidestead.studies.flow.stops import StopFacts, Stopped
 from tidestead.studies.flow.water_kind import WaterKind
 from tidestead.studies.flow.ways_down import carries, high_point_of
@@ -81,7 +80,7 @@ def high_points(setting: Stopped, stop: StopFacts, water: WaterKind) -> tuple[Hi
     found = []
     for line in setting.lines:
         level = high_point_of(setting.plan, line)
-        if level is None or is_shut(line) or level <= max(_surfaces(setting, line), default=-math.inf):
+        if level is None or line.shut or level <= max(_surfaces(setting, line), default=-math.inf):
             continue
         behind = _behind(setting.plan, setting.running, line)
         bore = max((run.bore for run in line.runs if run.item.kind == "pipe"), default=line.bore)

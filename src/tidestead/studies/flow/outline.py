@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Collection, Mapping
 from dataclasses import dataclass
-from typing import Any, TypeVar
+from typing import Any, TypeVar, cast
 
 from tidestead.plan.model import Part, Plan, Vessel, Wall, Window
 
@@ -117,4 +117,4 @@ def _only(part: Kind, fields: Collection[str], other: Mapping[str, Any] | None =
     said = part.model_fields_set & frozenset(fields)
     changed = other or {}
     values = {name: changed.get(name, getattr(part, name)) for name in said}
-    return type(part).model_construct(set(said), **values)
+    return cast(Kind, type(part).model_construct(set(said), **values))

@@ -7,12 +7,11 @@ from collections.abc import Iterable, Sequence
 from tidestead.plan.model import Plan
 from tidestead.studies.flow.facts import Line
 from tidestead.studies.flow.heights import port_of
-from tidestead.studies.flow.solving import lets_nothing
 
 
 def shut_in(line: Line) -> tuple[str, ...]:
     """Shut valves of a line, by name."""
-    return tuple(run.item.name for run in line.runs if run.item.kind == "valve" and lets_nothing(run))
+    return tuple(run.item.name for run in line.runs if run.item.kind == "valve" and run.lets_nothing)
 
 
 def shut_beyond(plan: Plan, lines: Sequence[Line], line: Line) -> tuple[str, ...]:

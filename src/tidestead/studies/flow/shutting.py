@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 
 from tidestead.physics.flow.isolation import Feed, Isolation, fed_by, isolation, vessel_isolation
@@ -14,7 +14,7 @@ from tidestead.studies.flow.heights import brim_of, place_of
 from tidestead.studies.flow.levels_told import SPARE
 from tidestead.studies.flow.overflows import overflow_facts, span_over
 from tidestead.studies.flow.pipework import Part, Pipework, pipework
-from tidestead.studies.flow.solving import tried
+from tidestead.studies.flow.solving import Trial, all_tried
 
 CROWDED = 1.2
 """A vessel that would get so many times its flow of today has drains nobody tried: its pumps stop too. Common practice,
@@ -66,24 +66,43 @@ def shut_facts(
     lines, outs = laid
     work = pipework(plan, (*lines, *outs), running)
     left = _Left(plan, lines, fixed, running)
-    found = []
-    for name, part in work.parts.items():
-        cut = isolation(work.pieces, work.waters, name)
-        found.append(_fact(work, left, (part.kind, part.name), cut))
-    for key in work.waters:
-        found.append(_fact(work, left, ("vessel", key), vessel_isolation(work.pieces, work.waters, key)))
+    cuts = [
+        ((part.kind, part.name), isolation(work.pieces, work.waters, name))
+        for name, part in work.parts.items()
+    ]
+    cuts += [(("vessel", key), vessel_isolation(work.pieces, work.waters, key)) for key in work.waters]
+    sections = [_section(work, left, named, cut) for named, cut in cuts]
+    left.try_without([section.gone for section in sections])
+    found = [
+        _fact(work, left, (named, section), cut) for (named, cut), section in zip(cuts, sections, strict=True)
+    ]
     order = {kind: at for at, kind in enumerate(("pump", "valve", "check valve", "apparatus", "bulkhead"))}
     return tuple(sorted(found, key=lambda one: order.get(one.kind, len(order))))
 
 
-def _fact(work: Pipework, left: _Left, named: tuple[str, str], cut: Isolation) -> ShutFacts:
-    """One part: the valves of its section, and whatever else would bring water to it."""
+@dataclass(frozen=True)
+class _Section:
+    """What would bring water to a part, the valves that hold it, and the lines that stand still without it."""
+
+    feed: Feed
+    valves: tuple[str, ...]
+    gone: frozenset[str]
+
+
+def _section(work: Pipework, left: _Left, named: tuple[str, str], cut: Isolation) -> _Section:
     kind, name = named
     feed = fed_by(work.pieces, work.lips, work.waters, _met(work, kind, name, cut))
-    valves = dict.fromkeys((*cut.valves, *feed.valves))
+    valves = tuple(dict.fromkeys((*cut.valves, *feed.valves)))
     gone = {work.owner[piece] for piece in (*cut.section, *valves, *feed.pumps) if piece in work.owner}
     gone |= left.touching(name) if kind == "vessel" else set()
-    lines, remains = left.without(frozenset(gone))
+    return _Section(feed, valves, frozenset(gone))
+
+
+def _fact(work: Pipework, left: _Left, part: tuple[tuple[str, str], _Section], cut: Isolation) -> ShutFacts:
+    """One part: the valves of its section, and whatever else would bring water to it."""
+    (kind, name), section = part
+    feed, valves = section.feed, section.valves
+    lines, remains = left.without(section.gone)
     driven = {line.pump for line in lines}
     off = tuple(line.pump for line in left.lines if line.pump is not None and line.pump not in driven)
     falls = tuple(zip(cut.drains, cut.down_to, strict=True))
@@ -131,6 +150,7 @@ class _Left:
     fixed: Mapping[str, float]
     running: Running
     known: dict[frozenset[str], tuple[tuple[Line, ...], float | None]] = field(default_factory=dict)
+    solved: dict[frozenset[str], Running | None] = field(default_factory=dict)
 
     def touching(self, vessel: str) -> set[str]:
         """Lines that begin or end at a vessel."""
@@ -145,13 +165,13 @@ class _Left:
         than today.
         """
         lines = _pruned(self.plan, [line for line in self.lines if line.key not in gone], self.fixed)
-        key = frozenset(line.key for line in lines)
+        key = _keys(lines)
         if key not in self.known:
             self.known[key] = self._settled(lines)
         return self.known[key]
 
     def _settled(self, lines: list[Line]) -> tuple[tuple[Line, ...], float | None]:
-        while any(line.pump is not None for line in lines):
+        while _driven(lines):
             running = self.running if len(lines) == len(self.lines) else self._tried(lines)
             if running is None:
                 return (), 0.0
@@ -165,7 +185,21 @@ class _Left:
 
     def _tried(self, lines: Sequence[Line]) -> Running | None:
         """What some of the lines do alone."""
-        return tried(self.plan, lines, self.fixed, self.running.state)
+        self._try_all([lines])
+        return self.solved[_keys(lines)]
+
+    def try_without(self, some: Iterable[frozenset[str]]) -> None:
+        """What runs on without each of some sets of lines, all solved at once."""
+        left = [
+            _pruned(self.plan, [line for line in self.lines if line.key not in gone], self.fixed)
+            for gone in some
+        ]
+        self._try_all([lines for lines in left if len(lines) < len(self.lines) and _driven(lines)])
+
+    def _try_all(self, some: Iterable[Sequence[Line]]) -> None:
+        new = {key: lines for lines in some if (key := _keys(lines)) not in self.solved}
+        trials = [Trial(lines, self.fixed, self.running.state) for lines in new.values()]
+        self.solved |= dict(zip(new, all_tried(self.plan, trials), strict=True))
 
     def _crowds(self, key: str, running: Running) -> bool:
         """Whether a vessel would come closer to its brim than in service, or get much more water than today."""
@@ -182,11 +216,14 @@ class _Left:
         """
         more = running.inflow.get(key, 0.0) > MORE * self.running.inflow.get(key, 0.0)
         ways = gravity_lines(self.plan, tuple(lines), key) if more and key not in self.fixed else ()
-        return len(ways) > 1 and any(self._spills(lines, way) for way in ways)
+        left = [tuple(line for line in lines if line is not way) for way in ways]
+        if len(ways) < 2:
+            return False
+        self._try_all(left)
+        return any(self._spills(some) for some in left)
 
-    def _spills(self, lines: Sequence[Line], blocked: Line) -> bool:
-        """Whether a vessel comes to its brim, by the range of the head over its crest, with one more line blocked."""
-        left = tuple(line for line in lines if line is not blocked)
+    def _spills(self, left: tuple[Line, ...]) -> bool:
+        """Whether a vessel comes to its brim with some lines left, by the range of the head over its crest."""
         running = self._tried(left)
         if running is None:
             return True
@@ -204,6 +241,15 @@ class _Left:
         if whole <= 0.0:
             return None
         return sum(running.inflow.get(key, 0.0) for key in targets) / whole
+
+
+def _keys(lines: Iterable[Line]) -> frozenset[str]:
+    return frozenset(line.key for line in lines)
+
+
+def _driven(lines: Iterable[Line]) -> bool:
+    """Whether a pump stands in one of them."""
+    return any(line.pump is not None for line in lines)
 
 
 def _targets(plan: Plan, running: Running) -> list[str]:

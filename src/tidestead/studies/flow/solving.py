@@ -12,16 +12,13 @@ from tidestead.physics.flow.network import NetworkState, solve_network
 from tidestead.physics.flow.side_by_side import NetworkCase, solve_networks
 from tidestead.plan.model import Plan, Vessel
 from tidestead.studies.flow.elements import Stock, Unknown
-from tidestead.studies.flow.facts import Line, Run, RunFlow, Running
+from tidestead.studies.flow.facts import Line, RunFlow, Running
 from tidestead.studies.flow.heights import floor_of, place_of, port_of
 from tidestead.studies.flow.lines import line_of
 from tidestead.studies.vessels import plan_area
 
 NOTHING = 1e-6
 """Share of the largest flow up to which a flow counts as none."""
-
-_TRICKLE = 1e-6
-"""m3/s at which a part is asked whether it lets anything pass."""
 
 ORDINARY = 1e-3
 """m3/s that stand for the largest flow where next to nothing flows: 3.6 m3/h."""
@@ -54,7 +51,7 @@ def groups_of(plan: Plan, lines: Iterable[Line]) -> tuple[frozenset[str], ...]:
     """Vessels and junctions that lines join, apart from those that none joins to them; in the order of the plan."""
     groups: list[set[str]] = []
     for line in lines:
-        if is_shut(line):
+        if line.shut:
             continue
         ends = {place_of(plan, line.circuit.start), place_of(plan, line.circuit.end)}
         joined = [group for group in groups if group & ends]
@@ -140,19 +137,9 @@ def gone_for_good(plan: Plan, lines: Sequence[Line]) -> tuple[tuple[Line, ...], 
         f"circuit {line.key} lets water out of the system at the outfall {line.circuit.end} for good, so that nothing "
         'stays in balance: shut a valve in it (open = "0 %") to ask how the rest runs, or end it at a port'
         for line in outs
-        if not is_shut(line)
+        if not line.shut
     )
     return outs, why
-
-
-def is_shut(line: Line) -> bool:
-    """Whether something in a line lets nothing pass."""
-    return any(lets_nothing(run) for run in line.runs)
-
-
-def lets_nothing(run: Run) -> bool:
-    """Whether a part is shut."""
-    return math.isinf(run.law.at(_TRICKLE).slope)
 
 
 def idle_ring(lines: Sequence[Line]) -> str:

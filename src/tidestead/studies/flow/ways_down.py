@@ -11,7 +11,6 @@ from tidestead.plan.model import Plan, Port
 from tidestead.studies.flow.facts import Line, Run, Running
 from tidestead.studies.flow.heights import floor_of, port_of
 from tidestead.studies.flow.lines import falls_free
-from tidestead.studies.flow.solving import is_shut
 
 _CRESTS = ("weir", "standpipe")
 """Ports whose level is a crest and not the middle of a hole."""
@@ -52,7 +51,7 @@ def still_lines(
     """Every line that is not shut and is full; `small` are ports whose siphon break is too small to count on."""
     found = []
     for line in lines:
-        if is_shut(line) or not _is_full(plan, line, running):
+        if line.shut or not _is_full(plan, line, running):
             continue
         start, end = (
             _end(plan, name, bore_at_end(line, name), small)
