@@ -148,6 +148,17 @@ def test_numbers_of_the_catalogue_follow_the_units_shown(client: TestClient) -> 
     assert "bending 3,481 psi" in client.get(grade).text
 
 
+def test_a_row_of_ones_own_is_added_by_table_and_name(client: TestClient, bench: Bench, plan: Path) -> None:
+    reply = client.get("/plan/new?table=yours.lumber&name=mine")
+    assert reply.url.path == "/plan/new/yours.lumber"
+    assert fields_of(reply.text).shown["yours.lumber.mine.bending"] == ""
+    fields = [typed("yours.lumber.mine.like", "C24"), typed("yours.lumber.mine.bending", "20 MPa")]
+    body = {"key": "yours.lumber.mine", "fields": fields, "base": bench.digest}
+    assert client.post("/api/forms/new", json=body).status_code == 200
+    assert 'value="yours:mine"' in client.get("/plan/part/vessels.basin.walls.all.studs").text
+    assert "[yours.lumber.mine]" in plan.read_text(encoding="utf-8")
+
+
 def test_hostile_words_stand_on_the_page_as_words(client: TestClient, bench: Bench) -> None:
     bad = '"><script>alert(1)</script><img src=x onerror=alert(1)>'
     assert save(client, bench, typed("site.place", bad)).status_code == 200

@@ -7,7 +7,8 @@ import pytest
 from tests.laws.plan_texts import SOUND
 from tidestead.catalog.rows import TABLES, table
 from tidestead.core.units import parse
-from tidestead.plan.forms import Draft, field_at, form_at, sheet_of
+from tidestead.plan.edits import edited
+from tidestead.plan.forms import Draft, edit_typed, field_at, form_at, sheet_of
 from tidestead.plan.forms.choices import choices_of
 
 SKERRY = next(text for text in SOUND if "Skerry" in text)
@@ -65,7 +66,35 @@ def test_forms_of_own_rows_have_the_keys_of_their_table() -> None:
     keys = {field.name for field in form.fields}
     assert {"title", "like", "source", *table("lumber")["C24"].figures, *table("lumber")["C24"].tags} <= keys
     bending = next(field for field in form.fields if field.name == "bending")
+    like = next(field for field in form.fields if field.name == "like")
+    assert [choice.value for choice in like.choices] == list(table("lumber").names)
     assert (bending.kind, bending.typed, bending.echo) == ("quantity", "20 MPa", "20 MPa ≈ 2,901 psi")
+
+
+@pytest.mark.parametrize("name", TABLES)
+def test_a_row_typed_like_the_examples_is_sound(name: str) -> None:
+    """Every example beside a figure can be typed as it stands."""
+    text = f'{SKERRY}\n[yours.{name}.mine]\nlike = "{table(name).names[0]}"\n'
+    draft = Draft.of(text)
+    form = form_at(sheet_of(draft), f"yours.{name}.mine")
+    assert form is not None
+    words = {
+        field.name: field.examples[0] for field in form.fields if field.examples and field.kind == "quantity"
+    }
+    assert words or not any(
+        not isinstance(datum.value, tuple) for row in table(name) for datum in row.figures.values()
+    )
+    edits = [edit_typed(draft, f"yours.{name}.mine.{key}", typed) for key, typed in words.items()]
+    assert Draft.of(edited(text, edits)).faults == ()
+
+
+def test_rows_can_be_added_to_every_table_that_a_plan_names() -> None:
+    form = form_at(sheet_of(Draft.of(SKERRY)), "yours")
+    assert form is not None
+    offered = {more.key.removeprefix("yours.") for more in form.can_add}
+    assert {"lumber", "clear", "fasteners", "pipes", "glazings", "corals"} <= offered
+    assert offered < set(TABLES)
+    assert "timber_factors" not in offered
 
 
 def test_names_of_other_parts_are_offered() -> None:

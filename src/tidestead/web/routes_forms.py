@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from typing import Annotated
+from urllib.parse import urlencode
 
 from fastapi import APIRouter, HTTPException, Path, Query, Request
 from starlette.responses import HTMLResponse, JSONResponse, RedirectResponse, Response
@@ -90,6 +91,12 @@ async def new(
     if found is None:
         raise HTTPException(404, "No new part may stand there.")
     return page(request, bench, "forms/new.html", one=found, view=forms_view)
+
+
+@router.get("/plan/new", status_code=303, response_class=RedirectResponse)
+async def new_in(table: QueryKey, name: QueryName) -> RedirectResponse:
+    """To the form of a new part, by its table and its name."""
+    return RedirectResponse(f"/plan/new/{forms_view.quoted(table)}?{urlencode({'name': name})}", 303)
 
 
 @router.get("/plan/{group}", response_class=HTMLResponse, responses=MISSING)

@@ -22,7 +22,7 @@ from tidestead.plan.forms.leaves import (
     names_part,
     names_port,
 )
-from tidestead.plan.forms.own import is_row
+from tidestead.plan.forms.own import LIKE, is_row
 from tidestead.plan.forms.places import Place, places_under
 from tidestead.plan.forms.shapes import Choice, Field
 from tidestead.plan.forms.words import label_of
@@ -101,6 +101,8 @@ class Filling:
             rows = self.draft.at((YOURS, here.typed.table))
             yours = rows if isinstance(rows, dict) else {}
             return choices_of(here.typed.table, yours, self.draft.gallon, self.system)
+        if place.key == LIKE and is_row(place.path[:-1]):
+            return choices_of(str(place.path[1]), {}, self.draft.gallon, self.system)
         if here.words:
             return tuple(Choice(word, word) for word in here.words)
         return tuple(Choice(name, name) for name in self._names(place))

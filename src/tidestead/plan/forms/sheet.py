@@ -6,7 +6,6 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field, replace
 from typing import Any
 
-from tidestead.catalog.rows import TABLES
 from tidestead.core.units import System
 from tidestead.plan.editing import path_of
 from tidestead.plan.forms.draft import Draft
@@ -14,7 +13,7 @@ from tidestead.plan.forms.filling import Filling
 from tidestead.plan.forms.groups import Gathering, gatherings
 from tidestead.plan.forms.landing import with_faults
 from tidestead.plan.forms.leaves import gathers, is_table
-from tidestead.plan.forms.own import is_row
+from tidestead.plan.forms.own import called, is_row, tables_named
 from tidestead.plan.forms.places import Place, place_at, places_under
 from tidestead.plan.forms.shapes import Addable, Field, Form, Group, Sheet
 from tidestead.plan.forms.words import kind_of_part, label_of, told_of_part
@@ -127,8 +126,8 @@ class _Maker:
 
     def _may_add(self, place: Place, parts: list[Form]) -> Iterator[Addable]:
         if place.path == (YOURS,):
-            for name in TABLES:
-                yield Addable(dotted((YOURS, name)), f"Row of {label_of(name).lower()}", "", named=True)
+            for name in tables_named():
+                yield Addable(dotted((YOURS, name)), called(name), "", named=True)
             return
         yield self._addable(place, {part.name for part in parts})
 
@@ -168,4 +167,5 @@ def _title_of(path: Path, here: Spot) -> str:
         return label_of(str(path[-1]))
     if here.model is not None:
         return f"{kind_of_part(here.model)} {path[-1]}"
-    return label_of(str(path[-1])) if len(path) == 2 else str(path[-1])
+    words = label_of(called(str(path[1])))
+    return words if len(path) == 2 else f"{words}: {path[-1]}"
