@@ -198,28 +198,24 @@ class LineBasis:
         points, shares = self.quadrature(self.length)
         return np.asarray(shares @ self.values(points))
 
+    @staticmethod
+    def closer(points: Metres, spot: Count) -> Metres:
+        """`ZOOM_POINTS` even points between the neighbours of one of the points: `numpy.linspace` of two plain ends."""
+        start, stop = points[max(spot - 1, 0)], points[min(spot + 1, len(points) - 1)]
+        found = _EVEN * ((stop - start) / (ZOOM_POINTS - 1)) + start
+        found[-1] = stop
+        return np.asarray(found)
+
     def greatest(self, amounts: Array) -> Metre:
         """Greatest size over the line of the sum of functions."""
         points = self.search_points
         sizes = np.abs(self.search_jets[0] @ amounts)
         best = int(sizes.argmax())
         for _ in range(ZOOMS):
-            points = closer(points, best)
+            points = self.closer(points, best)
             sizes = np.abs(self.values(points) @ amounts)
             best = int(sizes.argmax())
         return float(sizes[best])
-
-
-def closer(points: Metres, spot: Count) -> Metres:
-    """`ZOOM_POINTS` even points between the neighbours of one of the points: `numpy.linspace` of two plain ends.
-
-    Source: geometry.
-    Valid:  rising points.
-    """
-    start, stop = points[max(spot - 1, 0)], points[min(spot + 1, len(points) - 1)]
-    found = _EVEN * ((stop - start) / (ZOOM_POINTS - 1)) + start
-    found[-1] = stop
-    return np.asarray(found)
 
 
 _EVEN = np.arange(float(ZOOM_POINTS))

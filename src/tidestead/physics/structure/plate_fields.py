@@ -13,7 +13,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from tidestead.core.dims import Array, Count, Metre, NewtonMetre, NewtonMetrePerMetre, Ratio
-from tidestead.physics.structure.plate_basis import ZOOMS, LineBasis, closer
+from tidestead.physics.structure.plate_basis import ZOOMS, LineBasis
 from tidestead.physics.structure.plate_panel import EDGE_NAMES, Metres, Moments, Panel
 
 CORNER_PATCH: Ratio = 0.02
@@ -206,8 +206,8 @@ def _refined(surface: Surface, panel: Panel, summits: Sequence[_Summit]) -> list
     wide = [surface.along.search_points] * len(summits)
     high = [surface.up.search_points] * len(summits)
     for _ in range(ZOOMS):
-        wide = [closer(line, spot[0]) for line, spot in zip(wide, spots, strict=True)]
-        high = [closer(line, spot[1]) for line, spot in zip(high, spots, strict=True)]
+        wide = [surface.along.closer(line, spot[0]) for line, spot in zip(wide, spots, strict=True)]
+        high = [surface.up.closer(line, spot[1]) for line, spot in zip(high, spots, strict=True)]
         wide_jets, high_jets = _jets(surface.along, wide), _jets(surface.up, high)
         for number, summit in enumerate(summits):
             x, y = wide[number], high[number]
