@@ -35,66 +35,50 @@ from tidestead.web.bench import Bench
 NAME = "kelp"
 
 
+CHECKS = (
+    Check(
+        "kelp.bed.reach",
+        "reach of the kelp",
+        "kelp bed",
+        "m",
+        Estimate(1.0, 2.0, 2.5),
+        1.5,
+        PRACTICE,
+        part="kelp.bed",
+        advice="a shallower bed <b>now</b>",
+    ),
+    Check("kelp.bed.none", "kelp's own weight", "kelp bed", "kg", Estimate.exact(math.nan), 1.5, PRACTICE),
+)
+STEP = Step("L", "length", "L = 2*h/3", (Given("h", 3.0, "m"),), 2.0, "m", PRACTICE)
+TABLE = Table(
+    "kelp.months", "Kelp by month", (Column("month"), Column("length", "m")), (("=May", 1.0), ("June", None))
+)
+SCENE = Scene(
+    "kelp.side",
+    "Kelp from the side",
+    "Kelp <script>alert(1)</script> from the side.",
+    (Area(((0.0, 0.0), (1.0, 0.0), (1.0, 1.0)), "water", "kelp.bed"),),
+)
+CHART = BarChart(
+    "kelp.bars", "Kelp in bars", "Two bars.", "length", "m", (Bars("kelp", tuple(map(float, range(12)))),)
+)
+
+
 def _judge(inputs: Inputs, found: object) -> Answer:
     """One of everything that an answer can hold."""
     del inputs, found
-    step = Step("L", "length", "L = 2*h/3", (Given("h", 3.0, "m"),), 2.0, "m", PRACTICE)
     return Answer(
         subject=NAME,
         question="Does the kelp reach the light?",
         sentence="Not yet: the kelp ends 1 m below the light.",
-        checks=(
-            Check(
-                "kelp.bed.reach",
-                "reach of the kelp",
-                "kelp bed",
-                "m",
-                Estimate(1.0, 2.0, 2.5),
-                1.5,
-                PRACTICE,
-                part="kelp.bed",
-                advice="a shallower bed <b>now</b>",
-            ),
-            Check(
-                "kelp.bed.none",
-                "kelp's own weight",
-                "kelp bed",
-                "kg",
-                Estimate.exact(math.nan),
-                1.5,
-                PRACTICE,
-            ),
-        ),
+        checks=CHECKS,
         figures=(Figure("kelp.mass", "mass of kelp", Estimate(1.0, 2.0, 3.0), "kg", PRACTICE),),
         assumptions=(Assumption("kelp.bed", "bare rock", "nobody has said", PRACTICE),),
-        working=(Working("reach of the kelp", (step,), "kelp.bed.reach", "kelp.bed"),),
-        tables=(
-            Table(
-                "kelp.months",
-                "Kelp by month",
-                (Column("month"), Column("length", "m")),
-                (("=May", 1.0), ("June", None)),
-            ),
-        ),
+        working=(Working("reach of the kelp", (STEP,), "kelp.bed.reach", "kelp.bed"),),
+        tables=(TABLE,),
         series=(Series("kelp.days", "Kelp over days", "day", "s", "m", (0.0, 1.0), (1.0, 2.0)),),
-        scenes=(
-            Scene(
-                "kelp.side",
-                "Kelp from the side",
-                "Kelp <script>alert(1)</script> from the side.",
-                (Area(((0.0, 0.0), (1.0, 0.0), (1.0, 1.0)), "water", "kelp.bed"),),
-            ),
-        ),
-        charts=(
-            BarChart(
-                "kelp.bars",
-                "Kelp in bars",
-                "Two bars.",
-                "length",
-                "m",
-                (Bars("kelp", tuple(map(float, range(12)))),),
-            ),
-        ),
+        scenes=(SCENE,),
+        charts=(CHART,),
         cautions=("Kelp is slippery.",),
     )
 

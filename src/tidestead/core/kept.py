@@ -46,9 +46,7 @@ def forget() -> None:
 class Kept(Generic[Arguments, Result]):
     """A function with what it gave. Safe to call from several threads, of which two may work out the same at once."""
 
-    def __init__(
-        self, function: Callable[Arguments, Result], at_most: int, by: Key | None = None
-    ) -> None:
+    def __init__(self, function: Callable[Arguments, Result], at_most: int, by: Key | None = None) -> None:
         self._function, self._at_most, self._by = function, at_most, by
         self._given: OrderedDict[Hashable, Result] = OrderedDict()
         self._lock = Lock()

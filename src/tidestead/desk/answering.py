@@ -26,7 +26,8 @@ Progress = Callable[[str, int, int], None]
 _KNOWN = {entry.name: entry for entry in SUBJECTS}
 _ANSWERS: dict[str, Answer] = {}
 _FACTS: dict[str, Any] = {}
-_KEEP_AT_MOST = 64
+_KEEP_AT_MOST = 24
+"""A user goes back and forth between a few plans; an answer takes a megabyte or more."""
 
 
 def answer(
@@ -116,7 +117,7 @@ def _key(entry: SubjectEntry, asked: _Asked, system: str) -> str:
     """Changes when, and only when, something the study reads changes: its own parts and those of what it needs."""
     entries = _with_needs(entry)
     used = set[str]().union(*(one.uses for one in entries))
-    content = asked.loaded.plan.model_dump_json(include=used)
+    content = asked.loaded.plan.model_dump_json(include=used, exclude_unset=True)
     weather = asked.told.digest if any(one.weather for one in entries) else ""
     return hashlib.sha256("\n".join((entry.name, __version__, system, weather, content)).encode()).hexdigest()
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import gc
 import os
 import signal
 import threading
@@ -43,9 +44,12 @@ class _Desk:
         self._sent: dict[str, Answer] = {}
         self._lock = threading.Lock()
         self._at: Job | None = None
+        self._swept = False
 
     def serve(self) -> None:
         from tidestead import desk  # noqa: F401, PLC0415 - warm before the first job comes
+
+        gc.disable()
 
         while True:
             if not self._waiting:
@@ -59,6 +63,16 @@ class _Desk:
                 continue
             finally:
                 self._at = None
+            self._tidy()
+
+    def _tidy(self) -> None:
+        """Clear memory away between jobs and never within one: a sweep of all there is takes as long as an answer."""
+        if not self._swept:
+            gc.collect()
+            gc.freeze()
+            self._swept = True
+        elif not self._pipe.poll():
+            gc.collect()
 
     def _take(self, job: Job) -> None:
         if job.purpose == "plan":

@@ -30,7 +30,8 @@ class SubjectEntry:
 
 
 _FLOW_USES = (
-    "site", "water", "vessels", "pumps", "valves", "apparatus", "circuits", "outfalls", "supplies", "targets", "yours",
+    "name", "gallons", "site", "water", "vessels", "pumps", "valves", "apparatus", "circuits", "outfalls", "supplies",
+    "targets", "yours",
 )  # fmt: skip
 
 SUBJECTS: tuple[SubjectEntry, ...] = (
@@ -38,7 +39,7 @@ SUBJECTS: tuple[SubjectEntry, ...] = (
         "structure",
         "Will it hold?",
         "tidestead.studies.structure",
-        ("show", "site", "building", "water", "vessels", "yours"),
+        ("show", "gallons", "site", "building", "water", "vessels", "yours"),
     ),
     SubjectEntry("flow", "Will the water go round?", "tidestead.studies.flow", _FLOW_USES),
     SubjectEntry(
@@ -54,6 +55,7 @@ SUBJECTS: tuple[SubjectEntry, ...] = (
         "tidestead.studies.heat",
         (
             "show",
+            "gallons",
             "site",
             "weather",
             "building",
@@ -77,6 +79,7 @@ SUBJECTS: tuple[SubjectEntry, ...] = (
         "Is there light enough to grow?",
         "tidestead.studies.light",
         (
+            "gallons",
             "weather",
             "building",
             "water",

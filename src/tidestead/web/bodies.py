@@ -26,15 +26,19 @@ class EditIn(Body):
     value: JsonValue = None
 
 
+EditList: TypeAlias = Annotated[list[EditIn], Field(min_length=1, max_length=200)]
+
+
 class Edits(Body):
     """Edits that are looked at, nothing more."""
 
-    edits: Annotated[list[EditIn], Field(min_length=1, max_length=200)]
+    edits: EditList
 
 
-class EditsOn(Edits):
+class EditsOn(Body):
     """Edits made on one text of the plan."""
 
+    edits: EditList
     base: Digest
 
 

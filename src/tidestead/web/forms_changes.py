@@ -48,6 +48,11 @@ def save(bench: Bench, typed: Sequence[TypedIn], base: str) -> None:
     bench.save(_edits(draft, typed), base, ", ".join(_told(one) for one in typed))
 
 
+def try_out(bench: Bench, typed: Sequence[TypedIn], base: str) -> None:
+    """Answer for words typed into fields without saving them. Raises as `Bench.try_out`."""
+    bench.try_out(_edits(draft_of(bench), typed), base)
+
+
 def with_new(bench: Bench, body: PartIn | PartOn) -> str:
     """The text with a new part, whole. Raises a PlanError where it cannot be added."""
     if body.like:

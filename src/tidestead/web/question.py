@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable
 from dataclasses import dataclass
 from functools import partial
@@ -10,12 +11,13 @@ from markupsafe import Markup
 
 from tidestead.core.answer import Answer, Working
 from tidestead.core.source import Source
-from tidestead.plan.outline import spot_at
+from tidestead.plan.forms import Field, field_at
 from tidestead.plan.places import key_of_part
 from tidestead.report import wording
 from tidestead.web import rows
 from tidestead.web.bench import Bench
 from tidestead.web.changes import Change, first_of
+from tidestead.web.forms_view import draft_of
 from tidestead.web.frame import Told, told_one
 from tidestead.web.pictures import PictureTold, main_picture, picture_named, pictures_of
 from tidestead.web.pictures import told as picture_told
@@ -60,7 +62,7 @@ def question(bench: Bench, subject: str, chosen: str = "") -> Question:
     system, citations, key_of = bench.system, wording.Citations(), part_keys(bench)
     seen, folded = rows.checks_told(answer, system, citations, key_of)
     figures = rows.figures_told(answer.figures, system, citations)
-    assumptions = rows.assumptions_told(answer.assumptions, citations, can_be_written)
+    assumptions = rows.assumptions_told(answer.assumptions, citations, field_of(bench))
     for source in answer.sources:
         citations.mark(source)
     picture = picture_named(answer, chosen) or main_picture(answer)
@@ -101,7 +103,7 @@ def marks_of(answer: Answer) -> dict[Source, str]:
     citations = wording.Citations()
     rows.checks_told(answer, "metric", citations, lambda _: "")
     rows.figures_told(answer.figures, "metric", citations)
-    rows.assumptions_told(answer.assumptions, citations, can_be_written)
+    rows.assumptions_told(answer.assumptions, citations, lambda *_: None)
     return {source: citations.mark(source) for source in answer.sources}
 
 
@@ -112,10 +114,17 @@ def part_keys(bench: Bench) -> Callable[[str], str]:
     return partial(key_of_part, bench.values)
 
 
-def can_be_written(key: str) -> bool:
-    """Whether a key names one value of a plan that can be typed; a pattern or words cannot."""
-    names = key.split(".")
-    if not all(name.replace("-", "").replace("_", "").isalnum() for name in names):
-        return False
-    spot = spot_at(tuple(names))
-    return spot is not None and not spot.keys and (spot.typed is not None or bool(spot.words))
+def field_of(bench: Bench) -> Callable[[str, str], Field | None]:
+    """Finds the field in which an assumed value can be typed; None where the key is a pattern, words or a table."""
+    draft = draft_of(bench)
+
+    def found(key: str, assumed: str) -> Field | None:
+        if not _KEY.fullmatch(key):
+            return None
+        field = field_at(draft, key, assumed, bench.system)
+        return field if field is not None and field.kind != "unknown" else None
+
+    return found
+
+
+_KEY = re.compile(r"[A-Za-z0-9_-]+(\.[A-Za-z0-9_-]+)*")

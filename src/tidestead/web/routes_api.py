@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import asdict
-from typing import Any, TypeAlias
+from typing import Any
 
 from fastapi import APIRouter, HTTPException
 from starlette.responses import JSONResponse
@@ -44,10 +44,9 @@ REFUSALS: dict[int | str, dict[str, Any]] = {
     409: {"model": Refused, "description": "The plan has changed since; nothing was done."},
     422: {"model": Refused, "description": "There are faults; nothing was done."},
 }
-Reply: TypeAlias = JSONResponse
 
 
-def edits_of(body: Edits) -> list[Edit]:
+def edits_of(body: Edits | EditsOn) -> list[Edit]:
     """The edits that were sent."""
     return [Edit(one.key, one.value) for one in body.edits]
 

@@ -170,6 +170,12 @@ async def save(bench: BenchOf, body: TypingOn) -> Done | JSONResponse:
     return changed(bench, lambda: forms_changes.save(bench, body.fields, body.base))
 
 
+@router.post("/api/forms/try", responses=REFUSALS, response_model=Done)
+async def try_out(bench: BenchOf, body: TypingOn) -> Done | JSONResponse:
+    """Answer for words typed into fields on a scratch copy. Nothing is saved."""
+    return changed(bench, lambda: forms_changes.try_out(bench, body.fields, body.base))
+
+
 @router.post("/api/forms/new/preview", responses=LOOKS, response_model=Looked)
 async def preview_part(bench: BenchOf, body: PartIn) -> Looked | JSONResponse:
     """How the form of a new part is understood. Nothing is saved."""

@@ -10,6 +10,7 @@ from markupsafe import Markup
 from tidestead.core.answer import Answer, Assumption, Check, Column, Figure, Table, Verdict
 from tidestead.core.source import Source
 from tidestead.core.units import System
+from tidestead.plan.forms import Field
 from tidestead.report import wording
 from tidestead.report.alike import Row, collapsed
 from tidestead.web.frame import drawn
@@ -130,31 +131,29 @@ def figures_told(figures: Sequence[Figure], system: System, citations: wording.C
 
 @dataclass(frozen=True)
 class Assumed:
-    """A default that was used. `editable` says whether its key can be written in the plan as it stands."""
+    """A default that was used. `field` is where it can be typed over; None where its key is no value of the plan."""
 
     key: str
     value: str
     why: str
     source: str
     mark: str
-    editable: bool
+    field: Field | None
 
 
 def assumptions_told(
-    assumptions: Sequence[Assumption], citations: wording.Citations, editable: Callable[[str], bool]
+    assumptions: Sequence[Assumption],
+    citations: wording.Citations,
+    field_of: Callable[[str, str], Field | None],
 ) -> list[Assumed]:
-    """Every assumption in words."""
-    return [
-        Assumed(
-            one.key,
-            one.value,
-            one.why,
-            source_words(one.source),
-            citations.mark(one.source),
-            editable(one.key),
-        )
-        for one in assumptions
-    ]
+    """Every assumption in words; a key that is named twice is typed over in one place."""
+    told, met = [], set[str]()
+    for one in assumptions:
+        field = field_of(one.key, one.value) if one.key not in met else None
+        met.add(one.key)
+        source, mark = source_words(one.source), citations.mark(one.source)
+        told.append(Assumed(one.key, one.value, one.why, source, mark, field))
+    return told
 
 
 @dataclass(frozen=True)

@@ -1,4 +1,5 @@
 // Fields of the plan: read back while typing, saved on leaving a sound one, put back by Escape; parts added whole.
+import {trying} from "./mode.js";
 import {base, faultWords, post, say, setBase} from "./door.js";
 
 const PAUSE = 170;
@@ -94,6 +95,7 @@ async function saveNow(field) {
   if (!look.sound && together.length > 1) look = await lookAt((sent = [field]).map(typedIn));
   if (!look.sound) return notSaved(field, look.ok ? linesOf(look, field.dataset.key) : refusedLines(look), look);
   const fields = sent.map((one) => ({...typedIn(one), was: one.dataset.was}));
+  if (trying()) return tryNow(field, fields);
   const reply = await post("/api/forms/save", {fields, base: base()});
   if (reply.status === 409) return conflict(field, reply);
   if (!reply.ok) return notSaved(field, refusedLines(reply), reply);
@@ -104,6 +106,14 @@ async function saveNow(field) {
   }
   setBase(reply.digest);
   say(`Saved: ${labelOf(field)} ${field.value || "left out"}.`);
+}
+
+/** Answers for what is typed and saves nothing; what it would change is told at the top of the page. */
+async function tryNow(field, fields) {
+  const reply = await post("/api/forms/try", {fields: fields.map(({key, words}) => ({key, words})), base: base()});
+  if (!reply.ok) return notSaved(field, refusedLines(reply), reply);
+  paragraphs(within(field, "faults"), ["Being tried, not saved. Keep it or leave it at the top of the page."]);
+  say(`Trying ${labelOf(field)} ${field.value || "left out"}; nothing is saved.`);
 }
 
 /** Somebody else was first: what stands there now is told, and nothing is written over it unasked. */

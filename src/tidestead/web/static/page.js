@@ -1,7 +1,6 @@
 // What every page does: follow the plan, undo and redo, point between checks and drawings, open working, show other pictures.
 import {Idiomorph} from "./vendor/idiomorph.js";
 import {post, say, base, setBase} from "./door.js";
-import {watchFields} from "./fields.js";
 import {lightUp, pointing} from "./pointing.js";
 import {wakeRound} from "./round_host.js";
 
@@ -16,7 +15,7 @@ const settings = {
   callbacks: {
     beforeNodeMorphed: (old, fresh) => {
       if (!(old instanceof Element)) return true;
-      if (old.matches("input[data-dirty], textarea[data-dirty], select[data-dirty]")) return false;
+      if (old.matches("[data-dirty]")) return false;
       if (old.matches("[data-kept]")) return false;
       if (old.tagName === "DETAILS" && fresh.tagName === "DETAILS") fresh.open = old.open;
       if (old.matches(".steps[data-loaded]")) return false;
@@ -116,6 +115,7 @@ async function act(button) {
   if (reply.digest) setBase(reply.digest);
   const told = {undo: `Taken back: ${reply.words}.`, redo: `Done again: ${reply.words}.`, keep: "Saved.", drop: "The plan is as it was.", units: "Units changed."};
   say(told[name]);
+  if (name === "keep" || name === "drop") return location.reload();
   soon("top", "main", "nav");
 }
 
@@ -184,7 +184,6 @@ document.addEventListener("keydown", (event) => {
 });
 
 pointing(document);
-watchFields(document, soon);
 fetchDrawings();
 wakeRound(document);
 document.addEventListener("renewed", () => { lightUp(); fetchDrawings(); wakeRound(document); tellTrial(); });
