@@ -10,8 +10,8 @@ from tests.house.tree import PACKAGE
 from tidestead.desk.subjects import SUBJECTS, SubjectEntry
 from tidestead.plan.model import Plan
 
-ALWAYS = {"show", "gallons", "name"}
-"""How numbers are worded, which the key has of its own; what gallons meant on reading; what the plan is called."""
+ALWAYS = {"show", "gallons"}
+"""How numbers are worded, which the key has of its own; what gallons meant on reading."""
 
 BUILT = [entry for entry in SUBJECTS if entry.study]
 

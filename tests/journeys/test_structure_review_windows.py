@@ -116,10 +116,11 @@ def test_bought_vessel_on_unsaid_ground_is_unproven() -> None:
     assert "vessels.sump.stands_on" in missing(silent, "sump.stands_on.pressure")
 
 
-def test_bought_vessel_on_good_ground_is_sound_and_drawn_by_nobody() -> None:
+def test_bought_vessel_on_good_ground_is_sound_and_drawn_from_above_and_cut() -> None:
     good = PLAIN + SUMP.replace(
         'kind = "joists", floor = "home-us"', 'kind = "slab", slab_thickness = "6 in", soil = "gravel"'
     )
     for name in ("pressure", "edge"):
         assert use(good, f"sump.stands_on.{name}") < 0.8
-    assert not [scene.id for scene in asked(good).scenes if "sump" in scene.id]
+    drawn = {scene.id for scene in asked(good).scenes if "sump" in scene.id}
+    assert drawn == {"structure.sump.plan", "structure.sump.section"}

@@ -36,27 +36,31 @@ def work(pipe: Connection) -> None:
 
 
 class _Desk:
-    """The jobs that wait, newest first by purpose, and what was last sent for the plan."""
+    """The jobs that wait, the newest of each purpose, and what was last sent for the plan.
+
+    A thread of its own always reads the pipe, so that who hands over a job never waits for a study.
+    """
 
     def __init__(self, pipe: Connection) -> None:
         self._pipe = pipe
         self._waiting: dict[Purpose, Job] = {}
         self._sent: dict[str, Answer] = {}
-        self._lock = threading.Lock()
+        self._news = threading.Condition()
+        self._sending = threading.Lock()
         self._at: Job | None = None
         self._swept = False
 
     def serve(self) -> None:
+        """Answer job after job. The process ends when the other end is closed."""
         from tidestead import desk  # noqa: F401, PLC0415 - warm before the first job comes
 
         gc.disable()
-
+        threading.Thread(target=self._read, daemon=True).start()
         while True:
-            if not self._waiting:
-                self._take(self._pipe.recv())
-            self._drain()
-            job = self._waiting.pop("plan", None) or self._waiting.pop("trial")
-            self._at = job
+            with self._news:
+                while not self._waiting:
+                    self._news.wait()
+                self._at = job = self._waiting.pop("plan", None) or self._waiting.pop("trial")
             try:
                 self._answer_all(job)
             except _Superseded:
@@ -65,31 +69,33 @@ class _Desk:
                 self._at = None
             self._tidy()
 
+    def _read(self) -> None:
+        """Take jobs as they come; when nobody is left who could send one, nobody waits for an answer either."""
+        while True:
+            try:
+                job: Job = self._pipe.recv()
+            except (EOFError, OSError):
+                os._exit(0)
+            with self._news:
+                if job.purpose == "plan":
+                    self._waiting.clear()
+                self._waiting[job.purpose] = job
+                self._news.notify()
+
     def _tidy(self) -> None:
         """Clear memory away between jobs and never within one: a sweep of all there is takes as long as an answer."""
         if not self._swept:
             gc.collect()
             gc.freeze()
             self._swept = True
-        elif not self._pipe.poll():
+        elif not self._waiting:
             gc.collect()
-
-    def _take(self, job: Job) -> None:
-        if job.purpose == "plan":
-            self._waiting.clear()
-        self._waiting[job.purpose] = job
-
-    def _drain(self) -> None:
-        while self._pipe.poll():
-            self._take(self._pipe.recv())
 
     def _give_way(self) -> None:
         """Raise where what is at work is wanted no more. Any thread may ask."""
-        with self._lock:
-            self._drain()
-            purpose = self._at.purpose if self._at is not None else "plan"
-            if "plan" in self._waiting or purpose in self._waiting:
-                raise _Superseded
+        at = self._at
+        if "plan" in self._waiting or (at is not None and at.purpose in self._waiting):
+            raise _Superseded
 
     def _answer_all(self, job: Job) -> None:
         from tidestead.plan import loads  # noqa: PLC0415 - warmed by serve
@@ -138,5 +144,5 @@ class _Desk:
         self._pipe_out(News(job.number, job.purpose, subject, kind, words=words))  # type: ignore[arg-type] # one of its words
 
     def _pipe_out(self, news: News) -> None:
-        with self._lock:
+        with self._sending:
             self._pipe.send(news)

@@ -66,6 +66,10 @@ def lane_subjects(slow: bool) -> tuple[str, ...]:
     return tuple(entry.name for entry in SUBJECTS if is_slow(entry) is slow)
 
 
+Owed: TypeAlias = dict[tuple[Purpose, str], int]
+"""What one process has been asked and not told yet, with the number of the job."""
+
+
 class Lane:
     """One process at work. `tell` is called with news, from a thread of the lane's own.
 
@@ -78,7 +82,7 @@ class Lane:
         self._context: SpawnContext = multiprocessing.get_context("spawn")
         self._process: SpawnProcess | None = None
         self._pipe: Connection | None = None
-        self._owed: dict[tuple[Purpose, str], int] = {}
+        self._owed: Owed = {}
         self._lock = threading.Lock()
 
     def start(self) -> None:
@@ -122,10 +126,11 @@ class Lane:
             self._process.start()
             theirs.close()
             self._pipe = ours
-            threading.Thread(target=self._listen, args=(ours,), daemon=True).start()
+            self._owed = {}
+            threading.Thread(target=self._listen, args=(ours, self._owed), daemon=True).start()
         return self._pipe
 
-    def _listen(self, pipe: Connection) -> None:
+    def _listen(self, pipe: Connection, owed: Owed) -> None:
         """Pass on news until the process ends; then tell what it still owed."""
         while True:
             try:
@@ -134,13 +139,13 @@ class Lane:
                 break
             if news.kind in ("answer", "same", "fault"):
                 with self._lock:
-                    if self._owed.get((news.purpose, news.subject)) == news.number:
-                        del self._owed[news.purpose, news.subject]
+                    if owed.get((news.purpose, news.subject)) == news.number:
+                        del owed[news.purpose, news.subject]
             self._tell(news)
         with self._lock:
-            current = self._pipe is pipe
-            owed, self._owed = (self._owed, {}) if current else ({}, self._owed)
-            if current:
+            if self._pipe is pipe:
                 self._pipe = self._process = None
-        for (purpose, subject), number in owed.items():
+            left = dict(owed)
+            owed.clear()
+        for (purpose, subject), number in left.items():
             self._tell(News(number, purpose, subject, "fault", words="its process ended before it was done"))

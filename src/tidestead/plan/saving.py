@@ -22,6 +22,7 @@ from tidestead.plan.editing import Value, path_of, with_value, without
 from tidestead.plan.faults import ordered
 from tidestead.plan.model import Plan
 from tidestead.plan.reading import digest_of, judged
+from tidestead.plan.text import decode
 
 try:
     import fcntl
@@ -85,9 +86,12 @@ def previous_of(path: Path) -> Path:
 
 
 def _sound(text: str, name: str) -> Plan:
-    plan, faults = judged(text, name)
-    if faults or plan is None:
-        raise PlanError(ordered(faults))
+    """The plan in a text, which is held to all that reading it back will ask."""
+    decoded = decode(text.encode("utf-8", "surrogatepass"), name)
+    plan, faults = judged(decoded.text, name)
+    told = [*decoded.faults, *faults]
+    if told or plan is None:
+        raise PlanError(ordered(told))
     return plan
 
 

@@ -74,7 +74,7 @@ def draw(
         parts += [lines, text.svg()]
         box = box.joined(text.box)
     parts += named
-    below, height = isometric_under.under(view, look, uid, uses, sheet.colours, box)
+    below, height = isometric_under.below(view, look, uid, uses, sheet.colours, box)
     parts.append(below)
     top = box.top
     if titled:

@@ -15,7 +15,7 @@ _SMALL, _ROW, _SWATCH = 12.5, 21.0, 24.0
 _NEEDLE = 22.0
 
 
-def under(
+def below(
     view: Round, look: Look, uid: str, uses: Mapping[str, PartUse] | None, colours: Colours, room: Box
 ) -> tuple[str, float]:
     """The needle and the key in the width of the room, from its lower edge; and their height."""

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import asyncio
+import logging
 from collections.abc import AsyncIterator, Iterable
 from contextlib import asynccontextmanager, suppress
 
@@ -74,7 +75,10 @@ async def _watch(bench: Bench) -> None:
     """See within a moment what another program has done to the file."""
     while True:
         await asyncio.sleep(LOOK_EVERY)
-        bench.look()
+        try:
+            bench.look()
+        except Exception:  # whatever it was, the next look may go well; the page must not grow deaf
+            logging.getLogger("tidestead").exception("looking at the plan's file")
 
 
 async def _invalid(_: Request, error: Exception) -> Response:

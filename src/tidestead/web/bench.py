@@ -10,7 +10,7 @@ from __future__ import annotations
 import asyncio
 import tomllib
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import Any
 
@@ -149,6 +149,8 @@ class Bench:
 
     def _faulty(self, text: str, digest: str, faults: tuple[Fault, ...]) -> bool:
         changed = (text, digest, faults) != (self.text, self.digest, self.faults)
+        if text != self.text:
+            self.history.add(text, "what another program wrote, with faults")
         self.text, self.digest, self.faults = text, digest, faults
         if changed:
             self.tell({"kind": "plan", "digest": digest})
@@ -205,10 +207,10 @@ class Bench:
     def _write(self, text: str, why: str, move: int = 0) -> None:
         marked = self.loaded.marked if self.loaded else False
         document = Document(text, self.path, self.digest, marked)
-        save(document, self.path)
-        self._stamp = self._stamp_now()
-        self.history.at += move
         loaded = loads(text, self.path.name)
+        save(document, self.path)
+        self.history.at += move
+        self._stamp = self._stamp_now()
         self._take(LoadedPlan(loaded.plan, text, self.path, document.digest, marked), why)
 
     # Answers
@@ -220,24 +222,28 @@ class Bench:
         self._number += 1
         self._plan_number = self._number
         self.standings = {name: standing.waiting() for name, standing in self.standings.items()}
-        self.workers.ask(self._job("plan", self._number, self.text))
+        self.workers.ask(self._job("plan", self._number, self.loaded.text))
+        if self.trial is not None:
+            self._ask_trial(self.trial.edits, self.trial.text)
 
     def _job(self, purpose: Any, number: int, text: str) -> Job:
         names = [entry.name for entry in subjects.SUBJECTS]
         names.sort(key=lambda name: name != self.looked_at)
         return Job(number, purpose, text, self.path.resolve(), self.system, tuple(names))
 
-    def try_out(self, edits: Sequence[Edit], base: str) -> Trial:
+    def try_out(self, edits: Sequence[Edit], base: str) -> None:
         """Answer for edits on a scratch copy. Raises as `save`; nothing is saved."""
         self._based_on(base)
         text = self.scratch(edits)
         loads(text, self.path.name)
+        self._ask_trial(edits, text)
+        self.tell({"kind": "trial"})
+
+    def _ask_trial(self, edits: Sequence[Edit], text: str) -> None:
         self._number += 1
         standings = {name: standing.waiting() for name, standing in self.standings.items()}
         self.trial = Trial(tuple(edits), text, self._number, standings)
         self.workers.ask(self._job("trial", self._number, text))
-        self.tell({"kind": "trial"})
-        return self.trial
 
     def keep_trial(self, base: str) -> None:
         """Save what is being tried. Raises as `save`."""
@@ -273,13 +279,11 @@ class Bench:
                 return
             self.trial.standings[news.subject] = self.trial.standings[news.subject].after(news)
         elif news.number == self._plan_number:
-            standing = self.standings[news.subject].after(news)
-            self.standings[news.subject] = standing
-            if standing.current and standing.answer is not None:
-                self.remembered.take(snapshot({news.subject: standing.answer}), self.digest)
-                if all(one.state in ("done", "fault") for one in self.standings.values()):
-                    remembered.keep(self.path, self.remembered)
+            self._heard_of_plan(news)
         else:
+            # An answer to an earlier text is the last there is, and what a later "same" means; it is not current.
+            if news.kind == "answer":
+                self.standings[news.subject] = replace(self.standings[news.subject], answer=news.answer)
             return
         self.tell(
             {
@@ -290,6 +294,14 @@ class Bench:
                 "of": news.of,
             }
         )
+
+    def _heard_of_plan(self, news: News) -> None:
+        standing = self.standings[news.subject].after(news)
+        self.standings[news.subject] = standing
+        if standing.current and standing.answer is not None and self.loaded is not None:
+            self.remembered.take(snapshot({news.subject: standing.answer}), self.loaded.digest)
+        if all(one.state in ("done", "fault") for one in self.standings.values()):
+            remembered.keep(self.path, self.remembered)
 
     # Who listens
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Annotated, Literal, TypeAlias
 
-from pydantic import BaseModel, ConfigDict, Field, JsonValue
+from pydantic import BaseModel, ConfigDict, Field, JsonValue, field_validator
 
 from tidestead.core.errors import Fault
 
@@ -19,11 +19,30 @@ class Body(BaseModel):
     model_config = ConfigDict(extra="forbid", allow_inf_nan=False)
 
 
+DEEPEST = 12
+
+
+def _depth(value: JsonValue, so_far: int = 0) -> int:
+    """How deep tables and lists lie within one another; no deeper than matters."""
+    if so_far > DEEPEST or not isinstance(value, dict | list) or not value:
+        return so_far
+    inner = value.values() if isinstance(value, dict) else value
+    return max(_depth(one, so_far + 1) for one in inner)
+
+
 class EditIn(Body):
     """One key and the value it is to have, as TOML would have it; null takes it out, a new table is added whole."""
 
     key: Annotated[str, Field(min_length=1, max_length=300)]
     value: JsonValue = None
+
+    @field_validator("value")
+    @classmethod
+    def _shallow(cls, value: JsonValue) -> JsonValue:
+        """No table of a plan lies deeper within another."""
+        if _depth(value) > DEEPEST:
+            raise ValueError(f"lies more than {DEEPEST} tables or lists deep")
+        return value
 
 
 EditList: TypeAlias = Annotated[list[EditIn], Field(min_length=1, max_length=200)]

@@ -4,15 +4,27 @@ from __future__ import annotations
 
 import re
 import shlex
+import unicodedata
 from pathlib import Path
 
 from tidestead.core.errors import Fault, PlanError
 from tidestead.plan import Document, save
 from tidestead.plan.first import untouched
+from tidestead.plan.saving import previous_of
 from tidestead.web.bench import Bench
 
 _NAME = re.compile(r"[^./\\:*?\"<>|\x00-\x1f\x7f][^/\\:*?\"<>|\x00-\x1f\x7f]{0,100}\.toml")
 _MOST = 100
+_LONGEST = 200
+"""Bytes of a name; most systems take 255, and an unfinished file beside it needs some."""
+_DEVICES = {
+    "CON",
+    "PRN",
+    "AUX",
+    "NUL",
+    *(f"{name}{number}" for name in ("COM", "LPT") for number in range(1, 10)),
+}
+"""Names that are no files on Windows."""
 
 
 def may_replace(bench: Bench) -> bool:
@@ -54,10 +66,20 @@ def write_beside(bench: Bench, text: str, name: str) -> str:
     )
 
 
+def _plain(name: str) -> bool:
+    """Whether a name is one that every system takes as a file of its own, and that looks like what it is."""
+    shown = all(
+        unicodedata.category(letter) not in ("Cc", "Cf", "Zl", "Zp", "Cs", "Cn", "Co") for letter in name
+    )
+    short = len(name.encode("utf-8", "replace")) <= _LONGEST
+    device = name.partition(".")[0].strip().upper() in _DEVICES
+    return bool(_NAME.fullmatch(name)) and shown and short and not device and name == name.strip()
+
+
 def beside(path: Path, name: str) -> Path:
     """The place of a file beside the plan. Raises a PlanError where the name is no plain file name, or is taken."""
     target = path.parent / name
-    if not _NAME.fullmatch(name):
+    if not _plain(name) or target == previous_of(path):
         advice = "Write a plain name that ends in .toml, with no folder in it."
         raise PlanError(
             (Fault("file", None, f'"{name[:60]}"', "is not a name for a plan beside this one.", advice),)

@@ -7,6 +7,7 @@ that is asked for must be one of ours, and whoever changes something must come f
 from __future__ import annotations
 
 import asyncio
+import time
 from collections.abc import Iterable
 
 from starlette.datastructures import Headers, MutableHeaders
@@ -49,7 +50,7 @@ class Guard:
             await self.app(scope, receive, send)
             return
         headers = Headers(scope=scope)
-        refusal = self._refusal(scope["method"], headers)
+        refusal = self._refusal(scope["method"], scope["path"], headers)
         if refusal is not None:
             status, words = refusal
             response = JSONResponse({"words": words, "faults": []}, status, headers={"connection": "close"})
@@ -57,7 +58,7 @@ class Guard:
             return
         await self.app(scope, _in_time(receive), _dressed(send, scope["path"]))
 
-    def _refusal(self, method: str, headers: Headers) -> tuple[int, str] | None:
+    def _refusal(self, method: str, path: str, headers: Headers) -> tuple[int, str] | None:
         """Why a request is not let in, with its status."""
         host = headers.get("host", "").lower()
         if host not in self.hosts or len(headers.getlist("host")) != 1:
@@ -66,7 +67,9 @@ class Guard:
                 "This address is not one the page is served at. Use the address that was printed at the start.",
             )
         if method in _SAFE:
-            return None
+            from_elsewhere = headers.get("sec-fetch-site", "none") in ("cross-site", "same-site")
+            data = path.startswith("/api/") or path == "/events"
+            return (403, "Figures are given to the page itself only.") if from_elsewhere and data else None
         origin = headers.get("origin")
         if origin is not None and origin.lower() not in self.origins:
             return 403, "Changes are taken from the page itself only, not from another site."
@@ -79,15 +82,17 @@ class Guard:
 
 
 def _in_time(receive: Receive) -> Receive:
-    """Bodies that do not come in time end the request; an event stream, whose body has come, may wait."""
+    """A body that has not come whole in time ends the request; an event stream, whose body has come, may wait."""
     whole = False
+    begun = time.monotonic()
 
     async def take() -> Message:
         nonlocal whole
         if whole:
             return await receive()
         try:
-            message = await asyncio.wait_for(receive(), BODY_SECONDS)
+            left = max(0.01, begun + BODY_SECONDS - time.monotonic())
+            message = await asyncio.wait_for(receive(), left)
         except TimeoutError:
             whole = True
             return {"type": "http.disconnect"}

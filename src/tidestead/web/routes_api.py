@@ -46,6 +46,10 @@ REFUSALS: dict[int | str, dict[str, Any]] = {
 }
 
 
+STATE = "x-state"
+"""Header that says whether an answer is for the plan as it stands."""
+
+
 def edits_of(body: Edits | EditsOn) -> list[Edit]:
     """The edits that were sent."""
     return [Edit(one.key, one.value) for one in body.edits]
@@ -103,12 +107,15 @@ def _questions(
 
 @router.get("/question/{subject}", responses=MISSING)
 async def one_question(bench: BenchOf, subject: Subject) -> JSONResponse:
-    """The answer to one question: the same object as `tidestead ask --json` prints, with that one answer in it."""
+    """The answer to one question: the same object as `tidestead ask --json` prints, with that one answer in it.
+
+    The header `x-state` says whether it is for the plan as it stands (done) or the last there was.
+    """
     one = bench.standings.get(subject)
     if one is None:
         raise HTTPException(404, f"There is no question called {subject}.")
     answers = {subject: one.answer} if one.answer is not None else {}
-    return JSONResponse(as_json.document(answers, bench.path.name))
+    return JSONResponse(as_json.document(answers, bench.path.name), headers={STATE: one.state})
 
 
 @router.get("/question/{subject}/round/{name}", responses=MISSING)
@@ -128,9 +135,10 @@ async def one_round(bench: BenchOf, subject: Subject, name: Name) -> JSONRespons
 
 @router.get("/answers")
 async def answers(bench: BenchOf) -> JSONResponse:
-    """Every answer there is so far, in one object."""
+    """Every answer there is so far, in one object; the header `x-state` says whether all are for the plan of now."""
     known = {name: one.answer for name, one in bench.standings.items() if one.answer is not None}
-    return JSONResponse(as_json.document(known, bench.path.name))
+    state = "done" if all(one.current for one in bench.standings.values()) else "working"
+    return JSONResponse(as_json.document(known, bench.path.name), headers={STATE: state})
 
 
 @router.get("/plan")

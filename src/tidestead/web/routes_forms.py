@@ -148,6 +148,18 @@ async def part_twin(bench: BenchOf, key: PartKey) -> Form:
     return found.form
 
 
+@router.get("/api/forms/new/{key:path}", responses=MISSING)
+async def new_twin(bench: BenchOf, key: PartKey, like: QueryKey = "") -> Form:
+    """The empty form of a part that may be added at a key, or one filled as a part that is there."""
+    try:
+        found = forms_view.new_form(bench, key, like)
+    except PlanError as error:
+        raise HTTPException(404, str(error) or "No part may stand there.") from error
+    if found is None:
+        raise HTTPException(404, "No new part may stand there.")
+    return found
+
+
 def _group(bench: BenchOf, name: str) -> Group:
     found = next((group for group in forms_view.sheet_on(bench).groups if group.name == name), None)
     if found is None:

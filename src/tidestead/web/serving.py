@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import asyncio
 import socket
 import threading
 import webbrowser
@@ -10,6 +11,7 @@ from contextlib import suppress
 from pathlib import Path
 
 import uvicorn
+from uvicorn.protocols.http.h11_impl import H11Protocol
 
 from tidestead.core.errors import TidesteadError
 from tidestead.core.units import System
@@ -20,6 +22,8 @@ from tidestead.web.workers import Lanes
 FIRST_PORT, LAST_PORT = 8340, 8359
 """Tried in turn where none is asked for."""
 _GOODBYE = 2
+_FIRST_REQUEST = 15.0
+"""Seconds within which a new connection must have asked for something, head and all."""
 
 
 class PortError(TidesteadError):
@@ -48,7 +52,7 @@ def serve(
             proxy_headers=False,
             timeout_keep_alive=15,
             timeout_graceful_shutdown=_GOODBYE,
-            limit_concurrency=200,
+            http=Prompt,
             ws="none",
         )
         shown = "127.0.0.1" if listen in ("0.0.0.0", "::") else listen
@@ -56,6 +60,18 @@ def serve(
         server = _Server(config, lambda: _ready(address, say, browser))
         server.bench = bench
         server.run([listener])
+
+
+class Prompt(H11Protocol):
+    """Lets nobody hold a connection without asking for something in good time."""
+
+    def connection_made(self, transport: asyncio.Transport) -> None:  # type: ignore[override] # as the library has it
+        super().connection_made(transport)
+        self.loop.call_later(_FIRST_REQUEST, self._still_silent)
+
+    def _still_silent(self) -> None:
+        if self.cycle is None and not self.transport.is_closing():
+            self.transport.close()
 
 
 class _Server(uvicorn.Server):

@@ -75,7 +75,7 @@ def rounds_of(inputs: Inputs, facts: StructureFacts) -> tuple[Round, ...]:
     return (
         Round(
             "structure.round",
-            f"{inputs.plan.name} in the round",
+            "The whole in the round",
             _told(standing, unsized, bool(wires), corner, inputs.system),
             tuple(solids),
             (*wires, *(wire for one in standing for wire in _stand(one))),
