@@ -336,7 +336,7 @@ def test_no_number_and_no_word_breaks_the_picture(odd: float, words: str) -> Non
     view = dataclasses.replace(
         good, title=words, told=words, solids=(*good.solids, bad, spoilt), tags=(Tag((0.0, 0.0, 2.0), words),)
     )
-    ET.fromstring(draw(view, "metric"))
+    assert ET.fromstring(draw(view, "metric")).tag.endswith("svg")
 
 
 def page_rules() -> list[str]:

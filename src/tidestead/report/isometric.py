@@ -67,13 +67,14 @@ def draw(
     sheet = _Sheet(view, look, _scale(view, look), uid, system, uses, Colours(uid))
     parts = [_faces(sheet, faces), _wires(sheet, faces)]
     room = Room()
-    box = _box(sheet)
+    boxes = [_box(sheet)]
     named = _worded(sheet, faces, room)
     for span in view.spans:
         lines, text = span_drawn(span, look, sheet.scale, system, room)
         parts += [lines, text.svg()]
-        box = box.joined(text.box)
+        boxes.append(text.box)
     parts += named
+    box = reduce(Box.joined, boxes)
     below, height = isometric_under.below(view, look, uid, uses, sheet.colours, box)
     parts.append(below)
     top = box.top

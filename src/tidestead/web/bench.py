@@ -271,9 +271,10 @@ class Bench:
     def hear(self, news: News) -> None:
         """News from a lane, from any thread."""
         if self._loop is not None and not self._loop.is_closed():
-            self._loop.call_soon_threadsafe(self._heard, news)
+            self._loop.call_soon_threadsafe(self.heard, news)
 
-    def _heard(self, news: News) -> None:
+    def heard(self, news: News) -> None:
+        """News, in the event loop."""
         if news.purpose == "trial":
             if self.trial is None or news.number != self.trial.number:
                 return

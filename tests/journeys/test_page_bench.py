@@ -1,0 +1,153 @@
+"""The bench between file, history and answers that come in: nothing stale is current, nothing is lost."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from pathlib import Path
+
+import pytest
+
+from tidestead import desk
+from tidestead.core.answer import Answer
+from tidestead.core.errors import PlanError
+from tidestead.desk.lanes import Job, News
+from tidestead.plan import loads
+from tidestead.plan.edits import Edit
+from tidestead.web.bench import Bench, StaleError
+
+FLOW, NAME = "pumps.return.power", "name"
+
+
+class Slow:
+    """A lane that answers when it is told to, by the rules of the real one: what it last sent is told as the same."""
+
+    def __init__(self) -> None:
+        self.jobs: list[Job] = []
+        self.sent: dict[str, Answer] = {}
+        self.hear: Callable[[News], None] = lambda _: None
+
+    def start(self, hear: Callable[[News], None]) -> None:
+        self.hear = hear
+
+    def ask(self, job: Job) -> None:
+        self.jobs.append(job)
+
+    def stop(self) -> None:
+        return None
+
+    def answer(self, job: Job, subject: str = "flow") -> News:
+        answer = desk.answer(loads(job.text), [subject], job.system)[subject]
+        kind = "same" if job.purpose == "plan" and self.sent.get(subject) is answer else "answer"
+        if job.purpose == "plan":
+            self.sent[subject] = answer
+        return News(
+            job.number,
+            job.purpose,
+            subject,
+            "same" if kind == "same" else "answer",
+            None if kind == "same" else answer,
+        )
+
+
+@pytest.fixture
+def slow() -> Slow:
+    return Slow()
+
+
+@pytest.fixture
+def bench(plan: Path, slow: Slow, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Bench:
+    monkeypatch.setenv("XDG_CACHE_HOME", str(tmp_path / "cache"))
+    made = Bench(plan, slow)
+    slow.start(made.heard)
+    made.look()
+    return made
+
+
+def right(bench: Bench) -> Answer:
+    return desk.answer(loads(bench.text), ["flow"], bench.system)["flow"]
+
+
+def test_the_same_as_last_sent_is_never_an_older_answer(bench: Bench, slow: Slow) -> None:
+    """An answer that came too late for its own plan is what the lane means by the same, and not the one before it."""
+    bench.heard(slow.answer(slow.jobs[-1]))
+    bench.save([Edit(FLOW, "400 W")], bench.digest)
+    touching = slow.jobs[-1]
+    bench.save([Edit("targets.turnover", "1.1")], bench.digest)
+    bench.undo(bench.digest)
+    bench.heard(slow.answer(touching))
+    assert not bench.standings["flow"].current, "an answer to an earlier text is not current"
+    bench.heard(slow.answer(slow.jobs[-1]))
+    assert bench.standings["flow"].current
+    assert bench.standings["flow"].answer == right(bench)
+
+
+def test_a_trial_goes_on_when_units_are_switched(bench: Bench, slow: Slow) -> None:
+    bench.try_out([Edit(FLOW, "400 W")], bench.digest)
+    bench.show_in("metric")
+    last = slow.jobs[-1]
+    assert (last.purpose, last.system) == ("trial", "metric")
+    bench.heard(slow.answer(last))
+    assert bench.trial is not None
+    assert bench.trial.standings["flow"].current
+
+
+def test_what_a_save_would_lead_to_is_held_to_all_that_reading_asks(bench: Bench) -> None:
+    """A text that could not be read again is refused before the file is touched, and the page goes on."""
+    before = bench.path.read_bytes()
+    for text in (bench.text + "\n" * 21_000, bench.text + "# " + "\u00e9" * 600_000, bench.text + "# \x07"):
+        with pytest.raises(PlanError):
+            bench.save_text(text, bench.digest)
+        assert bench.path.read_bytes() == before
+    bench.save([Edit(NAME, "still here")], bench.digest)
+    assert b"still here" in bench.path.read_bytes()
+
+
+def test_undo_after_a_faulty_text_from_elsewhere_loses_no_version(bench: Bench) -> None:
+    bench.save([Edit(NAME, "one")], bench.digest)
+    kept = bench.text
+    bench.path.write_text(kept.replace('"one"', '"from elsewhere"') + "half a li", "utf-8")
+    bench.look()
+    assert bench.faults
+    bench.undo(bench.digest)
+    assert bench.text == kept
+    assert not bench.faults
+    assert bench.history.after is not None
+    assert "from elsewhere" in bench.history.after.text
+
+
+def test_units_switched_over_a_faulty_file_ask_for_the_last_sound_plan(bench: Bench, slow: Slow) -> None:
+    sound = bench.text
+    bench.path.write_text(sound + "half a li", "utf-8")
+    bench.look()
+    bench.show_in("metric")
+    assert slow.jobs[-1].text == sound
+
+
+def test_a_trial_made_on_another_text_is_not_kept(bench: Bench) -> None:
+    bench.try_out([Edit(FLOW, "400 W")], bench.digest)
+    old = bench.digest
+    bench.path.write_text(bench.text.replace("Packhouse reef", "Another name"), "utf-8")
+    with pytest.raises(StaleError):
+        bench.keep_trial(old)
+    assert b"400 W" not in bench.path.read_bytes()
+
+
+def test_what_changed_is_told_over_an_edit_and_over_a_new_day(bench: Bench, slow: Slow, plan: Path) -> None:
+    bench.heard(slow.answer(slow.jobs[-1]))
+    assert bench.last_changes() == {}
+    bench.save([Edit("valves.main.open", "60 %")], bench.digest)
+    bench.heard(slow.answer(slow.jobs[-1]))
+    told = bench.last_changes()["flow"]
+    before, now = (
+        desk.answer(loads(bench.history.versions[0].text), ["flow"]),
+        desk.answer(loads(bench.text), ["flow"]),
+    )
+    uses = {check.id: check.use for check in before["flow"].checks}
+    moved = {check.id for check in now["flow"].checks if check.id in uses and check.use != uses[check.id]}
+    assert {change.check for change in told if change.check in uses} <= moved
+    assert any(change.better is not None for change in told)
+    for name in bench.standings:
+        if name != "flow":
+            bench.heard(News(slow.jobs[-1].number, "plan", name, "fault", words="not in this test"))
+    again = Bench(plan, Slow())
+    assert again.last_changes()["flow"] == told
