@@ -24,36 +24,43 @@ CALLED_AS = "TIDESTEAD_CALLED_AS"
 """Set by start.py, where the program is not on the path under its own name."""
 
 
-@click.command(short_help="Copy the example plan here, answer it, show it.")
+@click.command(short_help="Copy the example plan here and show its answers.")
 @click.argument("folder", metavar="[DIR]", default=".")
 @click.option("--no-page", is_flag=True, help="Answer in the terminal only.")
 @click.option("--no-browser", is_flag=True, help="Serve the page and print its address only.")
+@click.option(
+    "--port", type=click.IntRange(1, 65535), help="Where to serve the page; the first free from 8340 on."
+)
 @units_option
-def demo(folder: str, no_page: bool, no_browser: bool, units: System | None) -> int:
-    """Copy the example plan into DIR (here unless told otherwise), answer it, and show it as a page.
+def demo(folder: str, no_page: bool, no_browser: bool, port: int | None, units: System | None) -> int:
+    """Copy the example plan into DIR (here unless told otherwise) and show its answers as a page.
 
     A file of that name that is there already is used as it stands.
     """
-    from tidestead import desk  # noqa: PLC0415 - help and faults come at once: only when it runs
-
     path = outfile.folder(Path(folder)) / EXAMPLE
     text = example_text(EXAMPLE)
     if outfile.create(path, text):
         click.echo(f"{path} is written: an invented system to look at and to change.\n")
     else:
         click.echo(f"{path} is there already and is used as it stands.\n")
+    if not no_page:
+        sys.stdout.flush()
+        return show(path, port=port, browser=not no_browser, units=units)
+    _answer(path, units)
+    click.echo(next_steps(path, path.read_text("utf-8")))
+    return ending.DONE
+
+
+def _answer(path: Path, units: System | None) -> None:
+    """Every answer in the terminal."""
+    from tidestead import desk  # noqa: PLC0415 - help and faults come at once: only when it runs
+
     loaded = planfile.read(str(path))
     system = units or loaded.plan.show
     waiting.announce(None)
     with waiting.bar() as shown:
         answers = desk.answer(loaded, None, system, within=shown.show if shown is not None else None)
     print_text(answers, system, None, str(path))
-    click.echo(next_steps(path, path.read_text("utf-8")))
-    if no_page:
-        return ending.DONE
-    click.echo("")
-    sys.stdout.flush()
-    return show(path, browser=not no_browser, units=units)
 
 
 def example_text(name: str) -> str:

@@ -26,5 +26,7 @@ def new(plan: str, units: System) -> int:
     path = Path(plan)
     if not outfile.create(path, starter_text(units)):
         raise ending.WrongInputError(f"{plan} is there already; it was left as it is.", "Give another name.")
-    click.echo(f"{plan} is written. Fill in what you know, then: tidestead ask {shlex.quote(plan)}")
+    name = shlex.quote(plan)
+    click.echo(f"{plan} is written. Next: tidestead open {name}")
+    click.echo(f"Or fill in what you know in an editor, then: tidestead ask {name}")
     return ending.DONE

@@ -14,7 +14,7 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import Any
 
-from tidestead.core.answer import Answer
+from tidestead.core.answer import Answer, Assumption
 from tidestead.core.errors import Fault, PlanError, TidesteadError
 from tidestead.core.units import System
 from tidestead.desk import subjects
@@ -69,6 +69,7 @@ class Bench:
         self.trial: Trial | None = None
         self.looked_at = ""
         self.drawings = Drawings()
+        self.overridden: dict[str, dict[str, Assumption]] = {}
         self.remembered = remembered.recall(path)
         self._chosen = system
         self._values_of: dict[str, dict[str, Any]] = {}
@@ -221,7 +222,11 @@ class Bench:
             return
         self._number += 1
         self._plan_number = self._number
-        self.standings = {name: standing.waiting() for name, standing in self.standings.items()}
+        built = {entry.name for entry in subjects.SUBJECTS if entry.built}
+        self.standings = {
+            name: standing.waiting() if name in built or standing.answer is None else standing
+            for name, standing in self.standings.items()
+        }
         self.workers.ask(self._job("plan", self._number, self.loaded.text))
         if self.trial is not None:
             self._ask_trial(self.trial.edits, self.trial.text)
@@ -296,13 +301,28 @@ class Bench:
             }
         )
 
+    def forget_before(self) -> None:
+        """Compare with nothing: what the plan was before is not the user's."""
+        self.remembered = remembered.Remembered()
+
     def _heard_of_plan(self, news: News) -> None:
-        standing = self.standings[news.subject].after(news)
+        before = self.standings[news.subject]
+        standing = before.after(news)
         self.standings[news.subject] = standing
+        if before.answer is not None and standing.current:
+            self._note_assumed(before.answer, standing.answer)
         if standing.current and standing.answer is not None and self.loaded is not None:
             self.remembered.take(snapshot({news.subject: standing.answer}), self.loaded.digest)
         if all(one.state in ("done", "fault") for one in self.standings.values()):
             remembered.keep(self.path, self.remembered)
+
+    def _note_assumed(self, before: Answer, now: Answer | None) -> None:
+        """What was assumed until the user wrote it: shown on, so that it can be assumed again."""
+        taken = {one.key for one in now.assumptions} if now is not None else set()
+        kept = self.overridden.setdefault(before.subject, {})
+        kept.update({one.key: one for one in before.assumptions if one.key not in taken})
+        for key in taken & set(kept):
+            del kept[key]
 
     # Who listens
 

@@ -12,6 +12,7 @@ from markupsafe import Markup
 from tidestead.core.answer import Answer, Working
 from tidestead.core.source import Source
 from tidestead.plan.forms import Field, field_at
+from tidestead.plan.forms.groups import GATHERINGS
 from tidestead.plan.places import key_of_part
 from tidestead.report import wording
 from tidestead.web import rows
@@ -49,6 +50,7 @@ class Question:
     advice: tuple[rows.Advice, ...]
     figures: tuple[rows.FigureTold, ...]
     assumptions: tuple[rows.Assumed, ...]
+    written: tuple[rows.Assumed, ...]
     tables: tuple[rows.TableTold, ...]
     workings: tuple[Working, ...]
     cautions: tuple[str, ...]
@@ -62,7 +64,13 @@ def question(bench: Bench, subject: str, chosen: str = "") -> Question:
     system, citations, key_of = bench.system, wording.Citations(), part_keys(bench)
     seen, folded = rows.checks_told(answer, system, citations, key_of)
     figures = rows.figures_told(answer.figures, system, citations)
-    assumptions = rows.assumptions_told(answer.assumptions, citations, field_of(bench))
+    find = field_of(bench)
+    assumptions = rows.assumptions_told(answer.assumptions, citations, find)
+    written = [
+        one
+        for one in bench.overridden.get(subject, {}).values()
+        if (field := find(one.key, one.value)) and field.typed
+    ]
     for source in answer.sources:
         citations.mark(source)
     picture = picture_named(answer, chosen) or main_picture(answer)
@@ -78,9 +86,10 @@ def question(bench: Bench, subject: str, chosen: str = "") -> Question:
         pictures=tuple(map(picture_told, pictures_of(answer))),
         seen=tuple(seen),
         folded=tuple(folded),
-        advice=tuple(rows.advice_told(answer.checks, key_of)),
+        advice=tuple(rows.advice_told(answer.checks, key_of, group_for)),
         figures=tuple(figures),
         assumptions=tuple(assumptions),
+        written=tuple(rows.assumptions_told(written, citations, find)),
         tables=tuple(rows.table_told(table, system) for table in answer.tables),
         workings=answer.working,
         cautions=answer.cautions,
@@ -114,6 +123,13 @@ def part_keys(bench: Bench) -> Callable[[str], str]:
     return partial(key_of_part, bench.values)
 
 
+def group_for(words: str) -> str:
+    """The address of the forms in which something would be described that words such as "add [circuits.NAME]" name."""
+    keys = [key for pair in _KEYS.findall(words) for key in pair if key]
+    found = next((group.name for key in keys for group in GATHERINGS if key in group.keys), "")
+    return f"/plan/{found}" if found else "/plan"
+
+
 def field_of(bench: Bench) -> Callable[[str, str], Field | None]:
     """Finds the field in which an assumed value can be typed; None where the key is a pattern, words or a table."""
     draft = draft_of(bench)
@@ -127,4 +143,7 @@ def field_of(bench: Bench) -> Callable[[str, str], Field | None]:
     return found
 
 
+_KEYS = re.compile(
+    r"\[([a-z_]+)[^\]]*\]|\b(" + "|".join(key for group in GATHERINGS for key in group.keys) + r")\b"
+)
 _KEY = re.compile(r"[A-Za-z0-9_-]+(\.[A-Za-z0-9_-]+)*")

@@ -15,6 +15,7 @@ from tidestead.plan.parts import removed
 from tidestead.plan.references import renamed_everywhere
 from tidestead.web import forms_changes, forms_view
 from tidestead.web.bodies import Done, FaultOut, Refused
+from tidestead.web.changes import Change
 from tidestead.web.forms_bodies import (
     FieldTold,
     GroupTold,
@@ -63,7 +64,7 @@ async def part(
     """One table of the plan and all that is in it; of a key that is no table, that of the table it stands in."""
     found = forms_view.part_page(bench, key, back)
     if found is not None:
-        return page(request, bench, "forms/part.html", one=found, view=forms_view)
+        return page(request, bench, "forms/part.html", one=found, view=forms_view, after=_after(bench))
     near = forms_view.nearest_form(forms_view.sheet_on(bench), key)
     if near is None:
         raise HTTPException(404, "The plan has no such part.")
@@ -109,6 +110,18 @@ async def one_group(request: Request, bench: BenchOf, group: GroupName) -> HTMLR
 async def file(request: Request, bench: BenchOf) -> HTMLResponse:
     """The plan's file in an editor, with its faults."""
     return page(request, bench, "forms/file.html", text=bench.text, faults=bench.faults)
+
+
+def _after(bench: BenchOf) -> list[tuple[str, str, tuple[Change, ...]]]:
+    """What the last change made here did to answers, by question; nothing before the first."""
+    if bench.history.at < 1:
+        return []
+    standings = bench.standings
+    return [
+        (standings[name].question, f"/question/{name}", told[:4])
+        for name, told in bench.last_changes().items()
+        if standings[name].current
+    ]
 
 
 # Twins

@@ -83,7 +83,7 @@ def _told(row: Row, system: System, citations: wording.Citations, key_of: Callab
 
 @dataclass(frozen=True)
 class Advice:
-    """What would mend a check, in words, and where in the plan it would be written."""
+    """What would mend a check, in words. `change`: the key of its part; `describe`: the forms for what is missing."""
 
     id: str
     what: str
@@ -91,16 +91,21 @@ class Advice:
     verdict: str
     told: str
     change: str
+    describe: str
 
 
-def advice_told(checks: Sequence[Check], key_of: Callable[[str], str]) -> list[Advice]:
+def advice_told(
+    checks: Sequence[Check], key_of: Callable[[str], str], group_for: Callable[[str], str]
+) -> list[Advice]:
     """One line for each thing that wants doing, the worst first."""
     found: dict[tuple[str, str, str], Advice] = {}
     for check in wording.ordered(checks):
         told = ". ".join(part.rstrip(".") for part in (wording.reason(check), check.advice) if part)
         if check.verdict is Verdict.SOUND or not told:
             continue
-        line = Advice(check.id, check.what, check.where, check.verdict.value, f"{told}.", key_of(check.part))
+        change, unproven = key_of(check.part), check.verdict is Verdict.UNPROVEN
+        describe = group_for(told) if unproven or not change else ""
+        line = Advice(check.id, check.what, check.where, check.verdict.value, f"{told}.", change, describe)
         found.setdefault((check.what, check.where, told), line)
     return list(found.values())
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass
 
 from markupsafe import Markup
@@ -22,6 +23,7 @@ class Line:
 
     head: Told
     sentence: str
+    more: bool
     changes: tuple[Change, ...]
     more_changes: int
 
@@ -41,6 +43,7 @@ class StandingView:
 
     lines: tuple[Line, ...]
     since: str
+    since_exact: str
     drawings: tuple[Drawn, ...]
     starter: bool
 
@@ -51,13 +54,28 @@ def standing(bench: Bench) -> StandingView:
     lines = []
     for name, one in bench.standings.items():
         shown, more = first_of(changed.get(name, ()))
-        sentence = one.answer.sentence if one.answer is not None else ""
-        lines.append(Line(told_one(one), sentence, tuple(shown[:3]), more + len(shown[3:])))
+        sentence, left = beginning(one.answer.sentence if one.answer is not None else "")
+        lines.append(Line(told_one(one), sentence, left, tuple(shown[:3]), more + len(shown[3:])))
     drawings = [found for found in (_round(bench), _course(bench)) if found is not None]
     starter = untouched(bench.text)
-    return StandingView(
-        tuple(lines), bench.remembered.before_when.replace("T", " ")[:16], tuple(drawings), starter
-    )
+    when = bench.remembered.before_when
+    return StandingView(tuple(lines), when.replace("T", " ")[:16], when, tuple(drawings), starter)
+
+
+def beginning(text: str) -> tuple[str, bool]:
+    """The first sentences of an answer, as many as are read at a glance; and whether there are more."""
+    sentences = _END.split(text)
+    kept = sentences[:1]
+    for sentence in sentences[1:]:
+        if len(" ".join((*kept, sentence))) > _GLANCE:
+            break
+        kept.append(sentence)
+    return " ".join(kept), len(kept) < len(sentences)
+
+
+_END = re.compile(r"(?<=[.!?])\s+(?=[A-Z])")
+_GLANCE = 330
+"""Characters."""
 
 
 def _round(bench: Bench) -> Drawn | None:

@@ -63,14 +63,18 @@ async function preview() {
   if (mine !== number) return false;
   show(reply.faults);
   const amount = reply.faults.length === 1 ? "1 fault" : `${reply.faults.length} faults`;
-  told.textContent = !reply.ok ? reply.words : !isDirty() ? (reply.sound ? "As saved." : `${amount}.`) : reply.sound ? "Sound; not saved yet." : `${amount}; not saved.`;
+  const first = reply.faults[0] ? ` First: ${reply.faults[0].line ? `line ${reply.faults[0].line}, ` : ""}${reply.faults[0].where}: ${faultWords(reply.faults[0])}` : "";
+  told.textContent = !reply.ok ? reply.words : !isDirty() ? (reply.sound ? "As saved." : `${amount}.`) : reply.sound ? "Sound; not saved yet." : `${amount}; not saved.${first}`;
   return reply.ok && reply.sound;
 }
 
 async function save() {
   clearTimeout(timer);
   if (!isDirty()) return;
-  if (!(await preview())) return void say(`Not saved: ${told.textContent}`);
+  if (!(await preview())) {
+    document.getElementById(list.querySelector("a")?.hash.slice(1) ?? "")?.scrollIntoView({block: "center"});
+    return void say("Not saved: the text has faults, told above it.");
+  }
   const sent = text.value;
   const reply = await post("/api/save/text", {text: whole(), base: desk.dataset.base});
   if (reply.ok) {

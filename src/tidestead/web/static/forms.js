@@ -100,6 +100,7 @@ async function saveNow(field) {
   if (reply.status === 409) return conflict(field, reply);
   if (!reply.ok) return notSaved(field, refusedLines(reply), reply);
   for (const one of sent) {
+    boxOf(one).classList.toggle("emptied", one.value === "");
     one.dataset.was = fields.find((other) => other.key === one.dataset.key).words;
     mark(one);
     tell(one, look.fields[one.dataset.key]?.echo ?? "", []);
@@ -112,7 +113,7 @@ async function saveNow(field) {
 async function tryNow(field, fields) {
   const reply = await post("/api/forms/try", {fields: fields.map(({key, words}) => ({key, words})), base: base()});
   if (!reply.ok) return notSaved(field, refusedLines(reply), reply);
-  paragraphs(within(field, "faults"), ["Being tried, not saved. Keep it or leave it at the top of the page."]);
+  within(field, "echo").textContent = "Being tried, not saved. Keep it or leave it at the top of the page.";
   say(`Trying ${labelOf(field)} ${field.value || "left out"}; nothing is saved.`);
 }
 
@@ -129,7 +130,8 @@ function notSaved(field, lines, reply) {
   tell(field, reply.fields?.[field.dataset.key]?.echo ?? "", lines.length ? lines : [reply.words]);
   const line = document.createElement("p");
   line.className = "not-saved";
-  line.textContent = `Not saved; the plan still has ${field.dataset.was ? `“${field.dataset.was}”` : "nothing here"}. Escape puts that back.`;
+  const now = reply.fields?.[field.dataset.key]?.now ?? field.dataset.was;
+  line.textContent = `Not saved; the plan still has ${now ? `“${now}”` : "nothing here"}. Escape puts back ${now === field.dataset.was ? "that" : "what stood here"}.`;
   within(field, "faults").append(line);
   say(`Not saved: ${labelOf(field)}. ${lines[0] ?? reply.words}`);
 }

@@ -11,7 +11,6 @@ let fetching = false;
 
 const settings = {
   morphStyle: "innerHTML",
-  ignoreActiveValue: true,
   callbacks: {
     beforeNodeMorphed: (old, fresh) => {
       if (!(old instanceof Element)) return true;
@@ -37,7 +36,7 @@ async function refresh() {
     while (wanted.size) {
       const now = wanted;
       wanted = new Set();
-      if (now.has("main") && main.dataset.follows) {
+      if (now.has("main") && main.dataset.follows && !main.querySelector(".emptied")) {
         Idiomorph.morph(main, await part("main", location.href), settings);
         main.dispatchEvent(new CustomEvent("renewed", {bubbles: true}));
       }
@@ -102,7 +101,7 @@ async function tellTrial() {
   const told = document.createElement("p");
   told.textContent = words;
   place.replaceChildren(told, list);
-  if (!trial.at_work) say(`Tried: ${list.children.length} things would change.`);
+  if (trial.edits.length && !trial.at_work) say(`Tried: ${list.children.length} things would change.`);
 }
 
 async function act(button) {
@@ -113,8 +112,10 @@ async function act(button) {
   const reply = await post(routes[name], body);
   if (!reply.ok) return say(reply.words);
   if (reply.digest) setBase(reply.digest);
+  if (name === "units") document.body.dataset.system = button.dataset.system;
   const told = {undo: `Taken back: ${reply.words}.`, redo: `Done again: ${reply.words}.`, keep: "Saved.", drop: "The plan is as it was.", units: "Units changed."};
-  say(told[name]);
+  if (name === "keep" || name === "drop") sessionStorage.setItem("tidestead-said", told[name]);
+  else say(told[name]);
   if (name === "keep" || name === "drop") return location.reload();
   soon("top", "main", "nav");
 }
@@ -168,6 +169,12 @@ document.addEventListener("click", (event) => {
   }
 });
 
+const unfolded = new Set();
+window.addEventListener("beforeprint", () => {
+  document.querySelectorAll("details.folded:not([open]), figcaption details:not([open])").forEach((one) => { one.open = true; unfolded.add(one); });
+});
+window.addEventListener("afterprint", () => { unfolded.forEach((one) => { one.open = false; }); unfolded.clear(); });
+
 document.addEventListener("toggle", (event) => {
   if (event.target.matches?.("details.working")) loadWorking(event.target);
 }, true);
@@ -187,5 +194,14 @@ pointing(document);
 fetchDrawings();
 wakeRound(document);
 document.addEventListener("renewed", () => { lightUp(); fetchDrawings(); wakeRound(document); tellTrial(); });
+const left = sessionStorage.getItem("tidestead-said");
+if (left) {
+  sessionStorage.removeItem("tidestead-said");
+  say(left);
+}
+document.querySelectorAll("time[datetime]").forEach((one) => {
+  const when = new Date(one.dateTime);
+  if (!Number.isNaN(when.getTime())) one.textContent = when.toLocaleString([], {dateStyle: "medium", timeStyle: "short"});
+});
 listen();
 tellTrial();
