@@ -115,6 +115,13 @@ def test_shown_figure_is_within_half_its_step(
     assert abs(figure - unit.from_si(Fraction(value))) <= half
 
 
+@pytest.mark.parametrize("value", [99_999e3, -99_999e3, 9.9999e-5, 9.996e11])
+def test_a_figure_that_rounds_to_ten_moves_on_to_the_next_power(value: float) -> None:
+    text = show(value, "kg/m3", "metric")
+    assert abs(shown_value(text)[0] - Fraction(value)) <= shown_value(text)[1]
+    assert text.lstrip("-").startswith("1e")
+
+
 @pytest.mark.parametrize("style", LENGTH_STYLES)
 @settings(max_examples=150, deadline=None)
 @given(value=st.floats(min_value=1e-7, max_value=1e4), system=st.sampled_from(SYSTEMS))

@@ -31,6 +31,8 @@ def figure(value: Fraction, system: System, digits: int = 3) -> Shown:
     if size >= LARGEST_PLAIN or size < SMALLEST_PLAIN:
         scale = Fraction(10) ** power
         mantissa = fixed(value / scale, digits - 1, system)
+        if mantissa.text.lstrip("-").startswith("10"):  # rounded up to the next power
+            power, mantissa = power + 1, Shown(mantissa.text.replace("10", "1", 1), mantissa.exact)
         return Shown(f"{mantissa.text}e{power}", mantissa.exact)
     return fixed(value, max(0, digits - 1 - power), system)
 

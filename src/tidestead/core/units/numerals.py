@@ -28,12 +28,15 @@ class Numeral(NamedTuple):
         return self.value.denominator == 1
 
 
+NO_NUMBER = "does not begin with a number."
+
+
 def numeral(text: str, typed: str) -> Numeral:
     """The unsigned number that a plain text begins with; `typed` is the whole as typed, for the message."""
     found = re.match(NUMBER, text, re.VERBOSE)
     if not found:
         raise QuantityError(
-            excerpt(typed), "does not begin with a number.", 'Write the number first: "24 in".'
+            excerpt(typed), NO_NUMBER, 'Write the number first: "24 in".'
         )
     letters, rest = found.group(), text[found.end() :]
     _refuse_rest(rest, letters, typed)

@@ -7,7 +7,7 @@ from itertools import pairwise
 
 from tidestead.core.errors import QuantityError
 from tidestead.core.units.dimensions import Dimension, Gallon, Unit
-from tidestead.core.units.numerals import Numeral, numeral
+from tidestead.core.units.numerals import NO_NUMBER, Numeral, numeral
 from tidestead.core.units.refusals import bare, not_a_unit
 from tidestead.core.units.registry import DIMENSIONS
 from tidestead.core.units.symbols import canonical
@@ -55,8 +55,18 @@ def to_float(value: Fraction, typed: str, negative: bool = False) -> float:
     return -0.0 if negative and result == 0.0 else result
 
 
+def _first(words: str, typed: str, dimension: Dimension) -> Numeral:
+    """The number at the beginning; what to write where there is none is of the dimension that is wanted."""
+    try:
+        return numeral(words, typed)
+    except QuantityError as fault:
+        if fault.allowed != NO_NUMBER or dimension.si == "m":
+            raise
+        raise QuantityError(fault.given, NO_NUMBER, f"Write the number first: {dimension.example}.") from None
+
+
 def _read(words: str, typed: str, dimension: Dimension, gallon: Gallon, negative: bool) -> Fraction:
-    first = numeral(words, typed)
+    first = _first(words, typed, dimension)
     sign = -1 if negative else 1
     if not first.rest.strip():
         if not dimension.bare:
