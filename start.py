@@ -2,7 +2,7 @@
 
     python3 start.py                     the example plan, every question answered
     python3 start.py ask PLAN ...        any command of tidestead
-    python3 start.py test ...            every test of the tree; what follows goes to pytest
+    python3 start.py test ...            every test of the tree, on all cores; what follows goes to pytest
 
 Needs Python 3.11 or newer and pip, nothing else. Everything goes into `.venv` beside this file, so the
 system's own Python is left alone, also where the system refuses pip. Only the first run takes long.
@@ -83,7 +83,7 @@ def main(words: list[str]) -> int:
         return CANNOT_SET_UP
     if testing:
         os.chdir(ROOT)
-        return hand_over([str(PYTHON), "-m", "pytest", *words[1:]])
+        return hand_over([str(PYTHON), "-m", "pytest", "-n", "auto", *words[1:]])
     os.environ["TIDESTEAD_CALLED_AS"] = ("py" if WINDOWS else "python3") + " start.py"
     return hand_over([str(COMMAND), *(words or ["demo"])])
 
