@@ -1,6 +1,7 @@
-"""Two sets of answers to the questions of a first plan: scenarios of our own, one metric, one in US units.
+"""Sets of answers to the questions of a first plan: scenarios of our own, metric and in US units.
 
-Each answers every blank there is, also those that the others leave unasked, so that one may be turned at a time.
+METRIC and US answer every blank there is, also those that the others leave unasked, so that one may be turned at a
+time. NEEDED and NEEDED_US are a small tank of which its builder knows what is needed, and no more.
 """
 
 from __future__ import annotations
@@ -53,6 +54,28 @@ US = {
     "sump": "no", "turnover": "1.5", "pump_flow": "2400 gal/h", "pump_lift": "16 ft", "needs_head": "6 ft",
     "sump_length": "5 ft", "sump_width": "30 in", "sump_height": "28 in", "sump_water": "14 in",
     "pipe": "pvc40-2in", "drain": "pvc40-3in",
+}  # fmt: skip
+
+NEEDED = {
+    "name": "Window seat", "show": "metric",
+    "length": "3 m", "width": "1.2 m", "height": "1 m", "water": "0.85 m",
+    "rules": "EC5", "grade": "C24", "studs": "47 x 120 mm", "spacing": "300 mm",
+    "sheathing": "birch-plywood-18", "lining": "liquid-rubber",
+    "rim": "2 of 47 x 170 mm", "rim_lies": "flat", "ties": "no",
+    "window": "yes", "pane": "acrylic-cast", "thickness": "40 mm",
+    "window_width": "1.4 m", "window_height": "0.6 m", "sill": "0.2 m", "edges": "seats",
+    "stands_on": "slab", "carried_by": "anchors", "house": "later",
+}  # fmt: skip
+
+NEEDED_US = {
+    "name": "Porch tank", "show": "us",
+    "length": "9 ft", "width": "4 ft", "height": "3 ft", "water": "32 in",
+    "rules": "NDS", "grade": "dfl-no2", "studs": "2x6", "spacing": "12 in",
+    "sheathing": "plywood-23/32", "lining": "epdm-45-mil",
+    "rim": "3-2x8", "rim_lies": "flat", "ties": "no",
+    "window": "yes", "pane": "acrylic-cast", "thickness": "1 3/4 in",
+    "window_width": "4 ft", "window_height": "22 in", "sill": "8 in", "edges": "seats",
+    "stands_on": "slab", "carried_by": "anchors", "house": "later",
 }  # fmt: skip
 
 OTHERWISE = {

@@ -11,11 +11,12 @@ from axe_playwright_python.sync_playwright import Axe
 from playwright.sync_api import Browser, Page
 
 from tests.journeys.browser import Watched, chromium, served, watched
-from tests.journeys.first_answers import METRIC, US
+from tests.journeys.first_answers import METRIC, NEEDED, US
 from tests.journeys.page_parts import bench_at, client_of
 from tidestead.plan import load, starter_text
 from tidestead.plan.first import plan_text
 from tidestead.plan.first_questions import asked, questions
+from tidestead.web.remembered import Remembered
 
 # The door, without a browser
 
@@ -65,11 +66,14 @@ def test_a_starter_becomes_the_first_plan_and_undo_brings_it_back(starter: Path)
     bench = bench_at(starter)
     with client_of(bench) as client:
         base = client.get("/api/plan").json()["digest"]
+        bench.remembered = Remembered(before={"structure": {}}, now_digest=base, now={"structure": {}})
         told = client.post("/api/first", json={"answers": METRIC, "base": base}).json()
         assert told["opened"]
         assert told["digest"] == client.get("/api/plan").json()["digest"] != base
         assert starter.read_text(encoding="utf-8") == plan_text(METRIC).text
         assert bench.history.undoes == "the first plan"
+        assert not bench.last_changes()
+        assert not bench.remembered.before
         client.post("/api/undo", json={"base": told["digest"]})
     assert starter.read_text(encoding="utf-8") == starter_text("metric")
 
@@ -178,6 +182,9 @@ def fill(page: Page, question: str, answers: dict[str, str]) -> None:
         blank = section.locator(f"[data-blank={name}]")
         if not blank.count():
             continue
+        fold = section.locator("details.known", has=page.locator(f"[data-blank={name}]"))
+        if fold.count() and fold.get_attribute("open") is None:
+            fold.locator("summary").click()
         blank.wait_for(state="visible")
         if blank.locator("input[type=radio]").count():
             blank.locator(f'input[value="{answers[name]}"]').check()
@@ -223,6 +230,104 @@ def test_from_a_starter_to_answers_of_ones_own(browser: Browser, starter: Path) 
         page.goto(f"{open_plan.address}start")
         seen.until("document.getElementById('first').dataset.ready")
         assert page.locator("[name=name]").input_value() == ""
+
+
+def typed_by_keyboard(page: Page, answers: dict[str, str]) -> int:
+    """Answer the needed blanks of the question that is shown, by keyboard alone; how many it has."""
+    needed = page.locator('section.question:not([hidden]) [data-blank][data-optional=""]:visible')
+    answered = 0
+    while answered < needed.count():
+        blank = needed.nth(answered)
+        name = blank.get_attribute("data-blank") or ""
+        if blank.locator("input[type=radio]").count():
+            chosen = blank.locator(f'input[value="{answers[name]}"]')
+            chosen.focus()
+            page.keyboard.press("Space")
+            assert chosen.is_checked()
+        elif blank.locator("select").count():
+            blank.locator(f'option[value="{answers[name]}"]:not([disabled])').wait_for(state="attached")
+            blank.locator("select").focus()
+            blank.locator("select").select_option(answers[name])
+        else:
+            blank.locator("input").focus()
+            page.keyboard.type(answers[name])
+        page.wait_for_timeout(350)  # what follows from it is shown
+        answered += 1
+    return answered
+
+
+def test_what_is_needed_is_little_and_leads_to_an_answer(browser: Browser, starter: Path) -> None:
+    """A small tank, no detail opened: at most 26 blanks on at most 12 screens, then an answer on structure."""
+    with served(starter, starter.parent / "cache") as open_plan, watched(browser, open_plan) as seen:
+        page = ready(seen, open_plan.address)
+        screens = blanks = 0
+        while (question := shown(page)) != "review":
+            screens += 1
+            blanks += typed_by_keyboard(page, NEEDED)
+            if question in ("place", "window", "ground", "round"):
+                accessible(page)
+            page.locator("#next").focus()
+            page.keyboard.press("Enter")
+            seen.until(f"!document.querySelector('[data-question={question}]:not([hidden])')")
+        assert page.locator("details.known[open]").count() == 0
+        assert blanks == len([name for name, blank in asked(NEEDED).items() if not blank.optional]) <= 26
+        assert screens <= 12
+        accessible(page)
+        told = plan_text({**NEEDED, "gallons": "none"})
+        assert page.locator("#text").text_content() == told.text
+        assert page.locator("#taken tr").count() == len(told.assumed)
+        page.locator("#next").focus()
+        page.keyboard.press("Enter")
+        page.wait_for_url(open_plan.address)
+        seen.until(
+            "['sound', 'near', 'fails'].includes("
+            "document.querySelector('#line-structure:not(.stale) .verdict')?.textContent)"
+        )
+        seen.clean()
+
+
+def test_details_stand_folded_and_tell_what_is_assumed(browser: Browser, starter: Path) -> None:
+    with (
+        served(starter, starter.parent / "cache") as open_plan,
+        watched(browser, open_plan, width=360, height=740) as seen,
+    ):
+        page = ready(seen, open_plan.address)
+        kept = {"answers": NEEDED, "at": "ground", "reached": []}
+        page.evaluate("(kept) => sessionStorage.setItem('tidestead first mine.toml', kept)", json.dumps(kept))
+        page.reload()
+        seen.until("document.getElementById('first').dataset.ready")
+        at(seen, "ground")
+        capacity = page.locator("[name=capacity]")
+        assert not capacity.is_visible()
+        page.locator("[data-question=ground] summary").focus()
+        page.keyboard.press("Enter")
+        capacity.wait_for(state="visible")
+        assert capacity.get_attribute("placeholder") == "assumed: 5 kN"
+        assert page.locator("[name=foot_spacing]").get_attribute("placeholder") == "assumed: 300 mm"
+        assert "open-capacity" in (capacity.get_attribute("aria-describedby") or "")
+        assert page.locator("#open-capacity").text_content().startswith("Left open: a low figure")
+        assert page.locator("[data-blank=bears_on] input[value='']").is_checked()
+        accessible(page)
+        assert page.evaluate("document.documentElement.scrollWidth") <= 360
+        capacity.fill("5")
+        page.locator("[data-question=ground] summary").click()
+        page.locator("#next").click()
+        seen.until("document.activeElement.name === 'capacity'")
+        assert capacity.is_visible()
+        capacity.fill("")
+        page.locator("#next").click()
+        at(seen, "house")
+        assert page.locator("[data-question=house] summary").is_hidden()
+        page.locator("#next").click()
+        at(seen, "life")
+        assert page.locator("#progress").text_content() == "Question 10 of 11"
+        page.locator("#back").click()
+        at(seen, "house")
+        page.locator("[name=house][value=room]").check()
+        page.locator("[data-question=house] summary").wait_for(state="visible")
+        page.locator("#next").click()
+        at(seen, "climate")
+        seen.clean()
 
 
 def test_a_fault_holds_the_step_and_nothing_is_lost_on_reload(browser: Browser, starter: Path) -> None:

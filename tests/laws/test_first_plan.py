@@ -9,12 +9,13 @@ from typing import Any
 from hypothesis import example, given, settings
 from hypothesis import strategies as st
 
-from tests.journeys.first_answers import METRIC, US
+from tests.journeys.first_answers import METRIC, NEEDED, NEEDED_US, US
 from tidestead.plan import loads
 from tidestead.plan.first import WHOLE, plan_text
 from tidestead.plan.first_questions import blanks
 
 IDS = [blank.id for blank in blanks()]
+OPEN = [blank.id for blank in blanks() if blank.optional]
 PICKED = {blank.id: [one.value for one in blank.choices] for blank in blanks() if blank.choices}
 SPITEFUL = st.sampled_from(
     [
@@ -38,13 +39,14 @@ def keys_of(values: Any, under: tuple[str, ...] = ()) -> set[tuple[str, ...]]:
 
 @st.composite
 def answers(draw: st.DrawFn) -> dict[str, str]:
-    """A good scenario with some answers turned, picked or spoilt."""
-    base = draw(st.sampled_from([METRIC, US]))
+    """A good scenario with some answers turned, picked, left open or spoilt."""
+    base = draw(st.sampled_from([METRIC, US, NEEDED, NEEDED_US]))
+    left = dict.fromkeys(draw(st.sets(st.sampled_from(OPEN), max_size=12)), "")
     picked = {
         name: draw(st.sampled_from(PICKED[name]))
         for name in draw(st.sets(st.sampled_from(sorted(PICKED)), max_size=6))
     }
-    return {**base, **picked, **draw(st.dictionaries(st.sampled_from(IDS), TYPED, max_size=5))}
+    return {**base, **left, **picked, **draw(st.dictionaries(st.sampled_from(IDS), TYPED, max_size=5))}
 
 
 UNTIMED = settings(deadline=None)
@@ -60,6 +62,17 @@ def test_answers_make_faults_or_a_sound_plan(typed: dict[str, str]) -> None:
     plan = plan_text(typed)
     assert bool(plan.text) is not bool(plan.faults)
     assert WHOLE not in plan.faults, plan.faults
+    if plan.text:
+        loads(plan.text)
+
+
+@UNTIMED
+@given(st.sets(st.sampled_from(OPEN)))
+@example(set(OPEN))
+def test_any_details_may_be_left_open_together(left: set[str]) -> None:
+    """What is open is taken, is left out, or is told at blanks that are open themselves."""
+    plan = plan_text({**METRIC, **dict.fromkeys(left, "")})
+    assert set(plan.faults) <= left
     if plan.text:
         loads(plan.text)
 
@@ -82,5 +95,8 @@ def test_what_is_typed_is_never_read_as_keys(typed: dict[str, str]) -> None:
     if not plan.text:
         return
     values = tomllib.loads(plan.text)
-    assert keys_of(values) == before - (set() if typed.get("place", "x").strip() else {("site", "place")})
+    gone = {"place": {("site", "place")}, "turnover": {("targets",), ("targets", "turnover")}}
+    for name, keys in gone.items():
+        before -= set() if typed.get(name, "x").strip() else keys
+    assert keys_of(values) == before
     assert values["name"] == {**METRIC, **typed}["name"].strip()

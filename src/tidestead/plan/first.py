@@ -25,8 +25,8 @@ _NO_WORK = {"tidestead", "name", "show", "gallons", "currency"}
 """Keys that are quickly said again."""
 _HEAD = (
     "A first plan, written from answers to plain questions. Change whatever is different.",
-    'Lines marked "assumed" were not asked: look at each, and change it when you know better.',
-    "Sizes, grades, supports, thicknesses and depths are yours as you typed them; none was made up.",
+    'Lines marked "assumed" were not asked, or left open: look at each, and change it when you know better.',
+    "What you typed stands as you typed it.",
     "An answer of this program does not replace a licensed engineer or electrician; local codes govern.",
     "Structure is checked for still water only, unless more is stated.",
 )
@@ -36,15 +36,26 @@ _RISING = (
     ("cold_spell", "heat_wave", "is colder than the coldest days."),
 )
 """Pairs of answers that rise, with what is said where they do not."""
+_WATER_WAY = ("pump_flow", "pump_lift", "pipe", "drain")
+_NEEDS = {
+    "latitude": ("longitude",), "longitude": ("latitude",), "winter": ("summer", "latitude"),
+    "summer": ("winter", "latitude"), "dark_sun": ("bright_sun", "latitude"), "bright_sun": ("dark_sun", "latitude"),
+    **dict.fromkeys(_WATER_WAY, _WATER_WAY), "needs_head": _WATER_WAY, "heater_count": ("heater",),
+}  # fmt: skip
+"""Answers that say nothing without others, with those."""
 
 
 @dataclass(frozen=True)
 class Assumed:
-    """One key of the plan that nobody was asked for: its value, and why it was taken."""
+    """One key of the plan that nobody said: its value, and why it was taken.
+
+    `blank` is the one that was left open, where it stands for its answer.
+    """
 
     key: str
     value: Value
     why: str
+    blank: str = ""
 
 
 @dataclass(frozen=True)
@@ -67,7 +78,7 @@ def plan_text(answers: Mapping[str, str]) -> FirstPlan:
     lines = list(chain(setting_lines(sound), vessel_lines(sound), circuit_lines(sound), life_lines(sound)))
     text = file_of(lines, _HEAD)
     faults = {**said.faults, **_misfits(sound, text, lines, partial=bool(said.faults))}
-    assumed = tuple(Assumed(line.key, line.value, line.why) for line in lines if line.why)
+    assumed = tuple(Assumed(line.key, line.value, line.why, line.open) for line in lines if line.why)
     return FirstPlan("" if faults else text, assumed, faults, said.echoes)
 
 
@@ -88,7 +99,7 @@ def _misfits(said: Said, text: str, lines: list[Line], *, partial: bool) -> dict
 
     `partial`: some answers are left out, so that what the plan misses for that is no news.
     """
-    found: dict[str, list[Fault]] = {}
+    found = _lonely(said) if not partial else {}
     for low, high, words in _RISING:
         one, other = said.size(low), said.size(high)
         if one is not None and other is not None and other < one:
@@ -105,6 +116,18 @@ def _misfits(said: Said, text: str, lines: list[Line], *, partial: bool) -> dict
                 _fault(said, line.blanks[0], fault.allowed, fault.advice)
             )
     return {blank: tuple(dict.fromkeys(faults)) for blank, faults in found.items() if faults}
+
+
+def _lonely(said: Said) -> dict[str, list[Fault]]:
+    """Blanks that were left open while another was answered that says nothing without them."""
+    found: dict[str, list[Fault]] = {}
+    for name, needed in _NEEDS.items():
+        for other in needed:
+            if said.text(name) and other in said.asked and not said.text(other) and other not in found:
+                allowed = f'is left open, but "{said.asked[name].words}" says nothing without it.'
+                advice = "Answer both, or leave both open."
+                found[other] = [Fault(said.asked[other].words, None, "", allowed, advice)]
+    return found
 
 
 def _line_of(fault: Fault, lines: list[Line]) -> Line | None:

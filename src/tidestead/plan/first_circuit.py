@@ -7,10 +7,10 @@ from itertools import chain
 
 from tidestead.core.units import System
 from tidestead.plan.editing import Value
-from tidestead.plan.first_lines import Line, assumed, assumed_value, derived, typed
+from tidestead.plan.first_lines import Line, answer, assumed, assumed_value, derived, typed
 from tidestead.plan.first_said import Said
 from tidestead.plan.first_sizes import rounded
-from tidestead.plan.first_vessel import VESSEL
+from tidestead.plan.first_vessel import VESSEL, brim_of
 
 _NOTHING: dict[System, tuple[str, str]] = {"metric": ("0 m3/h", "0 m"), "us": ("0 US gal/h", "0 ft")}
 """Flow and head of the two ends of a pump's curve."""
@@ -37,9 +37,11 @@ def circuit_lines(said: Said) -> Iterator[Line]:
 
 def _fit(said: Said) -> bool:
     """Whether the depths that levels follow from are known and rise."""
+    depths = {name: said.size(name) or 0.0 for name in ("sump_water", "sump_height", "water", "height")}
+    depths["brim"] = brim_of(said) or 0.0
     rising = (("sump_water", "sump_height"), ("water", "brim"), ("brim", "height"))
-    known = [(said.size(low) or 0.0, said.size(high) or 0.0) for low, high in rising]
-    return all(0.0 < low <= high for low, high in known) and said.size("width") is not None
+    known = all(0.0 < depths[low] <= depths[high] for low, high in rising)
+    return known and said.size("width") is not None
 
 
 def _sump(said: Said) -> Iterator[Line]:
@@ -50,7 +52,7 @@ def _sump(said: Said) -> Iterator[Line]:
         yield from typed(said, f"{_SUMP}.{key}", f"sump_{key}")
     same = (("kind", "stands_on"), ("slab_thickness", "slab"), ("soil", "soil"), ("floor", "floor"))
     for key, blank in same:
-        yield from derived(f"{_SUMP}.stands_on.{key}", said.text(blank) or None, "sump_stands", blank)
+        yield from derived(f"{_SUMP}.stands_on.{key}", answer(said, blank) or None, "sump_stands", blank)
 
 
 def _falls(said: Said) -> Iterator[Line]:
@@ -67,7 +69,7 @@ def _falls(said: Said) -> Iterator[Line]:
 
 def _edge(said: Said) -> Iterator[Line]:
     """Where water leaves the vessel and where it comes in."""
-    water, brim, width = said.size("water") or 0.0, said.size("brim") or 0.0, said.size("width") or 0.0
+    water, brim, width = said.size("water") or 0.0, brim_of(said) or 0.0, said.size("width") or 0.0
     ports = f"{VESSEL}.ports"
     yield Line(f"{ports}.edge.kind", "weir", ("sump",))
     yield from derived(f"{ports}.edge.level", rounded(said, water - _UNDER_WATER), "weir_level", "water")
@@ -92,7 +94,7 @@ def _pump(said: Said) -> Iterator[Line]:
 def _runs(said: Said) -> Iterator[Line]:
     """The lines: up through the pump, and down twice."""
     pipe, drain = said.text("pipe"), said.text("drain")
-    if not pipe or not drain:
+    if not all(map(said.text, ("pipe", "drain", "pump_flow", "pump_lift"))):
         return
     for valve in ("suction", "check", "main"):
         yield from assumed(said, f"valves.{valve}.kind", f"valve_{valve}")

@@ -21,7 +21,8 @@ _REMARK_AT = 39
 class Line:
     """One key of the plan. `blanks` are those it comes from; `why` is empty where its value was typed.
 
-    `literal` is a number as it was typed, which is written without quotes.
+    `literal` is a number as it was typed, which is written without quotes. `open` is the blank that was left open,
+    where the line stands for its answer.
     """
 
     key: str
@@ -29,6 +30,7 @@ class Line:
     blanks: tuple[str, ...] = ()
     why: str = ""
     literal: str = ""
+    open: str = ""
 
     @property
     def table(self) -> str:
@@ -74,6 +76,24 @@ def derived(key: str, value: Value | None, name: str, *blanks: str) -> Iterator[
     """What is assumed because of what was typed; nothing where that is missing."""
     if value is not None:
         yield Line(key, value, blanks, _data()["assumed"][name]["why"])
+
+
+def answer(said: Said, blank: str, taken: Value | None = None) -> str:
+    """What was answered; where a blank was left open, what is taken for it; empty where it is not asked."""
+    if said.text(blank) or blank not in said.asked:
+        return said.text(blank)
+    value = assumed_value(said, blank) if taken is None else taken
+    return "" if value is None else str(value)
+
+
+def typed_or(said: Said, key: str, blank: str, taken: Value | None = None) -> Iterator[Line]:
+    """What was typed; where the blank was left open, `taken` or what is assumed under its name."""
+    if said.text(blank) or blank not in said.asked:
+        yield from typed(said, key, blank)
+        return
+    value = assumed_value(said, blank) if taken is None else taken
+    if value is not None and value != "":
+        yield Line(key, value, (blank,), _data()["assumed"][blank]["why"], open=blank)
 
 
 def file_of(lines: Iterable[Line], head: Iterable[str]) -> str:

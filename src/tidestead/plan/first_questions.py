@@ -33,7 +33,10 @@ class Choice:
 
 @dataclass(frozen=True)
 class Blank:
-    """One thing to fill in. `when` names other blanks, each with the answers for which this one is asked."""
+    """One thing to fill in. `when` names other blanks, each with the answers for which this one is asked.
+
+    `open` says what is taken, or what stays unproven, where it is left open; empty where it is needed.
+    """
 
     id: str
     words: str
@@ -41,7 +44,7 @@ class Blank:
     hint: str = ""
     reads: str = ""
     measures: str = ""
-    optional: bool = False
+    open: str = ""
     examples: Mapping[str, str] | None = None
     suggest: str = ""
     most: int = 100
@@ -55,6 +58,11 @@ class Blank:
             return Typed(self.measures, above=0.0)
         here = spot_at(path_of(self.reads)) if self.reads else None
         return here.typed if here is not None and isinstance(here.typed, Typed) else None
+
+    @property
+    def optional(self) -> bool:
+        """Whether it may be left open."""
+        return bool(self.open)
 
     def example(self, system: System) -> str:
         """What a reader of one system may write; empty where choices are listed."""
@@ -77,6 +85,16 @@ class Question:
     words: str
     hint: str
     blanks: tuple[Blank, ...]
+
+    @property
+    def first(self) -> tuple[Blank, ...]:
+        """What stands in the open: blanks that are needed; where none is, the first."""
+        return tuple(one for one in self.blanks if not one.optional) or self.blanks[:1]
+
+    @property
+    def details(self) -> tuple[Blank, ...]:
+        """What may be left open, and stands folded."""
+        return tuple(one for one in self.blanks if one not in self.first)
 
 
 @cache

@@ -89,11 +89,15 @@ class Said:
 
     def value(self, name: str) -> object:
         """What a quantity is read as; None where there is none, or it has a fault."""
+        return self.reading(name, self.text(name))
+
+    def reading(self, name: str, text: str) -> object:
+        """What a text would be read as in a blank for a quantity; None where it has a fault, or is not asked."""
         blank = self.asked.get(name)
-        if blank is None or blank.kind != "quantity" or not self.text(name):
+        if blank is None or blank.kind != "quantity" or not text:
             return None
         try:
-            return self._read(blank, self.text(name))
+            return self._read(blank, text)
         except PydanticCustomError:
             return None
 

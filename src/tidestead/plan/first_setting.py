@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from itertools import chain
 
-from tidestead.plan.first_lines import Line, assumed, derived, typed
+from tidestead.plan.first_lines import Line, answer, assumed, derived, typed, typed_or
 from tidestead.plan.first_said import Said
 from tidestead.plan.first_sizes import area_words, year_between
 from tidestead.plan.model.plan import VERSION
@@ -29,7 +29,7 @@ def life_lines(said: Said) -> Iterator[Line]:
     if said.text("heater"):
         yield from derived("heaters.first.vessel", where, "heater_place", "sump")
         yield from typed(said, "heaters.first.power", "heater")
-        yield from typed(said, "heaters.first.count", "heater_count")
+        yield from typed_or(said, "heaters.first.count", "heater_count")
         yield from derived("heaters.first.setpoint", _setpoint(said), "heater_setpoint", "keep")
     if said.text("depth"):
         yield from typed(said, "corals.first.kind", "life")
@@ -108,23 +108,24 @@ def _glazed(said: Said, kind: str) -> Iterator[Line]:
 
 def _room(said: Said) -> Iterator[Line]:
     """A room without glass, in a house that is kept warm."""
-    yield Line("building.ridge", said.text("eaves"), ("eaves",))
+    if said.text("eaves"):
+        yield Line("building.ridge", said.text("eaves"), ("eaves",))
     yield from assumed(said, "building.faces", "room_faces")
     for side in _ROOM:
         yield from assumed(said, f"building.sides.{side}.wall", "room_wall")
         yield Line(f"building.sides.{side}.behind", "building", ("house",))
-        yield from typed(said, f"building.sides.{side}.beyond", "room")
-    yield from typed(said, "building.air_heater.to", "room")
+        yield from typed_or(said, f"building.sides.{side}.beyond", "room")
+    yield from typed_or(said, "building.air_heater.to", "room")
 
 
 def _water(said: Said) -> Iterator[Line]:
     yield from assumed(said, "water.salinity", "salinity")
-    yield from typed(said, "water.keep", "keep")
+    yield from typed_or(said, "water.keep", "keep")
 
 
 def _setpoint(said: Said) -> str | None:
     """The middle of the band that is wanted."""
-    keep = said.value("keep")
+    keep = said.reading("keep", answer(said, "keep"))
     if not isinstance(keep, tuple):
         return None
     middle = (keep[0] + keep[1]) / 2.0

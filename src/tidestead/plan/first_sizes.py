@@ -3,13 +3,17 @@
 from __future__ import annotations
 
 import math
+import re
 from fractions import Fraction
 
-from tidestead.core.units import DIMENSIONS, System, write
+from tidestead.core.units import DIMENSIONS, Section, System, write
 from tidestead.plan.first_said import Said
 
 _STEP = {"metric": Fraction(1, 1000), "us": Fraction(254, 10000) / 8}
 """Metres: what is worked out is told to a millimetre, or to an eighth of an inch."""
+_MOST_PIECES = 9
+"""The most that a section of timber may count."""
+_COUNTED = re.compile(r"([1-9] of |\([1-9]\) ?)", re.IGNORECASE)
 _MONTH_UNITS = {
     "temperature": {"metric": ("degC", "degC", 1), "us": ("degF", "degF", 1)},
     "daily_irradiation": dict.fromkeys(("metric", "us"), ("kWh/(m2 day)", "kWh/m2/day", 2)),
@@ -21,6 +25,17 @@ def rounded(said: Said, metres: float) -> str:
     """A length as it is written in the plan."""
     step = _STEP[said.system]
     return write(float(round(Fraction(metres) / step) * step), "length", said.system)
+
+
+def side_by_side(said: Said, blank: str, count: int) -> str | None:
+    """So many times the timber that was typed into a blank, laid side by side; None where none was."""
+    section = said.value(blank)
+    if not isinstance(section, Section):
+        return None
+    pieces = min(count * section.pieces, _MOST_PIECES)
+    if section.nominal:
+        return f"{pieces}-{section.nominal}"
+    return f"{pieces} of {_COUNTED.sub('', said.text(blank))}"
 
 
 def area_words(said: Said, square_metres: float) -> str:

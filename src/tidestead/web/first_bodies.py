@@ -39,13 +39,17 @@ class ChoiceOut(BaseModel):
 
 
 class BlankOut(BaseModel):
-    """One thing to fill in. `when`: other blanks, with the answers for which this one is asked."""
+    """One thing to fill in. `when`: other blanks, with the answers for which this one is asked.
+
+    `open`: what is taken, or what stays unproven, where one that is optional is left open.
+    """
 
     id: str
     words: str
     kind: Literal["words", "quantity", "number", "count", "choice", "yes_no"]
     hint: str
     optional: bool
+    open: str
     suggest: str
     examples: dict[str, str]
     choices: list[ChoiceOut]
@@ -72,12 +76,16 @@ class FirstAsked(BaseModel):
 
 
 class AssumedOut(BaseModel):
-    """One key that nobody is asked for: its value, the same as written in the plan, and why it is taken."""
+    """One key that nobody said: its value, the same as written in the plan, and why it is taken.
+
+    `blank` is the one that was left open, if it stands for its answer.
+    """
 
     key: str
     value: JsonValue
     written: str
     why: str
+    blank: str
 
 
 class FirstLooked(BaseModel):

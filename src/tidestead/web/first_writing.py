@@ -51,6 +51,7 @@ def write_in_place(bench: Bench, text: str, base: str) -> str:
             (Fault(bench.path.name, None, "", allowed, f"Write {name_beside(bench)} beside it."),)
         )
     bench.save_text(text, base, "the first plan")
+    bench.forget_before()  # the starter's answers were nobody's
     return f"{bench.path.name} is written."
 
 

@@ -67,7 +67,9 @@ async def preview(body: Answered) -> FirstLooked:
         faults={name: list(map(FaultOut.of, faults)) for name, faults in plan.faults.items()},
         echoes=dict(plan.echoes),
         assumed=[
-            AssumedOut.model_construct(key=one.key, value=one.value, written=written(one.value), why=one.why)
+            AssumedOut.model_construct(
+                key=one.key, value=one.value, written=written(one.value), why=one.why, blank=one.blank
+            )
             for one in plan.assumed
         ],
         text=plan.text,
@@ -112,6 +114,7 @@ def _blank(blank: Blank) -> BlankOut:
         kind=blank.kind,
         hint=blank.hint,
         optional=blank.optional,
+        open=blank.open,
         suggest=blank.suggest,
         examples=dict(blank.examples or {}),
         choices=[ChoiceOut(value=one.value, words=one.words, only_for=one.only_for) for one in blank.choices],

@@ -93,12 +93,28 @@ const empty = (blank) => !(answers()[blank.dataset.blank] || "").trim();
 function paint() {
   const us = answers().show === "us";
   for (const span of form.querySelectorAll(".such [data-system]")) span.hidden = (span.dataset.system === "us") !== us;
-  for (const blank of blanks) paintBlank(blank);
+  const taken = new Map(looked.assumed.filter((one) => one.blank).map((one) => [one.blank, one.value]));
+  for (const blank of blanks) paintBlank(blank, taken);
+  for (const fold of form.querySelectorAll("details.known")) paintFold(fold);
   paintSteps();
   if (at === "review") paintReview();
 }
 
-function paintBlank(blank) {
+/** Details nobody is asked for with these answers are not there; those with a fault that is told stand open. */
+function paintFold(fold) {
+  const inside = [...fold.querySelectorAll("[data-blank]")];
+  fold.hidden = inside.every((one) => one.hidden);
+  if (inside.some((one) => !one.hidden && one.querySelector("[data-fault]").textContent)) fold.open = true;
+}
+
+function focusOn(blank) {
+  const fold = blank.closest("details");
+  if (fold) fold.open = true;
+  const inputs = inputsOf(blank);
+  (inputs.find((one) => one.checked) || inputs[0]).focus();
+}
+
+function paintBlank(blank, taken) {
   const name = blank.dataset.blank;
   blank.hidden = !looked.asked.includes(name);
   const offered = looked.offered[name];
@@ -111,7 +127,10 @@ function paintBlank(blank) {
   const faults = (looked.faults[name] || []).filter(() => known || !empty(blank));
   blank.querySelector("[data-fault]").textContent = faults.map(faultWords).join(" ");
   blank.querySelector("[data-echo]").textContent = faults.length ? "" : looked.echoes[name] || "";
-  for (const input of inputsOf(blank)) if (input.type !== "radio") input.setAttribute("aria-invalid", String(faults.length > 0));
+  for (const input of inputsOf(blank)) {
+    if (input.type !== "radio") input.setAttribute("aria-invalid", String(faults.length > 0));
+    if (input.type === "text" && blank.dataset.optional) input.placeholder = taken.has(name) ? `assumed: ${plainly(taken.get(name))}` : "left open";
+  }
 }
 
 function paintSteps() {
@@ -205,7 +224,7 @@ async function onward() {
   await settled();
   const wrong = faulty(section);
   if (wrong.length) {
-    inputsOf(wrong[0])[0].focus();
+    focusOn(wrong[0]);
     const fault = looked.faults[wrong[0].dataset.blank][0];
     return say(`${fault.where}: ${faultWords(fault)}`);
   }
@@ -266,7 +285,7 @@ document.addEventListener("click", async (event) => {
   await settled();
   show(button.dataset.to);
   const blank = button.dataset.blankTo && form.querySelector(`[data-blank="${CSS.escape(button.dataset.blankTo)}"]`);
-  if (blank) inputsOf(blank)[0].focus();
+  if (blank) focusOn(blank);
 });
 window.addEventListener("popstate", (event) => show(event.state?.at || sections[0].dataset.question, {remember: false}));
 
