@@ -108,7 +108,10 @@ def test_a_starter_changed_meanwhile_is_left_alone(starter: Path) -> None:
 
 @pytest.mark.parametrize(
     "name",
-    "../x.toml|/tmp/x.toml|a/b.toml|.hidden.toml|x.txt|x|a\\b.toml|c:x.toml|x\n.toml|mine.toml".split("|"),
+    [
+        *("../x.toml", "/tmp/x.toml", "a/b.toml", ".hidden.toml", "x.txt", "x"),
+        *("a\\b.toml", "c:x.toml", "x\n.toml", "mine.toml"),
+    ],
 )
 def test_a_file_beside_has_a_plain_new_name(starter: Path, name: str) -> None:
     files = sorted(path.name for path in starter.parent.iterdir())
