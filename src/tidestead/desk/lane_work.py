@@ -17,6 +17,8 @@ if TYPE_CHECKING:
     from tidestead.core.answer import Answer
     from tidestead.plan import LoadedPlan
 
+_PATIENCE = 15
+"""Steps down in priority, of the nineteen there are."""
 _MATRIX_THREADS = ("OPENBLAS_NUM_THREADS", "MKL_NUM_THREADS", "OMP_NUM_THREADS")
 
 
@@ -24,9 +26,14 @@ class _Superseded(Exception):
     """A newer job has come: what is at work is wanted no more."""
 
 
-def work(pipe: Connection) -> None:
-    """Answer until the other end is closed. The process is the lane's; Ctrl-C is for the one that started it."""
+def work(pipe: Connection, patient: bool) -> None:
+    """Answer until the other end is closed. The process is the lane's; Ctrl-C is for the one that started it.
+
+    A patient lane leaves the cores to whoever else wants them.
+    """
     signal.signal(signal.SIGINT, signal.SIG_IGN)
+    if patient and hasattr(os, "nice"):
+        os.nice(_PATIENCE)
     for name in _MATRIX_THREADS:
         os.environ.setdefault(name, "1")
     try:

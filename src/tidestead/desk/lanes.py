@@ -73,11 +73,16 @@ Owed: TypeAlias = dict[tuple[Purpose, str], int]
 class Lane:
     """One process at work. `tell` is called with news, from a thread of the lane's own.
 
+    A `patient` lane leaves the cores to whoever else wants them.
+
     A process that dies is told as a fault of every subject it still owed, and started anew with the next job.
     """
 
-    def __init__(self, subjects: Sequence[str], tell: Callable[[News], None]) -> None:
+    def __init__(
+        self, subjects: Sequence[str], tell: Callable[[News], None], *, patient: bool = False
+    ) -> None:
         self.subjects = tuple(subjects)
+        self._patient = patient
         self._tell = tell
         self._context: SpawnContext = multiprocessing.get_context("spawn")
         self._process: SpawnProcess | None = None
@@ -122,7 +127,9 @@ class Lane:
             ours, theirs = self._context.Pipe()
             from tidestead.desk.lane_work import work  # noqa: PLC0415 - it is the other process that works
 
-            self._process = self._context.Process(target=work, args=(theirs,), daemon=True, name="studies")
+            self._process = self._context.Process(
+                target=work, args=(theirs, self._patient), daemon=True, name="studies"
+            )
             self._process.start()
             theirs.close()
             self._pipe = ours

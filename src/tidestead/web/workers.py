@@ -22,14 +22,14 @@ class Workers(Protocol):
 
 
 class Lanes:
-    """A quick lane and a slow one, each a process of its own."""
+    """A quick lane and a patient one for what takes long, each a process of its own."""
 
     def __init__(self) -> None:
         self._lanes: tuple[Lane, ...] = ()
 
     def start(self, hear: Callable[[News], None]) -> None:
         """Start both processes."""
-        self._lanes = tuple(Lane(lane_subjects(slow), hear) for slow in (False, True))
+        self._lanes = tuple(Lane(lane_subjects(slow), hear, patient=slow) for slow in (False, True))
         for lane in self._lanes:
             lane.start()
 

@@ -6,7 +6,7 @@ import math
 import re
 from collections.abc import Iterable
 from fractions import Fraction
-from functools import cache
+from functools import cache, lru_cache
 
 from tidestead.core.units.dimensions import System, Unit
 from tidestead.core.units.figures import Shown, figure, fixed
@@ -77,6 +77,9 @@ WORDLESS = {"1": "", "count": "", "°": "°"}
 """Units whose figure stands without a word after it, or close to its sign."""
 
 
+_SHOWN_KEPT = 8_192
+"""Figures kept as they are shown: a page shows most of them again after an edit."""
+
 SMALLEST_BESIDE = Fraction(1, 1000)
 """Of values that share a unit the smallest shows at least this much of it, where a smaller unit would do."""
 
@@ -87,7 +90,7 @@ def show(value: float, unit_si: str, system: System, style: str = "", beside: It
     Lengths follow `style`: lumber, sheet, film, bow, level, fine. A unit not known here stands as it is. With the
     values that it is read `beside`, such as its limit, it shares one unit.
     """
-    return _shown(value, unit_si, system, style, beside).text
+    return _shown(float(value), unit_si, system, style, tuple(map(float, beside))).text
 
 
 def echo(value: float, unit_si: str, style: str = "") -> str:
@@ -98,7 +101,8 @@ def echo(value: float, unit_si: str, style: str = "") -> str:
     return f"{metric.text} {'=' if metric.exact and us.exact else '≈'} {us.text}"
 
 
-def _shown(value: float, unit_si: str, system: System, style: str, beside: Iterable[float] = ()) -> Shown:
+@lru_cache(maxsize=_SHOWN_KEPT)
+def _shown(value: float, unit_si: str, system: System, style: str, beside: tuple[float, ...] = ()) -> Shown:
     if style not in STYLES:
         raise ValueError(f'no style "{style}"; there are {", ".join(STYLES[1:])}')
     if not math.isfinite(value):

@@ -7,6 +7,7 @@ import {wakeRound} from "./round_host.js";
 const main = document.getElementById("main");
 let wanted = new Set();
 let timer = 0;
+let later = 0;
 let fetching = false;
 
 const settings = {
@@ -59,7 +60,9 @@ function soon(...names) {
 function heard(news) {
   if (news.kind === "plan") {
     setBase(news.digest);
-    soon("top", "main", "nav");
+    const question = main.querySelector("article.question");
+    question?.classList.add("stale"); // its answer is on its way; the last one stays, grey
+    soon("top", ...(question ? [] : ["main", "nav"]));
   } else if (news.kind === "closing") {
     say("Tidestead has ended. Start it again to go on; nothing typed is lost while this page stays open.");
   } else if (news.kind === "trial" || news.purpose === "trial") {
@@ -67,7 +70,11 @@ function heard(news) {
     tellTrial();
   } else {
     const follows = main.dataset.follows;
-    soon("nav", ...(follows === "*" || follows === news.subject ? ["main"] : []));
+    const ours = follows === "*" || follows === news.subject;
+    if (ours && news.kind === "begun" && main.querySelector("article.stale")) return;
+    if (ours) return soon("main", "nav");
+    clearTimeout(later);
+    later = setTimeout(() => soon("nav"), 120);
   }
 }
 
