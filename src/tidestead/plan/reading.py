@@ -12,6 +12,7 @@ from typing import TYPE_CHECKING, Any
 from pydantic import ValidationError
 
 from tidestead.core.errors import Fault, PlanError
+from tidestead.core.kept import kept
 from tidestead.core.units import Gallon, System
 from tidestead.plan.circuits import circuit_faults
 from tidestead.plan.faults import faults_of, ordered
@@ -79,6 +80,13 @@ def _plan(text: Text, name: str) -> Plan:
 
 def judged(text: str, name: str) -> tuple[Plan | None, list[Fault]]:
     """The plan in a clean text, and everything that is wrong with it."""
+    plan, faults = _judged(text, name)
+    return plan, list(faults)
+
+
+@kept(at_most=8)
+def _judged(text: str, name: str) -> tuple[Plan | None, tuple[Fault, ...]]:
+    """As `judged`. An edit is looked at, tried and saved as one and the same text, and is judged once."""
     parts = statements(text)
     lines = Lines.of(text, parts)
     mended = Mended()
@@ -93,11 +101,11 @@ def judged(text: str, name: str) -> tuple[Plan | None, list[Fault]]:
             mended.faults.append(reader_fault(error, name))
     values, version_faults = migrated(mended.values, lines)
     if values is None:
-        return None, version_faults
+        return None, tuple(version_faults)
     plan, faults = _validated(values, lines)
     unread = {dotted(path) for path in mended.unread}
-    kept = [fault for fault in faults if fault.where not in unread]
-    return plan, [*mended.faults, *version_faults, *kept]
+    own = [fault for fault in faults if fault.where not in unread]
+    return plan, (*mended.faults, *version_faults, *own)
 
 
 def _validated(values: dict[str, Any], lines: Lines) -> tuple[Plan | None, list[Fault]]:

@@ -150,9 +150,12 @@ class Drawings:
             self._kept[key] = (answer, drawn)
         return drawn
 
-    def at_hand(self, picture: Picture, answer: Answer, system: System) -> Markup:
-        """A picture to be put into the page, but for one that takes long to draw and has not been drawn yet."""
-        if isinstance(picture, Round | Used):
+    def at_hand(self, picture: Picture, answer: Answer, system: System, *, now: bool = False) -> Markup:
+        """A picture to be put into the page; empty where it has not been drawn yet, unless it is wanted `now`.
+
+        A view in the round takes long to draw, and is never drawn before the page is sent.
+        """
+        if not now or isinstance(picture, Round | Used):
             kept = self._kept.get((answer.subject, picture.id, system, False))
             return Markup(kept[1]) if kept is not None and kept[0] is answer else Markup()
         return self.inline(picture, answer, system)

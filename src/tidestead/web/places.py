@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from functools import cache
 from importlib import resources
 from pathlib import Path
@@ -37,9 +38,18 @@ def environment() -> Environment:
     )
 
 
-def page(request: Request, bench: Bench, template: str, **values: Any) -> HTMLResponse:
-    """A page in its frame; where only a part is asked for (`X-Part`), the frame is left out."""
+def page(
+    request: Request, bench: Bench, template: str, find: Callable[[], Any] | None = None, **values: Any
+) -> HTMLResponse:
+    """A page in its frame; where only a part is asked for (`X-Part`), the rest is left out.
+
+    `find` gives what the page shows as `view`; it is called only where more than the frame is asked for.
+    """
     from tidestead.web.frame import frame  # noqa: PLC0415 - frame builds on this module
 
-    shown = {**values, "frame": frame(bench, request.url.path), "part": request.headers.get("x-part", "")}
+    part = request.headers.get("x-part", "")
+    shown: dict[str, Any] = {"frame": frame(bench, request.url.path), "part": part}
+    if part in ("top", "nav"):
+        return HTMLResponse(environment().get_template("frame.html").render(shown))
+    shown |= values if find is None else {**values, "view": find()}
     return HTMLResponse(environment().get_template(template).render(shown))

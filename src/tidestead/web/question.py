@@ -57,8 +57,11 @@ class Question:
     sources: tuple[Cited, ...]
 
 
-def question(bench: Bench, subject: str, chosen: str = "") -> Question:
-    """The page of a subject, with the picture chosen or the one that comes first. KeyError for no subject."""
+def question(bench: Bench, subject: str, chosen: str = "", *, drawn: bool = True) -> Question:
+    """The page of a subject, with the picture chosen or the one that comes first. KeyError for no subject.
+
+    A picture that has not been drawn yet is drawn now only where the page is to be sent `drawn`.
+    """
     standing = bench.standings[subject]
     answer = standing.answer or Answer(subject, standing.question, "This has not been answered yet.")
     system, citations, key_of = bench.system, wording.Citations(), part_keys(bench)
@@ -82,7 +85,7 @@ def question(bench: Bench, subject: str, chosen: str = "") -> Question:
         changes=tuple(shown),
         more_changes=more,
         picture=picture_told(picture) if picture is not None else None,
-        drawn=bench.drawings.at_hand(picture, answer, system) if picture is not None else Markup(),
+        drawn=bench.drawings.at_hand(picture, answer, system, now=drawn) if picture is not None else Markup(),
         pictures=tuple(map(picture_told, pictures_of(answer))),
         seen=tuple(seen),
         folded=tuple(folded),

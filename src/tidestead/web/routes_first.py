@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from typing import Any
 
 from fastapi import APIRouter, Request
 from starlette.responses import HTMLResponse, JSONResponse
@@ -36,7 +37,7 @@ async def start(request: Request, bench: BenchOf) -> HTMLResponse:
     """From nothing to a first plan: the questions, a screen each."""
     given = {"show": bench.system, "gallons": "us" if bench.system == "us" else "none"}
     values = {blank.id: given.get(blank.id, blank.suggest) for one in questions() for blank in one.blanks}
-    shown = {"untouched": may_replace(bench), "beside": name_beside(bench), "values": values}
+    shown: dict[str, Any] = {"untouched": may_replace(bench), "beside": name_beside(bench), "values": values}
     return page(request, bench, "first/start.html", questions=questions(), **shown)
 
 

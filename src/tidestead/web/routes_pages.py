@@ -31,17 +31,28 @@ MISSING: dict[int | str, dict[str, Any]] = {
 @router.get("/")
 async def standing(request: Request, bench: BenchOf) -> HTMLResponse:
     """Where the whole stands: twelve questions, what changed, the system drawn."""
-    return page(request, bench, "standing.html", view=standing_page.standing(bench))
+    return page(request, bench, "standing.html", find=lambda: standing_page.standing(bench))
 
 
 @router.get("/question/{subject}", responses=MISSING)
 async def one_question(
     request: Request, bench: BenchOf, subject: Subject, picture: Annotated[str, Query(max_length=200)] = ""
 ) -> HTMLResponse:
-    """One question: sentence, picture, checks, what to do, assumptions, working, tables."""
+    """One question: sentence, picture, checks, what to do, assumptions, working, tables.
+
+    With the header `X-Folded: closed` the checks that are folded away are counted and not sent.
+    """
     answer_of(bench, subject)
     bench.looked_at = subject
-    return page(request, bench, "question.html", view=question(bench, subject, picture))
+    whole = not request.headers.get("x-part")
+    folded = request.headers.get("x-folded", "") != "closed"
+    return page(
+        request,
+        bench,
+        "question.html",
+        find=lambda: question(bench, subject, picture, drawn=whole),
+        folded=folded,
+    )
 
 
 @router.get("/question/{subject}/working/{number}", responses=MISSING)
@@ -54,7 +65,7 @@ async def one_working(
         raise HTTPException(404, "There is no such working.")
     marks = marks_of(answer)
     working = answer.working[number]
-    values = {
+    values: dict[str, Any] = {
         "working": working,
         "steps": [told_step(step, bench.system) for step in working.steps],
         "marks": marks,

@@ -103,4 +103,6 @@ def _known(bench: Bench) -> list[Answer]:
 
 
 def _drawn(bench: Bench, answer: Answer, picture: Picture) -> Drawn:
-    return Drawn(answer.subject, picture_told(picture), bench.drawings.at_hand(picture, answer, bench.system))
+    return Drawn(
+        answer.subject, picture_told(picture), bench.drawings.at_hand(picture, answer, bench.system, now=True)
+    )

@@ -35,9 +35,7 @@ def numeral(text: str, typed: str) -> Numeral:
     """The unsigned number that a plain text begins with; `typed` is the whole as typed, for the message."""
     found = re.match(NUMBER, text, re.VERBOSE)
     if not found:
-        raise QuantityError(
-            excerpt(typed), NO_NUMBER, 'Write the number first: "24 in".'
-        )
+        raise QuantityError(excerpt(typed), NO_NUMBER, 'Write the number first: "24 in".')
     letters, rest = found.group(), text[found.end() :]
     _refuse_rest(rest, letters, typed)
     return Numeral(_value(found, typed), letters, rest)

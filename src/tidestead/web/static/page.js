@@ -17,6 +17,10 @@ const settings = {
       if (!(old instanceof Element)) return true;
       if (old.matches("[data-dirty]")) return false;
       if (old.matches("[data-kept]")) return false;
+      if (old.matches(".drawn") && fresh.matches?.("[data-fetch]") && old.querySelector("svg")) {
+        old.dataset.fetch = fresh.dataset.fetch; // the last drawing stays until the new one is made
+        return false;
+      }
       if (old.tagName === "DETAILS" && fresh.tagName === "DETAILS") fresh.open = old.open;
       if (old.matches(".steps[data-loaded]")) return false;
       return true;
@@ -25,7 +29,8 @@ const settings = {
 };
 
 async function part(name, url) {
-  const reply = await fetch(url, {headers: {"X-Part": name}});
+  const folded = document.querySelector("details.folded");
+  const reply = await fetch(url, {headers: {"X-Part": name, "X-Folded": folded && !folded.open ? "closed" : "open"}});
   if (!reply.ok) throw new Error(`${reply.status}`);
   return reply.text();
 }
@@ -113,7 +118,7 @@ async function tellTrial() {
 
 async function act(button) {
   const name = button.dataset.act;
-  if (name === "print") return window.print();
+  if (name === "print") return print();
   const routes = {undo: "/api/undo", redo: "/api/redo", keep: "/api/trial/keep", drop: "/api/trial/drop", units: "/api/units"};
   const body = name === "units" ? {system: button.dataset.system} : {base: base()};
   const reply = await post(routes[name], body);
@@ -125,6 +130,17 @@ async function act(button) {
   else say(told[name]);
   if (name === "keep" || name === "drop") return location.reload();
   soon("top", "main", "nav");
+}
+
+/** Prints once all that is counted on the page is on it. */
+async function print() {
+  const folded = document.querySelector("details.folded");
+  if (folded?.querySelector("[data-wanted]")) {
+    folded.open = true;
+    wanted.add("main");
+    await refresh();
+  }
+  window.print();
 }
 
 async function loadWorking(details) {
@@ -183,6 +199,7 @@ window.addEventListener("beforeprint", () => {
 window.addEventListener("afterprint", () => { unfolded.forEach((one) => { one.open = false; }); unfolded.clear(); });
 
 document.addEventListener("toggle", (event) => {
+  if (event.target.matches?.("details.folded") && event.target.open && event.target.querySelector("[data-wanted]")) soon("main");
   if (event.target.matches?.("details.working")) loadWorking(event.target);
 }, true);
 
