@@ -128,7 +128,9 @@ def test_another_program_s_edit_appears_and_a_stale_save_is_refused(
         base = page.evaluate("document.body.dataset.digest")
         text = packhouse.plan.read_text("utf-8").replace('thickness = "3 in"', 'thickness = "5 in"')
         packhouse.plan.write_text(text, "utf-8")
-        seen.until(f"document.querySelector({json.dumps(bow)})?.classList.contains('sound')")
+        page.locator(bow + ".fails").wait_for(state="detached")
+        page.locator("details.folded summary").first.click()
+        page.locator(bow + ".sound").wait_for()
         body = json.dumps({"edits": [{"key": "name", "value": "Mine"}], "base": base}).encode()
         request = Request(packhouse.address + "api/save", body, {"Content-Type": "application/json"})
         with pytest.raises(OSError, match="409"):

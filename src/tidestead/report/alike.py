@@ -31,8 +31,11 @@ def rows_of(checks: Iterable[Check]) -> list[Row]:
 def collapsed(checks: Iterable[Check], system: System) -> list[Row]:
     """Checks in their order; one whose figures and words are those of an earlier one but for one place joins it."""
     rows: list[tuple[Check, list[str], int | None]] = []
+    of_one_sort: dict[tuple[str, str, int], list[int]] = {}
     for check in checks:
-        for number, (first, others, place) in enumerate(rows):
+        numbers = of_one_sort.setdefault((check.what, check.case, len(_parts(check))), [])
+        for number in numbers:
+            first, others, place = rows[number]
             differs = _differs(first, check)
             if (
                 differs is None
@@ -44,6 +47,7 @@ def collapsed(checks: Iterable[Check], system: System) -> list[Row]:
             rows[number] = (first, others, differs)
             break
         else:
+            numbers.append(len(rows))
             rows.append((check, [], None))
     return [Row(check, tuple(others)) for check, others, _ in rows]
 

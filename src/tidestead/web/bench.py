@@ -154,14 +154,14 @@ class Bench:
             self.history.add(text, "what another program wrote, with faults")
         self.text, self.digest, self.faults = text, digest, faults
         if changed:
-            self.tell({"kind": "plan", "digest": digest})
+            self.tell({"kind": "plan", "digest": digest, "faults": len(faults)})
         return changed
 
     def _take(self, loaded: LoadedPlan, why: str) -> None:
         self.text, self.digest, self.faults, self.loaded = loaded.text, loaded.digest, (), loaded
         self.history.add(loaded.text, why)
         self.trial = None
-        self.tell({"kind": "plan", "digest": self.digest})
+        self.tell({"kind": "plan", "digest": self.digest, "faults": 0})
         self._ask()
 
     # Changes

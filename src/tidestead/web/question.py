@@ -45,8 +45,7 @@ class Question:
     picture: PictureTold | None
     drawn: Markup
     pictures: tuple[PictureTold, ...]
-    seen: tuple[rows.CheckTold, ...]
-    folded: tuple[rows.CheckTold, ...]
+    checks: rows.ChecksTold
     advice: tuple[rows.Advice, ...]
     figures: tuple[rows.FigureTold, ...]
     assumptions: tuple[rows.Assumed, ...]
@@ -57,15 +56,18 @@ class Question:
     sources: tuple[Cited, ...]
 
 
-def question(bench: Bench, subject: str, chosen: str = "", *, drawn: bool = True) -> Question:
+def question(
+    bench: Bench, subject: str, chosen: str = "", *, drawn: bool = True, every: bool = True
+) -> Question:
     """The page of a subject, with the picture chosen or the one that comes first. KeyError for no subject.
 
-    A picture that has not been drawn yet is drawn now only where the page is to be sent `drawn`.
+    A picture that has not been drawn yet is drawn now only where the page is to be sent `drawn`; checks that are
+    folded away are told only where `every` one is wanted.
     """
     standing = bench.standings[subject]
     answer = standing.answer or Answer(subject, standing.question, "This has not been answered yet.")
     system, citations, key_of = bench.system, wording.Citations(), part_keys(bench)
-    seen, folded = rows.checks_told(answer, system, citations, key_of)
+    checks = rows.checks_told(answer, system, citations, key_of, every=every)
     figures = rows.figures_told(answer.figures, system, citations)
     find = field_of(bench)
     assumptions = rows.assumptions_told(answer.assumptions, citations, find)
@@ -87,8 +89,7 @@ def question(bench: Bench, subject: str, chosen: str = "", *, drawn: bool = True
         picture=picture_told(picture) if picture is not None else None,
         drawn=bench.drawings.at_hand(picture, answer, system, now=drawn) if picture is not None else Markup(),
         pictures=tuple(map(picture_told, pictures_of(answer))),
-        seen=tuple(seen),
-        folded=tuple(folded),
+        checks=checks,
         advice=tuple(rows.advice_told(answer.checks, key_of, group_for)),
         figures=tuple(figures),
         assumptions=tuple(assumptions),

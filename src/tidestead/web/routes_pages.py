@@ -45,13 +45,12 @@ async def one_question(
     answer_of(bench, subject)
     bench.looked_at = subject
     whole = not request.headers.get("x-part")
-    folded = request.headers.get("x-folded", "") != "closed"
+    every = request.headers.get("x-folded", "") != "closed"
     return page(
         request,
         bench,
         "question.html",
-        find=lambda: question(bench, subject, picture, drawn=whole),
-        folded=folded,
+        find=lambda: question(bench, subject, picture, drawn=whole, every=every),
     )
 
 

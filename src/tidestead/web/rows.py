@@ -44,15 +44,31 @@ class CheckTold:
     change: str
 
 
+@dataclass(frozen=True)
+class ChecksTold:
+    """Checks in sight, worst first, and sound ones that are folded away; `more` counts the latter, told or not."""
+
+    seen: tuple[CheckTold, ...]
+    folded: tuple[CheckTold, ...]
+    more: int
+
+
 def checks_told(
-    answer: Answer, system: System, citations: wording.Citations, key_of: Callable[[str], str]
-) -> tuple[list[CheckTold], list[CheckTold]]:
-    """Checks in sight, worst first, and sound ones that are folded away."""
+    answer: Answer,
+    system: System,
+    citations: wording.Citations,
+    key_of: Callable[[str], str],
+    *,
+    every: bool = True,
+) -> ChecksTold:
+    """Checks in words; those that are folded away only where `every` one is wanted. All take their marks in order."""
     rows = collapsed(wording.ordered(answer.checks), system)
-    told = [_told(row, system, citations, key_of) for row in rows]
     bad = sum(row.check.verdict is not Verdict.SOUND for row in rows)
-    seen = bad + SOUND_SHOWN if len(told) > bad + SOUND_SHOWN + 2 else len(told)
-    return told[:seen], told[seen:]
+    seen = bad + SOUND_SHOWN if len(rows) > bad + SOUND_SHOWN + 2 else len(rows)
+    told = tuple(_told(row, system, citations, key_of) for row in rows[: None if every else seen])
+    for row in rows[len(told) :]:
+        citations.mark(row.check.source)
+    return ChecksTold(told[:seen], told[seen:], len(rows) - seen)
 
 
 def _told(row: Row, system: System, citations: wording.Citations, key_of: Callable[[str], str]) -> CheckTold:

@@ -67,7 +67,8 @@ function heard(news) {
     setBase(news.digest);
     const question = main.querySelector("article.question");
     question?.classList.add("stale"); // its answer is on its way; the last one stays, grey
-    soon("top", ...(question ? [] : ["main", "nav"]));
+    const noticed = news.faults || document.querySelector("#faulty, #trial");
+    soon("top", ...(question && !noticed ? [] : ["main", "nav"]));
   } else if (news.kind === "closing") {
     say("Tidestead has ended. Start it again to go on; nothing typed is lost while this page stays open.");
   } else if (news.kind === "trial" || news.purpose === "trial") {
