@@ -89,6 +89,7 @@ function save(field) {
 async function saveNow(field) {
   mark(field);
   if (!("dirty" in field.dataset)) return;
+  if (trying() && field.dataset.tried === field.value) return; // leaving a field that is being tried asks nothing new
   const together = dirtyFields();
   let sent = together;
   let look = await lookAt(sent.map(typedIn));
@@ -111,8 +112,12 @@ async function saveNow(field) {
 
 /** Answers for what is typed and saves nothing; what it would change is told at the top of the page. */
 async function tryNow(field, fields) {
+  field.dataset.tried = field.value;
   const reply = await post("/api/forms/try", {fields: fields.map(({key, words}) => ({key, words})), base: base()});
-  if (!reply.ok) return notSaved(field, refusedLines(reply), reply);
+  if (!reply.ok) {
+    delete field.dataset.tried;
+    return notSaved(field, refusedLines(reply), reply);
+  }
   within(field, "echo").textContent = "Being tried, not saved. Keep it or leave it at the top of the page.";
   say(`Trying ${labelOf(field)} ${field.value || "left out"}; nothing is saved.`);
 }
