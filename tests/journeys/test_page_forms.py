@@ -9,7 +9,7 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-from httpx import Response
+from httpx2 import Response
 from starlette.testclient import TestClient
 
 from tests.journeys.form_pages import NoAnswers, fields_of, typed

@@ -143,7 +143,7 @@ def test_another_program_s_edit_appears_and_a_stale_save_is_refused(
 
 
 def test_units_are_switched_and_the_button_says_the_other(browser: Browser, packhouse: Served) -> None:
-    bow = row(packhouse)
+    bow, before = row(packhouse), packhouse.plan.read_bytes()
     with watched(browser, packhouse) as seen:
         page = seen.page
         page.goto(packhouse.address + "question/structure")
@@ -153,6 +153,7 @@ def test_units_are_switched_and_the_button_says_the_other(browser: Browser, pack
             seen.until(
                 f"document.querySelector({json.dumps(bow)} + ' td.n')?.textContent.includes({json.dumps(unit)})"
             )
+        assert packhouse.plan.read_bytes() == before, "the plan is not changed"
         seen.clean()
 
 
