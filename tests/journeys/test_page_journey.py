@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 import shutil
+import time
 from collections.abc import Iterator
 from pathlib import Path
 from urllib.request import Request, urlopen
@@ -35,6 +36,8 @@ def _as_it_was(packhouse: Served) -> Iterator[None]:
     """Each test finds the example as it is shipped."""
     yield
     packhouse.plan.write_bytes((EXAMPLES / "packhouse.toml").read_bytes())
+    while twin(packhouse, "api/plan")["text"] != packhouse.plan.read_text("utf-8"):
+        time.sleep(0.05)  # the door has not looked yet
     settled(packhouse.address)
 
 
