@@ -8,9 +8,9 @@ from tidestead.core.errors import PlanError
 from tidestead.plan.forms import Draft, field_at
 
 
-def echoes(text: str, keys: Iterable[str]) -> dict[str, str]:
+def echoes(text: str, keys: Iterable[str], name: str = "plan") -> dict[str, str]:
     """How each value was understood; nothing for a key that has none, or whose value cannot be read."""
-    draft = Draft.of(text)
+    draft = Draft.of(text, name)
     found = {}
     for key in keys:
         try:

@@ -11,7 +11,8 @@ from starlette.responses import JSONResponse
 
 from tidestead.core.errors import Fault, PlanError, TidesteadError
 from tidestead.plan.edits import Edit
-from tidestead.plan.forms import Draft, field_at
+from tidestead.plan.forms import Draft
+from tidestead.plan.forms_echo import echoes
 from tidestead.report import as_json
 from tidestead.report.round_uses import uses_object, uses_of
 from tidestead.report.solids_json import round_object
@@ -164,9 +165,8 @@ async def preview(bench: BenchOf, body: Edits) -> Previewed:
     except PlanError as error:
         return Previewed(sound=False, faults=list(map(FaultOut.of, error.faults)), echoes={})
     draft = Draft.of(text, bench.path.name)
-    fields = {edit.key: field_at(draft, edit.key) for edit in edits}
-    echoes = {key: field.echo for key, field in fields.items() if field is not None}
-    return Previewed(sound=draft.sound, faults=list(map(FaultOut.of, draft.faults)), echoes=echoes)
+    told = echoes(text, [edit.key for edit in edits], bench.path.name)
+    return Previewed(sound=draft.sound, faults=list(map(FaultOut.of, draft.faults)), echoes=told)
 
 
 @router.post("/preview/text", responses={422: {"model": Refused}})
