@@ -37,10 +37,9 @@ class Still:
             self._hear(News(job.number, job.purpose, subject, "answer", self._answer(job, subject)))
 
     def _answer(self, job: Job, subject: str) -> Answer:
-        loaded = loads(job.text)
         if subject in self.real:
-            return desk.answer(loaded, [subject], job.system)[subject]
-        thickness = _thickness(job.text)
+            return desk.answer(job.loaded, [subject], job.system)[subject]
+        thickness = _thickness(job.loaded.text)
         check = Check(
             f"{subject}.made.up", "bow", "reef, made up for a test", "m", Estimate.exact(0.02), thickness, PRACTICE,
             part="reef.south.long", advice="a thicker sheet",

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import errno
+import os
 from collections.abc import Callable
 from pathlib import Path
 
@@ -36,7 +38,7 @@ class Slow:
         return None
 
     def answer(self, job: Job, subject: str = "flow") -> News:
-        answer = desk.answer(loads(job.text), [subject], job.system)[subject]
+        answer = desk.answer(job.loaded, [subject], job.system)[subject]
         kind = "same" if job.purpose == "plan" and self.sent.get(subject) is answer else "answer"
         if job.purpose == "plan":
             self.sent[subject] = answer
@@ -115,12 +117,35 @@ def test_undo_after_a_faulty_text_from_elsewhere_loses_no_version(bench: Bench) 
     assert "from elsewhere" in bench.history.after.text
 
 
+def test_a_plan_that_cannot_be_written_is_answered_as_it_stands(
+    bench: Bench, slow: Slow, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """The studies begin while the file is written; where that fails, what they were given is not the plan."""
+
+    def full(*_: object) -> None:
+        raise OSError(errno.ENOSPC, "No space left on device")
+
+    bench.heard(slow.answer(slow.jobs[-1]))
+    sound, before = bench.text, right(bench)
+    monkeypatch.setattr(os, "replace", full)
+    with pytest.raises(PlanError, match="No space left"):
+        bench.save([Edit(FLOW, "400 W")], bench.digest)
+    assert bench.text == sound
+    never, again = slow.jobs[-2:]
+    assert (never.loaded.plan.pumps["return"].power, again.loaded.text) == (400.0, sound)
+    bench.heard(slow.answer(never))
+    assert not bench.standings["flow"].current
+    bench.heard(slow.answer(again))
+    assert bench.standings["flow"].current
+    assert bench.standings["flow"].answer == before
+
+
 def test_units_switched_over_a_faulty_file_ask_for_the_last_sound_plan(bench: Bench, slow: Slow) -> None:
     sound = bench.text
     bench.path.write_text(sound + "half a li", "utf-8")
     bench.look()
     bench.show_in("metric")
-    assert slow.jobs[-1].text == sound
+    assert slow.jobs[-1].loaded.text == sound
 
 
 def test_a_trial_made_on_another_text_is_not_kept(bench: Bench) -> None:

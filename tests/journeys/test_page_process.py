@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import asyncio
 import json
 import os
 import signal
@@ -16,6 +17,7 @@ import pytest
 
 from tests.journeys.browser import served
 from tidestead.cli import main
+from tidestead.web.serving import bound
 
 pytestmark = pytest.mark.skipif(sys.platform == "win32", reason="signals and /proc as on Linux")
 
@@ -68,6 +70,28 @@ def test_events_tell_of_an_edit_made_elsewhere_within_a_second(plan: Path, tmp_p
         news = (json.loads(line.removeprefix("data: ")) for line in lines if line.startswith("data: "))
         told = next(one for one in news if one["kind"] == "plan")
         assert told["digest"] != digest
+
+
+def test_the_door_sends_each_piece_at_once() -> None:
+    """Without TCP_NODELAY the body of every reply waits some 40 ms for a receipt of its head."""
+
+    async def no_delay() -> int:
+        accepted: asyncio.Future[int] = asyncio.get_running_loop().create_future()
+
+        def met(_: asyncio.StreamReader, writer: asyncio.StreamWriter) -> None:
+            theirs = writer.get_extra_info("socket")
+            accepted.set_result(theirs.getsockopt(socket.IPPROTO_TCP, socket.TCP_NODELAY))
+            writer.close()
+
+        listener = bound("127.0.0.1", None)
+        async with await asyncio.start_server(met, sock=listener):
+            _, writer = await asyncio.open_connection(*listener.getsockname()[:2])
+            try:
+                return await accepted
+            finally:
+                writer.close()
+
+    assert asyncio.run(no_delay()) != 0
 
 
 def test_a_port_that_is_taken_is_told(plan: Path, capsys: pytest.CaptureFixture[str]) -> None:

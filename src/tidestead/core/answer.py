@@ -1,7 +1,7 @@
 """The result of a study: one answer, its checks, figures, working, tables, series, drawings, cautions.
 
-Immutable plain data. A check's use, margin and verdict are computed, never stored. Values are SI with their
-unit beside them; doors turn them into what the user reads.
+Immutable plain data. A check's use, margin and verdict follow from its fields and are no fields of their own.
+Values are SI with their unit beside them; doors turn them into what the user reads.
 """
 
 from __future__ import annotations
@@ -9,6 +9,7 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass, field
 from enum import StrEnum
+from functools import cached_property
 from typing import Literal
 
 from tidestead.core.charts import Chart
@@ -87,7 +88,7 @@ class Check:
     style: str = ""
     cautions: tuple[str, ...] = ()
 
-    @property
+    @cached_property
     def use(self) -> float | None:
         """Share of the limit used by the adverse end of the estimate; None where it cannot be told."""
         if self.missing or self.estimate is None or self.limit is None or not self.estimate.finite:
@@ -106,7 +107,7 @@ class Check:
         used = self.use
         return None if used is None else 1.0 - used
 
-    @property
+    @cached_property
     def verdict(self) -> Verdict:
         used = self.use
         if used is None or math.isnan(used):

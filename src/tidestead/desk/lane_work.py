@@ -6,16 +6,14 @@ import gc
 import os
 import signal
 import threading
-from dataclasses import replace
 from multiprocessing.connection import Connection
 from typing import TYPE_CHECKING
 
-from tidestead.core.errors import PlanError, TidesteadError
+from tidestead.core.errors import TidesteadError
 from tidestead.desk.lanes import Job, News, Purpose
 
 if TYPE_CHECKING:
     from tidestead.core.answer import Answer
-    from tidestead.plan import LoadedPlan
 
 _PATIENCE = 15
 """Steps down in priority, of the nineteen there are."""
@@ -105,29 +103,21 @@ class _Desk:
             raise _Superseded
 
     def _answer_all(self, job: Job) -> None:
-        from tidestead.plan import loads  # noqa: PLC0415 - warmed by serve
-
-        try:
-            loaded = replace(loads(job.text, job.path.name if job.path else "plan"), path=job.path)
-        except PlanError as error:
-            for subject in job.wish:
-                self._tell(job, subject, "fault", words=str(error)[:300])
-            return
         for subject in job.wish:
             self._give_way()
-            self._tell(job, subject, "compiling" if self._compiles(subject) else "begun")
             try:
-                self._answer_one(job, subject, loaded)
+                self._tell(job, subject, "compiling" if self._compiles(subject) else "begun")
+                self._answer_one(job, subject)
             except _Superseded:
                 raise
             except Exception as error:  # one subject that breaks must not take the others with it
                 kind = "" if isinstance(error, TidesteadError) else f"{type(error).__name__}: "
                 self._tell(job, subject, "fault", words=f"{kind}{error}"[:300])
 
-    def _answer_one(self, job: Job, subject: str, loaded: LoadedPlan) -> None:
+    def _answer_one(self, job: Job, subject: str) -> None:
         from tidestead import desk  # noqa: PLC0415 - warmed by serve
 
-        answer = desk.answer(loaded, [subject], job.system, within=lambda *part: self._part(job, *part))[
+        answer = desk.answer(job.loaded, [subject], job.system, within=lambda *part: self._part(job, *part))[
             subject
         ]
         if job.purpose == "plan":

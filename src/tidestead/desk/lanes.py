@@ -1,7 +1,7 @@
 """Studies at work in processes of their own, so that whoever waits for them can go on with something else.
 
-A lane is one process. It is handed the text of a plan, answers the subjects of its lane one by one and sends each
-answer back as soon as it has it. A newer text takes the place of one that is still at work. Quick subjects have one
+A lane is one process. It is handed a plan, answers the subjects of its lane one by one and sends each
+answer back as soon as it has it. A newer plan takes the place of one that is still at work. Quick subjects have one
 lane and those that need weather another, so that the one never waits for the other.
 """
 
@@ -11,30 +11,29 @@ import multiprocessing
 import threading
 from collections.abc import Callable, Sequence
 from contextlib import suppress
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from multiprocessing.connection import Connection
 from multiprocessing.context import SpawnContext, SpawnProcess
-from pathlib import Path
 from typing import Literal, TypeAlias
 
 from tidestead.core.answer import Answer
 from tidestead.core.units import System
 from tidestead.desk.subjects import SUBJECTS, SubjectEntry
+from tidestead.plan import LoadedPlan
 
 Purpose: TypeAlias = Literal["plan", "trial"]
 
 
 @dataclass(frozen=True)
 class Job:
-    """A text to answer for. `number` tells it from others, `purpose` a plan from a trial beside it.
+    """A plan to answer for. `number` tells it from others, `purpose` a plan from a trial beside it.
 
     `wish` are the subjects in the order in which their answers are wished for.
     """
 
     number: int
     purpose: Purpose
-    text: str
-    path: Path | None
+    loaded: LoadedPlan
     system: System
     wish: tuple[str, ...]
 
@@ -104,7 +103,7 @@ class Lane:
             pipe = self._running()
             self._owed |= {(job.purpose, name): job.number for name in mine}
             with suppress(OSError):  # it has just died: the listener tells
-                pipe.send(Job(job.number, job.purpose, job.text, job.path, job.system, mine))
+                pipe.send(replace(job, wish=mine))
 
     def stop(self) -> None:
         """End the process."""

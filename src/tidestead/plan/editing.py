@@ -12,7 +12,6 @@ import math
 import re
 import tomllib
 from collections.abc import Mapping
-from copy import deepcopy
 from dataclasses import dataclass
 from typing import Any, TypeAlias
 
@@ -20,6 +19,7 @@ from tidestead.core.errors import Fault, PlanError
 from tidestead.plan.lines import placed
 from tidestead.plan.scanning import statements
 from tidestead.plan.statements import Mark, Path, Statement, dotted
+from tidestead.plan.toml import own_values, values_in
 
 Value: TypeAlias = "str | int | float | bool | list[Any] | dict[str, Any]"
 
@@ -44,14 +44,14 @@ def path_of(key: str) -> Path:
 def with_value(text: str, path: Path, value: Value) -> str:
     """The text with the value at a path set; tables that are missing on the way are made."""
     edited = _Editor(text).set(path, value)
-    wanted = deepcopy(tomllib.loads(text))
+    wanted = own_values(text)
     _set_in(wanted, path, value)
     return _proved(edited, wanted, path)
 
 
 def without(text: str, path: Path) -> str:
     """The text without a key, or without a table and all that is under it."""
-    wanted = deepcopy(tomllib.loads(text))
+    wanted = own_values(text)
     here: Any = wanted
     for part in path[:-1]:
         here = here[part]
@@ -61,7 +61,7 @@ def without(text: str, path: Path) -> str:
 
 def _proved(edited: str, wanted: Mapping[str, Any], path: Path) -> str:
     try:
-        sound = _pruned(tomllib.loads(edited)) == _pruned(wanted)
+        sound = _pruned(values_in(edited)) == _pruned(wanted)
     except tomllib.TOMLDecodeError:
         sound = False
     if not sound:

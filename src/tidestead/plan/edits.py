@@ -11,6 +11,7 @@ from tidestead.plan.editing import Value, path_of, with_value
 from tidestead.plan.lists import with_items
 from tidestead.plan.parts import is_there, removed, with_part
 from tidestead.plan.statements import Path
+from tidestead.plan.toml import values_in
 
 MOST = 500
 """Edits made at once; a form of a whole vessel has some hundred values."""
@@ -32,7 +33,7 @@ def edited(text: str, edits: Sequence[Edit]) -> str:
     if len(edits) > MOST:
         raise PlanError((Fault("", None, "", f"are more than {MOST} changes at once.", "Make fewer."),))
     try:
-        tomllib.loads(text)
+        values_in(text)
     except tomllib.TOMLDecodeError:
         allowed, advice = (
             "is not TOML as it stands, so that no form can change it.",

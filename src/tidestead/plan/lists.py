@@ -10,6 +10,7 @@ from typing import Any
 from tidestead.plan.editing import with_value, written
 from tidestead.plan.sections import Layout, Spliced
 from tidestead.plan.statements import Mark, Path
+from tidestead.plan.toml import values_in
 
 
 def with_items(text: str, path: Path, items: list[Any]) -> str:
@@ -26,7 +27,7 @@ def with_items(text: str, path: Path, items: list[Any]) -> str:
 def _holds(edited: str, wanted: str) -> bool:
     """Whether an edited text says what another says."""
     try:
-        return tomllib.loads(edited) == tomllib.loads(wanted)
+        return values_in(edited) == values_in(wanted)
     except tomllib.TOMLDecodeError:
         return False
 

@@ -15,6 +15,7 @@ from tidestead.core.errors import Fault, PlanError
 from tidestead.plan.editing import Value, path_of, with_value, without, written
 from tidestead.plan.sections import Layout, spelled
 from tidestead.plan.statements import Path, dotted
+from tidestead.plan.toml import own_values, values_in
 
 _LONGEST_LINE = 110
 """Characters up to which a table of plain values stands in braces on one line, where that is how its kind stands."""
@@ -22,7 +23,7 @@ _LONGEST_LINE = 110
 
 def is_there(text: str, path: Path) -> bool:
     """Whether a text that is TOML has a value or a table at a path."""
-    return _found(tomllib.loads(text), path) is not None
+    return _found(values_in(text), path) is not None
 
 
 def with_part(text: str, key: str, values: Mapping[str, Value]) -> str:
@@ -77,7 +78,7 @@ def renamed(text: str, key: str, new_name: str) -> str:
 def removed(text: str, key: str) -> str:
     """The text without a value, or without a part and the remarks in it. Raises a PlanError where there is none."""
     path = path_of(key)
-    wanted = tomllib.loads(text)
+    wanted = own_values(text)
     if _found(wanted, path) is None:
         raise _refused(path, "is not in the plan.", "Look at its name.")
     if any(isinstance(part, int) for part in path):
@@ -93,7 +94,7 @@ def removed(text: str, key: str) -> str:
 def _named_anew(text: str, key: str, new_name: str) -> tuple[Path, Path, dict[str, Any]]:
     """The path of a part, that of its new name, and the values of the plan."""
     path = path_of(key)
-    values = tomllib.loads(text)
+    values = own_values(text)
     new = (*path[:-1], new_name)
     if not isinstance(_found(values, path), dict):
         raise _refused(path, "is not a part of the plan.", "Look at its name.")
@@ -118,7 +119,7 @@ def _found(values: Any, path: Path) -> Any:
 def _proved(edited: str, wanted: dict[str, Any], path: Path) -> str:
     """The text, once the reader finds in it what is wanted; tables above the path may go with their last key."""
     try:
-        got = tomllib.loads(edited)
+        got = dict(values_in(edited))
     except tomllib.TOMLDecodeError:
         got = {}
     for depth in range(len(path) - 1, -1, -1):

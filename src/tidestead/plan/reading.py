@@ -26,6 +26,7 @@ from tidestead.plan.scanning import statements
 from tidestead.plan.shape import shape_faults
 from tidestead.plan.statements import dotted
 from tidestead.plan.text import Text, decode, read_bytes
+from tidestead.plan.toml import own_values
 
 if TYPE_CHECKING:
     from tidestead.plan.saving import Document
@@ -94,7 +95,7 @@ def _judged(text: str, name: str) -> tuple[Plan | None, tuple[Fault, ...]]:
         if any(part.fatal for part in parts):
             mended = mend(text, parts)
         else:
-            mended.values = tomllib.loads(text)
+            mended.values = own_values(text)
     except tomllib.TOMLDecodeError as error:
         mended = mend(text, parts)
         if not mended.faults:

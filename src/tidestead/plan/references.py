@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import tomllib
 from collections.abc import Iterator
 from typing import Any
 
@@ -12,13 +11,14 @@ from tidestead.plan.forms.leaves import is_list, item_of, names_part, names_port
 from tidestead.plan.outline import Spot, spot_at
 from tidestead.plan.parts import renamed
 from tidestead.plan.statements import Path
+from tidestead.plan.toml import values_in
 
 _ROUTED = {"valves": "valve", "pumps": "pump", "apparatus": "apparatus"}
 
 
 def renamed_everywhere(text: str, key: str, new_name: str) -> str:
     """The text with a part under another name, there and wherever the plan names it. Raises a PlanError."""
-    path, values = path_of(key), tomllib.loads(text)
+    path, values = path_of(key), values_in(text)
     text = renamed(text, key, new_name)
     for place, words in _naming(values, path, new_name):
         here = place if place[: len(path)] != path else (*path[:-1], new_name, *place[len(path) :])

@@ -12,6 +12,7 @@ import tomllib
 from bisect import bisect_left
 from collections.abc import Iterator
 
+from tidestead.core.kept import kept
 from tidestead.plan.statements import BARE_KEY, Key, Kind, Mark, Path, Statement, Trouble, dotted, shown
 
 DEEPEST = 24
@@ -50,9 +51,10 @@ class _Stop(Exception):
         super().__init__(allowed)
 
 
-def statements(text: str) -> list[Statement]:
+@kept(at_most=4)
+def statements(text: str) -> tuple[Statement, ...]:
     """Every statement of the text, in order."""
-    return list(_Scanner(text).run())
+    return tuple(_Scanner(text).run())
 
 
 class _Scanner:

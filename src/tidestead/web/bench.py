@@ -8,7 +8,6 @@ overwrite each other unseen.
 from __future__ import annotations
 
 import asyncio
-import tomllib
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from pathlib import Path
@@ -18,12 +17,14 @@ from tidestead.core.answer import Answer, Assumption
 from tidestead.core.errors import Fault, PlanError, TidesteadError
 from tidestead.core.units import System
 from tidestead.desk import subjects
-from tidestead.desk.lanes import Job, News
+from tidestead.desk.lanes import Job, News, Purpose
 from tidestead.plan import Document, LoadedPlan, load, loads, save
 from tidestead.plan.edits import Edit, edited
 from tidestead.plan.faults import ordered
+from tidestead.plan.forms import Draft
 from tidestead.plan.reading import digest_of
 from tidestead.plan.text import decode, read_bytes
+from tidestead.plan.toml import own_values
 from tidestead.web import remembered
 from tidestead.web.changes import Change, changes, snapshot
 from tidestead.web.history import History
@@ -33,6 +34,10 @@ from tidestead.web.workers import Workers
 
 _TOO_MANY = 64
 """Pages that listen at once, and news that wait for one of them."""
+
+
+_MEANWHILE = 0.02
+"""Seconds after a change at which the studies are at work and the pages have been told."""
 
 
 class StaleError(TidesteadError):
@@ -49,10 +54,10 @@ class NothingToDo(TidesteadError):
 
 @dataclass(frozen=True)
 class Trial:
-    """A change that is looked at and not saved: the text it leads to, and how its answers stand."""
+    """A change that is looked at and not saved: the plan it leads to, and how its answers stand."""
 
     edits: tuple[Edit, ...]
-    text: str
+    loaded: LoadedPlan
     number: int
     standings: dict[str, Standing]
 
@@ -110,7 +115,7 @@ class Bench:
             return {}
         if self.loaded.digest not in self._values_of:
             self._values_of.clear()
-            self._values_of[self.loaded.digest] = tomllib.loads(self.loaded.text)
+            self._values_of[self.loaded.digest] = own_values(self.loaded.text)
         return self._values_of[self.loaded.digest]
 
     # The file
@@ -157,12 +162,20 @@ class Bench:
             self.tell({"kind": "plan", "digest": digest, "faults": len(faults)})
         return changed
 
-    def _take(self, loaded: LoadedPlan, why: str) -> None:
+    def _take(self, loaded: LoadedPlan, why: str, handed: int | None = None) -> None:
         self.text, self.digest, self.faults, self.loaded = loaded.text, loaded.digest, (), loaded
         self.history.add(loaded.text, why)
         self.trial = None
         self.tell({"kind": "plan", "digest": self.digest, "faults": 0})
-        self._ask()
+        self._ask(handed)
+        if self._loop is not None:
+            self._loop.call_later(_MEANWHILE, self._read_ahead)
+
+    def _read_ahead(self) -> None:
+        """What every page reads of the plan, read while the studies are at work."""
+        if self.loaded is not None:
+            Draft.of(self.text, self.path.name)
+            _ = self.values
 
     # Changes
 
@@ -208,47 +221,52 @@ class Bench:
     def _write(self, text: str, why: str, move: int = 0) -> None:
         marked = self.loaded.marked if self.loaded else False
         document = Document(text, self.path, self.digest, marked)
-        loaded = loads(text, self.path.name)
-        save(document, self.path)
+        plan = loads(text, self.path.name).plan
+        loaded = LoadedPlan(plan, text, self.path, digest_of(document.data), marked)
+        handed = self._hand(loaded)  # the studies begin while the file is written
+        try:
+            save(document, self.path)
+        except TidesteadError:
+            self._ask()
+            raise
         self.history.at += move
         self._stamp = self._stamp_now()
-        self._take(LoadedPlan(loaded.plan, text, self.path, document.digest, marked), why)
+        self._take(loaded, why, handed)
 
     # Answers
 
-    def _ask(self) -> None:
-        """Ask for every answer anew; what needs no new work comes back at once."""
+    def _ask(self, handed: int | None = None) -> None:
+        """Ask for every answer anew, where that was not `handed` on already; what needs no new work comes at once."""
         if self.loaded is None:
             return
-        self._number += 1
-        self._plan_number = self._number
+        self._plan_number = self._hand(self.loaded) if handed is None else handed
         built = {entry.name for entry in subjects.SUBJECTS if entry.built}
         self.standings = {
             name: standing.waiting() if name in built or standing.answer is None else standing
             for name, standing in self.standings.items()
         }
-        self.workers.ask(self._job("plan", self._number, self.loaded.text))
         if self.trial is not None:
-            self._ask_trial(self.trial.edits, self.trial.text)
+            self._ask_trial(self.trial.edits, self.trial.loaded)
 
-    def _job(self, purpose: Any, number: int, text: str) -> Job:
+    def _hand(self, loaded: LoadedPlan, purpose: Purpose = "plan") -> int:
+        """Hand a plan to who answers; the number of that job."""
+        self._number += 1
         names = [entry.name for entry in subjects.SUBJECTS]
         names.sort(key=lambda name: name != self.looked_at)
-        return Job(number, purpose, text, self.path.resolve(), self.system, tuple(names))
+        system = self._chosen or loaded.plan.show
+        there = replace(loaded, path=self.path.resolve())
+        self.workers.ask(Job(self._number, purpose, there, system, tuple(names)))
+        return self._number
 
     def try_out(self, edits: Sequence[Edit], base: str) -> None:
         """Answer for edits on a scratch copy. Raises as `save`; nothing is saved."""
         self._based_on(base)
-        text = self.scratch(edits)
-        loads(text, self.path.name)
-        self._ask_trial(edits, text)
+        self._ask_trial(edits, loads(self.scratch(edits), self.path.name))
         self.tell({"kind": "trial"})
 
-    def _ask_trial(self, edits: Sequence[Edit], text: str) -> None:
-        self._number += 1
+    def _ask_trial(self, edits: Sequence[Edit], loaded: LoadedPlan) -> None:
         standings = {name: standing.waiting() for name, standing in self.standings.items()}
-        self.trial = Trial(tuple(edits), text, self._number, standings)
-        self.workers.ask(self._job("trial", self._number, text))
+        self.trial = Trial(tuple(edits), loaded, self._hand(loaded, "trial"), standings)
 
     def keep_trial(self, base: str) -> None:
         """Save what is being tried. Raises as `save`."""

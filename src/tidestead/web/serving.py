@@ -110,7 +110,8 @@ def bound(listen: str, port: int | None) -> socket.socket:
     wanted = range(FIRST_PORT, LAST_PORT + 1) if port is None else (port,)
     why = ""
     for number in wanted:
-        listener = socket.socket(family, socket.SOCK_STREAM)
+        # named as TCP, so that asyncio sends each piece at once; else the second waits 40 ms for a receipt of the first
+        listener = socket.socket(family, socket.SOCK_STREAM, socket.IPPROTO_TCP)
         listener.setsockopt(socket.SOL_SOCKET, socket.SO_REUSEADDR, 1)
         try:
             listener.bind((listen, number))

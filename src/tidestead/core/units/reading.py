@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from fractions import Fraction
+from functools import lru_cache
 from itertools import pairwise
 
 from tidestead.core.errors import QuantityError
@@ -24,8 +25,12 @@ def parse(text: str | float, dimension_name: str, gallon: Gallon = None) -> floa
 
     `gallon` says which gallon the plan means; without it a bare gallon is refused. Raises `QuantityError`.
     """
+    return _parsed(as_text(text), dimension_name, gallon)
+
+
+@lru_cache(maxsize=4096)
+def _parsed(typed: str, dimension_name: str, gallon: Gallon) -> float:
     dimension = DIMENSIONS[dimension_name]
-    typed = as_text(text)
     words = plain(typed)
     if not words:
         raise QuantityError('""', f"is empty; {dimension.a} is wanted.", f"Write {dimension.example}.")

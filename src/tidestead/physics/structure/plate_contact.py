@@ -12,7 +12,7 @@ from numpy.typing import NDArray
 
 from tidestead.core.dims import Array, Count, Metre, NewtonPerMetre2, Ratio
 from tidestead.core.errors import ImpossibleInput, SolverError
-from tidestead.physics.structure.plate_basis import LineBasis
+from tidestead.physics.structure.plate_basis import LineBasis, kept_functions
 from tidestead.physics.structure.plate_panel import (
     EDGE_NAMES,
     EdgeName,
@@ -42,17 +42,16 @@ LINE_POINTS: Count = 401
 KEPT_PLATES: Count = 16
 """Panels whose compliance is kept, since the same one is asked about at many levels of water."""
 KEPT_FACTORED: Count = 8
-"""Panels on soft springs kept, each of some three megabytes: the windows of one vessel at high and at low water."""
+"""Shapes on soft springs kept, each of some three megabytes: the windows of one vessel at high and at low water."""
 
 
 @dataclass(frozen=True, eq=False)
 class SeatPoints:
-    """Points along the seats: how the kept functions move them, the length of seat each stands for, and the
-    force there for one metre of bow."""
+    """Points along the seats: how the kept functions move them, the length of seat each stands for, its edge."""
 
     moves: Array
     length: Array
-    stiffness: Array
+    edge: tuple[EdgeName, ...]
 
 
 @dataclass(frozen=True, eq=False)
@@ -116,41 +115,55 @@ def push_only_bow(plate: RitzPlate, load: WaterLoad) -> tuple[Array, Count]:
     Source: own; the active-set method for springs that only push.
     Valid:  thin plates, small turns, no friction on the seat.
     """
-    _check_balance(plate.panel, load)
-    held = _softly_held(plate)
-    start = held.whole.solve(plate.reduced(plate.push(load)))
+    panel, rigidity = plate.panel, plate.panel.rigidity
+    _check_balance(panel, load)
+    held = _softly_held(_shape(panel), panel.mirrored, plate.along, plate.up)
+    seats = held.seats
+    start = held.whole.solve(plate.reduced(plate.push(load))) / rigidity
     system = SeatSystem(
-        bow=held.seats.moves @ start,
-        compliance=held.compliance,
-        soft=held.soft * held.seats.length,
-        stiffness=held.seats.stiffness,
+        bow=seats.moves @ start,
+        compliance=held.compliance / rigidity,
+        soft=_soft(panel) * seats.length,
+        stiffness=np.array([panel.springs.of(edge) for edge in seats.edge]) * seats.length,
     )
     forces, rounds = system.settled()
-    return plate.spread(start + held.answers @ forces), rounds
+    return plate.spread(start + held.answers @ forces / rigidity), rounds
 
 
 @dataclass(frozen=True, eq=False)
 class SoftlyHeld:
-    """A panel on soft springs: what no load changes. `answers` is the bow for a unit force at each seat point,
-    `compliance` what that is at the seat points."""
+    """A panel of unit rigidity on soft springs: what neither load, thickness nor modulus changes.
+
+    `answers` is the bow for a unit force at each seat point, `compliance` what that is at the seat points.
+    """
 
     seats: SeatPoints
     whole: Factored
     answers: Array
     compliance: Array
-    soft: NewtonPerMetre2
+
+
+def _soft(panel: Panel) -> NewtonPerMetre2:
+    """Stiffness of the soft springs."""
+    return SOFT_SHARE * panel.rigidity / min(panel.width, panel.height) ** 3
+
+
+def _shape(panel: Panel) -> Panel:
+    """The panel with unit rigidity, on soft springs wherever it leans."""
+    unit = replace(panel, thickness=1.0, modulus=12.0 * (1.0 - panel.poisson**2))
+    return replace(unit, springs=EdgeSprings(**dict.fromkeys(panel.leaning(), _soft(unit))))
 
 
 @lru_cache(maxsize=KEPT_FACTORED)
-def _softly_held(plate: RitzPlate) -> SoftlyHeld:
-    short = min(plate.panel.width, plate.panel.height)
-    soft = SOFT_SHARE * plate.panel.rigidity / short**3
-    leaning = plate.panel.leaning()
-    springs = EdgeSprings(**dict.fromkeys(leaning, soft))
-    seats = _seat_points(plate)
-    whole = factored(replace(plate, panel=replace(plate.panel, springs=springs)).stiffness())
+def _softly_held(shape: Panel, mirrored: bool, along: LineBasis, up: LineBasis) -> SoftlyHeld:
+    across = kept_functions(along, shape.edges.left, shape.edges.right, mirrored)
+    plate = RitzPlate(
+        shape, along, up, across, kept_functions(up, shape.edges.bottom, shape.edges.top, mirrored=False)
+    )
+    seats = _seat_points(plate, mirrored)
+    whole = factored(plate.stiffness())
     answers = whole.solve(seats.moves.T)
-    return SoftlyHeld(seats, whole, answers, seats.moves @ answers, soft)
+    return SoftlyHeld(seats, whole, answers, seats.moves @ answers)
 
 
 @dataclass(frozen=True, eq=False)
@@ -234,11 +247,12 @@ def _check_balance(panel: Panel, load: WaterLoad) -> None:
             )
 
 
-def _seat_points(plate: RitzPlate) -> SeatPoints:
+def _seat_points(plate: RitzPlate, mirrored: bool) -> SeatPoints:
     """Gauss points along every leaning edge; of a mirrored panel those of its left half, counted twice."""
-    panel, mirrored = plate.panel, plate.panel.mirrored
+    panel = plate.panel
     middle = 0.5 * panel.width
-    moves, length, stiffness = [], [], []
+    moves, length = [], []
+    edges: list[EdgeName] = []
     for edge in panel.leaning():
         if edge in ("left", "right"):
             if edge == "right" and mirrored:
@@ -257,8 +271,8 @@ def _seat_points(plate: RitzPlate) -> SeatPoints:
         use = counted > 0.0
         moves.append(rows.reshape(len(points), -1)[use])
         length.append((counted * shares)[use])
-        stiffness.append(panel.springs.of(edge) * length[-1])
-    return SeatPoints(np.concatenate(moves), np.concatenate(length), np.concatenate(stiffness))
+        edges += [edge] * len(length[-1])
+    return SeatPoints(np.concatenate(moves), np.concatenate(length), tuple(edges))
 
 
 def contact(plate: RitzPlate, table: Array, rounds: Count) -> Contact:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import tomllib
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
 from typing import Any
@@ -18,6 +18,7 @@ from tidestead.plan.reading import judged
 from tidestead.plan.scanning import statements
 from tidestead.plan.statements import Path, Statement
 from tidestead.plan.text import decode
+from tidestead.plan.toml import own_values
 
 
 @dataclass(frozen=True)
@@ -87,11 +88,11 @@ def _draft(text: str, name: str) -> Draft:
     return Draft(text, _values(decoded.text, parts), lines, None if told else plan, told)
 
 
-def _values(text: str, parts: list[Statement]) -> dict[str, Any]:
+def _values(text: str, parts: Sequence[Statement]) -> dict[str, Any]:
     """The values of a text; of one that is not TOML, those that can be read."""
     if not any(part.fatal for part in parts):
         try:
-            return tomllib.loads(text)
+            return own_values(text)
         except tomllib.TOMLDecodeError:
             pass  # what can be read of it is found below
     return mend(text, parts).values

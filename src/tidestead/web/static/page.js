@@ -62,6 +62,13 @@ function soon(...names) {
   timer = setTimeout(refresh, 15);
 }
 
+/** For what somebody waits for. */
+function atOnce(...names) {
+  names.forEach((name) => wanted.add(name));
+  clearTimeout(timer);
+  refresh();
+}
+
 function heard(news) {
   if (news.kind === "plan") {
     setBase(news.digest);
@@ -78,6 +85,7 @@ function heard(news) {
     const follows = main.dataset.follows;
     const ours = follows === "*" || follows === news.subject;
     if (ours && news.kind === "begun" && main.querySelector("article.stale")) return;
+    if (ours && ["answer", "same", "fault"].includes(news.kind)) return atOnce("main", "nav");
     if (ours) return soon("main", "nav");
     clearTimeout(later);
     later = setTimeout(() => soon("nav"), 120);
