@@ -162,7 +162,10 @@ def test_undo_and_redo_go_back_and_forth(client: TestClient, bench: Bench) -> No
     first = bench.path.read_bytes()
     save(client, bench, "4 in")
     second = bench.path.read_bytes()
-    assert client.post("/api/undo", json={"base": bench.digest}).json()["words"] == THICKNESS
+    assert (
+        client.post("/api/undo", json={"base": bench.digest}).json()["words"]
+        == "Vessel reef, wall south, window long: thickness"
+    )
     assert bench.path.read_bytes() == first
     assert client.post("/api/redo", json={"base": bench.digest}).status_code == 200
     assert bench.path.read_bytes() == second

@@ -21,7 +21,7 @@ from tidestead.desk.lanes import Job, News, Purpose
 from tidestead.plan import Document, LoadedPlan, load, loads, save
 from tidestead.plan.edits import Edit, edited
 from tidestead.plan.faults import ordered
-from tidestead.plan.forms import Draft
+from tidestead.plan.forms import Draft, words_of_keys
 from tidestead.plan.reading import digest_of
 from tidestead.plan.text import decode, read_bytes
 from tidestead.plan.toml import own_values
@@ -186,7 +186,7 @@ class Bench:
     def save(self, edits: Sequence[Edit], base: str, why: str = "") -> None:
         """Make edits in the file. Raises StaleError, or a PlanError with every fault the plan would then have."""
         self._based_on(base)
-        self._write(self.scratch(edits), why or ", ".join(edit.key for edit in edits))
+        self._write(self.scratch(edits), why or words_of_keys([edit.key for edit in edits]))
 
     def save_text(self, text: str, base: str, why: str = "the file") -> None:
         """Put a whole text in place of the plan's. Raises as `save`."""

@@ -4,14 +4,14 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import partial
 
 from markupsafe import Markup
 
 from tidestead.core.answer import Answer, Working
 from tidestead.core.source import Source
-from tidestead.plan.forms import Field, field_at
+from tidestead.plan.forms import Field, field_at, words_of_key
 from tidestead.plan.forms.groups import GATHERINGS
 from tidestead.plan.places import key_of_part
 from tidestead.report import wording
@@ -142,7 +142,9 @@ def field_of(bench: Bench) -> Callable[[str, str], Field | None]:
         if not _KEY.fullmatch(key):
             return None
         field = field_at(draft, key, assumed, bench.system)
-        return field if field is not None and field.kind != "unknown" else None
+        if field is None or field.kind == "unknown":
+            return None
+        return replace(field, label=words_of_key(key))
 
     return found
 

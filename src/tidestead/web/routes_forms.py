@@ -10,7 +10,7 @@ from fastapi import APIRouter, HTTPException, Path, Query, Request
 from starlette.responses import HTMLResponse, JSONResponse, RedirectResponse, Response
 
 from tidestead.core.errors import PlanError
-from tidestead.plan.forms import Form, Group
+from tidestead.plan.forms import Form, Group, words_of_key
 from tidestead.plan.parts import removed
 from tidestead.plan.references import renamed_everywhere
 from tidestead.web import forms_changes, forms_view
@@ -210,22 +210,21 @@ async def preview_part(bench: BenchOf, body: PartIn) -> Looked | JSONResponse:
 @router.post("/api/forms/new", responses=REFUSALS, response_model=Done)
 async def add(bench: BenchOf, body: PartOn) -> Done | JSONResponse:
     """Add a part whole."""
-    why = f"{body.key} added"
+    why = f"{words_of_key(body.key)}, added"
     return changed(bench, lambda: bench.save_text(forms_changes.with_new(bench, body), body.base, why))
 
 
 @router.post("/api/forms/remove", responses=REFUSALS, response_model=Done)
 async def remove(bench: BenchOf, body: KeyOn) -> Done | JSONResponse:
     """Take a part out with all that is in it."""
-    return changed(
-        bench, lambda: bench.save_text(removed(bench.text, body.key), body.base, f"{body.key} taken out")
-    )
+    why = f"{words_of_key(body.key)}, taken out"
+    return changed(bench, lambda: bench.save_text(removed(bench.text, body.key), body.base, why))
 
 
 @router.post("/api/forms/rename", responses=REFUSALS, response_model=Done)
 async def rename(bench: BenchOf, body: NameOn) -> Done | JSONResponse:
     """Give a part another name, here and wherever the plan names it."""
-    why = f"{body.key} is now {body.name}"
+    why = f"{words_of_key(body.key)}, now called {body.name}"
     return changed(
         bench, lambda: bench.save_text(renamed_everywhere(bench.text, body.key, body.name), body.base, why)
     )

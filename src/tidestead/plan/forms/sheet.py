@@ -13,13 +13,14 @@ from tidestead.plan.forms.filling import Filling
 from tidestead.plan.forms.groups import Gathering, gatherings
 from tidestead.plan.forms.landing import with_faults
 from tidestead.plan.forms.leaves import gathers, is_table
+from tidestead.plan.forms.naming import title_of
 from tidestead.plan.forms.own import called, is_row, tables_named
 from tidestead.plan.forms.places import Place, place_at, places_under
 from tidestead.plan.forms.shapes import Addable, Field, Form, Group, Sheet
 from tidestead.plan.forms.words import kind_of_part, label_of, told_of_part
 from tidestead.plan.merging import SHARED
 from tidestead.plan.model import FACES, Plan
-from tidestead.plan.outline import Spot, spot_at
+from tidestead.plan.outline import Spot
 from tidestead.plan.own_rows import KEY as YOURS
 from tidestead.plan.seen import Seen
 from tidestead.plan.shape import wall_names
@@ -59,7 +60,7 @@ def blank_form(draft: Draft, key: str, system: System | None = None) -> Form | N
     if place is None or not is_table(place.spot) or (gathers(place.spot) and not is_row(path)):
         return None
     return _Maker(draft, Filling(draft, {}, system or draft.system), blank=True).table(
-        place, title=_title_of(path, place.spot)
+        place, title=title_of(path, place.spot)
     )
 
 
@@ -120,7 +121,7 @@ class _Maker:
 
     def _named(self, place: Place) -> Form:
         """The form of one of the named parts."""
-        made = self.table(place, _title_of(place.path, place.spot))
+        made = self.table(place, title_of(place.path, place.spot))
         whole = place.spot.model is not None or is_row(place.path)
         return replace(made, can_copy=whole, can_remove=True)
 
@@ -157,15 +158,3 @@ def _names_for(draft: Draft, path: Path) -> tuple[tuple[str, ...], bool]:
 def _seen(draft: Draft, path: Path) -> Seen:
     values: Any = draft.at(path)
     return Seen(path, values if isinstance(values, dict) else {}, draft.gallon)
-
-
-def _title_of(path: Path, here: Spot) -> str:
-    """What a part is called: of a named one, what it is and its name."""
-    above = spot_at(path[:-1])
-    named = above is not None and gathers(above)
-    if not named:
-        return label_of(str(path[-1]))
-    if here.model is not None:
-        return f"{kind_of_part(here.model)} {path[-1]}"
-    words = label_of(called(str(path[1])))
-    return words if len(path) == 2 else f"{words}: {path[-1]}"
