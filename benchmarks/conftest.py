@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import os
+from tidestead.core.threads import one_for_matrices
 
-for name in ("OPENBLAS_NUM_THREADS", "MKL_NUM_THREADS", "OMP_NUM_THREADS"):
-    os.environ.setdefault(name, "1")
+one_for_matrices()

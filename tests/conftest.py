@@ -5,12 +5,11 @@ New random cases are sought with `pytest --hypothesis-profile=random`. What such
 
 from __future__ import annotations
 
-import os
-
 from hypothesis import settings
 
-for name in ("OPENBLAS_NUM_THREADS", "MKL_NUM_THREADS", "OMP_NUM_THREADS"):
-    os.environ.setdefault(name, "1")
+from tidestead.core.threads import one_for_matrices
+
+one_for_matrices()
 
 settings.register_profile("same", derandomize=True)
 settings.register_profile("random", derandomize=False)

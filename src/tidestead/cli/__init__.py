@@ -3,16 +3,13 @@
 from __future__ import annotations
 
 import _thread
-import os
 import sys
 import threading
 from collections.abc import Callable, Iterator, Sequence
 from contextlib import contextmanager
 from typing import Any
 
-_MATRIX_THREADS = ("OPENBLAS_NUM_THREADS", "MKL_NUM_THREADS", "OMP_NUM_THREADS")
-"""Matrices here are small: threads that wait for each other cost more than they save, most of all on a busy
-machine. What the user has set stands."""
+from tidestead.core.threads import one_for_matrices
 
 _LATER = 0.02
 """Seconds after which an interrupt that was lost is raised once more."""
@@ -21,8 +18,7 @@ _LATER = 0.02
 def main(args: Sequence[str] | None = None) -> int:
     """Run one command and return its exit code: 0 done, 1 it fails, 2 wrong input, 3 a fault of ours."""
     try:
-        for name in _MATRIX_THREADS:
-            os.environ.setdefault(name, "1")
+        one_for_matrices()
         with _no_interrupt_lost():
             from tidestead.cli.commands import run  # noqa: PLC0415 - help and faults come at once: only when it runs
 

@@ -10,6 +10,7 @@ from multiprocessing.connection import Connection
 from typing import TYPE_CHECKING
 
 from tidestead.core.errors import TidesteadError
+from tidestead.core.threads import one_for_matrices
 from tidestead.desk.lanes import Job, News, Purpose
 
 if TYPE_CHECKING:
@@ -17,7 +18,6 @@ if TYPE_CHECKING:
 
 _PATIENCE = 15
 """Steps down in priority, of the nineteen there are."""
-_MATRIX_THREADS = ("OPENBLAS_NUM_THREADS", "MKL_NUM_THREADS", "OMP_NUM_THREADS")
 
 
 class _Superseded(Exception):
@@ -32,8 +32,7 @@ def work(pipe: Connection, patient: bool) -> None:
     signal.signal(signal.SIGINT, signal.SIG_IGN)
     if patient and hasattr(os, "nice"):
         os.nice(_PATIENCE)
-    for name in _MATRIX_THREADS:
-        os.environ.setdefault(name, "1")
+    one_for_matrices()
     try:
         _Desk(pipe).serve()
     except (EOFError, OSError):

@@ -18,7 +18,7 @@ from typing import Any, TypeAlias
 from tidestead.core.errors import Fault, PlanError
 from tidestead.plan.lines import placed
 from tidestead.plan.scanning import statements
-from tidestead.plan.statements import Mark, Path, Statement, dotted
+from tidestead.plan.statements import Mark, Path, Statement, dotted, steps_shared
 from tidestead.plan.toml import own_values, values_in
 
 Value: TypeAlias = "str | int | float | bool | list[Any] | dict[str, Any]"
@@ -139,7 +139,7 @@ class _Editor:
         best: _Placed | None = None
         longest = 0
         for one in self.placed:
-            shared = _shared(one.path, path)
+            shared = steps_shared(one.path, path)
             dots = one.statement.kind == "pair" and len(one.table) < shared < len(one.path)
             if dots and shared >= longest:
                 best, longest = one, shared
@@ -157,7 +157,7 @@ class _Editor:
 
     def _new_heading(self, path: Path, value: Value) -> str:
         """A section of its own behind the last section of the table it belongs to."""
-        depth = max((_shared(one.table, path) for one in self.placed), default=0)
+        depth = max((steps_shared(one.table, path) for one in self.placed), default=0)
         kin = [one.table for one in self.placed if depth and one.table[:depth] == path[:depth]]
         last = next((one.statement for one in reversed(self.placed) if not kin or one.table == kin[-1]), None)
         section = f"[{_key(path[:-1])}]{self.newline}{_key(path[-1:])} = {written(value)}"
@@ -224,10 +224,3 @@ def _quoted(text: str) -> str:
 
 def _key(parts: Path) -> str:
     return ".".join(part if _BARE_KEY.fullmatch(part) else _quoted(part) for part in map(str, parts))
-
-
-def _shared(one: Path, other: Path) -> int:
-    """How many steps two paths share from the top."""
-    return next(
-        (at for at, (a, b) in enumerate(zip(one, other, strict=False)) if a != b), min(len(one), len(other))
-    )

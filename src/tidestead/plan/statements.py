@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Literal, TypeAlias
 
@@ -71,3 +72,9 @@ def dotted(path: Path) -> str:
         plain = BARE_KEY.fullmatch(part) is not None
         words += ("." if words else "") + (part if plain else f'"{shown(part)}"')
     return words
+
+
+def steps_shared(one: Sequence[object], other: Sequence[object]) -> int:
+    """How many steps two paths have in common from the top."""
+    pairs = zip(one, other, strict=False)
+    return next((at for at, (a, b) in enumerate(pairs) if a != b), min(len(one), len(other)))

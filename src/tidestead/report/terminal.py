@@ -120,7 +120,7 @@ def _advice(checks: Iterable[Check]) -> list[str]:
     """One line for checks of one sort that want the same done: where, why they are unproven, what to do."""
     places: dict[tuple[str, str], list[str]] = {}
     for check in checks:
-        told = ". ".join(part.rstrip(".") for part in (wording.reason(check), check.advice) if part)
+        told = wording.mending(check)
         if told:
             places.setdefault((check.what, told), []).append(check.where)
     lines = []

@@ -12,7 +12,7 @@ from rich.padding import Padding
 from rich.table import Table as Grid
 from rich.text import Text
 
-from tidestead.core.answer import Check, Column, Figure, Table
+from tidestead.core.answer import Check, Figure, Table
 from tidestead.report import wording
 from tidestead.report.alike import Row
 from tidestead.report.terminal_sheet import Sheet
@@ -137,7 +137,10 @@ def print_data(sheet: Sheet, table: Table) -> None:
     """A table of a study where its words and numbers fit side by side, else a block for each row."""
     heads = [sheet.say(column.head) for column in table.columns]
     down = [[row[index] for row in table.rows] for index in range(len(heads))]
-    cells = [_cells(sheet, values, column) for values, column in zip(down, table.columns, strict=True)]
+    cells = [
+        wording.column_cells(values, column, sheet.system)
+        for values, column in zip(down, table.columns, strict=True)
+    ]
     rows = [[sheet.say(cell) for cell in row] for row in zip(*cells, strict=True)]
     wordy = [any(isinstance(row[index], str) for row in table.rows) for index in range(len(heads))]
     least = [_least_width(index, heads, rows, wordy[index]) for index in range(len(heads))]
@@ -238,17 +241,4 @@ def _lines(cells: Sequence[str], columns: Sequence[tuple[int, bool]]) -> list[st
             for part, (width, words) in zip(parts, columns, strict=True)
         )
         for parts in itertools.zip_longest(*wrapped, fillvalue="")
-    ]
-
-
-def _cells(sheet: Sheet, values: Sequence[float | str | None], column: Column) -> list[str]:
-    """One column, its numbers in one unit."""
-    numbers = [value for value in values if value is not None and not isinstance(value, str)]
-    return [
-        value
-        if isinstance(value, str)
-        else wording.NOTHING
-        if value is None
-        else wording.shown(value, column.unit, sheet.system, column.style, numbers)
-        for value in values
     ]

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable, Iterator, Sequence
 
-from tidestead.core.answer import Answer, Check, Estimate, Verdict
+from tidestead.core.answer import Answer, Check, Column, Estimate, Verdict
 from tidestead.core.source import Source
 from tidestead.core.units import System, show
 from tidestead.report.plain import clean
@@ -195,3 +195,21 @@ class Citations:
     def __iter__(self) -> Iterator[tuple[str, Source]]:
         for source, number in self._numbers.items():
             yield f"[{number}]", source
+
+
+def column_cells(values: Sequence[float | str | None], column: Column, system: System) -> list[str]:
+    """The cells of one column, its numbers in one unit."""
+    numbers = [value for value in values if value is not None and not isinstance(value, str)]
+    return [
+        value
+        if isinstance(value, str)
+        else NOTHING
+        if value is None
+        else shown(value, column.unit, system, column.style, numbers)
+        for value in values
+    ]
+
+
+def mending(check: Check) -> str:
+    """Why a check is unproven and what to do about it, without a stop at the end; empty where neither is known."""
+    return ". ".join(part.rstrip(".") for part in (reason(check), check.advice) if part)

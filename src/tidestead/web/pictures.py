@@ -13,6 +13,7 @@ from tidestead.core.charts import Chart, Curve, LineChart
 from tidestead.core.scene import Scene
 from tidestead.core.solids import Round
 from tidestead.core.units import System
+from tidestead.plan.statements import steps_shared
 from tidestead.report import wording
 from tidestead.report.round_uses import uses_of
 from tidestead.report.svg import draw
@@ -102,7 +103,8 @@ def main_picture(answer: Answer) -> Picture | None:
 
 def _nearness(scene: Scene, part: str) -> int:
     """How far a drawing goes into the part: the number of names that the nearest of its parts shares with it."""
-    return max((_shared(drawn, part) for drawn in _parts(scene)), default=0)
+    names = part.split(".")
+    return max((steps_shared(drawn.split("."), names) for drawn in _parts(scene)), default=0)
 
 
 def _parts(scene: Scene) -> Iterator[str]:
@@ -110,13 +112,6 @@ def _parts(scene: Scene) -> Iterator[str]:
         part = getattr(shape, "part", "")
         if part:
             yield part
-
-
-def _shared(drawn: str, part: str) -> int:
-    """How many names two parts have in common from the first on."""
-    one, other = drawn.split("."), part.split(".")
-    pairs = zip(one, other, strict=False)
-    return next((at for at, (a, b) in enumerate(pairs) if a != b), min(len(one), len(other)))
 
 
 def svg(picture: Picture, answer: Answer, system: System, *, alone: bool = False) -> str:

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from markupsafe import Markup
 
-from tidestead.core.answer import Answer, Assumption, Check, Column, Figure, Table, Verdict
+from tidestead.core.answer import Answer, Assumption, Check, Figure, Table, Verdict
 from tidestead.core.source import Source
 from tidestead.core.units import System
 from tidestead.plan.forms import Field
@@ -116,7 +116,7 @@ def advice_told(
     """One line for each thing that wants doing, the worst first."""
     found: dict[tuple[str, str, str], Advice] = {}
     for check in wording.ordered(checks):
-        told = ". ".join(part.rstrip(".") for part in (wording.reason(check), check.advice) if part)
+        told = wording.mending(check)
         if check.verdict is Verdict.SOUND or not told:
             continue
         change, unproven = key_of(check.part), check.verdict is Verdict.UNPROVEN
@@ -191,25 +191,12 @@ class TableTold:
 def table_told(table: Table, system: System) -> TableTold:
     """A table in words, each column in one unit."""
     columns = [
-        column_told([row[index] for row in table.rows], column, system)
+        wording.column_cells([row[index] for row in table.rows], column, system)
         for index, column in enumerate(table.columns)
     ]
     numeric = [_numeric([row[index] for row in table.rows]) for index in range(len(table.columns))]
     heads = tuple((column.head, number) for column, number in zip(table.columns, numeric, strict=True))
     return TableTold(table.id, table.title, table.note, heads, tuple(zip(*columns, strict=True)))
-
-
-def column_told(values: Sequence[float | str | None], column: Column, system: System) -> list[str]:
-    """The cells of one column, its numbers in one unit."""
-    numbers = [value for value in values if isinstance(value, int | float)]
-    return [
-        value
-        if isinstance(value, str)
-        else wording.NOTHING
-        if value is None
-        else wording.shown(value, column.unit, system, column.style, numbers)
-        for value in values
-    ]
 
 
 def _numeric(values: Sequence[float | str | None]) -> bool:
