@@ -248,6 +248,15 @@ def test_sign_says_its_verdict_in_words(verdict: Verdict) -> None:
     assert (root.find(f"{SVG}text") is not None) == (verdict is Verdict.UNPROVEN)
 
 
+def test_signs_differ_in_more_than_the_level() -> None:
+    """Near and sound are told apart at a glance: near has the limit drawn through, sound has not."""
+
+    def strokes(verdict: Verdict, use: float | None) -> int:
+        return len(ET.fromstring(svg_sign.sign(verdict, use)).findall(f".//{SVG}path"))
+
+    assert strokes(Verdict.NEAR, 0.81) == strokes(Verdict.SOUND, 0.79) + 1
+
+
 def test_sign_fills_as_the_limit_is_used() -> None:
     def level(use: float, verdict: Verdict) -> float:
         water = ET.fromstring(svg_sign.sign(verdict, use)).find(f"{SVG}rect")

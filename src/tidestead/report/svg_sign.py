@@ -1,8 +1,8 @@
 """The sign of a verdict: a builder's section through a small vessel, filled to the share of the limit used.
 
 Thick cut walls, water with its level line, and beside it the freeboard: the room between water and rim, which
-is the margin. Sound stands well below the rim, near just under it, fails spills over, unproven is an empty
-dashed outline with a question mark. It never stands without its word.
+is the margin. Sound stands well below the rim, near just under it with the limit drawn through, fails spills over,
+unproven is an empty dashed outline with a question mark. It never stands without its word.
 """
 
 from __future__ import annotations
@@ -34,7 +34,9 @@ def sign(verdict: Verdict, use: float | None, size: float = 20.0, *, themed: boo
 def _vessel(verdict: Verdict, use: float) -> str:
     shell = f"M{_LEFT} {_RIM}h{_WALL}V{_FLOOR}H{_RIGHT - _WALL}V{_RIM}h{_WALL}V{_FLOOR + _WALL}H{_LEFT}Z"
     walls = f'<path d="{shell}" {paint("ink")}/>'
-    return (_spilling() if verdict is Verdict.FAILS else _standing(use)) + walls
+    if verdict is Verdict.FAILS:
+        return _spilling() + walls
+    return _standing(use) + walls + (_limit() if verdict is Verdict.NEAR else "")
 
 
 def _standing(use: float) -> str:
@@ -45,6 +47,12 @@ def _standing(use: float) -> str:
     water = f'<rect x="{left}" y="{number(level)}" width="{right - left}" height="{number(_FLOOR - level)}"'
     mark = f"M{_RIGHT + 1} {number(level)}h4.5M{_RIGHT + 1} {_RIM}h4.5M{_RIGHT + 3.2} {_RIM}V{number(level)}"
     return f'{water} {paint("water")}/><path d="{mark}" {paint("none", "soft")} stroke-width="1.2"/>'
+
+
+def _limit() -> str:
+    """The rim drawn through as a line: the limit that the water is near to."""
+    line = f"M{_LEFT - 2} {_RIM - 2}H{_RIGHT + 2}"
+    return f'<path d="{line}" {paint("none", "rust")} stroke-width="2.4" stroke-linecap="round"/>'
 
 
 def _spilling() -> str:
