@@ -60,26 +60,31 @@ def changes(before: Snapshot, now: Snapshot) -> dict[str, tuple[Change, ...]]:
 def _of_subject(name: str, before: Snapshot, now: Snapshot) -> list[Change]:
     told = []
     if before["verdict"] != now["verdict"]:
-        better = _rank(now["verdict"]) < _rank(before["verdict"])
+        better = _better(before["verdict"], now["verdict"])
         told.append(Change(name, "", "the answer", before["verdict"], now["verdict"], better))
+    less_known = _unproven(now) > _unproven(before)
     turned, moved = [], []
     for check, (verdict, use, what) in now["checks"].items():
         if check not in before["checks"]:
             continue
         old_verdict, old_use, _ = before["checks"][check]
         if old_verdict != verdict:
-            turned.append(
-                Change(name, check, what, old_verdict, verdict, _rank(verdict) < _rank(old_verdict))
-            )
+            better = _better(old_verdict, verdict)
+            better = None if better and less_known else better
+            turned.append(Change(name, check, what, old_verdict, verdict, better))
         elif use is not None and old_use is not None and abs(use - old_use) >= _MOVED:
             was, is_now = (f"{wording.percent(share)} used" for share in (old_use, use))
-            moved.append((abs(use - old_use), Change(name, check, what, was, is_now, use < old_use)))
+            eased = None if less_known else True
+            change = Change(name, check, what, was, is_now, eased if use < old_use else False)
+            moved.append((abs(use - old_use), change))
     moved.sort(key=lambda pair: -pair[0])
-    told += sorted(turned, key=lambda change: -_rank(change.now)) + [change for _, change in moved]
-    return told + _come_and_gone(name, before["checks"], now["checks"])
+    told += sorted(turned, key=lambda change: -_rank(change.now))
+    grave, light = _come_and_gone(name, before["checks"], now["checks"])
+    return [*told, *grave, *(change for _, change in moved), *light]
 
 
-def _come_and_gone(name: str, before: Snapshot, now: Snapshot) -> list[Change]:
+def _come_and_gone(name: str, before: Snapshot, now: Snapshot) -> tuple[list[Change], list[Change]]:
+    """Checks that one state alone has: first those that are not sound in it, then the others."""
     come = [
         Change(name, key, now[key][2], "not asked", now[key][0], None) for key in now if key not in before
     ]
@@ -88,7 +93,21 @@ def _come_and_gone(name: str, before: Snapshot, now: Snapshot) -> list[Change]:
         for key in before
         if key not in now
     ]
-    return come + gone
+    found = [(change.now, change) for change in come] + [(change.was, change) for change in gone]
+    grave = [change for verdict, change in found if verdict != Verdict.SOUND.value]
+    return grave, [change for verdict, change in found if verdict == Verdict.SOUND.value]
+
+
+def _better(before: str, now: str) -> bool | None:
+    """Whether a verdict is better than another; from failing to unproven is neither."""
+    if {before, now} == {Verdict.FAILS.value, Verdict.UNPROVEN.value}:
+        return None
+    return _rank(now) < _rank(before)
+
+
+def _unproven(state: Snapshot) -> int:
+    """How many checks are unproven. Where more are, others may only seem to be eased: a load is missing."""
+    return sum(verdict == Verdict.UNPROVEN.value for verdict, *_ in state["checks"].values())
 
 
 def _rank(verdict: str) -> int:

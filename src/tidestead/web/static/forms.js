@@ -101,7 +101,6 @@ async function saveNow(field) {
   if (reply.status === 409) return conflict(field, reply);
   if (!reply.ok) return notSaved(field, refusedLines(reply), reply);
   for (const one of sent) {
-    boxOf(one).classList.toggle("emptied", one.value === "");
     one.dataset.was = fields.find((other) => other.key === one.dataset.key).words;
     mark(one);
     tell(one, look.fields[one.dataset.key]?.echo ?? "", []);

@@ -42,7 +42,7 @@ async function refresh() {
     while (wanted.size) {
       const now = wanted;
       wanted = new Set();
-      if (now.has("main") && main.dataset.follows && !main.querySelector(".emptied")) {
+      if (now.has("main") && main.dataset.follows) {
         Idiomorph.morph(main, await part("main", location.href), settings);
         main.dispatchEvent(new CustomEvent("renewed", {bubbles: true}));
       }
