@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import codecs
 import errno
 import os
 from collections.abc import Callable
@@ -13,9 +14,9 @@ from tidestead import desk
 from tidestead.core.answer import Answer
 from tidestead.core.errors import PlanError
 from tidestead.desk.lanes import Job, News
-from tidestead.plan import loads
+from tidestead.plan import load, loads, saving
 from tidestead.plan.edits import Edit
-from tidestead.web.bench import Bench, StaleError
+from tidestead.web.bench import Bench, NothingToDo, StaleError
 
 FLOW, NAME = "pumps.return.power", "name"
 
@@ -176,3 +177,83 @@ def test_what_changed_is_told_over_an_edit_and_over_a_new_day(bench: Bench, slow
             bench.heard(News(slow.jobs[-1].number, "plan", name, "fault", words="not in this test"))
     again = Bench(plan, Slow())
     assert again.last_changes()["flow"] == told
+
+
+def test_a_write_between_the_saving_and_the_look_is_seen(
+    bench: Bench, slow: Slow, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Another program may write while the folder is put on the disk; the file's stamp is then not that of our text."""
+    real = saving._settle
+
+    def raced(folder: Path) -> None:
+        real(folder)
+        bench.path.write_text(bench.path.read_text("utf-8").replace('"400 W"', '"444 W"'), "utf-8")
+
+    monkeypatch.setattr(saving, "_settle", raced)
+    bench.save([Edit(FLOW, "400 W")], bench.digest)
+    monkeypatch.undo()
+    assert bench.loaded is not None
+    assert bench.loaded.plan.pumps["return"].power == 444.0
+    assert slow.jobs[-1].loaded.plan.pumps["return"].power == 444.0
+    bench.save([Edit(FLOW, "410 W")], bench.digest)
+    assert load(bench.path).plan.pumps["return"].power == 410.0
+
+
+@pytest.mark.parametrize("mark", [b"", codecs.BOM_UTF8])
+def test_a_text_that_begins_with_a_mark_is_saved_without_it(
+    plan: Path, slow: Slow, tmp_path: Path, monkeypatch: pytest.MonkeyPatch, mark: bytes
+) -> None:
+    monkeypatch.setenv("XDG_CACHE_HOME", str(tmp_path / "cache"))
+    plan.write_bytes(mark + plan.read_bytes())
+    bench = Bench(plan, slow)
+    slow.start(bench.heard)
+    bench.look()
+    bench.save_text("\ufeff" + bench.text + "# typed\n", bench.digest)
+    assert plan.read_bytes().count(codecs.BOM_UTF8) == (1 if mark else 0)
+    assert load(plan).text == bench.text
+    bench.save([Edit(FLOW, "400 W")], bench.digest)
+    assert load(plan).plan.pumps["return"].power == 400.0
+
+
+def test_a_changed_file_beside_the_plan_asks_anew(bench: Bench, slow: Slow) -> None:
+    beside = bench.path.with_name("hours.epw")
+    beside.write_text("one", "utf-8")
+    bench.save([Edit("weather.file", beside.name)], bench.digest)
+    asked = len(slow.jobs)
+    assert not bench.look()
+    beside.write_text("another", "utf-8")
+    assert bench.look()
+    assert len(slow.jobs) == asked + 1
+    assert not bench.standings["heat"].current
+    assert not bench.look()
+
+
+def test_undo_and_redo_pass_over_a_faulty_version_that_was_mended_elsewhere(bench: Bench) -> None:
+    first = bench.text
+    bench.save([Edit(NAME, "one")], bench.digest)
+    one = bench.text
+    bench.path.write_text(one + "half a li", "utf-8")
+    bench.look()
+    mended = one.replace('"one"', '"mended"')
+    bench.path.write_text(mended, "utf-8")
+    bench.look()
+    texts = []
+    for _ in range(2):
+        bench.undo(bench.digest)
+        texts.append(bench.text)
+    assert texts == [one, first]
+    with pytest.raises(NothingToDo):
+        bench.undo(bench.digest)
+    bench.redo(bench.digest)
+    bench.redo(bench.digest)
+    assert bench.text == mended
+
+
+def test_another_programs_lock_is_not_waited_for(bench: Bench) -> None:
+    fcntl = pytest.importorskip("fcntl")
+    with bench.path.open("rb") as held:
+        fcntl.flock(held, fcntl.LOCK_EX)
+        with pytest.raises(PlanError, match="held by another program"):
+            bench.save([Edit(FLOW, "400 W")], bench.digest)
+    bench.save([Edit(FLOW, "400 W")], bench.digest)
+    assert load(bench.path).plan.pumps["return"].power == 400.0

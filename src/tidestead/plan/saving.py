@@ -11,6 +11,7 @@ import codecs
 import os
 import secrets
 import stat
+import time
 from collections.abc import Iterator
 from contextlib import contextmanager, suppress
 from dataclasses import dataclass
@@ -30,6 +31,8 @@ except ImportError:  # Windows has no such lock; there the digest alone guards
     fcntl = None  # type: ignore[assignment]  # asked for before each use
 
 _UNFINISHED = ".part"
+_LOOKS, _BETWEEN = 20, 0.02
+"""How often, and how many seconds apart, it is looked whether another saver is done."""
 _LONG = 80
 """Characters of the plan's name in the name of an unfinished file; a file name may not be longer than 255."""
 
@@ -143,8 +146,20 @@ def _held(target: Path) -> Iterator[BinaryIO]:
         raise _refused(target, "is no longer there.", "Save it under another name.") from None
     with file:
         if fcntl is not None:
-            fcntl.flock(file.fileno(), fcntl.LOCK_EX)
+            _lock(file, target)
         yield file
+
+
+def _lock(file: BinaryIO, target: Path) -> None:
+    """Hold the file against other savers, who are done in a moment; whoever holds it longer is not waited for."""
+    for _ in range(_LOOKS):
+        try:
+            fcntl.flock(file.fileno(), fcntl.LOCK_EX | fcntl.LOCK_NB)
+        except BlockingIOError:
+            time.sleep(_BETWEEN)
+        else:
+            return
+    raise _refused(target, "is held by another program.", "Let that finish, and save again.")
 
 
 def _sweep(target: Path) -> None:

@@ -28,13 +28,11 @@ from tidestead.plan.toml import own_values
 from tidestead.web import remembered
 from tidestead.web.changes import Change, changes, snapshot
 from tidestead.web.history import History
+from tidestead.web.listeners import Listeners
 from tidestead.web.pictures import Drawings
 from tidestead.web.standing import Standing
+from tidestead.web.watched import Stamp, stamp_of, stamps_beside
 from tidestead.web.workers import Workers
-
-_TOO_MANY = 64
-"""Pages that listen at once, and news that wait for one of them."""
-
 
 _MEANWHILE = 0.02
 """Seconds after a change at which the studies are at work and the pages have been told."""
@@ -42,10 +40,6 @@ _MEANWHILE = 0.02
 
 class StaleError(TidesteadError):
     """A change was made on a text that is no longer the plan's."""
-
-
-class TooManyPages(TidesteadError):
-    """More pages listen than one person has open."""
 
 
 class NothingToDo(TidesteadError):
@@ -72,6 +66,7 @@ class Bench:
         self.history = History()
         self.standings = {entry.name: Standing(entry.name, entry.question) for entry in subjects.SUBJECTS}
         self.trial: Trial | None = None
+        self.listeners = Listeners()
         self.looked_at = ""
         self.drawings = Drawings()
         self.overridden: dict[str, dict[str, Assumption]] = {}
@@ -80,8 +75,8 @@ class Bench:
         self._values_of: dict[str, dict[str, Any]] = {}
         self._number = 0
         self._plan_number = 0
-        self._stamp: object = None
-        self._listeners: set[asyncio.Queue[dict[str, Any]]] = set()
+        self._stamp: Stamp | None = None
+        self._beside: Stamp = ()
         self._loop: asyncio.AbstractEventLoop | None = None
 
     # Beginning and end
@@ -95,7 +90,7 @@ class Bench:
     def stop(self) -> None:
         """End the work, and tell every page so."""
         self.workers.stop()
-        self.tell({"kind": "closing"})
+        self.listeners.tell({"kind": "closing"})
 
     @property
     def system(self) -> System:
@@ -121,21 +116,18 @@ class Bench:
     # The file
 
     def look(self) -> bool:
-        """Read the file again if another program has changed it; whether it was so."""
-        if self._stamp_now() == self._stamp:
+        """Read the file again if another program has changed it, or a file that it names; whether it was so."""
+        if stamp_of(self.path) != self._stamp:
+            return self._read("changed in another program")
+        if stamps_beside(self.path, self.loaded) == self._beside:
             return False
-        return self._read("changed in another program")
-
-    def _stamp_now(self) -> object:
-        try:
-            found = self.path.stat()
-        except OSError as error:
-            return error.errno
-        return (found.st_mtime_ns, found.st_size, found.st_ino)
+        self.listeners.tell({"kind": "plan", "digest": self.digest, "faults": len(self.faults)})
+        self._ask()
+        return True
 
     def _read(self, why: str) -> bool:
         """Take what stands in the file; a file with faults leaves the last sound answers as they are."""
-        self._stamp = self._stamp_now()
+        self._stamp = stamp_of(self.path)
         try:
             data = read_bytes(self.path)
         except PlanError as error:
@@ -159,14 +151,14 @@ class Bench:
             self.history.add(text, "what another program wrote, with faults")
         self.text, self.digest, self.faults = text, digest, faults
         if changed:
-            self.tell({"kind": "plan", "digest": digest, "faults": len(faults)})
+            self.listeners.tell({"kind": "plan", "digest": digest, "faults": len(faults)})
         return changed
 
     def _take(self, loaded: LoadedPlan, why: str, handed: int | None = None) -> None:
         self.text, self.digest, self.faults, self.loaded = loaded.text, loaded.digest, (), loaded
         self.history.add(loaded.text, why)
         self.trial = None
-        self.tell({"kind": "plan", "digest": self.digest, "faults": 0})
+        self.listeners.tell({"kind": "plan", "digest": self.digest, "faults": 0})
         self._ask(handed)
         if self._loop is not None:
             self._loop.call_later(_MEANWHILE, self._read_ahead)
@@ -196,20 +188,25 @@ class Bench:
     def undo(self, base: str) -> str:
         """Go back to the version before; what was undone, in words."""
         self._based_on(base)
-        before, why = self.history.before, self.history.undoes
-        if before is None:
-            raise NothingToDo("There is nothing to undo.")
-        self._write(before.text, "", move=-1)
+        why = self.history.undoes
+        self._go(-1, "There is nothing to undo.")
         return why
 
     def redo(self, base: str) -> str:
         """Go on to the version that was undone; what was done again, in words."""
         self._based_on(base)
-        after, why = self.history.after, self.history.redoes
-        if after is None:
-            raise NothingToDo("There is nothing to do again.")
-        self._write(after.text, "", move=1)
+        why = self.history.redoes
+        self._go(1, "There is nothing to do again.")
         return why
+
+    def _go(self, step: int, else_words: str) -> None:
+        """To the next version that way; one with faults, which another program wrote, is passed over."""
+        move = step
+        while (version := self.history.version(move)) is not None:
+            if not faults_in(version.text, self.path.name):
+                return self._write(version.text, "", move=move)
+            move += step
+        raise NothingToDo(else_words)
 
     def _based_on(self, base: str) -> None:
         self.look()
@@ -220,18 +217,20 @@ class Bench:
 
     def _write(self, text: str, why: str, move: int = 0) -> None:
         marked = self.loaded.marked if self.loaded else False
-        document = Document(text, self.path, self.digest, marked)
-        plan = loads(text, self.path.name).plan
-        loaded = LoadedPlan(plan, text, self.path, digest_of(document.data), marked)
+        judged = loads(text, self.path.name)
+        document = Document(judged.text, self.path, self.digest, marked)
+        loaded = LoadedPlan(judged.plan, judged.text, self.path, digest_of(document.data), marked)
         handed = self._hand(loaded)  # the studies begin while the file is written
         try:
             save(document, self.path)
         except TidesteadError:
+            self._stamp = None  # whatever stands there now is read at the next look
             self._ask()
             raise
         self.history.at += move
-        self._stamp = self._stamp_now()
+        self._stamp = stamp_of(self.path)
         self._take(loaded, why, handed)
+        self._read("changed in another program")  # it may have come between the writing and the stamp
 
     # Answers
 
@@ -239,6 +238,7 @@ class Bench:
         """Ask for every answer anew, where that was not `handed` on already; what needs no new work comes at once."""
         if self.loaded is None:
             return
+        self._beside = stamps_beside(self.path, self.loaded)
         self._plan_number = self._hand(self.loaded) if handed is None else handed
         built = {entry.name for entry in subjects.SUBJECTS if entry.built}
         self.standings = {
@@ -262,7 +262,7 @@ class Bench:
         """Answer for edits on a scratch copy. Raises as `save`; nothing is saved."""
         self._based_on(base)
         self._ask_trial(edits, loads(self.scratch(edits), self.path.name))
-        self.tell({"kind": "trial"})
+        self.listeners.tell({"kind": "trial"})
 
     def _ask_trial(self, edits: Sequence[Edit], loaded: LoadedPlan) -> None:
         standings = {name: standing.waiting() for name, standing in self.standings.items()}
@@ -279,7 +279,7 @@ class Bench:
         if base != self.digest:
             return
         self.trial = None
-        self.tell({"kind": "trial"})
+        self.listeners.tell({"kind": "trial"})
 
     def trial_changes(self) -> dict[str, tuple[Change, ...]]:
         """What the trial would change, of the subjects that are answered both ways."""
@@ -306,10 +306,10 @@ class Bench:
             self._heard_of_plan(news)
         else:
             # An answer to an earlier text is the last there is, and what a later "same" means; it is not current.
-            if news.kind == "answer":
+            if news.kind == "answer" and not self.standings[news.subject].current:
                 self.standings[news.subject] = replace(self.standings[news.subject], answer=news.answer)
             return
-        self.tell(
+        self.listeners.tell(
             {
                 "kind": news.kind,
                 "purpose": news.purpose,
@@ -341,28 +341,6 @@ class Bench:
         kept.update({one.key: one for one in before.assumptions if one.key not in taken})
         for key in taken & set(kept):
             del kept[key]
-
-    # Who listens
-
-    def listen(self) -> asyncio.Queue[dict[str, Any]]:
-        """A queue that hears of everything from now on. Raises TooManyPages where too many listen already."""
-        if len(self._listeners) >= _TOO_MANY:
-            raise TooManyPages("Too many pages are open on this plan. Close some.")
-        queue: asyncio.Queue[dict[str, Any]] = asyncio.Queue(_TOO_MANY * 8)
-        self._listeners.add(queue)
-        return queue
-
-    def leave(self, queue: asyncio.Queue[dict[str, Any]]) -> None:
-        """Hear no more."""
-        self._listeners.discard(queue)
-
-    def tell(self, event: dict[str, Any]) -> None:
-        """Tell every page. One that does not listen any more is dropped; it reads all anew when it comes back."""
-        for queue in list(self._listeners):
-            try:
-                queue.put_nowait(event)
-            except asyncio.QueueFull:
-                self._listeners.discard(queue)
 
 
 def _answers(standings: Mapping[str, Standing]) -> dict[str, Answer]:

@@ -9,7 +9,7 @@ from collections.abc import AsyncIterator
 from fastapi import APIRouter, HTTPException
 from starlette.responses import StreamingResponse
 
-from tidestead.web.bench import TooManyPages
+from tidestead.web.listeners import TooManyPages
 from tidestead.web.places import BenchOf
 
 router = APIRouter()
@@ -29,7 +29,7 @@ _BEAT = 15.0
 async def events(bench: BenchOf) -> StreamingResponse:
     """News of the plan and of answers, as they come."""
     try:
-        queue = bench.listen()
+        queue = bench.listeners.add()
     except TooManyPages as error:
         raise HTTPException(503, str(error)) from error
 
@@ -46,6 +46,6 @@ async def events(bench: BenchOf) -> StreamingResponse:
                 if news["kind"] == "closing":
                     return
         finally:
-            bench.leave(queue)
+            bench.listeners.leave(queue)
 
     return StreamingResponse(stream(), media_type="text/event-stream")

@@ -32,15 +32,20 @@ class History:
         del self.versions[: max(0, len(self.versions) - MOST)]
         self.at = len(self.versions) - 1
 
+    def version(self, move: int) -> Version | None:
+        """The version so many steps on from the plan's, or back where the number is negative; None past an end."""
+        at = self.at + move
+        return self.versions[at] if 0 <= at < len(self.versions) else None
+
     @property
     def before(self) -> Version | None:
-        """The version that undo goes back to."""
-        return self.versions[self.at - 1] if self.at > 0 else None
+        """The version before the plan's."""
+        return self.version(-1)
 
     @property
     def after(self) -> Version | None:
-        """The version that redo goes on to."""
-        return self.versions[self.at + 1] if self.at + 1 < len(self.versions) else None
+        """The version after the plan's."""
+        return self.version(1)
 
     @property
     def undoes(self) -> str:

@@ -110,13 +110,16 @@ def _questions(
 async def one_question(bench: BenchOf, subject: Subject) -> JSONResponse:
     """The answer to one question: the same object as `tidestead ask --json` prints, with that one answer in it.
 
-    The header `x-state` says whether it is for the plan as it stands (done) or the last there was.
+    The header `x-state` says whether it is for the plan as it stands (done), or the last there was: faulty where the
+    file cannot be read as it stands.
     """
     one = bench.standings.get(subject)
     if one is None:
         raise HTTPException(404, f"There is no question called {subject}.")
     answers = {subject: one.answer} if one.answer is not None else {}
-    return JSONResponse(as_json.document(answers, bench.path.name), headers={STATE: one.state})
+    return JSONResponse(
+        as_json.document(answers, bench.path.name), headers={STATE: "faulty" if bench.faults else one.state}
+    )
 
 
 @router.get("/question/{subject}/round/{name}", responses=MISSING)
@@ -139,6 +142,7 @@ async def answers(bench: BenchOf) -> JSONResponse:
     """Every answer there is so far, in one object; the header `x-state` says whether all are for the plan of now."""
     known = {name: one.answer for name, one in bench.standings.items() if one.answer is not None}
     state = "done" if all(one.current for one in bench.standings.values()) else "working"
+    state = "faulty" if bench.faults else state
     return JSONResponse(as_json.document(known, bench.path.name), headers={STATE: state})
 
 

@@ -89,7 +89,7 @@ class _Server(uvicorn.Server):
             self._ready()
 
     async def shutdown(self, sockets: list[socket.socket] | None = None) -> None:
-        self.bench.tell({"kind": "closing"})
+        self.bench.listeners.tell({"kind": "closing"})
         await super().shutdown(sockets)
 
 
