@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
 
-from tidestead.core.answer import Check, Given, Step, Working
-from tidestead.core.source import Source
+from tidestead.core.answer import Check, Estimate, Given, Step, Working
+from tidestead.core.source import COMPUTED, Source
 
 
 @dataclass(frozen=True)
@@ -30,7 +31,42 @@ class Judged:
     @property
     def working(self) -> Working:
         title = f"{self.check.where}: {self.check.what}"
-        return Working(title, self.steps, check=self.check.id, part=self.check.part)
+        steps = _to_the_worst(self.check, self.steps)
+        return Working(title, steps, check=self.check.id, part=self.check.part)
+
+
+_WORKED_BY_THE_HOUR = ("1/h", "g/h")
+"""Units whose values are shown by the hour while the working goes by the second: no step is added in them."""
+
+
+def _to_the_worst(check: Check, steps: tuple[Step, ...]) -> tuple[Step, ...]:
+    """The steps; where they stop at the likely value, with a step more to the end of the range that is judged."""
+    value = check.estimate
+    if value is None or not value.finite or check.must_be == "within" or check.unit in _WORKED_BY_THE_HOUR:
+        return steps
+    end = value.high if check.must_be == "below" else value.low
+    if end == value.likely or any(_same(one.result, end) for one in steps):
+        return steps
+    at = max((at for at, one in enumerate(steps) if _same(one.result, value.likely)), default=-1)
+    if at < 0 or steps[at].unit != check.unit or not steps[at].symbol.isidentifier():
+        return steps
+    return (*steps[: at + 1], _worst_step(steps[at], value, end), *steps[at + 1 :])
+
+
+def _worst_step(last: Step, value: Estimate, end: float) -> Step:
+    """From the likely value to the end of its range, and what that end counts."""
+    unit, style = last.unit, last.style
+    symbol, likely = f"{last.symbol}_worst", Given(last.symbol, value.likely, unit, style)
+    if min(end, value.likely) > 0.0:
+        formula, more = f"{symbol} = k*{last.symbol}", Given("k", end / value.likely, "1")
+    else:
+        formula, more = f"{symbol} = {last.symbol} + d", Given("d", end - value.likely, unit, style)
+    meaning = f"at worst, which is judged: {value.basis.replace('at worst ', '') or 'the end of its range'}"
+    return step(symbol, meaning, formula, (more, likely), (end, unit, style), COMPUTED)
+
+
+def _same(one: float, other: float) -> bool:
+    return math.isclose(one, other, rel_tol=1e-6, abs_tol=1e-12)
 
 
 def step(

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from tidestead.core.answer import Estimate, Given
+from tidestead.core.answer import Estimate, Given, Step
 from tidestead.core.source import PRACTICE, STATICS
 from tidestead.physics.structure import timber_stress
 from tidestead.studies.checks import At, Limit, below, given
@@ -20,6 +20,14 @@ BOW_SHARE = 200.0
 
 SEAT_SHARE = 300.0
 """The same for a timber that a window leans on. Source: common practice, no source."""
+
+
+def share_step(span: float, share: float, meaning: str = "allowed: a share of the span") -> Step:
+    """The bow that is allowed, of a span in metres."""
+    numbers = (given("L", span, "m", "fine"),)
+    return step(
+        "w_allowed", meaning, f"w_allowed = L/{share:g}", numbers, (span / share, "m", "bow"), PRACTICE
+    )
 
 
 @dataclass(frozen=True)
@@ -150,8 +158,14 @@ def _bow(at: At, timber: Piece, state: Bent, ask: Ask, share: float) -> Judged:
     )
     steps = (
         step(
-            "w", "bow with creep", "w = k*w0, w0 from the loads over EI", numbers, (bow.likely, "m"), STATICS
+            "w",
+            "bow with creep",
+            "w = k*w0, w0 from the loads over EI",
+            numbers,
+            (bow.likely, "m", "bow"),
+            STATICS,
         ),
+        share_step(state.span, share),
     )
     limit = Limit(state.span / share, PRACTICE, f"span over {share:g}")
     return Judged(

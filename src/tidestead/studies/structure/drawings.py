@@ -9,7 +9,7 @@ import numpy as np
 from tidestead.core.scene import Scene
 from tidestead.core.units import System
 from tidestead.studies.inputs import Inputs
-from tidestead.studies.structure.case_facts import Subject
+from tidestead.studies.structure.case_facts import CaseFacts, Subject
 from tidestead.studies.structure.drawings_bought import bought_scenes
 from tidestead.studies.structure.drawings_box import elevation, plan_view, section
 from tidestead.studies.structure.drawings_fields import Field, bent_frame, field_scene
@@ -18,7 +18,8 @@ from tidestead.studies.structure.drawings_tower import ring_view, tower_section
 from tidestead.studies.structure.drawings_whole import whole_scenes
 from tidestead.studies.structure.facts import VesselJudged
 from tidestead.studies.structure.found import box_walls
-from tidestead.studies.structure.window_facts import WindowFacts
+from tidestead.studies.structure.window_bow import bow_allowed, bows_of
+from tidestead.studies.structure.window_checks import pull_allowed, pull_on
 
 GRID = (41, 31)
 
@@ -31,8 +32,8 @@ def scenes_of(inputs: Inputs, judged: Sequence[VesselJudged]) -> tuple[Scene, ..
         found += _views(inputs, facts.subject)
         if facts.cases:
             service = facts.cases[0]
-            for window in service.windows:
-                found += window_fields(window, service.case.words, inputs.system)
+            for number in range(len(service.windows)):
+                found += window_fields(facts.cases, number, inputs.system)
             if service.frame is not None:
                 found.append(bent_frame(facts.subject.key, service.frame.state, inputs.system))
     return tuple(found)
@@ -58,30 +59,24 @@ def _views(inputs: Inputs, subject: Subject) -> list[Scene]:
     ]
 
 
-def window_fields(window: WindowFacts, case: str, system: System) -> list[Scene]:
-    """Bow for good, and the pull on either face, over the sheet."""
-    grid = window.state.grid(*GRID)
-    axes = (grid.x, grid.y)
-    per_moment = 6.0 / window.thickness**2
-    row = window.row
-    pulls = (("water", grid.water_side), ("air", grid.air_side))
-    at = f"structure.{window.at.key}"
-    found = [
-        field_scene(
-            Field(f"{at}.bow", window.at.words, "bow for good", "m", case),
-            axes,
-            grid.bow.T / max(window.creep),
-            system,
-        )
-    ]
-    for side, moments in pulls:
-        limit = row.si(f"stress_{side}_side") if row.has(f"stress_{side}_side") else None
-        found.append(
-            field_scene(
-                Field(f"{at}.stress.{side}", window.at.words, f"pull on the {side} side", "Pa", case, limit),
-                axes,
-                np.maximum(moments.T, 0.0) * per_moment,
-                system,
-            )
-        )
+def window_fields(cases: Sequence[CaseFacts], number: int, system: System) -> list[Scene]:
+    """Bow for good, and the pull on either face, over a sheet: each as its check judges it, at its worst.
+
+    `number` is the window's place in every load case; each field is of the case in which it is worst.
+    """
+    windows = [(case.windows[number], case.case.words) for case in cases]
+    lasting = [one for one in windows if one[0].lasting] or windows
+    window, words = max(lasting, key=lambda one: bows_of(one[0]).lasting.high)
+    grid, bows = window.state.grid(*GRID), bows_of(window)
+    at, name = f"structure.{window.at.key}", window.at.words
+    bow = Field(f"{at}.bow", name, "bow for good", "m", words, bows.lasting, bow_allowed(window))
+    found = [field_scene(bow, (grid.x, grid.y), grid.bow.T, system)]
+    for side in ("water", "air"):
+        window, words = max(windows, key=lambda one: pull_on(one[0], side).high)
+        grid = window.state.grid(*GRID)
+        moments = grid.water_side if side == "water" else grid.air_side
+        what = f"pull on the {side} side"
+        limit = pull_allowed(window, side)
+        pull = Field(f"{at}.stress.{side}", name, what, "Pa", words, pull_on(window, side), limit)
+        found.append(field_scene(pull, (grid.x, grid.y), np.maximum(moments.T, 0.0), system))
     return found

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from tidestead.core.answer import Estimate
 from tidestead.core.dims import Array
 from tidestead.core.scene import Contours, Scene, Shape, Stroke
 from tidestead.core.units import System, show
@@ -21,31 +22,52 @@ _READ_OFF = 0.0015
 
 @dataclass(frozen=True)
 class Field:
-    """What a drawing of a field shows: the sheet, the value with its unit and limit, and the load case."""
+    """What a drawing of a field shows: the sheet, the load case, the judged value with unit, range and limit."""
 
     ident: str
     sheet: str
     what: str
     unit: str
     case: str
+    judged: Estimate
     limit: float | None = None
 
 
 def field_scene(field: Field, grid: tuple[Array, Array], values: Array, system: System) -> Scene:
-    """A field over a sheet, seen from outside. `grid` is (across, up); `values` has shape (up, across)."""
-    unit, what, limit = field.unit, field.what, field.limit
+    """A field over a sheet, seen from outside. `grid` is (across, up); `values` has shape (up, across).
+
+    It is drawn as its check judges it, at the adverse end of its range: what fails must not look sound. The grid may
+    miss the very peak, so that the greatest of the values, in whatever measure, is set to what is judged.
+    """
+    unit, limit = field.unit, field.limit
+    what = field.what if field.judged.high == field.judged.likely else f"{field.what} at worst"
     across, up = (tuple(map(float, axis)) for axis in grid)
-    contours = Contours(across, up, tuple(tuple(map(float, row)) for row in values), unit, what, limit)
-    largest = float(np.max(np.abs(values)))
-    row, column = np.unravel_index(int(np.argmax(np.abs(values))), values.shape)
-    peak = show(largest, unit, system, "bow" if unit == "m" and largest >= _READ_OFF else "")
-    title = f"{field.sheet}: {what}, {field.case}, seen from outside, up to {peak}"
+    size = np.abs(values)
+    most = float(np.max(size))
+    drawn = values * (field.judged.high / most) if most > 0.0 else values
+    contours = Contours(across, up, tuple(tuple(map(float, row)) for row in drawn), unit, what, limit)
+    row, column = np.unravel_index(int(np.argmax(size)), values.shape)
     left, above = (show(place, "m", system, "sheet") for place in (across[column], up[row]))
+    peak, likely, allowed = _told(field, system)
+    title = f"{field.sheet}: {what}, {field.case}, seen from outside, up to {peak}"
     told = (
         f"{what[0].upper()}{what[1:]}, {field.case}: the largest, {peak}, is {left} from the left edge as seen from "
         f"outside and {above} above the lower edge."
     )
+    if what != field.what:
+        told += f" Likely it is {likely}. The worst counts: {field.judged.basis.replace('at worst ', '')}."
+    if limit is not None:
+        title += f", allowed {allowed}"
+        told += f" Allowed is {allowed}: it is {'over that' if field.judged.high > limit else 'within that'}."
     return Scene(field.ident, title, told, (contours,))
+
+
+def _told(field: Field, system: System) -> tuple[str, str, str]:
+    """The judged, the likely and the allowed value in one unit; the last is empty where there is none."""
+    numbers = [field.judged.high, field.judged.likely, *([] if field.limit is None else [field.limit])]
+    style = "bow" if field.unit == "m" and field.judged.high >= _READ_OFF else ""
+    words = [show(number, field.unit, system, style, numbers) for number in numbers]
+    return words[0], words[1], words[2] if len(words) > 2 else ""
 
 
 def bent_frame(key: str, state: FrameState, system: System) -> Scene:

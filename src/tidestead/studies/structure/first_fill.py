@@ -9,7 +9,7 @@ from tidestead.physics.structure.filling import SHARES, FillStep, fill_steps
 from tidestead.studies.structure.beam_checks import BOW_SHARE
 from tidestead.studies.structure.case_facts import CaseFacts, Subject, find_case
 from tidestead.studies.structure.water import LoadCase
-from tidestead.studies.structure.window_checks import bow_allowed
+from tidestead.studies.structure.window_bow import bow_allowed
 
 
 @dataclass(frozen=True)

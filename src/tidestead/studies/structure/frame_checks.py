@@ -9,7 +9,7 @@ from tidestead.core.source import COMPUTED, PRACTICE
 from tidestead.studies.checks import At, Limit, below, given, unproven
 from tidestead.studies.judged import Judged, step
 from tidestead.studies.structure.ask import Ask
-from tidestead.studies.structure.beam_checks import BOW_SHARE
+from tidestead.studies.structure.beam_checks import BOW_SHARE, share_step
 from tidestead.studies.structure.frame_facts import AGREE
 from tidestead.studies.structure.joint_checks import times
 from tidestead.studies.structure.rims import RimFacts, tie_forces
@@ -39,7 +39,11 @@ def _moves(at: At, rim: RimFacts, ask: Ask) -> Judged | None:
         given("k", creep, "1"),
     )
     how = "k*|u0|; u0 outward at x from the left end, beside the line between the corners, which move c"
-    steps = (step("u", "the rim moves, with creep", how, numbers, (way.likely, "m"), COMPUTED),)
+    allowed = share_step(rim.place.length, BOW_SHARE, "allowed: a share of the length of the wall")
+    steps = (
+        step("u", "the rim moves, with creep", how, numbers, (way.likely, "m", "bow"), COMPUTED),
+        allowed,
+    )
     limit = Limit(rim.place.length / BOW_SHARE, PRACTICE, f"length of the wall over {BOW_SHARE:g}")
     advice = "stiffer rims, more ties"
     return Judged(

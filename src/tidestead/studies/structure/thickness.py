@@ -9,14 +9,10 @@ from tidestead.core.answer import Verdict, worst
 from tidestead.core.errors import ImpossibleInput, SolverError
 from tidestead.core.units import System
 from tidestead.studies.judged import Judged
+from tidestead.studies.structure.beam_checks import BOW_SHARE
 from tidestead.studies.structure.timber import Piece
-from tidestead.studies.structure.window_checks import (
-    BOW_SHARE,
-    bow_checks,
-    clamp_checks,
-    seat_checks,
-    stress_checks,
-)
+from tidestead.studies.structure.window_bow import bow_checks
+from tidestead.studies.structure.window_checks import clamp_checks, seat_checks, stress_checks
 from tidestead.studies.structure.window_facts import WindowFacts, WindowSetting, find_window
 from tidestead.studies.structure.window_seal import seal_checks
 

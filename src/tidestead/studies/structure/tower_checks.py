@@ -19,6 +19,7 @@ from tidestead.studies.structure.beam_checks import (
     BOW_SHARE,
     Bent,
     beam_checks,
+    share_step,
     up_to,
 )
 from tidestead.studies.structure.joint_checks import Member, net_of, pulled_check
@@ -97,7 +98,12 @@ def _face_judged(at: At, facts: TowerFacts, sheet: Strip, span: FaceSpan, ask: A
         "M = g*c*p*s**2", span.moment / (line * span.span), (moment, "N m/m"), sheet.limits["bending"]
     )
     second = worked("V = g*c*p*s", span.shear / line, (shear, "N/m"), sheet.limits["shear"])
-    third = worked("w = k*c*p*s**4/EI", span.bow * sheet.stiffness / (line * span.span**3), (bow, "m"))
+    third = worked(
+        "w = k*c*p*s**4/EI",
+        span.bow * sheet.stiffness / (line * span.span**3),
+        (bow, "m"),
+        share_step(span.span, BOW_SHARE),
+    )
     return [
         Judged(below(at, "bending", "bending", moment, "N m/m", bent, advice=CLOSER), first),
         Judged(below(at, "rolling", "rolling shear", shear, "N/m", rolled, advice=CLOSER), second),

@@ -11,7 +11,14 @@ from tidestead.plan.model import Crosspiece, Fixing, Wall
 from tidestead.studies.checks import At, Limit, below, given, unproven
 from tidestead.studies.judged import Judged, step
 from tidestead.studies.structure.ask import Ask
-from tidestead.studies.structure.beam_checks import BOW_SHARE, SEAT_SHARE, beam_checks, simple_beam, up_to
+from tidestead.studies.structure.beam_checks import (
+    BOW_SHARE,
+    SEAT_SHARE,
+    beam_checks,
+    share_step,
+    simple_beam,
+    up_to,
+)
 from tidestead.studies.structure.found import timber_left
 from tidestead.studies.structure.joint_checks import Member, end_or_side, fixing_check
 from tidestead.studies.structure.patches import Patch, ends
@@ -109,7 +116,10 @@ def _sheet_bow(at: At, loads: WallLoads, sheet: Strip, bow: float, ask: Ask) -> 
         given("c", bow * sheet.stiffness / (loads.pressure * loads.spacing**4), "1"),
     )
     formula = f"w = k*c*p*s**4/EI, k: creep, {_SPANS}"
-    steps = (step("w", "bow between studs, with creep", formula, numbers, (bow * creep, "m"), STATICS),)
+    steps = (
+        step("w", "bow between studs, with creep", formula, numbers, (bow * creep, "m", "bow"), STATICS),
+        share_step(loads.spacing, BOW_SHARE),
+    )
     limit = Limit(loads.spacing / BOW_SHARE, PRACTICE, f"span over {BOW_SHARE:g}")
     return Judged(
         below(at, "bow", "lasting bow", bow * creep, "m", limit, style="bow", advice=THICKER), steps

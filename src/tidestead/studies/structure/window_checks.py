@@ -1,4 +1,4 @@
-"""Judging a window: stress on either face, bow at once and for good, seat, seal, room to grow."""
+"""Judging a window: stress on either face, seat, seal, room to grow; its bow is judged beside this."""
 
 from __future__ import annotations
 
@@ -6,26 +6,21 @@ from tidestead.core.answer import Estimate
 from tidestead.core.source import COMPUTED, PRACTICE, YOURS
 from tidestead.core.units import System, show
 from tidestead.physics.structure import acrylic, seals
-from tidestead.physics.structure.large_bow import guard
 from tidestead.studies.checks import Limit, above, below, given, unproven
 from tidestead.studies.judged import Judged, step
 from tidestead.studies.structure.timber import Piece
+from tidestead.studies.structure.window_bow import bow_checks, thicker
 from tidestead.studies.structure.window_facts import WindowFacts
 from tidestead.studies.structure.window_glass import glass_checks
 from tidestead.studies.structure.window_seal import seal_checks
 from tidestead.studies.structure.window_steps import (
     PLATE,
-    bow_step,
-    creep_step,
-    creep_words,
     load_steps,
     moment_step,
     stress_step,
     thin,
+    worst_stress_step,
 )
-
-BOW_SHARE = 200.0
-"""Least span over bow. Source: common practice, no source."""
 
 GLASS_WARMS = 50.0
 """Kelvin that a glass sheet may warm above the day it was set. Common practice, no source."""
@@ -78,15 +73,13 @@ def stress_checks(facts: WindowFacts, system: System) -> list[Judged]:
         return [
             Judged(unproven(facts.at, "stress", "stress in the sheet", "Pa", why, source), by_level=False)
         ]
-    sides = {"water": facts.state.peak_water, "air": facts.state.peak_air}
     found = []
-    for side, peak in sides.items():
-        figure = row.figure(f"stress_{side}_side")
-        limit_value = row.si(f"stress_{side}_side")
-        if facts.window.bonded:
-            limit_value = min(limit_value, row.si("stress_joint"))
-        stress = thin(facts, 6.0 * peak.value / facts.thickness**2, 2)
-        limit = Limit(limit_value, figure.source, "for good, in water")
+    for side in ("water", "air"):
+        moment = _peak(facts, side)
+        stress = pull_on(facts, side)
+        limit = Limit(
+            pull_allowed(facts, side), row.figure(f"stress_{side}_side").source, "for good, in water"
+        )
         check = below(
             facts.at,
             f"stress.{side}",
@@ -100,74 +93,34 @@ def stress_checks(facts: WindowFacts, system: System) -> list[Judged]:
         found.append(
             Judged(
                 check,
-                (*load_steps(facts), moment_step(facts, side, peak.value), stress_step(facts, peak.value)),
+                (
+                    *load_steps(facts),
+                    moment_step(facts, side, moment),
+                    stress_step(facts, moment),
+                    *worst_stress_step(facts, stress),
+                ),
             )
         )
     return found
 
 
-def bow_allowed(facts: WindowFacts) -> float:
-    """The lasting bow that is accepted: the plan's, else a share of the span."""
-    return facts.window.bow_limit or facts.span / BOW_SHARE
+def _peak(facts: WindowFacts, side: str) -> float:
+    """The greatest moment that pulls on one side, N m/m."""
+    return (facts.state.peak_water if side == "water" else facts.state.peak_air).value
 
 
-def thicker(facts: WindowFacts) -> str:
-    """What makes a sheet bend less; a rim over the upper edge only where that is free."""
-    return "a thicker sheet" + (" or a rim over its free upper edge" if facts.edges[3] == "free" else "")
+def pull_on(facts: WindowFacts, side: str) -> Estimate:
+    """The greatest pull on the "water" or the "air" side, Pa."""
+    return thin(facts, 6.0 * _peak(facts, side) / facts.thickness**2, 2)
 
 
-def bow_checks(facts: WindowFacts) -> list[Judged]:
-    """Bow at once and for good, and whether plate theory still holds at the lasting bow."""
-    at_once = facts.state.max_bow
-    ratios = sorted(facts.creep, reverse=True)
-    panel = facts.state.panel
-    lasts = 1.0 if not facts.lasting else 1.0 / ratios[0]
-    held = guard(at_once * lasts, facts.thickness, panel.edges, facts.width / facts.height, panel.poisson)
-    if held.state == "refused":
-        name = "bow.long" if facts.lasting else "bow.short"
-        return [Judged(unproven(facts.at, name, "bow", "m", held.words, PLATE)), *_temperature(facts)]
-    own = facts.window.bow_limit
-    limit = Limit(bow_allowed(facts), PRACTICE, f"span over {BOW_SHARE:g}" if own is None else "your own")
-    short = thin(facts, at_once * held.factor, 3)
-    cautions = tuple(
-        word for word in (facts.creep_caution, held.words if held.state != "linear" else "") if word
-    )
-    steps = (*load_steps(facts), bow_step(facts, at_once))
-    advice = thicker(facts)
-    found = [
-        Judged(
-            below(facts.at, "bow.short", "bow at once", short, "m", limit, style="bow", advice=advice), steps
-        )
-    ]
-    if facts.lasting:
-        words = creep_words(facts, ratios)
-        lasting = Estimate(short.low / ratios[0], short.likely / ratios[0], short.high / ratios[-1], words)
-        check = below(
-            facts.at,
-            "bow.long",
-            "bow for good",
-            lasting,
-            "m",
-            limit,
-            style="bow",
-            advice=advice,
-            cautions=cautions,
-        )
-        found.append(Judged(check, (*steps, creep_step(facts, at_once, ratios))))
-    return found + _temperature(facts)
-
-
-def _temperature(facts: WindowFacts) -> list[Judged]:
-    """Acrylic creeps faster when warm: how warm it stays must be said."""
-    if not facts.asks_temperature:
-        return []
-    why = f"say how warm it stays: {facts.at.path}.temperature. Until then the worse creep figure decides"
-    source = facts.row.figure("creep_ratio").source
-    return [
-        Judged(
-            unproven(facts.at, "temperature", "how warm the sheet stays", "degC", why, source), by_level=False
-        )
-    ]
+def pull_allowed(facts: WindowFacts, side: str) -> float | None:
+    """What the sheet may bear there for good; a joint in it may bear less. None where its material does not say."""
+    name = f"stress_{side}_side"
+    if not facts.row.has(name):
+        return None
+    allowed = facts.row.si(name)
+    return min(allowed, facts.row.si("stress_joint")) if facts.window.bonded else allowed
 
 
 def seat_checks(facts: WindowFacts, seat_timber: Piece | None) -> list[Judged]:

@@ -9,7 +9,7 @@ from tidestead.plan.model import Window
 from tidestead.studies.checks import Limit, below, given, unproven
 from tidestead.studies.judged import Judged, step
 from tidestead.studies.structure.window_facts import WindowFacts
-from tidestead.studies.structure.window_steps import load_steps, moment_step, thin
+from tidestead.studies.structure.window_steps import load_steps, moment_step, thin, worst_stress_step
 
 SINGLE = "a single pane leaves nothing when it breaks: laminate it, so that one ply may break"
 
@@ -38,6 +38,7 @@ def glass_checks(facts: WindowFacts) -> list[Judged]:
         *load_steps(facts),
         moment_step(facts, "either", moment),
         step("sigma", "pull at the face", formula, numbers, (acting, "Pa"), limit.source),
+        *worst_stress_step(facts, stress),
         _strength_step(kind, strength, limit.source),
     )
     whole = below(facts.at, "stress", "pull in the glass", stress, "Pa", limit, cautions=facts.cautions)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from tidestead.core.answer import Estimate, Step
 from tidestead.core.source import COMPUTED, Known, Source
+from tidestead.physics.structure.large_bow import Guard
 from tidestead.studies.checks import given
 from tidestead.studies.judged import step
 from tidestead.studies.structure.window_facts import WindowFacts
@@ -94,19 +95,59 @@ def bow_step(facts: WindowFacts, bow: float) -> Step:
             given("x", peak.x, "m", "level"),
             given("y", peak.y, "m", "level"),
         ),
-        (bow, "m"),
+        (bow, "m", "bow"),
         PLATE,
     )
 
 
-def creep_step(facts: WindowFacts, bow: float, ratios: list[float]) -> Step:
+def stretched_step(facts: WindowFacts, held: Guard) -> tuple[Step, ...]:
+    """The bow where small-bow theory is near its end or past it; nothing where it holds."""
+    if held.factor == 1.0:
+        return ()
+    bow = facts.state.max_bow
+    numbers = (given("k", held.factor, "1"), given("w", bow, "m", "bow"))
+    result = (held.factor * bow, "m", "bow")
+    return (step("w_k", f"bow at once; {held.words}", "w_k = k*w", numbers, result, PLATE),)
+
+
+def creep_step(facts: WindowFacts, bow: float, ratio: float) -> Step:
     """The bow after creep, at the likely ratio."""
     source = facts.row.figure("creep_ratio").source
-    return step(
-        "w_inf",
-        "bow for good",
-        "w_inf = w/r",
-        (given("w", bow, "m", "bow"), given("r", ratios[0], "1")),
-        (bow / ratios[0], "m"),
-        source,
+    numbers = (given("w", bow, "m", "bow"), given("r", ratio, "1"))
+    return step("w_inf", "bow for good", "w_inf = w/r", numbers, (bow / ratio, "m", "bow"), source)
+
+
+def worst_bow_step(facts: WindowFacts, at_once: Estimate, *, lasting: bool) -> tuple[Step, ...]:
+    """The end of the bow's range that is judged: the thinnest sheet and the worse creep; nothing without a range."""
+    worst_ratio = min(facts.creep) if lasting else 1.0
+    thinner, creeps = facts.least != facts.thickness, worst_ratio != 1.0
+    likely_ratio = max(facts.creep) if lasting else 1.0
+    if not thinner and worst_ratio == likely_ratio:
+        return ()
+    numbers, formula, why = [given("w", at_once.likely, "m", "bow")], "w", []
+    if thinner:
+        numbers += [given("t", facts.thickness, "m", "sheet"), given("t_least", facts.least, "m", "bow")]
+        formula += "*(t/t_least)**3"
+        why.append("as thin as its standard lets it be sold")
+    if creeps:
+        numbers.append(given("r_least", worst_ratio, "1"))
+        formula += "/r_least"
+        if worst_ratio != likely_ratio:
+            why.append("with the worse creep ratio of the two")
+    result = (at_once.high / worst_ratio, "m", "bow")
+    meaning = f"at worst, which is judged: {' and '.join(why)}"
+    return (step("w_worst", meaning, f"w_worst = {formula}", numbers, result, COMPUTED),)
+
+
+def worst_stress_step(facts: WindowFacts, stress: Estimate) -> tuple[Step, ...]:
+    """The end of the stress's range that is judged: the thinnest sheet; nothing where it is measured."""
+    if facts.least == facts.thickness:
+        return ()
+    numbers = (
+        given("sigma", stress.likely, "Pa"),
+        given("t", facts.thickness, "m", "sheet"),
+        given("t_least", facts.least, "m", "bow"),
     )
+    meaning = "at worst, which is judged: as thin as its standard lets it be sold"
+    formula = "sigma_worst = sigma*(t/t_least)**2"
+    return (step("sigma_worst", meaning, formula, numbers, (stress.high, "Pa"), COMPUTED),)
