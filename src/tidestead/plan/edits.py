@@ -10,6 +10,7 @@ from tidestead.core.errors import Fault, PlanError
 from tidestead.plan.editing import Value, path_of, with_value
 from tidestead.plan.lists import with_items
 from tidestead.plan.parts import is_there, removed, with_part
+from tidestead.plan.remarks import without_remarks
 from tidestead.plan.statements import Path
 from tidestead.plan.toml import values_in
 
@@ -28,7 +29,8 @@ class Edit:
 def edited(text: str, edits: Sequence[Edit]) -> str:
     """The text after all the edits, in order. Raises a PlanError where one cannot be made; none is made then.
 
-    Whether the plan is then sound is for `reading.judged`.
+    The program's own remark that a value was assumed goes when that value is changed or taken out. Whether the plan
+    is then sound is for `reading.judged`.
     """
     if len(edits) > MOST:
         raise PlanError((Fault("", None, "", f"are more than {MOST} changes at once.", "Make fewer."),))
@@ -47,6 +49,7 @@ def edited(text: str, edits: Sequence[Edit]) -> str:
 
 def _after(text: str, edit: Edit) -> str:
     path = path_of(edit.key)
+    text = without_remarks(text, path, edit.value)
     if edit.value is None:
         return removed(text, edit.key) if is_there(text, path) else text
     if isinstance(edit.value, dict) and edit.value and not is_there(text, path):

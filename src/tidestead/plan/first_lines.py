@@ -11,6 +11,7 @@ from typing import Any
 from tidestead.plan.editing import Value, written
 from tidestead.plan.first_questions import STARTERS
 from tidestead.plan.first_said import Said
+from tidestead.plan.remarks import remark
 
 _WIDE = 110
 """Characters up to which a remark stands behind its line; longer ones stand before it."""
@@ -43,9 +44,9 @@ class Line:
         pair = f"{self.key.rpartition('.')[2]} = {self.literal or written(self.value)}"
         if not self.why:
             return (pair,)
-        remark = f"# assumed: {self.why}; change it when you know"
-        beside = f"{pair:<{_REMARK_AT - 1}} {remark}"
-        return (beside,) if len(beside) <= _WIDE else (remark, pair)
+        told = remark(self.why)
+        beside = f"{pair:<{_REMARK_AT - 1}} {told}"
+        return (beside,) if len(beside) <= _WIDE else (told, pair)
 
 
 def typed(said: Said, key: str, blank: str) -> Iterator[Line]:

@@ -13,6 +13,7 @@ from typing import Any
 
 from tidestead.core.errors import Fault, PlanError
 from tidestead.plan.editing import Value, path_of, with_value, without, written
+from tidestead.plan.remarks import without_remarks
 from tidestead.plan.sections import Layout, spelled
 from tidestead.plan.statements import Path, dotted
 from tidestead.plan.toml import own_values, values_in
@@ -81,6 +82,7 @@ def removed(text: str, key: str) -> str:
     wanted = own_values(text)
     if _found(wanted, path) is None:
         raise _refused(path, "is not in the plan.", "Look at its name.")
+    text = without_remarks(text, path)
     if any(isinstance(part, int) for part in path):
         return without(text, path)
     del _found(wanted, path[:-1])[path[-1]]

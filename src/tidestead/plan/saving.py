@@ -23,6 +23,7 @@ from tidestead.plan.editing import Value, path_of, with_value, without
 from tidestead.plan.faults import ordered
 from tidestead.plan.model import Plan
 from tidestead.plan.reading import digest_of, judged
+from tidestead.plan.remarks import without_remarks
 from tidestead.plan.text import decode
 
 try:
@@ -55,11 +56,12 @@ class Document:
 def set_value(document: Document, key: str, value: Value | None) -> Plan:
     """Change one value in the document, or take it out with None; the plan as it then is.
 
-    All other text stays as typed. Raises a PlanError, and leaves the document as it was, where the plan would
-    then have a fault.
+    All other text stays as typed, but for the program's own remark that this value was assumed. Raises a PlanError,
+    and leaves the document as it was, where the plan would then have a fault.
     """
     path = path_of(key)
-    text = without(document.text, path) if value is None else with_value(document.text, path, value)
+    text = without_remarks(document.text, path, value)
+    text = without(text, path) if value is None else with_value(text, path, value)
     plan = _sound(text, str(document.path or "plan"))
     document.text = text
     return plan
