@@ -7,6 +7,8 @@ from itertools import product
 from typing import Any
 
 import pytest
+from axe_playwright_python.sync_playwright import Axe
+from playwright.sync_api import Page
 
 from tests.journeys.first_answers import METRIC, US
 from tidestead.plan.editing import path_of
@@ -51,3 +53,12 @@ def leaves(values: Mapping[str, Any], under: str = "") -> Iterator[tuple[str, An
             yield from leaves(value, f"{under}{key}.")
         else:
             yield f"{under}{key}", value
+
+
+def accessible(page: Page) -> None:
+    """Nothing on a page is out of reach of who cannot see it."""
+    told = [
+        (one["id"], [node["html"][:160] for node in one["nodes"][:3]])
+        for one in Axe().run(page).response["violations"]
+    ]
+    assert told == []

@@ -7,11 +7,11 @@ from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
-from axe_playwright_python.sync_playwright import Axe
 from playwright.sync_api import Browser, Page
 
 from tests.journeys.browser import Watched, chromium, served, watched
 from tests.journeys.first_answers import METRIC, NEEDED, US
+from tests.journeys.first_parts import accessible
 from tests.journeys.page_parts import bench_at, client_of
 from tidestead.plan import load, starter_text
 from tidestead.plan.first import plan_text
@@ -185,14 +185,6 @@ def fill(page: Page, question: str, answers: dict[str, str]) -> None:
             blank.locator("select").select_option(answers[name])
         else:
             blank.locator("input").fill(answers[name])
-
-
-def accessible(page: Page) -> None:
-    told = [
-        (one["id"], [node["html"][:160] for node in one["nodes"][:3]])
-        for one in Axe().run(page).response["violations"]
-    ]
-    assert told == []
 
 
 def test_from_a_starter_to_answers_of_ones_own(browser: Browser, starter: Path) -> None:

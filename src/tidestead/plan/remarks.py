@@ -18,8 +18,10 @@ from tidestead.plan.scanning import statements
 from tidestead.plan.statements import Path, Statement
 from tidestead.plan.toml import values_in
 
-_BEGIN, _END = "# assumed: ", "; change it when you know"
-_REMARK = re.compile(rf"{re.escape(_BEGIN)}([^\r\n]+?){re.escape(_END)}")
+BEGIN = "# assumed: "
+"""How such a remark begins; a text without it has none."""
+_END = "; change it when you know"
+_REMARK = re.compile(rf"{re.escape(BEGIN)}([^\r\n]+?){re.escape(_END)}")
 _ABSENT = object()
 
 
@@ -34,13 +36,13 @@ class Remark:
 
 def remark(why: str) -> str:
     """What is written at a value that nobody said."""
-    return f"{_BEGIN}{why}{_END}"
+    return f"{BEGIN}{why}{_END}"
 
 
 @kept(at_most=4)
 def remarks(text: str) -> tuple[Remark, ...]:
     """Every remark of a text that says that a value was assumed, in order."""
-    if _BEGIN not in text:
+    if BEGIN not in text:
         return ()
     found = (
         _remark_at(text, statement, path)

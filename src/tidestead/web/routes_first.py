@@ -12,6 +12,7 @@ from tidestead.core.errors import Fault, PlanError
 from tidestead.plan.editing import written
 from tidestead.plan.first import FirstPlan, plan_text
 from tidestead.plan.first_questions import Blank, asked, questions
+from tidestead.web.assumed import AssumedView, assumed
 from tidestead.web.bench import StaleError
 from tidestead.web.bodies import FaultOut, Refused
 from tidestead.web.first_bodies import (
@@ -93,6 +94,21 @@ async def write(bench: BenchOf, body: AnsweredOn) -> FirstWritten | JSONResponse
     except PlanError as error:
         return refused(422, "Nothing was written.", error.faults)
     return FirstWritten(file=file, opened=not body.beside, digest=bench.digest, words=words)
+
+
+@router.get("/assumed", response_class=HTMLResponse)
+async def all_assumed(request: Request, bench: BenchOf) -> HTMLResponse:
+    """What was assumed for the user when the plan was first written, each value to be typed over in place."""
+    return page(request, bench, "assumed.html", find=lambda: assumed(bench))
+
+
+@router.get("/api/assumed")
+async def all_assumed_twin(bench: BenchOf) -> AssumedView:
+    """Every value of the plan that its file marks as assumed, in batches, what carries load first.
+
+    Those that were typed over since the plan was opened follow in their place, marked as the user's.
+    """
+    return assumed(bench)
 
 
 def _flat(plan: FirstPlan) -> list[Fault]:

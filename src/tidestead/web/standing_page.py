@@ -10,6 +10,7 @@ from markupsafe import Markup
 from tidestead.core.answer import Answer
 from tidestead.core.scene import Scene
 from tidestead.plan.first import untouched
+from tidestead.web.assumed import how_many
 from tidestead.web.bench import Bench
 from tidestead.web.changes import Change, first_of
 from tidestead.web.frame import Told, told_one
@@ -46,6 +47,8 @@ class StandingView:
     since_exact: str
     drawings: tuple[Drawn, ...]
     starter: bool
+    assumed: int
+    """Values that its first writing took without having asked."""
 
 
 def standing(bench: Bench) -> StandingView:
@@ -59,7 +62,9 @@ def standing(bench: Bench) -> StandingView:
     drawings = [found for found in (_round(bench), _course(bench)) if found is not None]
     starter = untouched(bench.text)
     when = bench.remembered.before_when
-    return StandingView(tuple(lines), when.replace("T", " ")[:16], when, tuple(drawings), starter)
+    return StandingView(
+        tuple(lines), when.replace("T", " ")[:16], when, tuple(drawings), starter, how_many(bench)
+    )
 
 
 def beginning(text: str) -> tuple[str, bool]:
