@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 import re
+from pathlib import Path
 
 import pytest
 
 from tests.journeys.structure_plans import PLAIN, SHEET, TOWER, VAT, asked, changed, checks
 from tidestead.core.answer import Answer, Verdict
 
+EXAMPLES = Path(__file__).parents[2] / "examples"
 LEDGER = 'carried_by = "ledger"\ncapacity = "400 lbf"\nspacing = "1 ft"\n'
 TIE = "vat.ties.middle.end_joint.force"
 
@@ -94,3 +96,30 @@ def test_an_answer_in_us_units_speaks_no_metric() -> None:
     for text in told(asked(VAT)):
         alone = re.sub(r"\d+ ?(MPa|degC|mm) \(\d+ (psi|degF|mil)\)", "", text)
         assert not METRIC.search(alone), text
+
+
+EVERY = {"plain": PLAIN, "vat": VAT, "tower": TOWER, "sheet": SHEET, "packhouse": "", "skerry": ""}
+
+
+@pytest.mark.parametrize("name", EVERY)
+def test_every_check_that_can_fail_says_what_would_mend_it(name: str) -> None:
+    told = asked(EVERY[name] or (EXAMPLES / f"{name}.toml").read_text(encoding="utf-8"))
+    judged = [check for check in told.checks if not check.missing]
+    assert judged
+    assert not [check.id for check in judged if not check.advice]
+
+
+def test_water_above_a_free_edge_runs_over_and_all_else_is_judged() -> None:
+    """With the brim above the sheet's free top the reason is said, and nothing is called undescribed for it."""
+    lower = ('height = "3 ft 10 in"\nsill', 'height = "3 ft"\nsill')
+    text = (EXAMPLES / "packhouse.toml").read_text(encoding="utf-8")
+    found = checks(changed(text, ('brim = "4 ft 5 in"', 'brim = "4 ft 6 in"'), lower))
+    edge = found["reef.south.long.freeboard"]
+    assert edge.verdict is Verdict.FAILS
+    assert edge.estimate is not None
+    assert edge.estimate.low == pytest.approx(
+        (8 + 3 * 12 - (4 * 12 + 6)) * 0.0254 - 0.25 * 0.0254, abs=1e-9
+    )
+    assert [words for words in edge.cautions if "run over it" in words]
+    assert found["reef.south.rim.bending"].estimate is not None
+    assert not [one for one in found.values() if "too near" in one.missing or "described" in one.missing]

@@ -85,7 +85,9 @@ def _slow(at: At, one: BreakFacts) -> Judged:
     )
     limit = Limit(one.carries, _SLUG, near=0.0)
     words = "flow that its siphon break must stop"
-    return Judged(below(at, "siphon_break", words, one.back, "m3/s", limit, cautions=_CLEAN), steps)
+    advice = "a second guard beside it: a check valve, or a mouth that ends nearer to the surface"
+    check = below(at, "siphon_break", words, one.back, "m3/s", limit, advice=advice, cautions=_CLEAN)
+    return Judged(check, steps)
 
 
 def _share(at: At, one: BreakFacts, system: System) -> Judged:

@@ -116,7 +116,11 @@ def _on_curve(at: At, plan: Plan, pump: PumpFacts) -> Judged:
             YOURS,
         ),
     )
-    return Judged(below(at, "curve", words, estimate, unit, Limit(pump.last_flow, YOURS, near=0.05)), steps)
+    limit, advice = (
+        Limit(pump.last_flow, YOURS, near=0.05),
+        "a curve with more points, or a valve that throttles it",
+    )
+    return Judged(below(at, "curve", words, estimate, unit, limit, advice=advice), steps)
 
 
 def _half_blocked_steps(facts: FlowFacts, name: str, flow: float) -> tuple[Step, ...]:

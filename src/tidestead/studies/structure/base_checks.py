@@ -22,6 +22,8 @@ from tidestead.studies.structure.wall_loads import WallLoads
 
 PUSH = "push at the foot of the wall"
 
+_MORE_TIES = "floor ties closer together or of a larger section"
+
 _CARRIERS = {"ledger": "a ledger", "floor ties": "ties under the floor"}
 
 
@@ -91,7 +93,8 @@ def base_checks(at: At, loads: WallLoads, slab: float | None, ask: Ask) -> list[
     steps = _steps(loads, base.spacing, force)
     if not math.isfinite(force):
         whole = sum(patch.force for patch in loads.base)
-        gone = below(at, "push", PUSH, whole, "N", Limit(0.0, YOURS, "too few of its fasteners are left"))
+        none = Limit(0.0, YOURS, "too few of its fasteners are left")
+        gone = below(at, "push", PUSH, whole, "N", none, advice="new fasteners where they are missing")
         return [Judged(gone, steps[:1])]
     if base.carried_by == "floor ties":
         return _tie_checks(at, force, base, ask, steps)
@@ -200,7 +203,7 @@ def _tie_checks(at: At, force: float, base: BaseJoint, ask: Ask, steps: tuple[St
     numbers = (given("g", used.load_factor, "1"), given("F", force, "N"), given("A", used.shape.area, "m2"))
     over = step("f_t", "pull over the section", "f_t = g*F/A", numbers, (stress, "Pa"), STATICS)
     pulled = Judged(
-        below(here, "tension", "pull in a floor tie", stress, "Pa", limit),
+        below(here, "tension", "pull in a floor tie", stress, "Pa", limit, advice=_MORE_TIES),
         (*steps, over, used.limits["tension"]),
     )
     plank = Member(tie.grade, tie.section.breadth, tie.section.depth)

@@ -54,7 +54,7 @@ from tidestead.studies.structure.window_facts import (
 
 @dataclass(frozen=True)
 class CaseFacts:
-    """One vessel under one load case."""
+    """One vessel under one load case. `unsolved` says why nothing could be found of its timber; empty where it was."""
 
     case: LoadCase
     standing: Standing
@@ -66,6 +66,7 @@ class CaseFacts:
     tower: TowerFacts | None = None
     moves: Moves | None = None
     silent: tuple[Judged, ...] = ()
+    unsolved: str = ""
 
 
 @dataclass(frozen=True)
@@ -109,15 +110,17 @@ def find_case(subject: Subject, case: LoadCase, *, with_lost: bool = False) -> C
     ask = subject.ask(case)
     if ask is None:
         why = f"say which rules: vessels.{subject.key}.timber_rules"
-        return CaseFacts(case, standing, silent=(_unfound(subject, "rules", why),))
+        return CaseFacts(case, standing, silent=(_unfound(subject, "rules", why),), unsolved=why)
     try:
         if subject.vessel.shape == "box":
             return _find_box(subject, ask, standing, with_lost)
         return _find_tower(subject, ask, standing)
     except CatalogError as fault:
-        return CaseFacts(case, standing, silent=(_unfound(subject, "rules", str(fault)),))
+        silent = (_unfound(subject, "rules", str(fault)),)
+        return CaseFacts(case, standing, silent=silent, unsolved=str(fault))
     except (SolverError, ImpossibleInput) as fault:
-        return CaseFacts(case, standing, silent=(_unfound(subject, "solved", str(fault)),))
+        silent = (_unfound(subject, "solved", str(fault)),)
+        return CaseFacts(case, standing, silent=silent, unsolved=str(fault))
 
 
 def _unfound(subject: Subject, name: str, why: str) -> Judged:
@@ -247,7 +250,7 @@ def every_check(subject: Subject, facts: CaseFacts, system: System) -> list[Judg
     """The same, without the name of the case."""
     found = list(facts.silent)
     ask = subject.ask(facts.case)
-    if ask is not None:
+    if ask is not None and not facts.unsolved:
         try:
             found += _judge_timber(subject, facts, ask, system)
         except CatalogError as fault:
@@ -255,7 +258,7 @@ def every_check(subject: Subject, facts: CaseFacts, system: System) -> list[Judg
         except (SolverError, ImpossibleInput) as fault:
             found.append(_unfound(subject, "solved", str(fault)))
     found += cracked_checks(subject.at, subject.vessel)
-    found += lining_checks(subject.at, subject.vessel, facts.moves, subject.tables)
+    found += lining_checks(subject.at, subject.vessel, facts.moves or facts.unsolved, subject.tables)
     found += ground_checks(subject.at, subject.vessel, facts.standing, subject.tables)
     found += slosh_checks(subject.at, subject.vessel, subject.plan.site, facts.case)
     return found

@@ -54,6 +54,10 @@ def find_standing(vessel: Vessel, case: LoadCase) -> Standing:
     return Standing(area, volume, water, own, pressure)
 
 
+ON_JOISTS = "props or a beam under the joists, by an engineer; or a vessel on a slab of its own"
+ON_SOIL = "a footing that spreads further, better ground under it by a report, or a lower water level"
+
+
 def ground_checks(at: At, vessel: Vessel, standing: Standing, tables: Tables) -> list[Judged]:
     """Pressure of the filled vessel against what is under it."""
     here, stands = at.below("stands_on", "what it stands on"), vessel.stands_on
@@ -69,7 +73,9 @@ def ground_checks(at: At, vessel: Vessel, standing: Standing, tables: Tables) ->
         )
         return nothing(here, "pressure", words, f"say what is under it: {here.path}{wanted}")
     cautions = (FLOOR,) if stands.kind == "joists" else _soil_cautions(stands, tables)
-    found = [Judged(below(here, "pressure", words, standing.pressure, "Pa", limit, cautions=cautions), steps)]
+    advice = ON_JOISTS if stands.kind == "joists" else ON_SOIL
+    pressed = below(here, "pressure", words, standing.pressure, "Pa", limit, advice=advice, cautions=cautions)
+    found = [Judged(pressed, steps)]
     return found if stands.kind == "joists" else found + _edge_line(here, vessel, standing, limit)
 
 
@@ -114,7 +120,8 @@ def _edge_line(at: At, vessel: Vessel, standing: Standing, limit: Limit) -> list
     pressure = float(ground.edge_strip_pressure(line, spread, standing.pressure))
     numbers = (given("q", line, "N/m"), given("b", spread, "m", "level"), given("p", standing.pressure, "Pa"))
     steps = (step("p_e", "under a wall line", "p_e = q/b + p", numbers, (pressure, "Pa"), PRACTICE),)
-    check = below(at, "edge", "pressure under the walls", pressure, "Pa", limit)
+    advice = f"a thicker slab, which spreads it further; or {ON_SOIL}"
+    check = below(at, "edge", "pressure under the walls", pressure, "Pa", limit, advice=advice)
     return [Judged(check, steps)]
 
 
@@ -165,7 +172,14 @@ def slosh_checks(at: At, vessel: Vessel, site: Site, case: LoadCase) -> list[Jud
         found.append(
             Judged(
                 below(
-                    here, "rise", "water climbing the end wall", float(load.rise), "m", limit, style="level"
+                    here,
+                    "rise",
+                    "water climbing the end wall",
+                    float(load.rise),
+                    "m",
+                    limit,
+                    style="level",
+                    advice="a higher brim, or a lower water level",
                 ),
                 steps,
             )

@@ -73,8 +73,8 @@ def film(lining: Lining, row: Row) -> float | None:
     return None
 
 
-def lining_checks(at: At, vessel: Vessel, moved: Moves | None, tables: Tables) -> list[Judged]:
-    """Every check of a vessel's lining."""
+def lining_checks(at: At, vessel: Vessel, moved: Moves | str | None, tables: Tables) -> list[Judged]:
+    """Every check of a vessel's lining. `moved` is how its joints move, or why that could not be found."""
     lining = vessel.lining
     here = at.below("lining", "lining")
     if lining is None or lining.kind is None or lining.product is None:
@@ -129,11 +129,14 @@ def _film_check(at: At, lining: Lining, row: Row) -> list[Judged]:
     return [Judged(check, steps, by_level=False)]
 
 
-def _follow_check(at: At, lining: Lining, row: Row, moved: Moves | None) -> list[Judged]:
-    if moved is None:
-        return nothing(
-            at, "follows", "joint the lining must follow", "the walls are not described well enough"
+def _follow_check(at: At, lining: Lining, row: Row, moved: Moves | str | None) -> list[Judged]:
+    if not isinstance(moved, Moves):
+        why = (
+            f"how the walls move is not found: {moved}"
+            if moved
+            else "the walls are not described well enough"
         )
+        return nothing(at, "follows", "joint the lining must follow", why)
     allowed, how, source = _can_follow(lining, row)
     if allowed is None:
         return nothing(at, "follows", "joint the lining must follow", how)
@@ -164,6 +167,7 @@ def _follow_check(at: At, lining: Lining, row: Row, moved: Moves | None) -> list
         "m",
         Limit(allowed, source, how),
         style="bow",
+        advice="a lining that follows further, fabric laid into its corners, or timber built drier",
         cautions=cautions,
     )
     return [Judged(check, steps)]
@@ -234,7 +238,8 @@ def _over_water(at: At, lining: Lining, row: Row) -> Judged:
     least = row.si("ends_above_water_min") if row.has("ends_above_water_min") else FALLBACK_END
     end, words = lining.ends_above_water or 0.0, "end of the lining above the water"
     steps = (step("end", "as the plan says", "measured from the water in service", (), (end, "m"), YOURS),)
-    check = above(at, "end_service", words, end, "m", Limit(least, PRACTICE, near=0.0), style="sheet")
+    limit, advice = Limit(least, PRACTICE, near=0.0), "carry it higher, or a lower water level"
+    check = above(at, "end_service", words, end, "m", limit, style="sheet", advice=advice)
     return Judged(check, steps, by_level=False)
 
 

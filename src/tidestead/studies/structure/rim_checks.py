@@ -65,8 +65,13 @@ def rim_checks(at: At, rim: RimFacts, ask: Ask) -> list[Judged]:
         ),
     )
     limit = Limit(1.0, piece.source, piece.includes)
-    found.append(Judged(below(at, "pull_and_bending", "pull and bending together", use, "1", limit), steps))
+    advice = "a deeper or wider rim, or ties closer together"
+    check = below(at, "pull_and_bending", "pull and bending together", use, "1", limit, advice=advice)
+    found.append(Judged(check, steps))
     return found
+
+
+_LARGER_TIE = "ties of a larger section or closer together"
 
 
 def tie_checks(
@@ -101,7 +106,7 @@ def tie_checks(
     joint = (Member(tie.grade, section.breadth, section.depth), rim_behind(rim))
     here = at.below("end_joint", "end joint")
     return [
-        Judged(below(at, "tension", "pull in the tie", stress, "Pa", limit), steps),
+        Judged(below(at, "tension", "pull in the tie", stress, "Pa", limit, advice=_LARGER_TIE), steps),
         pulled_check(here, "pull on the end joint", force.high, tie.end_joint, joint, ask),
     ]
 
@@ -156,7 +161,9 @@ def buttress_checks(at: At, rim: RimFacts, ask: Ask) -> list[Judged]:
     factor = given("g", ask.setting.load_factor, "1")
     over = (factor, given("C", along, "N"), given("A", piece.shape.area, "m2"))
     pressed = step("f_c", "push over the section", "f_c = g*C/A", over, (crushed, "Pa"), STATICS)
-    strut = Judged(below(at, "strut", "push in the strut", crushed, "Pa", limit), (pushed, leaning, pressed))
+    stouter = "a stouter or shorter strut, or buttresses closer together"
+    check = below(at, "strut", "push in the strut", crushed, "Pa", limit, advice=stouter)
+    strut = Judged(check, (pushed, leaning, pressed))
     found = [strut]
     held = (
         ("uplift", "uplift beside the wall", uplift, prop.anchor_capacity, "anchor_capacity", lifting),
@@ -170,7 +177,8 @@ def buttress_checks(at: At, rim: RimFacts, ask: Ask) -> list[Judged]:
             loaded = step(
                 "P", words, "P = g*(the force)", (factor, given("F", acting, "N")), (value, "N"), STATICS
             )
-            check = below(at, name, words, value, "N", Limit(capacity, YOURS))
+            advice = "an anchor that bears more, or buttresses closer together or that reach further out"
+            check = below(at, name, words, value, "N", Limit(capacity, YOURS), advice=advice)
             found.append(Judged(check, (pushed, line, loaded) if line is not pushed else (pushed, loaded)))
     joint = (Member(prop.grade, prop.section.breadth, prop.section.depth), rim_behind(rim))
     here = at.below("joint", "head of the strut")

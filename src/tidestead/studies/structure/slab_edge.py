@@ -59,7 +59,9 @@ def _breakout(at: At, anchor: anchors.EdgeAnchor, force: float) -> Judged:
         ),
     )
     limit = Limit(breakout, CONCRETE, UNKNOWN_CONCRETE)
-    return Judged(below(at, "breakout", words, force, "N", limit, cautions=(ANCHOR,)), steps)
+    advice = "anchors further from the edge or closer together, a thicker slab, or ties under the floor"
+    check = below(at, "breakout", words, force, "N", limit, advice=advice, cautions=(ANCHOR,))
+    return Judged(check, steps)
 
 
 def _least_edge(at: At, anchor: anchors.EdgeAnchor) -> Judged:
@@ -67,5 +69,6 @@ def _least_edge(at: At, anchor: anchors.EdgeAnchor) -> Judged:
     diameter = given("d", anchor.diameter, "m", "sheet")
     steps = (step("c", "least edge distance", "c = 6*d", (diameter,), (least, "m"), CONCRETE),)
     limit = Limit(least, CONCRETE, near=0.05)
-    check = above(at, "edge", EDGE, anchor.edge, "m", limit, style="sheet", cautions=(ANCHOR,))
+    advice = "anchors further from the edge, or thinner ones"
+    check = above(at, "edge", EDGE, anchor.edge, "m", limit, style="sheet", advice=advice, cautions=(ANCHOR,))
     return Judged(check, steps, by_level=False)

@@ -196,7 +196,8 @@ def _lap_checks(at: At, facts: TowerFacts, ring: RingFacts, joint: Fixing, ask: 
     shares = (*stresses, given("A_net", area, "m2"), given("g", piece.load_factor, "1"))
     form = "u = g*T/A_net/F_t + f_b/F_b, A_net: half the section less holes"
     steps = (step("u", words, form, shares, (use, "1"), piece.source),)
-    lap = below(at, "lap", words, use, "1", Limit(1.0, piece.source, piece.includes), cautions=(LAP,))
+    whole = Limit(1.0, piece.source, piece.includes)
+    lap = below(at, "lap", words, use, "1", whole, advice=LARGER_RINGS, cautions=(LAP,))
     found = [Judged(lap, steps)]
     if bending is not None:
         stress = piece.load_factor * float(timber_stress.shear_stress(side, half, deep, piece.crack_factor))
@@ -209,9 +210,12 @@ def _lap_checks(at: At, facts: TowerFacts, ring: RingFacts, joint: Fixing, ask: 
         )
         lines = (step("f_v", "shear at a lap", "f_v = g*1.5*V/(k*b/2*d)", numbers, (stress, "Pa"), STATICS),)
         limit = Limit(piece.shear, piece.source, piece.includes)
-        found.append(Judged(below(at, "shear", "shear at a lap", stress, "Pa", limit), lines))
+        check = below(at, "shear", "shear at a lap", stress, "Pa", limit, advice=LARGER_RINGS)
+        found.append(Judged(check, lines))
     return found
 
+
+LARGER_RINGS = "rings of a larger section, or closer together"
 
 LAP = "Ring pieces are taken as halved into each other at the corners."
 

@@ -165,7 +165,8 @@ def footing_checks(at: At, vessel: Vessel, full: float, tables: Tables) -> list[
     )
     formula = "p = N/A*(1 + e*x*A/I) of the foot's own outline; where it lifts, of the part that touches"
     steps = (step("p", words, formula, numbers, (float(foot.peak), "Pa"), STATICS),)
-    check = below(here, "pressure", words, float(foot.peak), "Pa", bearing)
+    advice = "a wider foot, or a footing that spreads further"
+    check = below(here, "pressure", words, float(foot.peak), "Pa", bearing, advice=advice)
     # The less water is in it the more its foot tips, so that no lower level mends this.
     return [Judged(check, steps, by_level=False)]
 
@@ -200,7 +201,8 @@ def _cone_seat(here: At, weight: float, shape: tuple[float, float], facts: Tower
         step("f_t", "pull over the section", "f_t = g*T/A", ring, (stress, "Pa"), STATICS),
     )
     limit = Limit(piece.tension, piece.source, piece.includes)
-    check = below(here, "seat", "pull in the ring under the cone", stress, "Pa", limit)
+    advice = "a larger top ring, a steeper cone or a lighter one"
+    check = below(here, "seat", "pull in the ring under the cone", stress, "Pa", limit, advice=advice)
     return Judged(check, steps, by_level=False)
 
 

@@ -148,11 +148,23 @@ def _check_balance(loads: WallLoads) -> None:
     """A held corner pulls inward, so that the edges press more than the water does: that is left on the timber."""
     carried = sum(patch.force for patch in (*loads.rim, *loads.base))
     expected = loads.push + sum(_held_down(jamb.window) for jamb in loads.jambs)
+    expected -= sum(_over_free_edge(loads, jamb.window) for jamb in loads.jambs)
     if abs(carried - expected) > BALANCE * loads.push + 1.0:
         raise SolverError(
             f"{loads.place.name} wall: rim and base carry {carried / 1000:.2f} kN of a push of "
-            f"{expected / 1000:.2f} kN; windows may stand too near to each other"
+            f"{expected / 1000:.2f} kN{_TOO_NEAR if len(loads.jambs) > 1 else ''}"
         )
+
+
+_TOO_NEAR = "; windows may stand too near to each other"
+
+
+def _over_free_edge(loads: WallLoads, window: WindowFacts) -> float:
+    """Push of the water that would stand above a free upper edge: it runs over the sheet and presses on nothing."""
+    begin = window.sill + window.height
+    if window.top_on != "nothing" or begin >= loads.depth:
+        return 0.0
+    return loads.weight * (loads.depth - begin) ** 2 / 2.0 * window.width
 
 
 def _held_down(window: WindowFacts) -> float:

@@ -29,6 +29,12 @@ LEAST_FREEBOARD = 0.010
 """Least height of a free edge over the water, whatever the level. Source: common practice, no source."""
 
 
+RUNS_OVER = (
+    "The water would stand above the free upper edge of this sheet and run over it: the vessel cannot be filled so "
+    "high. All else is reckoned as if it stood there, and nothing is counted to press above the sheet."
+)
+
+
 def judge_window(facts: WindowFacts, system: System, seat_timber: Piece | None) -> list[Judged]:
     """Every check of one window under one load case."""
     found = stress_checks(facts, system)
@@ -48,8 +54,12 @@ def freeboard_checks(facts: WindowFacts) -> list[Judged]:
     over = facts.height - facts.head
     numbers = (given("b", facts.height, "m", "sheet"), given("h", facts.head, "m", "sheet"))
     steps = (step("f", "free edge above the water", "f = b - h", numbers, (over, "m"), COMPUTED),)
-    limit = Limit(LEAST_FREEBOARD, PRACTICE)
-    check = above(facts.at, "freeboard", "free edge above the water", over, "m", limit, style="sheet")
+    limit, words = Limit(LEAST_FREEBOARD, PRACTICE), "free edge above the water"
+    advice = "a higher sheet or sill, or a lower water level and brim"
+    over_it = (RUNS_OVER,) if over < 0.0 else ()
+    check = above(
+        facts.at, "freeboard", words, over, "m", limit, style="sheet", advice=advice, cautions=over_it
+    )
     return [Judged(check, steps)]
 
 
@@ -152,7 +162,9 @@ def seat_checks(facts: WindowFacts, seat_timber: Piece | None) -> list[Judged]:
             ),
             seat_timber.limits["across"],
         )
-        found.append(Judged(below(facts.at, "seat", "pressure on the seat", pressure, "Pa", limit), steps))
+        advice = "a wider seat, a soft bed under the sheet, or a timber that bears more across its grain"
+        check = below(facts.at, "seat", "pressure on the seat", pressure, "Pa", limit, advice=advice)
+        found.append(Judged(check, steps))
     if "held" in facts.edges and seat.membrane != "clamp flange":
         why = "a held edge needs a frame bolted over it: silicone carries no permanent pull"
         found.append(
@@ -174,7 +186,8 @@ def clamp_checks(facts: WindowFacts) -> list[Judged]:
         return [Judged(unproven(facts.at, "clamp", words, "N m/m", why, PRACTICE), by_level=False)]
     moment = facts.state.peak_water
     steps = (moment_step(facts, "water", moment.value),)
-    check = below(facts.at, "clamp", words, moment.value, "N m/m", Limit(capacity, YOURS))
+    advice = "a frame that bears more, or an edge that leans on a seat"
+    check = below(facts.at, "clamp", words, moment.value, "N m/m", Limit(capacity, YOURS), advice=advice)
     return [Judged(check, steps)]
 
 
@@ -195,5 +208,6 @@ def growth_checks(facts: WindowFacts) -> list[Judged]:
     formula = "g = s*L, L: half the width, or the whole height where the upper edge is held"
     steps = (step("g", "growth at the tightest edge", formula, numbers, (need, "m"), source),)
     limit = Limit(seat.gap, source, "", near=0.05)
-    check = below(facts.at, "gap", "growth at the tightest edge", need, "m", limit, style="bow")
+    words, advice = "growth at the tightest edge", "more room round the sheet, or a smaller sheet"
+    check = below(facts.at, "gap", words, need, "m", limit, style="bow", advice=advice)
     return [Judged(check, steps, by_level=False)]

@@ -14,6 +14,9 @@ from tidestead.studies.structure.window_steps import load_steps, moment_step, th
 SINGLE = "a single pane leaves nothing when it breaks: laminate it, so that one ply may break"
 
 
+THICKER = "thicker glass, polished edges where one is free, or a lower water level"
+
+
 def glass_checks(facts: WindowFacts) -> list[Judged]:
     """Pull in the glass against what it may bear for fifty years, whole and with a ply broken."""
     row, plies = facts.row, facts.window.plies
@@ -41,7 +44,8 @@ def glass_checks(facts: WindowFacts) -> list[Judged]:
         *worst_stress_step(facts, stress),
         _strength_step(kind, strength, limit.source),
     )
-    whole = below(facts.at, "stress", "pull in the glass", stress, "Pa", limit, cautions=facts.cautions)
+    words = "pull in the glass"
+    whole = below(facts.at, "stress", words, stress, "Pa", limit, advice=THICKER, cautions=facts.cautions)
     return [Judged(whole, steps), _broken(facts, stress, steps, limit)]
 
 
@@ -93,4 +97,5 @@ def _broken(facts: WindowFacts, stress: Estimate, whole: tuple[Step, ...], limit
         step("sigma_r", words, "sigma_r = r*sigma", rest, (broken.likely, "Pa"), COMPUTED),
     )
     last = Limit(limit.value, limit.source, limit.includes, near=0.0)
-    return Judged(below(facts.at, "broken_ply", words, broken, "Pa", last), steps)
+    advice = "thicker plies, one ply more, or a lower water level"
+    return Judged(below(facts.at, "broken_ply", words, broken, "Pa", last, advice=advice), steps)

@@ -36,7 +36,9 @@ def _turn(facts: WindowFacts, width: float, limit: Limit) -> Judged:
         step("u", "outer lip opens", "u = theta*b", numbers, (opening, "m"), COMPUTED),
     )
     words = "seal stretched as the edge turns"
-    return Judged(below(facts.at, "seal.turn", words, opening, "m", limit, style="bow"), steps)
+    advice = "a thicker bed, a narrower seat, or a thicker sheet, which turns less"
+    check = below(facts.at, "seal.turn", words, opening, "m", limit, style="bow", advice=advice)
+    return Judged(check, steps)
 
 
 def _lift(facts: WindowFacts, limit: Limit) -> Judged:
@@ -50,4 +52,6 @@ def _lift(facts: WindowFacts, limit: Limit) -> Judged:
     how = "u = u0/r, u0 from the plate on seats that only push, r: creep ratio"
     steps = (step("u", "corner lifts off its seat, with creep", how, numbers, (lift, "m"), PLATE),)
     words = "seal stretched where a corner lifts"
-    return Judged(below(facts.at, "seal.lift", words, lift, "m", limit, style="bow"), steps)
+    advice = "corners that are held down, a thicker bed, or a thicker sheet, which lifts less"
+    check = below(facts.at, "seal.lift", words, lift, "m", limit, style="bow", advice=advice)
+    return Judged(check, steps)
