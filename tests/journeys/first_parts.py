@@ -28,7 +28,10 @@ VARIED = [
         ("yes", "no"),
         ("seats", "free"),
     )
+    if one == "slab" or two != "anchors"
 ]
+TO_THE_TOP = {"Harbour basin": "0.90 m", "Barn reef": "34 in", "Window seat": "0.80 m", "Porch tank": "28 in"}
+"""Height of a window whose free top edge lies at the top of the walls, by the name of the scenario."""
 BOTH = pytest.mark.parametrize("answers", [METRIC, US], ids=["metric", "us"])
 
 
@@ -37,6 +40,13 @@ def written_by(answers: Mapping[str, str]) -> FirstPlan:
     plan = plan_text(answers)
     assert not plan.faults, plan.faults
     return plan
+
+
+def varied(answers: Mapping[str, str]) -> Iterator[dict[str, str]]:
+    """A scenario with all that carries picked otherwise; a free top edge lies as high as the walls."""
+    for change in VARIED:
+        high = {"window_height": TO_THE_TOP[answers["name"]]} if change["edges"] == "free" else {}
+        yield {**answers, **change, **high}
 
 
 def at(values: Any, key: str) -> Any:

@@ -7,7 +7,7 @@ import tomllib
 import pytest
 
 from tests.journeys.first_answers import METRIC, NEEDED, NEEDED_US
-from tests.journeys.first_parts import BOTH, NEVER_TAKEN, VARIED, at, leaves, written_by
+from tests.journeys.first_parts import BOTH, NEVER_TAKEN, at, leaves, varied, written_by
 from tidestead import desk
 from tidestead.core.answer import Verdict
 from tidestead.plan import loads
@@ -44,8 +44,8 @@ def test_what_is_needed_leads_to_an_answer_on_structure(answers: dict[str, str])
 
 @SIMPLE
 def test_what_is_left_open_is_taken_from_the_users_own_timber_and_walls(answers: dict[str, str]) -> None:
-    for change in VARIED:
-        both = {**answers, **change, "bears_on": "", "tie_count": "2"}
+    for change in varied(answers):
+        both = {**change, "bears_on": "", "tie_count": "2"}
         taken = {one.key: one.value for one in written_by(both).assumed}
         carrying = {
             key: value

@@ -7,8 +7,8 @@ from typing import Any
 
 import pytest
 
-from tests.journeys.first_answers import METRIC, NEEDED, OTHERWISE, US
-from tests.journeys.first_parts import BOTH, NEVER_TAKEN, VARIED, at, leaves, written_by
+from tests.journeys.first_answers import METRIC, NEEDED, NEEDED_US, OTHERWISE, US
+from tests.journeys.first_parts import BOTH, NEVER_TAKEN, TO_THE_TOP, at, leaves, varied, written_by
 from tidestead import desk
 from tidestead.core.answer import Verdict
 from tidestead.plan import loads, starter_text
@@ -119,8 +119,9 @@ def test_nothing_but_what_was_typed_or_is_listed_stands_in_the_plan(answers: dic
 def test_where_all_is_answered_nobody_but_the_user_says_what_carries_or_how_deep_it_is(
     answers: dict[str, str],
 ) -> None:
-    for change in VARIED:
-        plan = plan_text({**answers, **change})
+    for change in varied(answers):
+        plan = plan_text(change)
+        assert not plan.faults
         taken = {one.key for one in plan.assumed if one.key.rpartition(".")[2] in NEVER_TAKEN}
         assert not taken
         depths = {
@@ -157,11 +158,15 @@ def test_structure_is_proven_whatever_was_picked(change: dict[str, str]) -> None
 
 def test_every_answer_changes_the_plan() -> None:
     before = written_by(METRIC).text
+    ledger = {**METRIC, "carried_by": "ledger"}
     same = [
         name
         for name, typed in OTHERWISE.items()
-        if name in asked(METRIC) and written_by({**METRIC, name: typed}).text == before
+        if name in asked(METRIC)
+        and name != "stands_on"
+        and written_by({**METRIC, name: typed}).text == before
     ]
+    assert written_by(ledger).text != written_by({**ledger, "stands_on": OTHERWISE["stands_on"]}).text
     assert set(asked(METRIC)) - set(OTHERWISE) == {"rules"}
     assert not same
 
@@ -214,6 +219,8 @@ WRONG = [
     ("ties", "maybe", "not one of the choices"),
     ("studs", "2x6 mm", "5 mm"),
     ("keep", "27 to 24 degC", "does not rise"),
+    ("stands_on", "ground", "need a slab, and you said that under the vessel is the ground alone"),
+    ("edges", "free", "under the water, which stands at 96 cm"),
     ("pump_flow", "8 m", "is a length"),
     ("pump_flow", "9 gal/h\n]\nx = [", "cannot be seen"),
     ("name", 'a\n[vessels.basin]\nlength = "9 m"', "cannot be seen"),
@@ -229,10 +236,16 @@ WRONG = [
 def test_a_bad_answer_is_told_at_its_question_and_makes_no_plan(name: str, typed: str, told: str) -> None:
     plan = plan_text({**METRIC, name: typed})
     assert plan.text == ""
-    assert set(plan.faults) == ({name, "grade", "sheathing"} if name == "rules" else {name})
-    fault = plan.faults[name][0]
+    at_blanks = {
+        "rules": {"rules", "grade", "sheathing"},
+        "stands_on": {"carried_by"},
+        "edges": {"window_height"},
+    }
+    assert set(plan.faults) == at_blanks.get(name, {name})
+    place = name if name in plan.faults else next(iter(plan.faults))
+    fault = plan.faults[place][0]
     assert told in str(fault)
-    assert fault.where == next(blank.words for blank in blanks() if blank.id == name)
+    assert fault.where == next(blank.words for blank in blanks() if blank.id == place)
     assert fault.advice
 
 
@@ -260,9 +273,62 @@ def test_words_keep_their_quotes_and_brackets() -> None:
 def test_quantities_are_read_back_in_both_systems(answers: dict[str, str]) -> None:
     plan = written_by(answers)
     typed = {name for name, blank in asked(answers).items() if blank.kind == "quantity" and answers[name]}
-    assert set(plan.echoes) == typed
-    shown = {"metric": "3.2 m ≈ 10 ft 6 in", "us": "3.048 m = 10 ft"}[answers["show"]]
+    assert set(plan.echoes) == typed | {"latitude", "longitude"}
+    shown = {"metric": "3.2 m ≈ 10 ft 6 in", "us": "10 ft = 3.048 m"}[answers["show"]]
     assert plan.echoes["length"] == shown
+    rims = {
+        "metric": "2 of 47 mm by 170 mm ≈ 1 7/8 in by 6 11/16 in",
+        "us": "3 of 1 1/2 in by 7 1/4 in ≈ 38.1 mm by 184.2 mm",
+    }
+    assert plan.echoes["rim"] == rims[answers["show"]]
+
+
+@pytest.mark.parametrize(
+    ("latitude", "longitude", "told"),
+    [
+        ("55.95", "-3.2", "55.95° N, 3.2° W"), ("55.95", "3.2", "55.95° N, 3.2° E"),
+        ("-34.50", "+18.2", "34.50° S, 18.2° E"), ("0", "-0.0", "0°, 0.0°"),
+    ],
+)  # fmt: skip
+def test_the_place_is_read_back_so_that_a_lost_sign_is_seen(latitude: str, longitude: str, told: str) -> None:
+    echoes = plan_text({**METRIC, "latitude": latitude, "longitude": longitude}).echoes
+    assert echoes["latitude"] == echoes["longitude"] == told
+    alone = plan_text({**METRIC, "latitude": latitude, "longitude": "200"}).echoes
+    assert alone["latitude"] == told.partition(",")[0]
+    assert "longitude" not in alone
+
+
+@pytest.mark.parametrize("answers", [METRIC, US, NEEDED, NEEDED_US], ids=lambda one: one["name"])
+def test_a_free_top_edge_lies_as_high_as_water_may_stand(answers: dict[str, str]) -> None:
+    """With or without a depth at which it spills over; what to do is told in the user's own units."""
+    free = {**answers, "edges": "free", "window_height": TO_THE_TOP[answers["name"]]}
+    assert not plan_text(free).faults
+    us = answers["show"] == "us"
+    level, low = ("35 in", "27 in") if us else ("92 cm", "0.72 m")
+    found = plan_text(
+        {**free, "water": "30 in" if us else "0.75 m", "brim": level, "window_height": "26 in"}
+    ).faults
+    told = str(found["window_height"][0])
+    assert f"under the depth at which it spills over, {level}" in told
+    assert ("Make the sheet 1 in higher" if us else "Make the sheet") in told
+    assert not plan_text(
+        {**free, "water": "30 in" if us else "0.75 m", "brim": level, "window_height": low}
+    ).faults
+    assert not plan_text({**free, "edges": "seats", "window_height": "20 in"}).faults
+
+
+@pytest.mark.parametrize("under", ["ground", "joists"])
+def test_anchors_are_told_that_they_need_a_slab(under: str) -> None:
+    faults = plan_text({**NEEDED, "stands_on": under}).faults
+    assert set(faults) == {"carried_by"}
+    fault = faults["carried_by"][0]
+    assert fault.given == '"anchors into the slab"'
+    assert "Pick another way to carry the foot" in fault.advice
+
+
+def test_no_two_things_that_are_assumed_of_the_weather_say_the_same() -> None:
+    told = [one.why for one in written_by(METRIC).assumed if one.key.startswith("weather.")]
+    assert len(told) == len(set(told)) == 4
 
 
 def test_there_are_about_a_dozen_questions_of_a_few_blanks() -> None:

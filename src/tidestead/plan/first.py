@@ -12,6 +12,7 @@ from tidestead.core.units import System
 from tidestead.plan.editing import Value
 from tidestead.plan.first_circuit import circuit_lines
 from tidestead.plan.first_lines import Line, file_of
+from tidestead.plan.first_misfits import answer_fault, clashes, lonely
 from tidestead.plan.first_said import Said
 from tidestead.plan.first_setting import life_lines, setting_lines
 from tidestead.plan.first_vessel import vessel_lines
@@ -30,19 +31,6 @@ _HEAD = (
     "An answer of this program does not replace a licensed engineer or electrician; local codes govern.",
     "Structure is checked for still water only, unless more is stated.",
 )
-_RISING = (
-    ("winter", "summer", "is colder than the mean of the coldest month."),
-    ("dark_sun", "bright_sun", "is less sun than in the darkest month."),
-    ("cold_spell", "heat_wave", "is colder than the coldest days."),
-)
-"""Pairs of answers that rise, with what is said where they do not."""
-_WATER_WAY = ("pump_flow", "pump_lift", "pipe", "drain")
-_NEEDS = {
-    "latitude": ("longitude",), "longitude": ("latitude",), "winter": ("summer", "latitude"),
-    "summer": ("winter", "latitude"), "dark_sun": ("bright_sun", "latitude"), "bright_sun": ("dark_sun", "latitude"),
-    **dict.fromkeys(_WATER_WAY, _WATER_WAY), "needs_head": _WATER_WAY, "heater_count": ("heater",),
-}  # fmt: skip
-"""Answers that say nothing without others, with those."""
 
 
 @dataclass(frozen=True)
@@ -99,11 +87,9 @@ def _misfits(said: Said, text: str, lines: list[Line], *, partial: bool) -> dict
 
     `partial`: some answers are left out, so that what the plan misses for that is no news.
     """
-    found = _lonely(said) if not partial else {}
-    for low, high, words in _RISING:
-        one, other = said.size(low), said.size(high)
-        if one is not None and other is not None and other < one:
-            found.setdefault(high, []).append(_fault(said, high, words, "Look at both."))
+    found = lonely(said) if not partial else {}
+    for blank, clash in clashes(said):
+        found.setdefault(blank, []).append(clash)
     partial = partial or bool(found)
     told = [(fault, _line_of(fault, lines)) for fault in judged(text, WHOLE)[1]]
     typed = any(line is not None and line.blanks and not line.why for _, line in told)
@@ -113,21 +99,9 @@ def _misfits(said: Said, text: str, lines: list[Line], *, partial: bool) -> dict
             found.setdefault(WHOLE, []).extend(lost)
         elif not (typed and line.why):  # what follows from a wrong answer is wrong with it
             found.setdefault(line.blanks[0], []).append(
-                _fault(said, line.blanks[0], fault.allowed, fault.advice)
+                answer_fault(said, line.blanks[0], fault.allowed, fault.advice)
             )
     return {blank: tuple(dict.fromkeys(faults)) for blank, faults in found.items() if faults}
-
-
-def _lonely(said: Said) -> dict[str, list[Fault]]:
-    """Blanks that were left open while another was answered that says nothing without them."""
-    found: dict[str, list[Fault]] = {}
-    for name, needed in _NEEDS.items():
-        for other in needed:
-            if said.text(name) and other in said.asked and not said.text(other) and other not in found:
-                allowed = f'is left open, but "{said.asked[name].words}" says nothing without it.'
-                advice = "Answer both, or leave both open."
-                found[other] = [Fault(said.asked[other].words, None, "", allowed, advice)]
-    return found
 
 
 def _line_of(fault: Fault, lines: list[Line]) -> Line | None:
@@ -136,7 +110,3 @@ def _line_of(fault: Fault, lines: list[Line]) -> Line | None:
     return next(
         (one for one in lines if at == one.key or at.startswith((f"{one.key}[", f"{one.key}."))), None
     )
-
-
-def _fault(said: Said, blank: str, allowed: str, advice: str) -> Fault:
-    return Fault(said.asked[blank].words, None, f'"{said.text(blank)}"', allowed, advice)

@@ -25,6 +25,8 @@ LONGEST = 300
 
 _NUMBER = re.compile(r"[+-]?(0|[1-9][0-9]{0,2})(\.[0-9]{1,9})?")
 _COUNT = re.compile(r"[1-9][0-9]{0,3}")
+_BOTH = re.compile(r"([0-9]+ of )?(.+?) ([=≈]) (.+)")
+"""A reading back that tells both unit systems."""
 _LIMITS = {"site.latitude": 90.0, "site.longitude": 180.0}
 
 
@@ -74,13 +76,25 @@ class Said:
 
     @cached_property
     def echoes(self) -> dict[str, str]:
-        """Every quantity that was understood, read back in both unit systems, by blank."""
+        """Every quantity that was understood, read back in both unit systems, own first; the place; by blank."""
         told = {}
         for name, blank in self.asked.items():
             if blank.typed is not None and self.value(name) is not None:
-                spot = Spot(float, (blank.typed,))
-                told[name] = reading_back(spot, self.text(name), self.gallon)
-        return {name: words for name, words in told.items() if words}
+                words = reading_back(Spot(float, (blank.typed,)), self.text(name), self.gallon)
+                told[name] = _turned(words) if self.system == "us" else words
+        return {name: words for name, words in {**told, **self._place}.items() if words}
+
+    @property
+    def _place(self) -> dict[str, str]:
+        """Where it stands, so that a sign that was forgotten is seen."""
+        ways = {"latitude": ("N", "S"), "longitude": ("E", "W")}
+        degrees = {
+            name: words
+            for name, (plus, minus) in ways.items()
+            if (words := _degrees(self.number(name), self.text(name), _LIMITS[f"site.{name}"], plus, minus))
+        }
+        whole = ", ".join(degrees.values()) if len(degrees) == len(ways) else ""
+        return {name: whole or words for name, words in degrees.items()}
 
     def size(self, name: str) -> float | None:
         """A quantity in SI; None where there is no good one."""
@@ -159,6 +173,20 @@ class Said:
 
 def _told(blank: Blank, text: str, allowed: str, advice: str) -> Fault:
     return Fault(blank.words, None, excerpt(text), allowed, advice)
+
+
+def _turned(echo: str) -> str:
+    """A reading back with US units before metric ones; as it is where it tells but one."""
+    found = _BOTH.fullmatch(echo)
+    return f"{found[1] or ''}{found[4]} {found[3]} {found[2]}" if found else echo
+
+
+def _degrees(number: float | None, text: str, most: float, plus: str, minus: str) -> str:
+    """An angle of a map in words; empty where it is none."""
+    if number is None or abs(number) > most:
+        return ""
+    plain = text.lstrip("+-")
+    return f"{plain}° {plus if number > 0.0 else minus}" if number else f"{plain}°"
 
 
 def _numbered(blank: Blank, text: str) -> Fault | None:

@@ -60,7 +60,7 @@ def _weather(said: Said) -> Iterator[Line]:
     for key in ("cold_spell", "heat_wave"):
         yield from typed(said, f"weather.{key}.mean", key)
         if said.text(key):
-            yield from assumed(said, f"weather.{key}.lasts", "spell_lasts")
+            yield from assumed(said, f"weather.{key}.lasts", f"{key}_lasts")
     normals = "weather.normals"
     temps = _year(said, ("winter", "summer"), _JULY, "temperature")
     yield from derived(f"{normals}.temperature", temps, "months", "winter", "summer")
