@@ -60,7 +60,11 @@ def test_nobody_goes_on_above_what_is_allowed_for_good() -> None:
 
 def test_point_that_moves_inward_stops_outward_of_where_it_should_be() -> None:
     for step in fill_steps(lambda depth: -_bow(depth), 1.1, 2.0):
-        assert step.lasting < step.at_once < step.stop_above
+        assert step.stop_below < step.at_once < step.stop_above
+        # further in than creep and the reading can explain is as wrong as further out
+        deep = step.at_once - 1.01 * (step.at_once - step.stop_below)
+        assert judge_reading(step, deep, deep) == "stop and drain"
+        assert judge_reading(step, step.at_once, step.at_once) == "go on"
 
 
 def test_nothing_recovers_under_load() -> None:

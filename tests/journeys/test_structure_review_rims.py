@@ -110,6 +110,20 @@ def test_stop_and_drain_comes_long_before_years_of_creep() -> None:
     assert max(step.stop_above for step in window.steps) <= 0.2e-3
 
 
+def test_readings_to_stop_at_say_which_way_and_hold_the_bow_that_is_expected() -> None:
+    """A bow may go inward: at the tank every stop needs its direction, and what is expected lies between the two."""
+    (table,) = [one for one in asked(VAT).tables if one.id == "structure.vat.fill"]
+    steps = [step for point in vessel(VAT).fill for step in point.steps]
+    assert len(table.rows) == len(steps)
+    assert any(step.at_once < 0.0 for step in steps)
+    for row, step in zip(table.rows, steps, strict=True):
+        outer, inner = str(row[4]), str(row[5])
+        assert outer.endswith("outward" if step.stop_above >= 0.0 else "inward")
+        assert inner.endswith("inward")
+        assert step.stop_below < step.at_once
+        assert step.at_once < step.stop_above or step.stop_above == pytest.approx(0.0, abs=1e-9)
+
+
 # ---- a lost tie ------------------------------------------------------------------------------------
 
 

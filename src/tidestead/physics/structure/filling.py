@@ -36,13 +36,17 @@ Reading = Literal["go on", "wait", "stop and drain"]
 
 @dataclass(frozen=True)
 class FillStep:
-    """One step of the first fill. Readings above `stop_above` mean stop and drain."""
+    """One step of the first fill. Outward is above nothing, inward below.
+
+    Readings further outward than `stop_above` or further inward than `stop_below` mean stop and drain.
+    """
 
     share: Ratio
     depth: Metre
     at_once: Metre
     lasting: Metre
     stop_above: Metre
+    stop_below: Metre
     hold: Hour
 
 
@@ -52,7 +56,9 @@ def fill_steps(
     """Bow to expect at one point at each step of the first fill.
 
         at once = bow(depth)      lasting = bow(depth) * creep rise
-        stop above = the lesser of allowed and at once + a quarter of |lasting - at once| + reading error
+        more = a quarter of |lasting - at once| + reading error
+        stop above = the lesser of allowed and at once + more
+        stop below = the greater of -allowed and the lesser of at once and 0, less more
 
     `bow_at` gives the short-term bow at that point for a depth of water, less than nothing where it moves inward.
     `creep_rise` is the lasting bow over the bow at once: 2 for wood in a humid house, one over the creep ratio for
@@ -69,23 +75,24 @@ def fill_steps(
         at_once = bow_at(share * depth)
         lasting = at_once * creep_rise
         hold = HOLD_FULL if share == SHARES[-1] else HOLD_BETWEEN
-        seen = at_once + CREEP_IN_HOLD * abs(lasting - at_once) + READING_ERROR
-        steps.append(FillStep(share, share * depth, at_once, lasting, min(seen, allowed), hold))
+        more = CREEP_IN_HOLD * abs(lasting - at_once) + READING_ERROR
+        outward, inward = min(at_once + more, allowed), max(min(at_once, 0.0) - more, -allowed)
+        steps.append(FillStep(share, share * depth, at_once, lasting, outward, inward, hold))
     return tuple(steps)
 
 
 def judge_reading(step: FillStep, bow: Metre, bow_before: Metre | None) -> Reading:
     """What to do after a reading at the end of a hold, given the reading some hours before it.
 
-        above the bow to stop at: stop and drain
-        no reading before it, or still growing by more than the reading error: wait
+        further out or further in than where to stop: stop and drain
+        no reading before it, or still moving by more than the reading error: wait
         else: go on
 
     Source: common practice, no source.
     Valid:  readings at the point the steps were computed for, from the same mark, before and after.
     """
-    if bow > step.stop_above:
+    if not step.stop_below <= bow <= step.stop_above:
         return "stop and drain"
-    if bow_before is None or bow - bow_before > READING_ERROR:
+    if bow_before is None or abs(bow - bow_before) > READING_ERROR:
         return "wait"
     return "go on"

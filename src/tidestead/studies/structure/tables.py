@@ -7,6 +7,7 @@ from math import isfinite
 
 from tidestead.core.answer import Column, Table
 from tidestead.core.errors import CatalogError
+from tidestead.core.units import System, show
 from tidestead.studies.inputs import Inputs
 from tidestead.studies.structure.case_facts import seat_timber
 from tidestead.studies.structure.facts import VesselFacts, VesselJudged
@@ -27,7 +28,7 @@ def tables_told(inputs: Inputs, judged: Sequence[VesselJudged]) -> tuple[Table, 
             found += [
                 level_table(facts),
                 _cases(facts),
-                _fill(facts),
+                _fill(facts, inputs.system),
                 _thickness(inputs, facts),
                 _frame(facts),
                 _lost(facts),
@@ -57,28 +58,46 @@ def _cases(facts: VesselFacts) -> Table:
     return Table(f"structure.{key}.cases", f"{key}: how high the water stands, and how long", columns, rows)
 
 
-def _fill(facts: VesselFacts) -> Table:
+def _fill(facts: VesselFacts, system: System) -> Table:
+    """Bow to expect, and the two readings past which to stop: each with its direction, for a bow may go either way."""
     key = facts.subject.key
     columns = (
         Column("where to measure"),
         Column("depth", "m", "level"),
-        Column("bow at once", "m", "bow"),
+        Column("bow at once, inward below nothing", "m", "bow"),
         Column("in the end", "m", "bow"),
-        Column("stop and drain above", "m", "bow"),
+        Column("stop and drain if further out than"),
+        Column("or further in than"),
         Column("wait at least", "h"),
     )
+    steps = [(point.where, step) for point in facts.fill for step in point.steps]
+    stops = [end for _, step in steps for end in (step.stop_above, step.stop_below)]
     rows = tuple(
-        (point.where, step.depth, step.at_once, step.lasting, step.stop_above, step.hold)
-        for point in facts.fill
-        for step in point.steps
+        (
+            where,
+            step.depth,
+            step.at_once,
+            step.lasting,
+            _way(step.stop_above, stops, system),
+            _way(step.stop_below, stops, system),
+            step.hold,
+        )
+        for where, step in steps
     )
     note = (
-        "Set a straight edge or a string before any water is in and measure from it. Go on only when "
-        "the bow has stopped growing at the end of the wait. Above the stop column, or at any crack or drip, "
-        "drain to the step before. The stop is the bow at once, a quarter of what creep adds in years and how well a "
-        "rule is read, and never above the bow that is allowed for good. Less than nothing is inward."
+        "Set a straight edge or a string before any water is in and measure from it. Go on only when the bow has "
+        "stopped moving at the end of the wait. A reading between the two stops is good; past either, or at any crack "
+        "or drip, drain to the step before. The stops are the bow at once, and either way a quarter of what creep adds "
+        "in years and how well a rule is read; never past the bow that is allowed for good. What should go outward "
+        "may go inward no further than that from where it stood."
     )
     return Table(f"structure.{key}.fill", f"{key}: first fill, bow to expect", columns, rows, note)
+
+
+def _way(reading: float, beside: Sequence[float], system: System) -> str:
+    """A reading with its direction."""
+    sizes = [abs(one) for one in beside]
+    return f"{show(abs(reading), 'm', system, 'bow', sizes)} {'outward' if reading >= 0.0 else 'inward'}"
 
 
 def _thickness(inputs: Inputs, facts: VesselFacts) -> Table:
