@@ -198,3 +198,15 @@ def test_long_work_tells_how_far_it_is() -> None:
     )
     desk.answer(loads(text), ["heat"], within=lambda *told: heard.append(told))
     assert sorted(heard) == [("heat", number, 3) for number in (1, 2, 3)]
+
+
+@pytest.mark.parametrize("name", ["skerry", "packhouse"])
+def test_picture_of_the_year_marks_the_hours_that_are_judged(name: str) -> None:
+    """The mean of a day never goes as far as the hour that the checks judge."""
+    answer = example_found(name).answer
+    chart = next(one for one in answer.charts if one.id == "heat.year")
+    assert isinstance(chart, LineChart)
+    ends = {check.id: check.estimate for check in answer.checks if check.estimate is not None}
+    drawn = {value for curve in chart.curves[1:] for value in curve.values}
+    assert drawn == {ends["heat.water.coldest"].low, ends["heat.water.warmest"].high}
+    assert "means of the day" in chart.title

@@ -26,6 +26,7 @@ from tidestead.core.weather import MONTH_OF_HOUR, Normals
 from tidestead.intake.sun import sun_path
 from tidestead.plan import loads
 from tidestead.report.svg_chart import draw_chart
+from tidestead.report.wording import governing
 from tidestead.studies import light
 from tidestead.studies.inputs import Inputs
 
@@ -353,3 +354,27 @@ def test_us_words_have_us_units() -> None:
     note = next(table.note for table in answer.tables if table.id == "light.reef.made_up")
     assert "ft²" in note
     assert not any(" m²," in table.note for table in answer.tables)
+
+
+def test_picture_of_the_day_agrees_with_the_highest_hour_that_is_judged() -> None:
+    """Mean days stay under what is borne where the highest hour does not: the picture must show that hour too."""
+    answer = example_answer("packhouse")
+    check = check_of(answer, "light.floor.peak")
+    assert check.verdict is Verdict.FAILS
+    assert check.estimate is not None
+    chart = next(one for one in answer.charts if one.id == "light.floor.days")
+    assert isinstance(chart, LineChart)
+    *means, brightest, judged = chart.curves
+    assert max(max(curve.values) for curve in means) < check.limit
+    assert max(brightest.values) == pytest.approx(check.estimate.likely, rel=0.02)
+    assert set(judged.values) == {check.estimate.high}
+    assert "mean days" in chart.title
+    worked = next(one for one in answer.working if one.check == check.id)
+    assert {check.estimate.likely, check.estimate.high} <= {step.result for step in worked.steps}
+
+
+def test_first_picture_is_of_the_corals_that_govern() -> None:
+    answer = example_answer("packhouse")
+    first = governing(answer)
+    assert first is not None
+    assert answer.charts[0].id.startswith(f"light.{first.part}.")

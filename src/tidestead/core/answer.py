@@ -225,7 +225,11 @@ class Series:
 
 @dataclass(frozen=True)
 class Answer:
-    """What a study says to one of the twelve questions."""
+    """What a study says to one of the twelve questions.
+
+    `governs` is the id of the check that the sentence tells first, where that is not the most used of the worst
+    verdict but the cause of others.
+    """
 
     subject: str
     question: str
@@ -241,6 +245,7 @@ class Answer:
     extra_sources: tuple[Source, ...] = field(default=())
     charts: tuple[Chart, ...] = ()
     rounds: tuple[Round, ...] = ()
+    governs: str = ""
 
     @property
     def verdict(self) -> Verdict:

@@ -121,8 +121,9 @@ def ordered(checks: Sequence[Check]) -> list[Check]:
 
 
 def governing(answer: Answer) -> Check | None:
-    """The check that the answer's verdict rests on."""
-    return next(iter(ordered(answer.checks)), None)
+    """The check that the answer's verdict rests on: the one that its sentence tells first."""
+    told = (check for check in answer.checks if check.id == answer.governs)
+    return next(iter((*told, *ordered(answer.checks))), None)
 
 
 def tally(checks: Sequence[Check]) -> str:

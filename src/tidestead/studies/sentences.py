@@ -37,11 +37,17 @@ def told_of(
     if near and not failing:
         words.append(near_words(near))
     if not (failing or near or silent):
-        first = max(checks, key=lambda check: check.use or 0.0)
+        first = governing(checks)
         margin = first.margin
         spare = "an unknown share" if margin is None else f"{100.0 * margin:.0f} %"
         words.append(f"{named(first)} is the tightest, with {spare} to spare.")
     return words
+
+
+def governing(checks: Sequence[Check], causes: Sequence[str] = ()) -> Check:
+    """The check that the sentence tells first and the verdict rests on. `checks` holds one at least."""
+    found = worst([check.verdict for check in checks])
+    return ranked(checks, found, causes if found is Verdict.FAILS else ())[0]
 
 
 def ranked(checks: Sequence[Check], verdict: Verdict, causes: Sequence[str] = ()) -> list[Check]:

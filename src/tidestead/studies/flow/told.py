@@ -25,7 +25,7 @@ from tidestead.studies.flow.tables import tables_told
 from tidestead.studies.flow.turnover import turnover_checks
 from tidestead.studies.inputs import Inputs
 from tidestead.studies.judged import Judged
-from tidestead.studies.sentences import told_of
+from tidestead.studies.sentences import governing, told_of
 
 _CAUSES = (".delivers", ".lift", ".primed", ".npsh", ".turnover", ".drain", ".stack", ".siphon_break")
 """Ends of checks that bring others down with them: a pump that does not reach, water that goes elsewhere, pipes too
@@ -51,6 +51,7 @@ def tell(inputs: Inputs, facts: FlowFacts) -> Answer:
         series_of(plan, facts),
         scenes_of(plan, facts, system),
         cautions_of(plan, facts),
+        governs=governing(checks, _CAUSES).id if checks else "",
     )
 
 

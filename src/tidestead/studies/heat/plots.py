@@ -51,15 +51,21 @@ def _year(plan: Plan, years: YearFacts, system: System) -> LineChart:
     days = tuple(day + 0.5 for day in range(len(years.days.likely)))
     keep = plan.water.keep
     told = (
-        f"Daily mean of the water over a year, {years.words}. Coldest hour of a year "
-        f"{between(years.coldest, 'degC', system)}, "
+        f"Daily mean of the water over a year, {years.words}. The checks judge single hours, which go further: coldest "
+        f"of a year {between(years.coldest, 'degC', system)}, "
         f"warmest {between(years.hottest, 'degC', system)}."
     )
     curve = Curve("water, mean of the day", days, years.days.likely, years.days.low, years.days.high)
+    ends = (("warmest", years.hottest.high), ("coldest", years.coldest.low))
+    beside = [end for _, end in ends] + list(keep or ())
+    judged = tuple(
+        Curve(f"{words} hour at worst, {show(end, 'degC', system, '', beside)}", (0.0, 365.0), (end, end))
+        for words, end in ends
+    )
     wanted = None if keep is None else Wanted(keep[0], keep[1], "kept")
     return LineChart(
-        "heat.year", "Temperature of the water over the year", told, "water", "degC", (curve,), "days",
-        ribbon=_RIBBON, wanted=wanted,
+        "heat.year", "Temperature of the water over the year: means of the day, and the hours that are judged", told,
+        "water", "degC", (curve, *judged), "days", ribbon=_RIBBON, wanted=wanted,
     )  # fmt: skip
 
 

@@ -22,7 +22,7 @@ from tidestead.studies.heat.wording import (
     year_words,
 )
 from tidestead.studies.inputs import Inputs
-from tidestead.studies.sentences import told_of
+from tidestead.studies.sentences import governing, told_of
 
 QUESTION = "Will it stay warm, and not get too warm?"
 
@@ -53,6 +53,7 @@ def tell(inputs: Inputs, facts: HeatFacts) -> Answer:
         tuple(_series(facts)),
         cautions=(*facts.notes, *_damp(facts), *ALWAYS),
         charts=charts_of(plan, facts, system),
+        governs=governing(checks, _CAUSES).id if checks else "",
     )
 
 

@@ -15,9 +15,9 @@ from tidestead.studies.light.wording import DAY, FLOW, date_words, day_light, mo
 _HALF_HOURS = tuple(hour + 0.5 for hour in range(24))
 
 
-def charts_of(facts: LightFacts, system: System) -> Iterator[Chart]:
-    """Three plots for every group."""
-    for group in facts.groups:
+def charts_of(facts: LightFacts, system: System, first: str = "") -> Iterator[Chart]:
+    """Three plots for every group, that of the key `first` before the others."""
+    for group in sorted(facts.groups, key=lambda one: one.key != first):
         yield _months(group, facts, system)
         yield _days(group, system)
         yield _year(group, system)
@@ -73,28 +73,42 @@ def _days(group: CoralLight, system: System) -> LineChart:
         Curve(name, _HALF_HOURS, hours) for (_, name), hours in zip(SOLSTICES, group.days, strict=True)
     )
     tops = "; ".join(f"{curve.name} up to {show(max(curve.values), FLOW, system)}" for curve in curves)
+    day, hours = group.brightest
+    peak, worst, borne = _peak_words(group, system)
+    brightest = Curve(f"day of the highest hour, about {date_words(day)}", _HALF_HOURS, hours)
+    judged = Curve(f"highest hour at worst, {worst}", (0.0, 24.0), (group.peak.high, group.peak.high))
     return LineChart(
         f"light.{group.key}.days",
-        f"Light over the day at the shallowest of {group.key}",
-        f"Mean days of a fortnight, lamps counted: {tops}.",
+        f"Light over the day at the shallowest of {group.key}: mean days, and the day of the highest hour",
+        f"Mean days of a fortnight, lamps counted: {tops}. A mean day has clouds in it; the check judges the highest "
+        f"hour of a year: {peak}, at worst {worst}, where {borne} is borne.",
         "light",
         FLOW,
-        curves,
+        (*curves, brightest, judged),
         over="hours",
         along="local standard time",
         limits=(Mark(group.band.peak, "borne at noon:"),),
     )
 
 
+def _peak_words(group: CoralLight, system: System) -> tuple[str, str, str]:
+    """The highest hour as the check has it, likely and at worst, and what is borne."""
+    numbers = (group.peak.likely, group.peak.high, group.band.peak)
+    peak, worst, borne = (show(number, FLOW, system, "", numbers) for number in numbers)
+    return peak, worst, borne
+
+
 def _year(group: CoralLight, system: System) -> YearMap:
+    peak, worst, _ = _peak_words(group, system)
     tops = [max(column) for column in group.year]
     column = max(range(len(tops)), key=tops.__getitem__)
     hour = max(range(24), key=group.year[column].__getitem__)
     return YearMap(
         f"light.{group.key}.map",
-        f"Light at the shallowest of {group.key}, day by hour",
+        f"Light at the shallowest of {group.key}, day by hour, means of five days",
         f"Five-day means, lamps counted: at most {show(tops[column], FLOW, system)}, about "
-        f"{date_words(COLUMN * column + 2)} between {hour}:00 and {hour + 1}:00.",
+        f"{date_words(COLUMN * column + 2)} between {hour}:00 and {hour + 1}:00. Single hours go higher, up to "
+        f"{peak}, at worst {worst}: the check judges those.",
         "light, mean of five days",
         FLOW,
         group.year,

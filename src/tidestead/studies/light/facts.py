@@ -93,9 +93,10 @@ class CoralLight:
     the deepest and `natural_top` at the shallowest; `deep` and `top` are these with lamps. `least`, `most` and `peak`
     hold what is not known of water and sky too. Light of a day in mol/(m2 day), `peak` in umol/(m2 s).
     `sun_peaks` is the highest hour of each month in a bright year (P90), without lamps.
-    `days` are mean days (4, 24) round solstices and equinoxes, `year` five-day means (73, 24), both at the shallowest
-    with lamps. `shade` is the share of the sun to keep out by month beyond the plan's shade, lamps off; `typical` is
-    natural light at the deepest in the one typical year of a file.
+    `days` are mean days (4, 24) round solstices and equinoxes, `year` five-day means (73, 24), `brightest` the day,
+    from 0, of the highest hour in a middling year and its hours, all at the shallowest with lamps. `shade` is the share
+    of the sun to keep out by month beyond the plan's shade, lamps off; `typical` is natural light at the deepest in
+    the one typical year of a file.
     """
 
     key: str
@@ -120,6 +121,7 @@ class CoralLight:
     shade: Months
     days: tuple[Months, ...]
     year: tuple[Months, ...]
+    brightest: tuple[int, Months]
     typical: Months = ()
 
 

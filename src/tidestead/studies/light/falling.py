@@ -108,6 +108,14 @@ def mean_days(hours: Array) -> tuple[Months, ...]:
     return tuple(found)
 
 
+def brightest_day(hours: Array) -> tuple[int, Months]:
+    """The day with the highest hour, from 0, and its 24 hours, in the year whose highest hour is the middle one."""
+    tops = hours.max(axis=1)
+    middle = int(np.argmin(np.abs(tops - np.median(tops))))
+    day = int(np.argmax(hours[middle])) // 24
+    return day, _numbers(hours[middle].reshape(_DAYS, 24)[day])
+
+
 def columns(hours: Array) -> tuple[Months, ...]:
     """Five-day means of every hour of the day, over all years: 73 columns of 24."""
     by_day = hours.reshape(len(hours), _DAYS // COLUMN, COLUMN, 24).mean(axis=(0, 2))

@@ -76,6 +76,7 @@ def group_of(place: Place, sun: SunPath, sky: Sky, words: str, typical: Sequence
         shade=_shade(place.band, sun_top.high, sun_peaks),
         days=falling.mean_days(lit_top),
         year=falling.columns(lit_top),
+        brightest=falling.brightest_day(lit_top),
         typical=_typical(place, sun, typical),
     )
 

@@ -47,12 +47,15 @@ def most_steps(group: CoralLight) -> tuple[Step, ...]:
 
 
 def peak_steps(group: CoralLight) -> tuple[Step, ...]:
-    """The share of the highest hour that is too much."""
-    month = int(np.argmax(group.peaks.likely))
-    high = group.peaks.likely[month]
-    meaning = f"highest hour of {MONTHS[month]}, median of the years, over what corals bear"
+    """The highest hour, and the share of what corals bear that it comes to."""
+    high = group.peak.likely
+    meaning = "highest hour of a year; F_1 the median of the highest hours of all years, summed hour by hour"
+    found = step("F", meaning, "F = F_1", (given("F_1", high, FLOW),), (high, FLOW), SUMMED)
     numbers = (given("F", high, FLOW), given("F_most", group.band.peak, FLOW))
-    return (step("r", meaning, "r = F/F_most", numbers, (high / group.band.peak, "1"), COMPUTED),)
+    over = step(
+        "r", "over what corals bear", "r = F/F_most", numbers, (high / group.band.peak, "1"), COMPUTED
+    )
+    return found, over
 
 
 def _down(group: CoralLight, month: int, natural: float, depth: float) -> tuple[Step, ...]:

@@ -23,7 +23,7 @@ from tidestead.studies.light.wording import (
     months_words,
     share_words,
 )
-from tidestead.studies.sentences import told_of
+from tidestead.studies.sentences import governing, told_of
 
 QUESTION = "Is there light enough to grow?"
 
@@ -57,8 +57,13 @@ def tell(inputs: Inputs, facts: LightFacts) -> Answer:
         tables_of(plan, facts, system),
         cautions=(*facts.notes, *ALWAYS),
         extra_sources=_sources(facts),
-        charts=tuple(charts_of(facts, system)),
+        charts=tuple(charts_of(facts, system, _governing_group(checks))),
     )
+
+
+def _governing_group(checks: Sequence[Check]) -> str:
+    """The corals that the answer's verdict rests on: their pictures come first."""
+    return governing(checks).part.partition(".")[0] if checks else ""
 
 
 def sentence(plan: Plan, facts: LightFacts, checks: Sequence[Check], system: System) -> str:
