@@ -78,10 +78,13 @@ class FirstAsked(BaseModel):
 class AssumedOut(BaseModel):
     """One key that nobody said: its value, the same as written in the plan, and why it is taken.
 
-    `blank` is the one that was left open, if it stands for its answer.
+    `words` tells the key, `title` what it is told under. `blank` is the one that was left open, if it stands for its
+    answer.
     """
 
     key: str
+    words: str
+    title: str
     value: JsonValue
     written: str
     why: str

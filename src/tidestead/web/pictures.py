@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from typing import TypeAlias
 
@@ -99,6 +99,24 @@ def main_picture(answer: Answer) -> Picture | None:
     return next(
         (picture for picture in pictures if not isinstance(picture, Round | Used)), next(iter(pictures), None)
     )
+
+
+def showing(answer: Answer) -> Callable[[str], str]:
+    """Finds the name of the drawing that goes furthest into a part, the first of several; empty where none goes in."""
+    first: dict[str, str] = {}
+    for scene in answer.scenes:
+        for drawn in dict.fromkeys(_parts(scene)):
+            names = drawn.split(".")
+            for depth in range(1, len(names) + 1):
+                first.setdefault(".".join(names[:depth]), scene.id)
+
+    def found(part: str) -> str:
+        here = part
+        while here and here not in first:
+            here = here.rpartition(".")[0]
+        return first.get(here, "") if here == part or "." in here else ""
+
+    return found
 
 
 def _nearness(scene: Scene, part: str) -> int:

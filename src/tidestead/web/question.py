@@ -128,9 +128,12 @@ def part_keys(bench: Bench) -> Callable[[str], str]:
 
 
 def group_for(words: str) -> str:
-    """The address of the forms in which something would be described that words such as "add [circuits.NAME]" name."""
-    keys = [key for pair in _KEYS.findall(words) for key in pair if key]
-    found = next((group.name for key in keys for group in GATHERINGS if key in group.keys), "")
+    """The address of the forms in which something would be described that words such as "add [circuits.NAME]" name.
+
+    Of several things the first that is named counts; where none is, all of the plan.
+    """
+    named = _NAMED.search(words)
+    found = _GROUP_OF[next(key for key in named.groups() if key)] if named is not None else ""
     return f"/plan/{found}" if found else "/plan"
 
 
@@ -149,7 +152,9 @@ def field_of(bench: Bench) -> Callable[[str, str], Field | None]:
     return found
 
 
-_KEYS = re.compile(
-    r"\[([a-z_]+)[^\]]*\]|\b(" + "|".join(key for group in GATHERINGS for key in group.keys) + r")\b"
-)
+_GROUP_OF = {key: group.name for group in GATHERINGS for key in group.keys}
+_GROUP_OF |= {key.removesuffix("s"): group for key, group in _GROUP_OF.items() if key.endswith("s")}
+_GROUP_OF |= {"setpoint": "equipment", "vents": "building", "glazing": "building", "shade": "building"}
+_ANY = "|".join(sorted(_GROUP_OF, key=len, reverse=True))
+_NAMED = re.compile(rf"\[({_ANY})[^\]]*\]|\b({_ANY})\b")
 _KEY = re.compile(r"[A-Za-z0-9_-]+(\.[A-Za-z0-9_-]+)*")

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+import hashlib
+from collections.abc import Iterator, Mapping
 from typing import Any
 
 from fastapi import APIRouter, Request
@@ -11,9 +12,11 @@ from starlette.responses import HTMLResponse, JSONResponse
 from tidestead.core.errors import Fault, PlanError
 from tidestead.plan.editing import written
 from tidestead.plan.first import FirstPlan, plan_text
+from tidestead.plan.first_order import loads_first, title_for
 from tidestead.plan.first_questions import Blank, asked, questions
+from tidestead.plan.forms import words_of_key
 from tidestead.web.assumed import AssumedView, assumed
-from tidestead.web.bench import StaleError
+from tidestead.web.bench import Bench, StaleError
 from tidestead.web.bodies import FaultOut, Refused
 from tidestead.web.first_bodies import (
     Answered,
@@ -38,7 +41,12 @@ async def start(request: Request, bench: BenchOf) -> HTMLResponse:
     """From nothing to a first plan: the questions, a screen each."""
     given = {"show": bench.system, "gallons": "us" if bench.system == "us" else "none"}
     values = {blank.id: given.get(blank.id, blank.suggest) for one in questions() for blank in one.blanks}
-    shown: dict[str, Any] = {"untouched": may_replace(bench), "beside": name_beside(bench), "values": values}
+    shown: dict[str, Any] = {
+        "untouched": may_replace(bench),
+        "beside": name_beside(bench),
+        "values": values,
+        "kept": _kept(bench),
+    }
     return page(request, bench, "first/start.html", questions=questions(), **shown)
 
 
@@ -68,12 +76,7 @@ async def preview(body: Answered) -> FirstLooked:
         offered={name: _offered(blank, body.answers) for name, blank in known.items() if _depends(blank)},
         faults={name: list(map(FaultOut.of, faults)) for name, faults in plan.faults.items()},
         echoes=dict(plan.echoes),
-        assumed=[
-            AssumedOut.model_construct(
-                key=one.key, value=one.value, written=written(one.value), why=one.why, blank=one.blank
-            )
-            for one in plan.assumed
-        ],
+        assumed=list(_taken(plan)),
         text=plan.text,
     )
 
@@ -109,6 +112,27 @@ async def all_assumed_twin(bench: BenchOf) -> AssumedView:
     Those that were typed over since the plan was opened follow in their place, marked as the user's.
     """
     return assumed(bench)
+
+
+def _taken(plan: FirstPlan) -> Iterator[AssumedOut]:
+    """What is assumed, what carries load first."""
+    known = {one.key: one for one in plan.assumed}
+    for key in loads_first(known):
+        one = known[key]
+        yield AssumedOut.model_construct(
+            key=key,
+            words=words_of_key(key),
+            title=title_for(key),
+            value=one.value,
+            written=written(one.value),
+            why=one.why,
+            blank=one.blank,
+        )
+
+
+def _kept(bench: Bench) -> str:
+    """The name under which a browser keeps the answers to the questions of this plan's file, and of no other."""
+    return hashlib.sha256(str(bench.path.resolve()).encode("utf-8", "surrogateescape")).hexdigest()[:16]
 
 
 def _flat(plan: FirstPlan) -> list[Fault]:

@@ -14,7 +14,10 @@ from tidestead.plan.forms import Field
 from tidestead.report import wording
 from tidestead.report.alike import Row, collapsed
 from tidestead.web.frame import drawn
+from tidestead.web.pictures import showing
 
+_WANTED = ("", "water")
+"""Tables that say what is wanted: a change there would move the limit, and mend nothing."""
 SOUND_SHOWN = 5
 """How many sound checks stand in sight; the rest are folded, and counted."""
 
@@ -42,6 +45,8 @@ class CheckTold:
     source: str
     mark: str
     change: str
+    picture: str
+    """The drawing that shows its part best; empty where none does."""
 
 
 @dataclass(frozen=True)
@@ -65,13 +70,20 @@ def checks_told(
     rows = collapsed(wording.ordered(answer.checks), system)
     bad = sum(row.check.verdict is not Verdict.SOUND for row in rows)
     seen = bad + SOUND_SHOWN if len(rows) > bad + SOUND_SHOWN + 2 else len(rows)
-    told = tuple(_told(row, system, citations, key_of) for row in rows[: None if every else seen])
+    shown_in = showing(answer)
+    told = tuple(_told(row, system, citations, key_of, shown_in) for row in rows[: None if every else seen])
     for row in rows[len(told) :]:
         citations.mark(row.check.source)
     return ChecksTold(told[:seen], told[seen:], len(rows) - seen)
 
 
-def _told(row: Row, system: System, citations: wording.Citations, key_of: Callable[[str], str]) -> CheckTold:
+def _told(
+    row: Row,
+    system: System,
+    citations: wording.Citations,
+    key_of: Callable[[str], str],
+    shown_in: Callable[[str], str],
+) -> CheckTold:
     check = row.check
     notes = (wording.reason(check), wording.range_basis(check), wording.own_band(check))
     return CheckTold(
@@ -94,12 +106,13 @@ def _told(row: Row, system: System, citations: wording.Citations, key_of: Callab
         source=source_words(check.source),
         mark=citations.mark(check.source),
         change=key_of(check.part),
+        picture=shown_in(check.part),
     )
 
 
 @dataclass(frozen=True)
 class Advice:
-    """What would mend a check, in words. `change`: the key of its part; `describe`: the forms for what is missing."""
+    """What would mend a check, in words. `change`: the key of its part; `describe`: forms where a part is added."""
 
     id: str
     what: str
@@ -119,8 +132,9 @@ def advice_told(
         told = wording.mending(check)
         if check.verdict is Verdict.SOUND or not told:
             continue
-        change, unproven = key_of(check.part), check.verdict is Verdict.UNPROVEN
-        describe = group_for(told) if unproven or not change else ""
+        change = key_of(check.part)
+        another = "[" in told and check.verdict is Verdict.UNPROVEN
+        describe = group_for(told) if another or change in _WANTED else ""
         line = Advice(check.id, check.what, check.where, check.verdict.value, f"{told}.", change, describe)
         found.setdefault((check.what, check.where, told), line)
     return list(found.values())

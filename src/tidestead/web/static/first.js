@@ -1,35 +1,40 @@
-// The first questions: a screen each, read back and judged while typing, kept over a reload, written at the end.
+// The first questions: a screen each, read back and judged while typing, kept until they are written.
 import {base, faultWords, post, say, setBase} from "./door.js";
+import {empty as emptyKept, follow, keep, recall} from "./first_kept.js";
+import {answered, leads, made, openFaults, plainly, taken} from "./first_review.js";
 
 const PAUSE = 180;
+const STILL = 900; // after so long without a keystroke a fault is read out
 const form = document.getElementById("first");
 const sections = [...form.querySelectorAll("[data-question]")];
 const blanks = [...form.querySelectorAll("[data-blank]")];
 const back = document.getElementById("back");
 const next = document.getElementById("next");
-const KEPT = `tidestead first ${form.dataset.file}`;
+const anew = document.getElementById("anew");
+const problems = document.getElementById("faults-told");
 const untouched = form.dataset.untouched === "yes";
 
 let looked = {asked: blanks.map((one) => one.dataset.blank), offered: {}, faults: {}, echoes: {}, assumed: [], text: "", sound: false};
 let reached = new Set();
 let at = sections[0].dataset.question;
 let timer = 0;
+let still = 0;
 let counted = 0;
 let looking = Promise.resolve();
 let done = false;
+let told = new Map();
 
 const inputsOf = (blank) => [...blank.querySelectorAll("input, select")];
 
-/** What is typed and picked, by blank. */
-function answers() {
-  const found = {};
-  for (const blank of blanks) {
-    const inputs = inputsOf(blank);
-    const chosen = inputs[0].type === "radio" ? inputs.find((one) => one.checked) : inputs[0];
-    found[blank.dataset.blank] = chosen ? chosen.value : "";
-  }
-  return found;
+/** What is typed or picked in one blank. */
+function answerIn(blank) {
+  const inputs = inputsOf(blank);
+  const chosen = inputs[0].type === "radio" ? inputs.find((one) => one.checked) : inputs[0];
+  return chosen ? chosen.value : "";
 }
+
+/** What is typed and picked, by blank. */
+const answers = () => Object.fromEntries(blanks.map((one) => [one.dataset.blank, answerIn(one)]));
 
 function fill(kept) {
   for (const blank of blanks) {
@@ -37,26 +42,16 @@ function fill(kept) {
     if (typeof value !== "string") continue;
     for (const input of inputsOf(blank)) {
       if (input.type === "radio") input.checked = input.value === value;
-      else input.value = value;
+      else if (input.value !== value) input.value = value;
     }
   }
 }
 
-function keep() {
-  if (done) return;
-  try {
-    sessionStorage.setItem(KEPT, JSON.stringify({answers: answers(), at, reached: [...reached]}));
-  } catch {
-    say("This browser keeps nothing for this page: do not reload it before the plan is written.");
-  }
-}
-
-function recall() {
-  try {
-    return JSON.parse(sessionStorage.getItem(KEPT) || "null");
-  } catch {
-    return null;
-  }
+/** Keeps what was changed in one blank, or only which question is the one that is shown. */
+function kept(blank) {
+  if (done && !blank) return;
+  keep(done ? answers() : blank ? {[blank.dataset.blank]: answerIn(blank)} : {}, at, reached);
+  done = false;
 }
 
 // Looking at the answers
@@ -88,15 +83,21 @@ const askedIn = (section) => [...section.querySelectorAll("[data-blank]")].filte
 const shownSections = () => sections.filter((one) => one.dataset.question === "review" || askedIn(one).length);
 const faulty = (section) => askedIn(section).filter((one) => (looked.faults[one.dataset.blank] || []).length);
 const sectionOf = (name) => sections.find((one) => one.dataset.question === name);
-const empty = (blank) => !(answers()[blank.dataset.blank] || "").trim();
+const empty = (blank) => !answerIn(blank).trim();
+const labelOf = (blank) => blank.querySelector("label, legend").textContent;
+
+/** A fault as a whole sentence where the blank itself stands beside it. */
+const sentence = (fault) => (fault.given ? faultWords(fault) : `This ${faultWords(fault)}`);
 
 function paint() {
   const us = answers().show === "us";
   for (const span of form.querySelectorAll(".such [data-system]")) span.hidden = (span.dataset.system === "us") !== us;
-  const taken = new Map(looked.assumed.filter((one) => one.blank).map((one) => [one.blank, one.value]));
-  for (const blank of blanks) paintBlank(blank, taken);
+  const assumed = new Map(looked.assumed.filter((one) => one.blank).map((one) => [one.blank, one.value]));
+  for (const blank of blanks) paintBlank(blank, assumed);
   for (const fold of form.querySelectorAll("details.known")) paintFold(fold);
   paintSteps();
+  paintProblems();
+  anew.hidden = done || !recall();
   if (at === "review") paintReview();
 }
 
@@ -114,7 +115,7 @@ function focusOn(blank) {
   (inputs.find((one) => one.checked) || inputs[0]).focus();
 }
 
-function paintBlank(blank, taken) {
+function paintBlank(blank, assumed) {
   const name = blank.dataset.blank;
   blank.hidden = !looked.asked.includes(name);
   const offered = looked.offered[name];
@@ -125,11 +126,17 @@ function paintBlank(blank, taken) {
   }
   const known = reached.has(blank.closest("[data-question]").dataset.question);
   const faults = (looked.faults[name] || []).filter(() => known || !empty(blank));
-  blank.querySelector("[data-fault]").textContent = faults.map(faultWords).join(" ");
-  blank.querySelector("[data-echo]").textContent = faults.length ? "" : looked.echoes[name] || "";
+  blank.querySelector("[data-fault]").textContent = faults.map(sentence).join(" ");
+  const echo = blank.querySelector("[data-echo]");
+  if (echo) echo.textContent = faults.length ? "" : looked.echoes[name] || "";
+  const left = blank.querySelector("[data-left]");
+  if (left) left.hidden = !empty(blank);
   for (const input of inputsOf(blank)) {
-    if (input.type !== "radio") input.setAttribute("aria-invalid", String(faults.length > 0));
-    if (input.type === "text" && blank.dataset.optional) input.placeholder = taken.has(name) ? `assumed: ${plainly(taken.get(name))}` : "left open";
+    if (input.type === "radio") continue;
+    input.setAttribute("aria-invalid", String(faults.length > 0));
+    const about = input.dataset.told.split(" ").filter((id) => !document.getElementById(id).hidden);
+    input.setAttribute("aria-describedby", about.join(" "));
+    if (input.type === "text" && blank.dataset.optional) input.placeholder = assumed.has(name) ? `assumed: ${plainly(assumed.get(name))}` : "left open";
   }
 }
 
@@ -148,69 +155,58 @@ function paintSteps() {
 }
 
 function overviewLine(section) {
-  const line = document.createElement("li");
-  const button = document.createElement("button");
-  button.type = "button";
-  button.dataset.to = section.dataset.question;
-  button.textContent = section.querySelector("h2").textContent;
+  const line = made("li");
+  const button = leads(section.querySelector("h2").textContent, section);
   if (section.dataset.question === at) button.setAttribute("aria-current", "step");
-  const word = document.createElement("small");
-  word.textContent = section.dataset.question === "review" ? "" : faulty(section).length ? "open" : "answered";
-  line.append(button, word);
+  line.append(button, made("small", section.dataset.question === "review" ? "" : faulty(section).length ? "open" : "answered"));
   return line;
 }
 
-/** A value of the plan without the marks it is written with. */
-function plainly(value) {
-  if (Array.isArray(value)) return value.join(", ");
-  if (value && typeof value === "object") return Object.entries(value).map(([key, inner]) => `${key} ${inner}`).join(", ");
-  return value === true ? "yes" : value === false ? "no" : String(value);
+/** What holds the step, said once at the top of its screen; each line goes when it is mended or has become another. */
+function paintProblems() {
+  const now = [...told].filter(([name, words]) => problemWords(name) === words);
+  if (now.length === told.size && problems.childElementCount === Number(told.size > 0)) return;
+  told = new Map(now);
+  problems.replaceChildren();
+  if (!told.size) return;
+  const list = made("ul");
+  list.append(...now.map(([name, words]) => {
+    const line = made("li");
+    line.append(leads(looked.faults[name][0].where, sectionOf(at), name), ` ${words}`);
+    return line;
+  }));
+  const box = made("div", "", {className: "problems"});
+  box.append(made("p", told.size === 1 ? "One thing holds this step:" : `${told.size} things hold this step:`), list);
+  problems.append(box);
+}
+
+function problemWords(name) {
+  const fault = (looked.faults[name] || [])[0];
+  return fault ? faultWords(fault) : "";
 }
 
 function paintReview() {
-  const open = shownSections().filter((one) => faulty(one).length);
   document.getElementById("ready").hidden = !looked.sound;
-  const place = document.getElementById("open-faults");
-  place.replaceChildren();
-  if (!looked.sound) {
-    const words = document.createElement("p");
-    words.textContent = "The plan can be written when these are answered:";
-    const list = document.createElement("ul");
-    for (const section of open) {
-      for (const blank of faulty(section)) {
-        const line = document.createElement("li");
-        const button = document.createElement("button");
-        button.type = "button";
-        button.dataset.to = section.dataset.question;
-        button.dataset.blankTo = blank.dataset.blank;
-        const fault = looked.faults[blank.dataset.blank][0];
-        button.textContent = fault.where;
-        line.append(button, ` ${faultWords(fault)}`);
-        list.append(line);
-      }
-    }
-    for (const fault of looked.faults.plan || []) list.append(Object.assign(document.createElement("li"), {textContent: `${fault.where} ${faultWords(fault)}`}));
-    place.append(words, list);
-  }
-  document.getElementById("taken").replaceChildren(...looked.assumed.map((one) => {
-    const row = document.createElement("tr");
-    const key = document.createElement("td");
-    key.append(Object.assign(document.createElement("code"), {textContent: one.key}));
-    for (const words of [one.why, plainly(one.value)]) row.append(Object.assign(document.createElement("td"), {textContent: words}));
-    row.append(key);
-    return row;
-  }));
+  document.getElementById("taken-part").hidden = !looked.assumed.length;
+  const shown = shownSections();
+  document.getElementById("open-faults").replaceChildren(...(looked.sound ? [] : openFaults(looked, shown, faulty)));
+  document.getElementById("answered").replaceChildren(...answered(shown, askedIn));
+  document.getElementById("taken-told").textContent = `${looked.assumed.length} values, what carries the load first. Once the plan is written they stand on a page of their own, “Assumed for you”, each in a field to be typed over.`;
+  document.getElementById("taken").replaceChildren(...taken(looked.assumed));
   document.getElementById("text").textContent = looked.text;
 }
 
 function show(name, {focus = true, remember = true} = {}) {
-  const wanted = shownSections().find((one) => one.dataset.question === name) || shownSections()[0];
+  const shown = shownSections();
+  const wanted = shown.find((one) => one.dataset.question === name) || shown.find((one) => one.dataset.question === at) || shown[0];
+  if (wanted.dataset.question !== at) told = new Map();
   at = wanted.dataset.question;
   for (const section of sections) section.hidden = section !== wanted;
+  form.classList.toggle("wide", at === "review");
   if (at === "review") sections.forEach((one) => reached.add(one.dataset.question));
   paint();
-  keep();
-  if (remember) history.pushState({at}, "", `#${at}`);
+  if (recall()) kept();
+  history[remember && history.state?.at !== at ? "pushState" : "replaceState"]({at}, "", `#${at}`);
   if (!focus) return;
   wanted.querySelector("h2").focus({preventScroll: true});
   document.getElementById("progress").scrollIntoView({block: "nearest"});
@@ -224,9 +220,10 @@ async function onward() {
   await settled();
   const wrong = faulty(section);
   if (wrong.length) {
-    focusOn(wrong[0]);
-    const fault = looked.faults[wrong[0].dataset.blank][0];
-    return say(`${fault.where}: ${faultWords(fault)}`);
+    told = new Map(wrong.map((one) => [one.dataset.blank, problemWords(one.dataset.blank)]));
+    problems.replaceChildren();
+    paintProblems();
+    return focusOn(wrong[0]);
   }
   const shown = shownSections();
   show(shown[shown.indexOf(section) + 1].dataset.question);
@@ -245,33 +242,50 @@ async function write() {
   next.disabled = false;
   if (!reply.ok) return void refused(reply);
   done = true;
-  sessionStorage.removeItem(KEPT);
+  emptyKept();
+  const taking = looked.assumed.length ? ` ${looked.assumed.length} values in it are assumed; look at them under “Assumed for you”.` : "";
   if (reply.opened) {
     setBase(reply.digest);
+    sessionStorage.setItem("tidestead-said", reply.words + taking);
     location.assign("/");
     return;
   }
-  const told = document.getElementById("written");
-  told.textContent = reply.words;
-  told.focus();
+  const written = document.getElementById("written");
+  written.textContent = reply.words + taking;
+  written.focus();
   next.hidden = true;
+  anew.hidden = true;
 }
 
 function refused(reply) {
   const words = [reply.words, ...reply.faults.map((fault) => `${fault.where}: ${faultWords(fault)}`)].join(" ");
   const place = document.getElementById("fault-beside");
-  if (place) {
-    place.textContent = words;
-    document.getElementById("beside").focus();
-  } else {
-    document.getElementById("written").textContent = `${words} Load this page again: what you typed is kept.`;
-    document.getElementById("written").focus();
-  }
-  say(words);
+  const written = document.getElementById("written");
+  written.textContent = place ? "" : `${words} Load this page again: what you typed is kept.`;
+  if (place) place.textContent = words;
+  (place ? document.getElementById("beside") : written).focus();
 }
 
-form.addEventListener("input", () => { keep(); soon(); });
-form.addEventListener("change", () => { keep(); soon(); });
+/** Reads out what is wrong with a blank once its writer has paused. */
+function readOutSoon(blank) {
+  clearTimeout(still);
+  still = setTimeout(() => {
+    const words = blank.querySelector("[data-fault]").textContent;
+    document.getElementById("announced").textContent = words ? `${labelOf(blank)}: ${words}` : "";
+  }, STILL);
+}
+
+function changed(event) {
+  const blank = event.target.closest("[data-blank]");
+  if (!blank) return;
+  if (done) document.getElementById("written").textContent = "";
+  kept(blank);
+  soon();
+  readOutSoon(blank);
+}
+
+form.addEventListener("input", changed);
+form.addEventListener("change", changed);
 form.addEventListener("submit", (event) => {
   event.preventDefault();
   if (next.disabled || next.hidden) return;
@@ -279,26 +293,38 @@ form.addEventListener("submit", (event) => {
   else onward();
 });
 back.addEventListener("click", backward);
+anew.addEventListener("click", () => {
+  if (!confirm("Empty every answer and begin with the first question? No plan is changed.")) return;
+  emptyKept();
+  location.replace(location.pathname);
+});
 document.addEventListener("click", async (event) => {
   const button = event.target.closest("[data-to]");
   if (!button) return;
+  const {to, blankTo} = button.dataset;
   await settled();
-  show(button.dataset.to);
-  const blank = button.dataset.blankTo && form.querySelector(`[data-blank="${CSS.escape(button.dataset.blankTo)}"]`);
+  if (to !== at || !blankTo) show(to);
+  const blank = blankTo && form.querySelector(`[data-blank="${CSS.escape(blankTo)}"]`);
   if (blank) focusOn(blank);
 });
-window.addEventListener("popstate", (event) => show(event.state?.at || sections[0].dataset.question, {remember: false}));
+window.addEventListener("pageshow", (event) => { if (event.persisted && done) location.reload(); });
+window.addEventListener("popstate", (event) => show(event.state?.at || location.hash.slice(1) || sections[0].dataset.question, {remember: false}));
 
 async function begin() {
-  const kept = recall();
-  if (kept) {
-    fill(kept.answers || {});
-    reached = new Set(kept.reached || []);
-    at = kept.at || at;
+  const found = recall();
+  if (found) {
+    fill(found.answers);
+    reached = new Set(found.reached);
+    at = sectionOf(found.at) ? found.at : at;
   }
   await settled();
-  show(at, {focus: false, remember: false});
-  history.replaceState({at}, "", `#${at}`);
+  const loose = document.activeElement === document.body;
+  show(location.hash.slice(1) || at, {focus: loose, remember: false});
+  follow((other) => {
+    fill(other.answers);
+    other.reached.forEach((one) => reached.add(one));
+    soon();
+  }, () => { if (!done) location.reload(); });
   form.dataset.ready = "yes";
 }
 

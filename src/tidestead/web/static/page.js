@@ -9,6 +9,7 @@ let wanted = new Set();
 let timer = 0;
 let later = 0;
 let fetching = false;
+const TRIAL_LINES = 10;
 
 const settings = {
   morphStyle: "innerHTML",
@@ -35,6 +36,15 @@ async function part(name, url) {
   return reply.text();
 }
 
+/** Changes the page so that what has the focus stays where it is on the screen. */
+function inPlace(change) {
+  const at = () => (main.contains(document.activeElement) ? document.activeElement.getBoundingClientRect().top : null);
+  const before = at();
+  change();
+  const after = at();
+  if (before !== null && after !== null && before !== after) window.scrollBy({top: after - before, behavior: "instant"});
+}
+
 async function refresh() {
   if (fetching) return;
   fetching = true;
@@ -43,7 +53,8 @@ async function refresh() {
       const now = wanted;
       wanted = new Set();
       if (now.has("main") && main.dataset.follows) {
-        Idiomorph.morph(main, await part("main", location.href), settings);
+        const text = await part("main", location.href);
+        inPlace(() => Idiomorph.morph(main, text, settings));
         main.dispatchEvent(new CustomEvent("renewed", {bubbles: true}));
       }
       if (now.has("nav")) Idiomorph.morph(document.getElementById("questions"), await part("nav", location.href), settings);
@@ -80,7 +91,7 @@ function heard(news) {
     say("Tidestead has ended. Start it again to go on; nothing typed is lost while this page stays open.");
   } else if (news.kind === "trial" || news.purpose === "trial") {
     if (news.kind === "trial") soon("main");
-    tellTrial();
+    tellTrial(true);
   } else {
     const follows = main.dataset.follows;
     const ours = follows === "*" || follows === news.subject;
@@ -104,25 +115,34 @@ function listen() {
   stream.onmessage = (event) => heard(JSON.parse(event.data));
 }
 
-async function tellTrial() {
+/** What is being tried would change; said aloud where it is news. */
+async function tellTrial(news = false) {
   const place = document.getElementById("trial-told");
   if (!place) return;
   const trial = await (await fetch("/api/trial")).json();
   const list = document.createElement("ul");
   list.className = "changes";
-  for (const question of trial.questions) {
-    for (const change of question.changes.slice(0, 8)) {
-      const line = document.createElement("li");
-      const judged = change.better === null ? "" : change.better ? " (better)" : " (worse)";
-      line.textContent = `${question.question} ${change.what}: ${change.was} → ${change.now}${judged}`;
-      list.append(line);
-    }
+  const found = trial.questions.flatMap((question) => question.changes.map((change) => ({question: question.question, ...change})));
+  const weight = (change) => (change.check === "" ? 0 : change.better === false ? 1 : 2);
+  found.sort((one, other) => weight(one) - weight(other));
+  const lines = found.slice(0, TRIAL_LINES).map((change) => {
+    const judged = change.better === null ? "" : change.better ? " (better)" : " (worse)";
+    return `${change.question} ${change.what}: ${change.was} → ${change.now}${judged}`;
+  });
+  if (found.length > TRIAL_LINES) lines.push(`and ${found.length - TRIAL_LINES} more`);
+  for (const words of lines) {
+    const line = document.createElement("li");
+    line.textContent = words;
+    list.append(line);
   }
   const words = trial.at_work ? "Being worked out." : list.children.length ? "It would change:" : "It would change nothing that is checked.";
   const told = document.createElement("p");
   told.textContent = words;
   place.replaceChildren(told, list);
-  if (trial.edits.length && !trial.at_work) say(`Tried: ${list.children.length} things would change.`);
+  if (news && trial.edits.length && !trial.at_work) {
+    const worse = found.filter((change) => change.better === false).length;
+    say(`Tried: ${found.length} ${found.length === 1 ? "thing" : "things"} would change, ${worse} for the worse.`);
+  }
 }
 
 async function act(button) {
@@ -139,6 +159,14 @@ async function act(button) {
   else say(told[name]);
   if (name === "keep" || name === "drop") return location.reload();
   soon("top", "main", "nav");
+}
+
+/** Times as the reader's own clock and language tell them. */
+function tellTimes() {
+  document.querySelectorAll("time[datetime]").forEach((one) => {
+    const when = new Date(one.dateTime);
+    if (!Number.isNaN(when.getTime())) one.textContent = when.toLocaleString([], {dateStyle: "medium", timeStyle: "short"});
+  });
 }
 
 /** Prints once all that is counted on the page is on it. */
@@ -176,10 +204,16 @@ async function fetchDrawings() {
   lightUp();
 }
 
-async function showPicture(link) {
-  history.replaceState(null, "", link.href);
+function showPicture(href) {
+  history.replaceState(null, "", href);
   soon("main");
 }
+
+document.addEventListener("picture", (event) => {
+  const url = new URL(location.href);
+  url.searchParams.set("picture", event.detail);
+  showPicture(url.href);
+});
 
 document.addEventListener("click", (event) => {
   const button = event.target.closest("[data-act]");
@@ -187,7 +221,7 @@ document.addEventListener("click", (event) => {
   const shown = event.target.closest("a[data-shows]");
   if (shown && !event.ctrlKey && !event.metaKey) {
     event.preventDefault();
-    return void showPicture(shown);
+    return void showPicture(shown.href);
   }
   const working = event.target.closest("a[data-working]");
   if (working) {
@@ -226,15 +260,12 @@ document.addEventListener("keydown", (event) => {
 pointing(document);
 fetchDrawings();
 wakeRound(document);
-document.addEventListener("renewed", () => { lightUp(); fetchDrawings(); wakeRound(document); tellTrial(); });
+document.addEventListener("renewed", () => { lightUp(); fetchDrawings(); wakeRound(document); tellTrial(); tellTimes(); });
 const left = sessionStorage.getItem("tidestead-said");
 if (left) {
   sessionStorage.removeItem("tidestead-said");
   say(left);
 }
-document.querySelectorAll("time[datetime]").forEach((one) => {
-  const when = new Date(one.dateTime);
-  if (!Number.isNaN(when.getTime())) one.textContent = when.toLocaleString([], {dateStyle: "medium", timeStyle: "short"});
-});
+tellTimes();
 listen();
 tellTrial();

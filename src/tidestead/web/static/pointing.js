@@ -1,17 +1,27 @@
 // Checks point at their part of the drawing, and parts of the drawing point at their checks.
+import {say} from "./door.js";
+
 let held = "";
 let over = "";
 
 const starts = (long, short) => long === short || long.startsWith(`${short}.`);
 
-/** The keys among `keys` that mean the part, or the nearest that holds it, or what stands beside it in the same wall. */
+/** The keys among `keys` that mean the part, or the nearest that holds it. */
 function nearest(part, keys) {
   const inside = keys.filter((key) => starts(key, part));
   if (inside.length) return inside;
-  const round = keys.filter((key) => starts(part, key)).sort((one, other) => other.length - one.length);
-  if (round.length) return round.slice(0, 1);
-  const near = part.split(".").slice(0, -1).join(".");
-  return near.includes(".") ? nearest(near, keys) : [];
+  return keys.filter((key) => starts(part, key)).sort((one, other) => other.length - one.length).slice(0, 1);
+}
+
+/** Asks for the drawing that shows a pressed check best, where another stands there; a view in the round shows all. */
+function askFor(button) {
+  const figure = document.querySelector("figure.picture");
+  const better = button.dataset.picture && button.dataset.picture !== figure?.dataset.picture;
+  if (figure?.querySelector("[data-round]") || !better) {
+    if (!document.querySelector(".drawn .lit")) say("No drawing shows this part by itself.");
+    return;
+  }
+  document.dispatchEvent(new CustomEvent("picture", {detail: button.dataset.picture}));
 }
 
 /** Lights what the pointer, the focus or a pressed check means. */
@@ -46,6 +56,7 @@ export function pointing(root) {
     const part = button ? button.dataset.points : drawn.dataset.part;
     held = held === part ? "" : part;
     lightUp();
+    if (button && held) askFor(button);
     if (drawn && held) {
       const row = document.querySelector("tr.lit");
       row?.closest("details")?.setAttribute("open", "");

@@ -18,7 +18,9 @@ async function turn(place, button) {
     still?.classList.add("still");
     live.set(place, view);
     document.addEventListener("lit", (event) => view.highlight(event.detail));
+    const focused = document.activeElement === button;
     button.remove();
+    if (focused) host.querySelector("canvas")?.focus();
   } catch {
     button.disabled = false;
     say("The view in the round cannot be shown here; the drawing stays.");
