@@ -117,7 +117,7 @@ def test_the_worked_lamps_of_730_watts() -> None:
 
 def test_water_too_dim_for_any_lamp_is_said() -> None:
     answer = answer_of(changed(REEF, ("0.15 1/m", "19 1/m")))
-    assert "No lamps make up the rest at reef" in answer.sentence
+    assert "No lamps make up the rest at corals reef" in answer.sentence
     assert check_of(answer, "light.reef.least").advice == "clearer water or corals higher up"
 
 

@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
+import re
+
 import pytest
 
 from tests.journeys.flow_plans import changed, example
 from tidestead import desk
 from tidestead.core.answer import Answer, Verdict
+from tidestead.core.charts import RankChart
 from tidestead.plan import loads
 from tidestead.report.wording import governing, ordered
 from tidestead.studies.sentences import named
@@ -23,6 +26,35 @@ def said(answer: Answer) -> str:
     first = governing(answer)
     assert first is not None
     return first.where if first.verdict is Verdict.UNPROVEN else named(first)
+
+
+MARKS = re.compile(r"`|\*\*|<-|\b\d(?:\.\d+)?e-?\d+")
+"""Marks of a program in words for a builder."""
+METRIC = re.compile(r"\d[ \u00a0](mm|m/s|K|m|kg|L)\b|litre|degC")
+
+
+def prose(answer: Answer) -> list[str]:
+    """What is read as words: notes, heads and words of tables, pictures, figures, cautions."""
+    words = [answer.sentence, *answer.cautions, *(figure.what for figure in answer.figures)]
+    words += [text for one in (*answer.scenes, *answer.charts) for text in (one.title, one.told)]
+    for table in answer.tables:
+        words += [table.title, table.note, *(column.head for column in table.columns)]
+        words += [cell for row in table.rows for cell in row if isinstance(cell, str)]
+    return words + [text for check in answer.checks for text in (check.what, check.advice, check.missing)]
+
+
+@pytest.mark.parametrize("name", ["packhouse", "skerry"])
+def test_words_for_a_builder_hold_no_marks_of_a_program(name: str) -> None:
+    for answer in desk.answer(loads(example(name)), ["structure", "flow", "foam", "light", "heat"]).values():
+        assert [text for text in prose(answer) if MARKS.search(text)] == []
+
+
+def test_heat_in_us_units_speaks_no_metric() -> None:
+    answer = desk.answer(loads(example("packhouse")), ["heat"], "us")["heat"]
+    assert [text for text in prose(answer) if METRIC.search(text)] == []
+    names = [row.name for chart in answer.charts if isinstance(chart, RankChart) for row in chart.rows]
+    assert [text for text in names if METRIC.search(text)] == []
+    assert any("°F" in text for text in names)
 
 
 @pytest.mark.parametrize("subject", ["structure", "flow", "foam", "light", "heat"])

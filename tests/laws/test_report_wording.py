@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 
 import numpy as np
 import pytest
@@ -157,3 +158,18 @@ def test_range_shares_the_unit_of_its_limit() -> None:
     check = Check("a.b", "what", "where", "N", Estimate(400.0, 400.0, 900.0), 4000.0, STATICS)
     told = (wording.now(check, "metric"), wording.adverse(check, "metric"), wording.allowed(check, "metric"))
     assert told == ("0.4 kN", "up to 0.9 kN", "4 kN")
+
+
+def test_more_than_one_fail_and_one_fails() -> None:
+    (failing,) = [check for check in CHECKS if check.verdict is Verdict.FAILS]
+    assert wording.tally([failing]) == "1 check: 1 fails"
+    assert wording.tally([failing, failing]) == "2 checks: 2 fail"
+
+
+def test_margin_far_below_nothing_is_none_left() -> None:
+    """Beyond all scale a number tells no more than that nothing is left."""
+    (failing,) = [check for check in CHECKS if check.verdict is Verdict.FAILS]
+    far = replace(failing, estimate=Estimate.exact(1e9 * float(failing.limit or 1.0)))  # type: ignore[arg-type]  # one limit
+    assert far.use is not None
+    assert far.use > 10.0
+    assert wording.margin(far) == "none left"

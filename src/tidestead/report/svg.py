@@ -52,7 +52,10 @@ class Sheet:
 def _fitted(scene: Scene, system: System, uid: str) -> Sheet:
     """The drawing at the largest scale at which it stays within the width and height, words included."""
     across, up = _extent(scene)
-    upright = any(getattr(shape, "stuff", "") == "ground" for shape in scene.shapes)
+    upright = any(
+        getattr(shape, "stuff", "") == "ground" or getattr(shape, "part", "").endswith(".stands_on")
+        for shape in scene.shapes
+    )
     scale = min((WIDTH - 60.0) / max(across, 1e-6), (TALLEST - 60.0) / max(up, 1e-6))
     for _ in range(_TRIES):
         sheet = _laid_out(scene, Frame(scale, uid, system, upright))

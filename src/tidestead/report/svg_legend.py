@@ -45,11 +45,12 @@ def bands(field: Contours, uid: str, system: System, room: Box) -> tuple[str, fl
     if limit is not None and limit < ends[1]:
         parts.append(_band(place(max(limit, low)), place(ends[1]), top, f'fill="url(#{uid}-over)"'))
     style = style_of(field.unit, ends[1])
-    labels = [(place(value), show(value, field.unit, system, style)) for value in levels]
+    beside = [*levels, ends[1], *([] if limit is None else [limit])]
+    labels = [(place(value), show(value, field.unit, system, style, beside)) for value in levels]
     parts += _labels(labels, top + _BAR + 10.0, room)
     height = 54.0
     if limit is not None:
-        words = f"allowed {show(limit, field.unit, system, style)}"
+        words = f"allowed {show(limit, field.unit, system, style, beside)}"
         parts.append(_limit_mark(place(limit), top, words, room) if within else _limit_far(top, words, room))
         height += 18.0
     return "".join(parts), height
@@ -115,6 +116,8 @@ def key(scene: Scene, uid: str, room: Box) -> tuple[str, float]:
     """A sample and a word for each stuff and sign in the drawing, in rows; and the height of them all."""
     stuffs: dict[tuple[Stuff, str], None] = {}
     for shape in scene.shapes:
+        if isinstance(shape, Stroke) and shape.stuff == "ground":
+            continue  # the line that a wall stands on is no ground that is drawn
         if isinstance(shape, Area | Stroke) and (said_in_key(shape) or PAINTS[shape.stuff].word):
             stuffs[shape.stuff, said_in_key(shape) or PAINTS[shape.stuff].word] = None
     samples: list[tuple[Stuff | Sign, str]] = [*stuffs, *((sign, sign.words) for sign in scene.signs)]

@@ -133,7 +133,8 @@ def peak(frame: Frame, field: Contours, room: Room) -> tuple[str, Text] | None:
         return None
     point, value = svg_contours.greatest(field)
     x, y = frame.at(point)
-    words = f"most {show(value, field.unit, frame.system, style_of(field.unit, value))}"
+    beside = [value] if field.limit is None else [value, field.limit]
+    words = f"most {show(value, field.unit, frame.system, style_of(field.unit, value), beside)}"
     text = room.take(_near((x, y), (words,), "middle")[1:])
     if text is None:
         return None

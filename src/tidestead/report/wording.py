@@ -63,7 +63,11 @@ def used(check: Check) -> str:
 
 def margin(check: Check) -> str:
     """What is left of the limit."""
-    return NOTHING if check.margin is None else percent(check.margin, (check.near, 0.0))
+    if check.margin is None:
+        return NOTHING
+    return (
+        percent(check.margin, (check.near, 0.0)) if 100.0 * check.margin > -_LARGEST_PERCENT else "none left"
+    )
 
 
 def now(check: Check, system: System) -> str:
@@ -131,8 +135,13 @@ def tally(checks: Sequence[Check]) -> str:
     if not checks:
         return "no checks"
     counts = [(verdict, sum(check.verdict is verdict for check in checks)) for verdict in _ORDER]
-    parts = [f"{count} {verdict.value}" for verdict, count in counts if count]
+    parts = [f"{count} {_counted(verdict, count)}" for verdict, count in counts if count]
     return f"{many(len(checks), 'check')}: {', '.join(parts)}"
+
+
+def _counted(verdict: Verdict, count: int) -> str:
+    """The word of a verdict after a number."""
+    return "fail" if verdict is Verdict.FAILS and count != 1 else verdict.value
 
 
 def many(count: int, noun: str) -> str:

@@ -77,8 +77,8 @@ def _delivers(at: At, plan: Plan, facts: FlowFacts, pump: PumpFacts) -> Judged:
     steps = (
         step(
             "Q",
-            "flow at which the head of the pump's curve is the lift and the losses, found by trial; see `Where the "
-            "head goes`",
+            "flow at which the head of the pump's curve is the lift and the losses, found by trial; see the table "
+            "Where the head goes",
             "H(Q) = lift + losses(Q)",
             numbers,
             (pump.flow, unit),

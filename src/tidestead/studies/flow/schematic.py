@@ -39,6 +39,8 @@ _COLUMNS = (0.14, 0.41, 0.66, 0.88)
 
 HEADS = ("line", "flow", "velocity, most", "head lost")
 DEPTHS = ("vessel", "depth", "vessel", "depth")
+OVER_A_WEIR = "over a weir"
+"""Stands in place of the velocity of a line that has no pipe."""
 
 IDLE = "carries nothing now"
 
@@ -222,7 +224,8 @@ def _list(plan: Plan, facts: FlowFacts, system: System, sheet: _Sheet) -> None:
         (key, show(level - floor_of(plan.vessels[key]), "m", system, "level"))
         for key, level in facts.levels.items()
     ]
-    heads = [0, len(rows)]
+    heads = [0, len(rows) + 1]
+    rows.append(("", "", "", ""))  # a list of its own begins, which must not read as a row of the one above
     rows.append(DEPTHS if len(depths) > 1 else (*DEPTHS[:2], "", ""))
     for at in range(0, len(depths), 2):
         rows.append((*depths[at], *(depths[at + 1] if at + 1 < len(depths) else ("", ""))))
@@ -251,6 +254,6 @@ def _row(facts: FlowFacts, line: Line, number: int, system: System) -> tuple[str
     if flow <= 0.0:
         return name, show(flow, "m3/s", system), "none", "none"
     fastest = max((one.velocity for one in passed), default=0.0)
-    speed = show(fastest, "m/s", system) if fastest > 0.0 else "none"
+    speed = show(fastest, "m/s", system) if fastest > 0.0 else OVER_A_WEIR
     lost = sum(one.head for one in passed if one.run.item.kind != "pump")
     return name, show(flow, "m3/s", system), speed, show(lost, "m", system, "head")

@@ -63,9 +63,10 @@ def _runs(facts: FlowFacts) -> Table:
         for one in facts.passed[line.key]
     )
     note = (
-        "A pipe loses f*L/D times v**2/(2*g), f the friction factor by Colebrook's formula; all else K times "
-        "v**2/(2*g), K for as many as stand there. A pump gives head: its loss is below nothing. Drains that run open "
-        "to the air are shown as if full."
+        "What a pipe loses grows with its friction factor f (by Colebrook's formula), its length over its bore and the "
+        "square of the velocity; what all else loses, with K, for as many as stand there, and the square of the "
+        "velocity: the working has the formulas. A pump gives head: its loss is below nothing. Drains that run open to "
+        "the air are shown as if full. A weir has no bore and no velocity."
     )
     return Table("flow.runs", "Flow, velocity and head lost in every part", columns, rows, note)
 
@@ -104,7 +105,7 @@ def _levels(plan: Plan, facts: FlowFacts) -> Table:
     )
     note = (
         "A sump's depth is taken from the plan; the others follow from the flow. Levels in the working, of risers and "
-        "of outfalls count from the datum of the plan: the zero of every `place.floor`."
+        "of outfalls count from the datum of the plan: the zero that every vessel's place.floor counts from."
     )
     return Table("flow.levels", "Levels while the pumps run", columns, rows, note)
 
@@ -195,8 +196,8 @@ def _shutting(plan: Plan, facts: FlowFacts, system: System) -> Table:
         for one in facts.shutting
     )
     note = (
-        "Do it in this order: pumps off, valves shut, wait. `Water lost` comes out when the part is opened at its "
-        "lowest point. What `runs out` is held by no valve: that part cannot be taken out without it. Check valves "
+        "Do it in this order: pumps off, valves shut, wait. What is told as lost comes out when the part is opened "
+        "at its lowest point. What runs out is held by no valve: the part cannot be taken out without it. Check valves "
         "are not trusted to hold. What remains is the displays' inflow as a share of today's. Electricity and water: "
         "unplug a pump before its union is opened."
     )

@@ -27,7 +27,7 @@ from tidestead.studies.sentences import percent, told_of
 QUESTION = "Will the fractionator earn its place?"
 
 ALWAYS = (
-    "Foam theory is of stable foam of equal bubbles. How many litres run over a day cannot be told, and is not.",
+    "Foam theory is of stable foam of equal bubbles. How much runs over a day cannot be told, and is not.",
     "Air lines: a check valve, and the air pump above the water, or it siphons when it stops. Air pumps and mains near "
     "seawater: a residual-current device, drip loops, a licensed electrician; local codes govern.",
     "Ozone is not reckoned here. It harms lungs and animals: never dose it by sums alone.",

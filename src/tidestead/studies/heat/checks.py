@@ -83,7 +83,7 @@ def _kept(plan: Plan, facts: HeatFacts, years: YearFacts, system: System) -> Ite
         yield Judged(check, spell_steps(facts))
     if facts.wave is not None and facts.tried:
         words = f"warmest in the heat wave ({facts.wave.days:g} days of {temp(facts.wave.mean_c, system)})"
-        limit = Limit(hot.si("act"), hot.figure("act").source, "three kelvin below where fish die")
+        limit = Limit(hot.si("act"), hot.figure("act").source, "3 °C (5.4 °F) below where fish die")
         found = facts.tried[0].highest
         yield Judged(
             below(WATER, "wave", words, found, "degC", limit, datum=_below(high), advice=_cooler(plan, facts))
@@ -140,7 +140,7 @@ def _heaters(plan: Plan, facts: HeatFacts, system: System) -> Iterator[Judged]:
     )  # fmt: skip
     yield Judged(check, heater_steps(spell))
     if facts.stuck is not None:
-        limit = Limit(hot.si("act"), hot.figure("act").source, "three kelvin below where fish die")
+        limit = Limit(hot.si("act"), hot.figure("act").source, "3 °C (5.4 °F) below where fish die")
         datum = _below(plan.water.keep[1] if plan.water.keep is not None else _NO_KEEP)
         check = below(
             HEATERS, "stuck", "warmest water with one stuck on all summer", facts.stuck.highest, "degC", limit,
@@ -161,7 +161,7 @@ def _smaller(facts: HeatFacts, system: System) -> str:
             each = show(power, "W", system)
             words = f"one heater of {each}" if count == 1 else f"{count} heaters of {each} each"
             return f"{words}, or a second thermostat in series with each"
-    return "a second thermostat in series with each heater, set a kelvin higher, and smaller heaters"
+    return "a second thermostat in series with each heater, set a little higher, and smaller heaters"
 
 
 def _timber(plan: Plan, facts: HeatFacts, years: YearFacts) -> Iterator[Judged]:

@@ -20,7 +20,7 @@ def figures_of(plan: Plan, facts: HeatFacts) -> Iterator[Figure]:
     yield from _energies(plan, facts, facts.years)
     yield from _water(facts, facts.years)
     yield from _days(plan, facts.years)
-    yield from _losses(facts, facts.years)
+    yield from _losses(facts)
 
 
 def _energies(plan: Plan, facts: HeatFacts, years: YearFacts) -> Iterator[Figure]:
@@ -88,8 +88,8 @@ def _days(plan: Plan, years: YearFacts) -> Iterator[Figure]:
         )
 
 
-def _losses(facts: HeatFacts, years: YearFacts) -> Iterator[Figure]:
-    """The back of the envelope, the power cut, and how well the sums close."""
+def _losses(facts: HeatFacts) -> Iterator[Figure]:
+    """The back of the envelope, and the power cut."""
     winter, cut = facts.winter, facts.cut
     if winter is not None:
         words = f"loss, water to outdoors, in {winter.month}"
@@ -100,5 +100,3 @@ def _losses(facts: HeatFacts, years: YearFacts) -> Iterator[Figure]:
     if cut is not None and cut.to_harm and cut.harm.finite:
         words = "time from a power cut in the cold spell to harm by cold"
         yield Figure("heat.cut.harm", words, _times(cut.harm, 3600.0), "s", COMPUTED)
-    words = "part of a step's heat that the sums lose, at worst"
-    yield Figure("heat.closure", words, Estimate.exact(years.closure), "1", COMPUTED)

@@ -21,12 +21,12 @@ from tidestead.core.units import System, show
 from tidestead.plan.model import Plan
 from tidestead.studies.heat.facts import HeatFacts, Spread, YearFacts
 from tidestead.studies.heat.steps import SIGNS
-from tidestead.studies.heat.wording import between, hours_words, temp
+from tidestead.studies.heat.wording import between, days_words, hours_words, temp
 
 _MOST_LINES = 6
 """That a line chart can tell apart."""
 
-_RIBBON = "P10 to P90 of the years"
+_RIBBON = "P10 to P90 of the years, eight in ten"
 
 
 def charts_of(plan: Plan, facts: HeatFacts, system: System) -> tuple[Chart, ...]:
@@ -106,12 +106,10 @@ def _damp(years: YearFacts) -> BarChart:
         Bars("timber damp", tuple(hours * 3600.0 for hours in years.damp.likely)),
     )
     told = (
-        f"Hours with wet glazing {sum(years.wet.likely):.0f} and with timber over 80 % humidity at its inner face "
-        f"{sum(years.damp.likely):.0f} in a median year of 8760 hours."
+        f"Time with wet glazing {days_words(sum(years.wet.likely))}, and with timber over 80 % humidity at its inner "
+        f"face {days_words(sum(years.damp.likely))}, in a median year."
     )
-    return BarChart(
-        "heat.damp", "Hours with wet glazing and damp timber, by month", told, "time", "s", groups
-    )
+    return BarChart("heat.damp", "Time with wet glazing and damp timber, by month", told, "time", "s", groups)
 
 
 def _ranks(facts: HeatFacts, years: YearFacts) -> RankChart:

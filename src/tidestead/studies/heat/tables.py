@@ -51,7 +51,8 @@ def _months(years: YearFacts) -> Table:
         )
     note = (
         f"{years.words.capitalize()}. Days are daily means, P10 of the coolest and P90 of the warmest day over the "
-        "years; heaters are the mean, evaporation the median."
+        "years; heaters are the mean, evaporation the median. P10 and P90: one year in ten lies below the first, "
+        "one in ten above the second."
     )
     return Table("heat.months", "Month by month", columns, tuple(rows), note)
 
@@ -102,7 +103,7 @@ def _balance(years: YearFacts) -> Iterator[Table]:
 
 _BALANCE = (
     "Heat into all the water, mean of the month and of the years; below nothing it leaves. Stored: the sum of both "
-    "tables, by which the water warms (or cools). One latent heat, that at 25 degC, is used at all temperatures."
+    "tables, by which the water warms (or cools). One latent heat, that at 25 °C (77 °F), is used at all temperatures."
 )
 
 

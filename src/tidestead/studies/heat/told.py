@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from dataclasses import replace
 
 from tidestead.core.answer import Answer, Assumption, Check, Series, Working
 from tidestead.core.units import System
@@ -16,6 +17,7 @@ from tidestead.studies.heat.tables import tables_of
 from tidestead.studies.heat.wording import (
     between,
     count_between,
+    in_units,
     money_between,
     price_of_heat,
     temp,
@@ -39,6 +41,7 @@ ALWAYS = (
 def tell(inputs: Inputs, facts: HeatFacts) -> Answer:
     """The whole answer."""
     plan, system = inputs.plan, inputs.system
+    facts = _in_units(facts, system)
     found = judged(plan, facts, system)
     checks = tuple(one.check for one in found)
     return Answer(
@@ -55,6 +58,22 @@ def tell(inputs: Inputs, facts: HeatFacts) -> Answer:
         charts=charts_of(plan, facts, system),
         governs=governing(checks, _CAUSES).id if checks else "",
     )
+
+
+def _in_units(facts: HeatFacts, system: System) -> HeatFacts:
+    """The facts with the names of all that was tried in the reader's units."""
+    ranks = tuple(
+        replace(
+            one,
+            step=in_units(one.step, system),
+            less_words=in_units(one.less_words, system),
+            more_words=in_units(one.more_words, system),
+        )
+        for one in facts.ranks
+    )
+    improvements = tuple(replace(one, name=in_units(one.name, system)) for one in facts.improvements)
+    tried = tuple(replace(one, name=in_units(one.name, system)) for one in facts.tried)
+    return replace(facts, ranks=ranks, improvements=improvements, tried=tried)
 
 
 _DAMP_HOURS = 1000.0
@@ -120,7 +139,7 @@ def _energy(plan: Plan, facts: HeatFacts, years: YearFacts, system: System) -> I
     if facts.heater_power <= 0.0:
         return
     price = price_of_heat(plan)
-    money = "" if price is None else f", {money_between(years.heater, price)}"
+    money = "" if price is None else f", {money_between(years.heater, price, system)}"
     nights = count_between(years.nights)
     yield f"Heaters run in {nights} nights of a year and give {between(years.heater, 'J', system)}{money}."
     if len(facts.ranks) > 1:

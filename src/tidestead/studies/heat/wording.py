@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from decimal import Decimal
 
 from tidestead.core.answer import Estimate
@@ -54,10 +55,11 @@ def between(found: Estimate, unit: str, system: System) -> str:
     return f"{number} to {high}" if high.endswith(f" {ending}") else f"{low} to {high}"
 
 
-def money_between(found: Estimate, price: tuple[Decimal, str]) -> str:
+def money_between(found: Estimate, price: tuple[Decimal, str], system: System) -> str:
     """ "1800 to 2280 EUR": what heat costs."""
-    low, high = (f"{_known(float(cost(end, price))):.0f}" for end in (found.low, found.high))
-    return f"{low if low == high else f'{low} to {high}'} {price[1]}"
+    ends = [_known(float(cost(end, price))) for end in (found.low, found.high)]
+    low, high = (show(end, price[1], system, "", ends) for end in ends)
+    return low if low == high else f"{low.rpartition(' ')[0]} to {high}"
 
 
 def count_between(found: Estimate) -> str:
@@ -69,6 +71,25 @@ def count_between(found: Estimate) -> str:
 def _known(value: float) -> float:
     """Three digits of a number: more are never known of a year."""
     return float(f"{value:.3g}")
+
+
+def days_words(hours: float) -> str:
+    """ "59 days", or hours where there are few."""
+    return f"{hours:.0f} h" if hours < 48.0 else f"{hours / 24.0:.0f} days"
+
+
+_SIZES = re.compile(r"(\d+(?:\.\d+)?) (mm|m/s|K)\b")
+_IN_SI = {"mm": (1e-3, "m", "level"), "m/s": (1.0, "m/s", ""), "K": (1.0, "K", "")}
+
+
+def in_units(words: str, system: System) -> str:
+    """The name of a case that was tried, its sizes in the reader's units."""
+
+    def told(found: re.Match[str]) -> str:
+        size, unit, style = _IN_SI[found[2]]
+        return show(float(found[1]) * size, unit, system, style)
+
+    return _SIZES.sub(told, words) if system == "us" else words
 
 
 def hours_words(hours: float | None) -> str:

@@ -39,12 +39,12 @@ def _months(group: CoralLight, facts: LightFacts, system: System) -> BarChart:
     )
     return BarChart(
         f"light.{group.key}.months",
-        f"Light of a day at {group.key} by month",
+        f"Light of a day at corals {group.key} by month",
         _told(group, system),
         "light of a day",
         DAY,
         tuple(groups),
-        ribbon=f"P10 to P90 of {facts.years}",
+        ribbon=f"P10 to P90 (eight in ten) of {facts.years}",
         wanted=Wanted(band.least, band.most, _band_words(band)),
     )
 
@@ -79,7 +79,7 @@ def _days(group: CoralLight, system: System) -> LineChart:
     judged = Curve(f"highest hour at worst, {worst}", (0.0, 24.0), (group.peak.high, group.peak.high))
     return LineChart(
         f"light.{group.key}.days",
-        f"Light over the day at the shallowest of {group.key}: mean days, and the day of the highest hour",
+        f"Light over the day at the shallowest of corals {group.key}: mean days, and the day of the highest hour",
         f"Mean days of a fortnight, lamps counted: {tops}. A mean day has clouds in it; the check judges the highest "
         f"hour of a year: {peak}, at worst {worst}, where {borne} is borne.",
         "light",
@@ -105,7 +105,7 @@ def _year(group: CoralLight, system: System) -> YearMap:
     hour = max(range(24), key=group.year[column].__getitem__)
     return YearMap(
         f"light.{group.key}.map",
-        f"Light at the shallowest of {group.key}, day by hour, means of five days",
+        f"Light at the shallowest of corals {group.key}, day by hour, means of five days",
         f"Five-day means, lamps counted: at most {show(tops[column], FLOW, system)}, about "
         f"{date_words(COLUMN * column + 2)} between {hour}:00 and {hour + 1}:00. Single hours go higher, up to "
         f"{peak}, at worst {worst}: the check judges those.",

@@ -28,10 +28,10 @@ def judged(plan: Plan, facts: LightFacts) -> list[Judged]:
     """Every check of every group; where there is none, one that says why."""
     found: list[Judged] = []
     for group in facts.groups:
-        at = At(group.key, group.key, "light", f"corals.{group.key}")
+        at = At(group.key, f"corals {group.key}", "light", f"corals.{group.key}")
         found += [_least(at, group), _harm(at, group), *_most(at, plan, group)]
     for key, why in facts.missing:
-        at = At(key, key, "light", f"corals.{key}")
+        at = At(key, f"corals {key}", "light", f"corals.{key}")
         found.append(Judged(unproven(at, "least", _DARKEST, DAY, why, YOURS)))
     if not found:
         at = At("corals", "corals", "light", "corals")

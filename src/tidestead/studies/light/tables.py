@@ -44,9 +44,16 @@ def _months(group: CoralLight, facts: LightFacts) -> Table:
         tuple[float | str | None, ...]((name, *(run[month] for run in runs)))
         for month, name in enumerate(MONTHS)
     )
-    note = f"Light of a day, mean of the month; medians of {facts.years}, P10 and P90 of the deepest without lamps."
+    note = (
+        f"Light of a day, mean of the month; medians of {facts.years}, P10 and P90 of the deepest without lamps: "
+        "one year in ten lies below the first, one in ten above the second."
+    )
     return Table(
-        f"light.{group.key}.months", f"{group.key}: light of a day by month", tuple(columns), rows, note
+        f"light.{group.key}.months",
+        f"corals {group.key}: light of a day by month",
+        tuple(columns),
+        rows,
+        note,
     )
 
 
@@ -78,7 +85,7 @@ def _made_up(group: CoralLight, facts: LightFacts, tariff: Price | None, system:
     )
     return Table(
         f"light.{group.key}.made_up",
-        f"{group.key}: what lamps would have to make up, and shade to keep out",
+        f"corals {group.key}: what lamps would have to make up, and shade to keep out",
         tuple(columns),
         tuple(rows),
         note,

@@ -85,12 +85,10 @@ def _natural(group: CoralLight, system: System) -> str:
     wanted = day_light(least, system)
     if not short:
         now = day_light(likely[dark], system)
-        return (
-            f"Natural light alone carries {group.key} all year: {now} in {MONTHS[dark]}, of {wanted} wanted."
-        )
+        return f"Natural light alone carries corals {group.key} all year: {now} in {MONTHS[dark]}, of {wanted} wanted."
     now = day_light(likely[dark], system, (least,))
     carried = "in no month" if len(short) == 12 else f"except in {months_words(short)}"
-    return f"Natural light alone carries {group.key} {carried}: {now} in {MONTHS[dark]}, of {wanted} wanted."
+    return f"Natural light alone carries corals {group.key} {carried}: {now} in {MONTHS[dark]}, of {wanted} wanted."
 
 
 def _lamps(plan: Plan, group: CoralLight, system: System) -> str:
@@ -100,10 +98,12 @@ def _lamps(plan: Plan, group: CoralLight, system: System) -> str:
         return ""
     month = max(range(12), key=made.power.__getitem__)
     if made.power[month] > HOPELESS:
-        return f"No lamps make up the rest at {group.key}: the water lets too little of their light down."
+        return (
+            f"No lamps make up the rest at corals {group.key}: the water lets too little of their light down."
+        )
     power, energy = show(made.power[month], "W", system), show(made.year.likely, "J", system)
     words = (
-        f"Making up the rest takes lamps of {power} over {group.key} for {group.lighting.hours:g} h a day in "
+        f"Making up the rest takes lamps of {power} over corals {group.key} for {group.lighting.hours:g} h a day in "
         f"{MONTHS[month]}, {energy} a year{money_words(made.year.likely, plan.supplies.tariff)}"
     )
     if not group.lighting.planned:
@@ -119,8 +119,8 @@ def _shade(group: CoralLight) -> str:
     if not bright:
         return ""
     return (
-        f"For the shallowest of {group.key} it is too much {in_months(bright)} of a bright year, without further "
-        f"shade of up to {share_words(max(group.shade))}."
+        f"For the shallowest of corals {group.key} it is too much {in_months(bright)} of a bright year, without "
+        f"further shade of up to {share_words(max(group.shade))}."
     )
 
 

@@ -7,7 +7,14 @@ from collections.abc import Sequence
 from tidestead.core.scene import Area, Measure, Note, Point, Scene, Shape, Stroke
 from tidestead.core.units import System, show
 from tidestead.plan.model import Vessel, Window
-from tidestead.studies.structure.drawings_holes import Bored, level_marks, ports_told, square_on, stands_told
+from tidestead.studies.structure.drawings_holes import (
+    Bored,
+    level_marks,
+    ports_told,
+    square_on,
+    stands_told,
+    under_stuff,
+)
 from tidestead.studies.structure.found import WallPlace
 
 GROUND = 0.12
@@ -235,7 +242,11 @@ def section(key: str, vessel: Vessel, places: tuple[WallPlace, ...], system: Sys
     south = next(place for place in places if place.name == "south")
     thick = _wall_thickness(south)
     shapes: list[Shape] = [
-        Area(rectangle(-thick - 0.4, -GROUND, width + thick + 0.4, 0.0), "ground", f"{key}.stands_on"),
+        Area(
+            rectangle(-thick - 0.4, -GROUND, width + thick + 0.4, 0.0),
+            under_stuff(vessel),
+            f"{key}.stands_on",
+        ),
         Area(rectangle(-thick, 0.0, 0.0, height), "timber", f"{key}.south.studs"),
         Area(rectangle(width, 0.0, width + thick, height), "timber", f"{key}.north.studs"),
     ]

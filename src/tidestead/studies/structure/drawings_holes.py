@@ -7,7 +7,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from tidestead.catalog import Table, table
-from tidestead.core.scene import Area, Measure, Note, Point, Shape, Stroke
+from tidestead.core.scene import Area, Measure, Note, Point, Shape, Stroke, Stuff
 from tidestead.core.units import System, show
 from tidestead.plan.model import Plan, Port, Vessel
 from tidestead.plan.ports import FLOOR
@@ -124,6 +124,11 @@ def stands_told(vessel: Vessel, system: System) -> str:
     return f" It stands on {words}{soil}."
 
 
+def under_stuff(vessel: Vessel) -> Stuff:
+    """What a vessel stands on: a floor of joists is timber, all else is drawn as slab or ground."""
+    return "timber" if vessel.stands_on.kind == "joists" else "ground"
+
+
 def floor_under(key: str, vessel: Vessel, ends: tuple[float, float], system: System) -> Area:
     """The slab, ground or timber floor under the vessel, as thick as the plan says."""
     stands = vessel.stands_on
@@ -131,7 +136,7 @@ def floor_under(key: str, vessel: Vessel, ends: tuple[float, float], system: Sys
     label = f"slab {show(deep, 'm', system, 'sheet')}" if stands.slab_thickness else stands.kind or ""
     left, right = ends
     outline = ((left, -deep), (right, -deep), (right, 0.0), (left, 0.0))
-    return Area(outline, "timber" if stands.kind == "joists" else "ground", f"{key}.stands_on", label)
+    return Area(outline, under_stuff(vessel), f"{key}.stands_on", label)
 
 
 _UNNAMED = 0.1

@@ -7,7 +7,7 @@ import math
 from tidestead.core.scene import Area, Measure, Point, Scene, Shape, Stroke, Stuff
 from tidestead.core.units import System, show
 from tidestead.plan.model import Vessel
-from tidestead.studies.structure.drawings_holes import level_marks, ports_told, stands_told
+from tidestead.studies.structure.drawings_holes import level_marks, ports_told, stands_told, under_stuff
 
 ROUND_SIDES = 72
 
@@ -77,7 +77,7 @@ def tower_section(key: str, vessel: Vessel, system: System) -> Scene:
     if vessel.water is not None:
         shapes.append(_box(-half, 0.0, half, vessel.water, "water", f"{key}.water"))
         shapes.append(Measure((half, 0.0), (half, vessel.water), -0.25, "level"))
-    shapes.append(_box(-half - 0.5, -0.1, half + 0.5, 0.0, "ground", f"{key}.stands_on"))
+    shapes.append(_box(-half - 0.5, -0.1, half + 0.5, 0.0, under_stuff(vessel), f"{key}.stands_on"))
     for side in (-1.0, 1.0):
         shapes.append(_box(side * half, 0.0, side * (half + 0.018), height, "sheet", f"{key}.sheathing"))
     shapes += _standing(key, vessel, half + 0.018)

@@ -13,6 +13,7 @@ from tidestead.core.units import System, show
 from tidestead.plan.model import Vessel
 from tidestead.studies.inputs import Inputs
 from tidestead.studies.structure.ask import Tables
+from tidestead.studies.structure.drawings_holes import under_stuff
 from tidestead.studies.structure.facts import StructureFacts
 from tidestead.studies.structure.round_box import box_sides, box_solids, box_water, outward
 from tidestead.studies.structure.round_house import house_wires
@@ -121,7 +122,8 @@ def _solids(one: _Standing, system: System) -> Iterator[Solid]:
     if stands.kind is not None:
         outline = one.around(one.wall + _APRON)
         below = one.floor - (stands.slab_thickness or _SLAB)
-        yield upright(outline, (below, one.floor), "ground", f"{key}.stands_on", f"{stands.kind} under {key}")
+        under = under_stuff(vessel)
+        yield upright(outline, (below, one.floor), under, f"{key}.stands_on", f"{stands.kind} under {key}")
     if one.tables is None:
         yield from _bought(one)
     elif vessel.shape == "box":
