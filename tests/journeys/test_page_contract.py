@@ -118,6 +118,7 @@ def test_every_page_has_a_twin() -> None:
         "/plan": "/api/forms",
         "/plan/{group}": "/api/forms/group/{group}",
         "/start": "/api/first",
+        "/assumed": "/api/assumed",
     }
     pages = {
         path

@@ -1,7 +1,7 @@
 // The first questions: a screen each, read back and judged while typing, kept until they are written.
 import {base, faultWords, post, say, setBase} from "./door.js";
 import {empty as emptyKept, follow, keep, recall} from "./first_kept.js";
-import {answered, leads, made, openFaults, plainly, taken} from "./first_review.js";
+import {answered, faultLine, leads, made, openFaults, plainly, taken} from "./first_review.js";
 
 const PAUSE = 180;
 const STILL = 900; // after so long without a keystroke a fault is read out
@@ -144,7 +144,7 @@ function paintSteps() {
   const shown = shownSections();
   const place = shown.findIndex((one) => one.dataset.question === at);
   const total = shown.length - 1;
-  document.getElementById("progress").textContent = at === "review" ? `All ${total} questions are behind you.` : `Question ${place + 1} of ${total}`;
+  document.getElementById("progress").textContent = at === "review" ? (looked.sound ? `All ${total} questions are behind you.` : "The questions are behind you; some are still open.") : `Question ${place + 1} of ${total}`;
   back.hidden = place <= 0;
   next.hidden = at === "review" && (!looked.sound || done);
   next.textContent = at === "review" ? "Write the plan" : "Next";
@@ -170,11 +170,7 @@ function paintProblems() {
   problems.replaceChildren();
   if (!told.size) return;
   const list = made("ul");
-  list.append(...now.map(([name, words]) => {
-    const line = made("li");
-    line.append(leads(looked.faults[name][0].where, sectionOf(at), name), ` ${words}`);
-    return line;
-  }));
+  list.append(...now.map(([name]) => faultLine(looked.faults[name][0], sectionOf(at), name)));
   const box = made("div", "", {className: "problems"});
   box.append(made("p", told.size === 1 ? "One thing holds this step:" : `${told.size} things hold this step:`), list);
   problems.append(box);
@@ -203,6 +199,7 @@ function show(name, {focus = true, remember = true} = {}) {
   at = wanted.dataset.question;
   for (const section of sections) section.hidden = section !== wanted;
   form.classList.toggle("wide", at === "review");
+  document.querySelector(".lead").hidden = wanted !== sections[0];
   if (at === "review") sections.forEach((one) => reached.add(one.dataset.question));
   paint();
   if (recall()) kept();
@@ -301,6 +298,7 @@ anew.addEventListener("click", () => {
 document.addEventListener("click", async (event) => {
   const button = event.target.closest("[data-to]");
   if (!button) return;
+  event.preventDefault();
   const {to, blankTo} = button.dataset;
   await settled();
   if (to !== at || !blankTo) show(to);

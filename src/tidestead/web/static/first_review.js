@@ -7,12 +7,21 @@ export function made(name, words = "", settings = {}) {
   return node;
 }
 
-/** A button that leads to a question, or to one of its blanks. */
-export function leads(words, section, blank = "") {
+/** A button that leads to a question. */
+export function leads(words, section) {
   const button = made("button", words, {type: "button"});
   button.dataset.to = section.dataset.question;
-  if (blank) button.dataset.blankTo = blank;
   return button;
+}
+
+/** What is wrong with a blank, with the way to it. */
+export function faultLine(fault, section, blank) {
+  const link = made("a", fault.where, {href: `#${section.dataset.question}`});
+  link.dataset.to = section.dataset.question;
+  link.dataset.blankTo = blank;
+  const line = made("li");
+  line.append(link, ` ${faultWords(fault)}`);
+  return line;
 }
 
 /** A value of the plan without the marks it is written with. */
@@ -26,13 +35,7 @@ export function plainly(value) {
 export function openFaults(looked, sections, faulty) {
   const list = made("ul");
   for (const section of sections) {
-    for (const blank of faulty(section)) {
-      const name = blank.dataset.blank;
-      const line = made("li");
-      const fault = looked.faults[name][0];
-      line.append(leads(fault.where, section, name), ` ${faultWords(fault)}`);
-      list.append(line);
-    }
+    for (const blank of faulty(section)) list.append(faultLine(looked.faults[blank.dataset.blank][0], section, blank.dataset.blank));
   }
   for (const fault of looked.faults.plan || []) list.append(made("li", `${fault.where} ${faultWords(fault)}`));
   return [made("p", "The plan can be written when these are answered:"), list];
