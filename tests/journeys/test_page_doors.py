@@ -290,7 +290,7 @@ def test_units_change_on_the_page_and_not_in_the_plan(client: TestClient, bench:
     assert client.get("/api/plan").json()["system"] == "us"
     client.post("/api/units", json={"system": "metric"})
     assert client.get("/api/plan").json()["system"] == "metric"
-    assert "20 mm" in client.get("/question/structure").text
+    assert "20\u00a0mm" in client.get("/question/structure").text
     assert bench.path.read_bytes() == before
 
 

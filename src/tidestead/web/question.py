@@ -22,6 +22,7 @@ from tidestead.web.forms_view import draft_of
 from tidestead.web.frame import Told, told_one
 from tidestead.web.pictures import PictureTold, main_picture, picture_named, pictures_of
 from tidestead.web.pictures import told as picture_told
+from tidestead.web.standing_page import beginning
 
 
 @dataclass(frozen=True)
@@ -40,6 +41,7 @@ class Question:
     head: Told
     tally: str
     sentence: str
+    further: str
     changes: tuple[Change, ...]
     more_changes: int
     picture: PictureTold | None
@@ -79,11 +81,13 @@ def question(
     for source in answer.sources:
         citations.mark(source)
     picture = picture_named(answer, chosen) or main_picture(answer)
+    sentence, _ = beginning(answer.sentence)
     shown, more = first_of(bench.last_changes().get(subject, ()))
     return Question(
         head=told_one(standing),
         tally=wording.tally(answer.checks),
-        sentence=answer.sentence,
+        sentence=sentence,
+        further=answer.sentence[len(sentence) :].strip(),
         changes=tuple(shown),
         more_changes=more,
         picture=picture_told(picture) if picture is not None else None,

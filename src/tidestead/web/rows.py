@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
@@ -94,9 +95,9 @@ def _told(
         what=wording.titled(check),
         where=wording.place(check),
         same=row.same,
-        now=wording.now(check, system),
-        adverse=wording.adverse(check, system),
-        allowed=wording.allowed(check, system),
+        now=_together(wording.now(check, system)),
+        adverse=_together(wording.adverse(check, system)),
+        allowed=_together(wording.allowed(check, system)),
         used=wording.used(check),
         margin=wording.margin(check),
         notes=tuple(note for note in notes if note),
@@ -108,6 +109,17 @@ def _told(
         change=key_of(check.part),
         picture=shown_in(check.part),
     )
+
+
+def _together(words: str) -> str:
+    """A value whose unit is not torn, and short units stay with their number."""
+    whole = _IN_BRACKETS.sub(lambda found: found[0].replace(" ", NO_BREAK), words)
+    return _SHORT_UNIT.sub(rf"\1{NO_BREAK}\2", whole)
+
+
+NO_BREAK = "\u00a0"
+_IN_BRACKETS = re.compile(r"\([^)]*\)")
+_SHORT_UNIT = re.compile(r"(\d) (\S{1,3})$")
 
 
 @dataclass(frozen=True)

@@ -161,6 +161,17 @@ async function act(button) {
   soon("top", "main", "nav");
 }
 
+/** A drawing that is wider than its place can be scrolled with the keyboard too. */
+function tellScroll() {
+  for (const place of document.querySelectorAll(".drawn")) {
+    const wider = place.scrollWidth > place.clientWidth + 1;
+    place.toggleAttribute("tabindex", wider);
+    if (!wider) continue;
+    const title = place.closest("figure")?.querySelector(".caption")?.textContent ?? "Drawing";
+    Object.entries({tabindex: "0", role: "group", "aria-label": `${title}, may scroll sideways`}).forEach(([name, value]) => place.setAttribute(name, value));
+  }
+}
+
 /** Times as the reader's own clock and language tell them. */
 function tellTimes() {
   document.querySelectorAll("time[datetime]").forEach((one) => {
@@ -202,6 +213,7 @@ async function fetchDrawings() {
     }
   }
   lightUp();
+  tellScroll();
 }
 
 function showPicture(href) {
@@ -260,12 +272,14 @@ document.addEventListener("keydown", (event) => {
 pointing(document);
 fetchDrawings();
 wakeRound(document);
-document.addEventListener("renewed", () => { lightUp(); fetchDrawings(); wakeRound(document); tellTrial(); tellTimes(); });
+document.addEventListener("renewed", () => { lightUp(); fetchDrawings(); wakeRound(document); tellTrial(); tellTimes(); tellScroll(); });
+window.addEventListener("resize", tellScroll);
 const left = sessionStorage.getItem("tidestead-said");
 if (left) {
   sessionStorage.removeItem("tidestead-said");
   say(left);
 }
 tellTimes();
+tellScroll();
 listen();
 tellTrial();
