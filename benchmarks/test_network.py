@@ -69,5 +69,5 @@ def test_epanet_large(benchmark: Any, tmp_path: Path) -> None:
 
 @pytest.mark.benchmark(group="one tee")
 def test_tee(benchmark: Any) -> None:
-    benchmark(lambda: solve_with_tees(**joining()))  # type: ignore[arg-type]  # a dict of mixed types, as the case gives it
+    benchmark(lambda: solve_with_tees(**joining()))
     assert least(benchmark) < LIMITS["small"] * 10.0

@@ -11,7 +11,7 @@ import re
 import shutil
 import statistics
 import time
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from pathlib import Path
 from urllib.request import urlopen
 
@@ -109,6 +109,17 @@ def page_at(browser: Browser, address: str) -> Page:
     return page
 
 
+def in_rounds(
+    benchmark: BenchmarkFixture,
+    action: Callable[[], None],
+    rounds: int,
+    warmup: int = 0,
+    setup: Callable[[], None] | None = None,
+) -> None:
+    """An action timed as often as said, each time once, after rounds that warm up and are not counted."""
+    benchmark.pedantic(action, setup=setup, rounds=rounds, warmup_rounds=warmup)  # type: ignore[no-untyped-call]  # the library leaves it without types
+
+
 @pytest.mark.parametrize("subject", ["structure", "flow"])
 def test_edit_to_answer_on_the_page(
     benchmark: BenchmarkFixture, browser: Browser, example: Served, subject: str
@@ -121,7 +132,7 @@ def test_edit_to_answer_on_the_page(
         spans.append(page.evaluate(EDIT, list(next(edits))))
 
     sorts = len(CASES[example.plan.stem, subject])
-    benchmark.pedantic(edit, setup=lambda: settle(example), rounds=2 * sorts, warmup_rounds=sorts)
+    in_rounds(benchmark, edit, 2 * sorts, sorts, setup=lambda: settle(example))
     benchmark.extra_info["median_ms_in_the_page"] = statistics.median(spans[sorts:])
     page.close()
 
@@ -137,7 +148,7 @@ def test_the_study_alone(benchmark: BenchmarkFixture, name: str, subject: str) -
         text = edited(text, [Edit(*next(edits))])
         desk.answer(loads(text), [subject])
 
-    benchmark.pedantic(study, rounds=2 * sorts, warmup_rounds=sorts)
+    in_rounds(benchmark, study, 2 * sorts, sorts)
 
 
 def test_start_to_first_page(benchmark: BenchmarkFixture, tmp_path: Path) -> None:
@@ -151,7 +162,7 @@ def test_start_to_first_page(benchmark: BenchmarkFixture, tmp_path: Path) -> Non
                 reply.read()
             spans.append(time.perf_counter() - begun)
 
-    benchmark.pedantic(start, rounds=3)
+    in_rounds(benchmark, start, 3)
     benchmark.extra_info["seconds_to_first_page"] = min(spans)
 
 
@@ -162,7 +173,7 @@ def test_memory_of_the_page_process(benchmark: BenchmarkFixture, example: Served
         for subject in ("structure", "flow", "foam", "heat", "light"):
             page_at(browser, f"{example.address}question/{subject}").close()
 
-    benchmark.pedantic(look, rounds=1)
+    in_rounds(benchmark, look, 1)
     status = Path(f"/proc/{example.process.pid}/status").read_text("ascii")
     found = re.search(r"VmRSS:\s+(\d+) kB", status)
     assert found
@@ -180,7 +191,7 @@ def test_weight_of_a_page(benchmark: BenchmarkFixture, example: Served, browser:
     def visit() -> None:
         page.goto(f"{example.address}question/structure", wait_until="load")
 
-    benchmark.pedantic(visit, rounds=1)
+    in_rounds(benchmark, visit, 1)
     page.wait_for_timeout(500)
     benchmark.extra_info["kilobytes"] = sum(sizes.values()) / 1000.0
     page.close()

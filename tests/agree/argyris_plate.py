@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Any
 
@@ -48,16 +47,14 @@ class ArgyrisPlate:
         return np.asarray(np.abs(places[edge]) < 1e-9)
 
 
-def solved(panel: Panel, load: WaterLoad, x: Sequence[float], y: Sequence[float]) -> ArgyrisPlate:
+def solved(panel: Panel, load: WaterLoad, x: Array, y: Array) -> ArgyrisPlate:
     """A panel on held edges, on a mesh with lines at `x` and `y`."""
     basis = _basis(panel, x, y)
     stiffness, work = _assembled(panel, load, basis)
     return ArgyrisPlate(panel, basis, skfem.solve(*skfem.condense(stiffness, work, D=_lost(panel, basis))))
 
 
-def pushed(
-    panel: Panel, load: WaterLoad, seat: float, x: Sequence[float], y: Sequence[float]
-) -> ArgyrisPlate:
+def pushed(panel: Panel, load: WaterLoad, seat: float, x: Array, y: Array) -> ArgyrisPlate:
     """A panel whose simple edges are seats that only push; the pressing points are found in rounds."""
     basis = _basis(panel, x, y)
     stiffness, work = _assembled(panel, load, basis)
@@ -82,7 +79,7 @@ def pushed(
     raise AssertionError("the referee's seat did not settle")
 
 
-def _basis(panel: Panel, x: Sequence[float], y: Sequence[float]) -> skfem.Basis:
+def _basis(panel: Panel, x: Array, y: Array) -> skfem.Basis:
     mesh = skfem.MeshTri.init_tensor(np.asarray(x), np.asarray(y)).with_boundaries(
         {
             "left": lambda p: np.isclose(p[0], 0.0),

@@ -8,6 +8,7 @@ Films, evaporation and the hour's sun are the engine's own laws: print holds tho
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import Literal, TypeAlias
 
 import numpy as np
 from scipy.integrate import solve_ivp
@@ -30,6 +31,8 @@ vapour_of = compiled(_air_laws.vapour_of_ratio)
 dry_density = compiled(_air_laws.dry_air_density)
 shah = compiled(_laws.evaporation_shah)
 
+Method: TypeAlias = Literal["LSODA", "RK45"]
+
 KELVIN, STEFAN = 273.15, 5.670374419e-8
 WATER_HEAT = 4000.0
 AWAY = 1.0
@@ -41,7 +44,9 @@ def mean_of_surfaces(y: Array, tables: at.Tables, rays: Array) -> float:
     """Temperature at which rays between all surfaces and the mean balance, degC; `rays` are conductances of waters."""
     chains, bodies, room = tables.chains, tables.bodies, tables.room
     nodes = tables.nodes.shape[0]
-    weight, sent = 0.0, room[at.ROOM_RADIANT] * room[at.CURRENT] / STEFAN
+    weight = 0.0
+    sent: float = room[at.ROOM_RADIANT] * room[at.CURRENT] / STEFAN
+    sky: float = room[at.SKY_C]
     for c in range(chains.shape[0]):
         if chains[c, at.NEAR] == at.AT_ROOM:
             share = chains[c, at.AREA] * chains[c, at.STAR]
@@ -50,7 +55,8 @@ def mean_of_surfaces(y: Array, tables: at.Tables, rays: Array) -> float:
     for b in range(bodies.shape[0]):
         weight += rays[b]
         sent += rays[b] * (y[nodes + 2 + b] + KELVIN) ** 4
-    return (sent / weight) ** 0.25 - KELVIN if weight > 0.0 else room[at.SKY_C]
+    mean: float = (sent / weight) ** 0.25 - KELVIN if weight > 0.0 else sky
+    return mean
 
 
 @compiled
@@ -117,7 +123,7 @@ def near_rates(
 @compiled
 def air_speed(bodies: Array, b: int, temp: float, room: Array) -> float:
     """Over a body of water, m/s."""
-    speed = bodies[b, at.STILL]
+    speed: float = bodies[b, at.STILL]
     if room[at.THERE] == 0.0:
         speed = max(speed, room[at.LOCAL_WIND])
     if temp > bodies[b, at.FAN_ABOVE] and room[at.CURRENT] > 0.0:
@@ -158,7 +164,7 @@ def water_rates(
 def balanced_mean(y: Array, tables: at.Tables, air: float) -> float:
     """The mean of the surfaces, found in rounds: the conductance of rays at waters hangs on it a little."""
     bodies, room = tables.bodies, tables.room
-    radiant = room[at.SKY_C]
+    radiant: float = room[at.SKY_C]
     if room[at.THERE] == 0.0:
         return radiant
     rays = np.zeros(bodies.shape[0])
@@ -176,9 +182,10 @@ def balanced_mean(y: Array, tables: at.Tables, air: float) -> float:
 def rates(t: float, y: Array, tables: at.Tables, place: at.Place, weather: Array, hour: int) -> Array:
     """Rates of change of every node, the air, its humidity, and the bodies, within one hour of weather."""
     nodes, bodies, room = tables.nodes, tables.bodies, tables.room
-    count = nodes.shape[0]
+    count: int = nodes.shape[0]
     dy = np.zeros(y.shape[0])
-    air, ratio = y[count], y[count + 1]
+    air: float = y[count]
+    ratio: float = y[count + 1]
     if room[at.THERE] == 0.0:
         air, ratio = room[at.OUT_C], room[at.OUT_RATIO]
     radiant = balanced_mean(y, tables, air)
@@ -240,7 +247,7 @@ def begun(prepared: Prepared, state: at.Tables) -> Array:
 
 
 def through(
-    prepared: Prepared, rows: Array, y: Array, stretch: Stretch, method: str = "LSODA", rtol: float = 1e-7
+    prepared: Prepared, rows: Array, y: Array, stretch: Stretch, method: Method = "LSODA", rtol: float = 1e-7
 ) -> Found:
     """The stretch by scipy, hour after hour."""
     tables = timed(prepared.tables, 1)

@@ -87,7 +87,8 @@ def _amounts(panel: Panel, parts: list[Zone], m: int) -> tuple[float, float, Arr
         matrix[rows, 4 * number : 4 * number + 4] = scale[:, None] * below.parts(k, below.stop).T
         matrix[rows, 4 * number + 4 : 4 * number + 8] = -scale[:, None] * above.parts(k, below.stop).T
         right[rows] = scale * share * (above.loaded(below.stop) - below.loaded(below.stop))
-    return k, share, np.linalg.solve(matrix, right).reshape(len(parts), 4)
+    found = np.asarray(np.linalg.solve(matrix, right), dtype=np.float64)
+    return k, share, found.reshape(len(parts), 4)
 
 
 def shapes(panel: Panel, load: WaterLoad, y: float) -> tuple[Array, Array]:
@@ -106,7 +107,8 @@ def levy_fields(panel: Panel, load: WaterLoad, x: float, y: float) -> tuple[floa
     """Bow, mx, my, mxy at a point."""
     k, term = shapes(panel, load, y)
     sine, cosine = np.sin(k * x), np.cos(k * x)
-    xx, yy, xy = -(k**2 * term[:, 0]) @ sine, term[:, 2] @ sine, (k * term[:, 1]) @ cosine
+    xx, yy = float(-(k**2 * term[:, 0]) @ sine), float(term[:, 2] @ sine)
+    xy = float((k * term[:, 1]) @ cosine)
     stiff, nu = panel.rigidity, panel.poisson
     bow = float(term[:, 0] @ sine)
     return bow, -stiff * (xx + nu * yy), -stiff * (yy + nu * xx), -stiff * (1.0 - nu) * xy

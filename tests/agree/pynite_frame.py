@@ -31,10 +31,10 @@ def refereed(model: FrameModel) -> Any:
     for load in model.node_loads:
         for name, size in zip(("FX", "FY", "FZ", "MX", "MY", "MZ"), (*load.force, *load.moment), strict=True):
             other.add_node_load(load.node, name, size)
-    for load in model.bar_loads:
-        for name, first, last in zip(("FX", "FY", "FZ"), load.load_start, load.load_end, strict=True):
+    for line in model.bar_loads:
+        for name, first, last in zip(("FX", "FY", "FZ"), line.load_start, line.load_end, strict=True):
             if first or last:
-                other.add_member_dist_load(load.bar, name, first, last, load.start, load.end)
+                other.add_member_dist_load(line.bar, name, first, last, line.start, line.end)
     return other
 
 

@@ -7,6 +7,7 @@ import numpy as np
 import psychrolib
 import pytest
 
+from tests.arrays import broadcast
 from tidestead.physics import air
 from tidestead.physics.heat import evaporation
 
@@ -92,5 +93,5 @@ def test_activity_of_salt_water(sal_psu: float, temp_c: float) -> None:
 def test_arrays_run_through() -> None:
     temps = np.array([[5.0, 24.0], [15.0, -10.0]])
     theirs = [[psychrolib.GetSatVapPres(temp) for temp in row] for row in temps.tolist()]
-    ours = air.saturation_pressure(temps)  # type: ignore[arg-type]  # numbers or arrays
+    ours = air.saturation_pressure(broadcast(temps))
     assert np.asarray(ours) == pytest.approx(np.array(theirs), rel=1e-12)

@@ -6,6 +6,7 @@ The library's look-ups by name are traps: they answer something near in spelling
 from __future__ import annotations
 
 import math
+from collections.abc import Callable
 
 import fluids
 import numpy as np
@@ -88,9 +89,9 @@ def test_turbulent_factor_is_within_the_rounding_of_the_table_of_its_fit(bore: f
         ("foot-poppet", lambda bore: fluids.fittings.K_foot_valve_Crane(D=bore, style=0)),
     ],
 )  # fmt: skip
-def test_multiples_of_valves(name: str, theirs: object) -> None:
+def test_multiples_of_valves(name: str, theirs: Callable[[float], float]) -> None:
     ours = multiple_k(table("valves")[name].si("multiple"), 0.0525)
-    assert ours == pytest.approx(theirs(0.0525), rel=0.016)  # type: ignore[operator]  # a formula of theirs
+    assert ours == pytest.approx(theirs(0.0525), rel=0.016)
 
 
 @pytest.mark.parametrize("angle", [45.0, 90.0, 180.0])

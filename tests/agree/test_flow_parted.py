@@ -59,7 +59,7 @@ def test_the_example_parts_its_water_as_the_formulas_say() -> None:
 def leg(key: str, ends: tuple[str, str], fitting: str, at_start: bool, bore: float) -> Line:
     """A pipe of ten metres with a tee fitting at one end."""
     pipe = Run(RouteItem("pipe", "p", 10.0, 1), "pipe", PipeLaw(10.0, bore, 1e-5, 1e-6), bore, 0.0)
-    runs = (pipe,)
+    runs: tuple[Run, ...] = (pipe,)
     if fitting:
         tee = Run(
             RouteItem("fitting", fitting, count=1), fitting, FittingLaw(1.0, bore), bore, 0.0, kind="tee"

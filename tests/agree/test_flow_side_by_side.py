@@ -10,6 +10,7 @@ import pytest
 from tests.agree.epanet_network import Circuit, circuit, opened
 from tidestead.core.dims import G
 from tidestead.physics.flow.fittings import FittingLaw, gathered
+from tidestead.physics.flow.laws import Law
 from tidestead.physics.flow.pipes import PipeLaw, pipe_velocity
 from tidestead.physics.flow.side_by_side import NetworkCase, solve_networks
 
@@ -43,7 +44,7 @@ def test_circuits_at_several_levels(tmp_path: Path) -> None:
 
 @pytest.mark.parametrize("flow", [3e-4, 1e-3, 4e-3])
 def test_pipes_and_fittings_of_one_bore(flow: float) -> None:
-    parts = [
+    parts: list[Law] = [
         PipeLaw(2.0, BORE, ROUGHNESS, VISCOSITY, 0.5),
         FittingLaw(0.9, BORE),
         PipeLaw(3.5, BORE, ROUGHNESS, VISCOSITY),

@@ -10,6 +10,7 @@ import pytest
 from fluids.drag import drag_sphere
 from scipy.optimize import brentq
 
+from tests.arrays import broadcast
 from tidestead.core.dims import G
 from tidestead.physics import surface_tension
 from tidestead.physics.foam import bubbles
@@ -89,5 +90,5 @@ def test_surface_of_seawater_by_older_fits(temp_c: float) -> None:
 
 def test_arrays_give_what_numbers_give() -> None:
     sizes = np.array([*BALLS, 0.7e-3, 1e-3, 3e-3, 0.018])
-    whole = bubbles.rise_speed(sizes, SEAWATER)
+    whole = bubbles.rise_speed(broadcast(sizes), SEAWATER)
     assert np.asarray(whole) == pytest.approx([bubbles.rise_speed(size, SEAWATER) for size in sizes.tolist()])

@@ -23,7 +23,7 @@ WATERS = [0.0, 3.5e-3, 6.9e-3, 13.8e-3, 30e-3]
 
 def drift(holdup: float, water: float, swarm: Swarm) -> float:
     """Speed of air by the law of drift, written out again."""
-    slip = swarm.rise * (1.0 - holdup) ** (swarm.exponent - 1.0)
+    slip: float = swarm.rise * (1.0 - holdup) ** (swarm.exponent - 1.0)
     return holdup * slip - water * holdup / (1.0 - holdup)
 
 

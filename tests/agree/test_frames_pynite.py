@@ -56,8 +56,8 @@ def windowed_tank() -> BoxFrameSpec:
     )
     props = (Buttress(1.6, HEAVY, TIMBER, 0.9, 0.6), Buttress(2.8, HEAVY))
 
-    def wall(length: float, first: float, last: float, **more: object) -> WallFrame:
-        return WallFrame(stud_places(length, 0.4), TIMBER, HEAVY, first, last, **more)  # type: ignore[arg-type]  # keywords of mixed types, passed on
+    def wall(length: float, first: float, last: float) -> WallFrame:
+        return WallFrame(stud_places(length, 0.4), TIMBER, HEAVY, first, last)
 
     return BoxFrameSpec(
         length=3.6,
@@ -66,9 +66,9 @@ def windowed_tank() -> BoxFrameSpec:
         density=1025.0,
         corner_post=HEAVY,
         corners="rigid",
-        south=wall(3.6, 1.10, 1.16, openings=(window,), lines=lines),
-        north=wall(3.6, 1.10, 1.16, buttresses=props, rim_deep="up"),
-        west=wall(2.1, 1.10, 1.10, openings=(kerb,)),
+        south=replace(wall(3.6, 1.10, 1.16), openings=(window,), lines=lines),
+        north=replace(wall(3.6, 1.10, 1.16), buttresses=props, rim_deep="up"),
+        west=replace(wall(2.1, 1.10, 1.10), openings=(kerb,)),
         east=wall(2.1, 1.16, 1.16),
         ties=(TieBar("width", 1.3, TIMBER), TieBar("width", 2.45, TIMBER), TieBar("length", 1.0, TIMBER)),
     )

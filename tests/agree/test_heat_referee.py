@@ -16,12 +16,14 @@ import pytest
 
 from tests.agree import heat_rates
 from tests.agree.heat_rates import Found, Stretch
+from tests.arrays import broadcast
 from tests.journeys.climates import climate
 from tests.laws import heat_systems as made
 from tidestead.core.dims import Array
 from tidestead.core.weather import HOURS, MONTH_DAYS
 from tidestead.physics.heat import cooling, engine
 from tidestead.physics.heat._layout import LATENT
+from tidestead.physics.heat._tables import Tables
 from tidestead.physics.heat.system import Body, Heating, Layer, Link, Shade, Side, System, Vents, Wall, Window
 
 WATER_TO = 0.02
@@ -101,7 +103,7 @@ class Ready:
 
     prepared: engine.Prepared
     rows: Array
-    state: engine.Tables
+    state: Tables
     stretch: Stretch
 
     def ours(self, steps: int = engine.STEPS) -> engine.HeatYear:
@@ -218,7 +220,7 @@ def test_a_power_cut_by_newtons_law() -> None:
     ours = engine.run(prepared, made.steady(-8.0), engine.begin(prepared, [24.0], 24.0), 72, 0, 60)
     passes = 1.0 / (1.0 / loss + 1.0 / (10.0 * 200.0) + 1.0 / (10.0 * 1e4))
     fading = cooling.fading_time(stores, passes)
-    theirs = cooling.temperature_after(24.0, -8.0, fading, 3600.0 * np.arange(1, 73))
+    theirs = cooling.temperature_after(24.0, -8.0, fading, broadcast(3600.0 * np.arange(1.0, 73.0)))
     np.testing.assert_allclose(ours.water_c[0], theirs, atol=WATER_TO)
 
 

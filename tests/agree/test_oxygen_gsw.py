@@ -6,6 +6,7 @@ import gsw
 import numpy as np
 import pytest
 
+from tests.arrays import broadcast
 from tidestead.physics import oxygen, seawater
 
 SALT = [0.0, 10.0, 25.0, 35.0, 40.0]
@@ -33,7 +34,7 @@ def test_saturation_at_the_librarys_printed_example() -> None:
 
 
 def test_arrays_run_through() -> None:
-    held = oxygen.saturation_mass(35.0, np.array([20.0, 30.0]))  # type: ignore[arg-type]  # numbers or arrays
+    held = oxygen.saturation_mass(35.0, broadcast([20.0, 30.0]))
     assert np.asarray(held) == pytest.approx([7.395, 6.236], abs=0.001)
 
 

@@ -11,9 +11,8 @@ from tests.agree.levy_plate import levy_fields, levy_sill, levy_sill_total, shap
 from tidestead.physics.structure.plate_reactions import edge_forces, edge_rotations
 from tidestead.physics.structure.plates import Edges, Panel, Support, WaterLoad, solve_panel
 
-ENDS: list[tuple[Support, Support]] = [
-    (bottom, top) for bottom, top in itertools.product(("simple", "clamped", "free"), repeat=2)
-]
+SUPPORTS: tuple[Support, ...] = ("simple", "clamped", "free")
+ENDS = list(itertools.product(SUPPORTS, repeat=2))
 PLACES = [(0.5, 0.5), (0.5, 1.0), (0.5, 0.0), (0.2, 0.3), (0.1, 0.85)]
 
 

@@ -68,7 +68,7 @@ def test_functions_and_slopes_join_at_the_cuts() -> None:
 def test_greatest_on_a_line() -> None:
     line = line_basis((0.0, 2.0), (8,))
     x = np.linspace(0.0, 2.0, 9)
-    wave = np.linalg.solve(line.values(x), np.sin(2.1 * x))
+    wave = np.asarray(np.linalg.solve(line.values(x), np.sin(2.1 * x)), dtype=np.float64)
     fine = BarycentricInterpolator(x, np.sin(2.1 * x))(np.linspace(0.0, 2.0, 20001))
     assert line.greatest(wave) == pytest.approx(np.abs(fine).max(), rel=1e-5)
 
@@ -142,6 +142,6 @@ def test_peaks_against_a_dense_search(supports: str, width: float) -> None:
     grid = state.grid(601, 601)
     for peak, field in ((bow, grid.bow), (air, grid.air_side), (water, grid.water_side)):
         assert peak.value == pytest.approx(field.max(), rel=1e-4)
-    greatest, least = principal_moments(*(float(part) for part in state.moments(air.x, air.y)))
+    greatest, least = principal_moments(*(np.asarray(float(part)) for part in state.moments(air.x, air.y)))
     assert greatest == pytest.approx(air.value, rel=1e-9)
     assert least <= greatest

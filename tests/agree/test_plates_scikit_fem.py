@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import numpy as np
 import pytest
 
@@ -13,13 +15,18 @@ from tidestead.physics.structure.plates import (
     Edges,
     EdgeSprings,
     Panel,
+    Support,
     WaterLoad,
     solve_panel,
     solve_push_only,
 )
 
 CLAMPED_FREE = {"clamped", "free"}
-ACRYLIC = {"thickness": 0.05, "modulus": 3.3e9, "poisson": 0.38}
+
+
+def acrylic(width: float, height: float, edges: Edges) -> Panel:
+    """A panel of 50 mm."""
+    return Panel(width, height, 0.05, 3.3e9, 0.38, edges)
 
 
 def lines(length: float, count: int) -> Array:
@@ -60,7 +67,7 @@ def clear_of_corners(panel: Panel, x: Array, y: Array, reach: float) -> Array:
     ],
 )
 def test_bow_and_moments_everywhere(edges: Edges, width: float, head: float) -> None:
-    panel = Panel(width, 1.0, edges=edges, **ACRYLIC)
+    panel = acrylic(width, 1.0, edges)
     load = WaterLoad(head, 10055.0, 500.0)
     up = lines(1.0, 12)
     there = solved(panel, load, lines(width, 12), with_line(up, head) if head < 1.0 else up)
@@ -75,7 +82,7 @@ def test_bow_and_moments_everywhere(edges: Edges, width: float, head: float) -> 
 @pytest.mark.parametrize(("supports", "width"), [("CCCF", 2.0), ("CCCF", 3.0), ("CCSF", 2.0)])
 def test_clamped_side_beside_a_free_top(supports: str, width: float) -> None:
     """A mesh graded to the corners settles what the computed table left open (its rows marked unsettled)."""
-    bottom = "clamped" if supports[2] == "C" else "simple"
+    bottom: Support = "clamped" if supports[2] == "C" else "simple"
     panel = Panel(width, 1.0, 1.0, 12.0 * (1.0 - 0.3**2), 0.3, Edges("clamped", "clamped", bottom, "free"))
     near = np.array([0.0, 0.01, 0.03, 0.06, 0.1, 0.15, 0.22, 0.3, 0.4, 0.5, 0.65, 0.8, 1.0])
     across = np.unique(np.r_[near, np.linspace(1.0, width - 1.0, 5), width - near].round(12))
@@ -91,9 +98,9 @@ def test_clamped_side_beside_a_free_top(supports: str, width: float) -> None:
 
 
 @pytest.mark.parametrize(("top", "seat"), [("simple", 1e9), ("simple", 1e7), ("free", 1e9), ("free", 1e7)])
-def test_seats_that_only_push(top: str, seat: float) -> None:
+def test_seats_that_only_push(top: Support, seat: float) -> None:
     """The computed rows of 860.7, 876.2, 1243.0 and 1264.9 N m/m came from a coarser mesh; this one is finer."""
-    panel = Panel(2.0, 1.2, edges=Edges("simple", "simple", "simple", top), **ACRYLIC)
+    panel = acrylic(2.0, 1.2, Edges("simple", "simple", "simple", top))
     load = WaterLoad(1.2, 10055.0)
     there = pushed(panel, load, seat, lines(2.0, 16), lines(1.2, 16))
     ours = solve_push_only(panel, load, seat)
@@ -107,7 +114,7 @@ def test_seats_that_only_push(top: str, seat: float) -> None:
 
 def test_push_only_from_its_parts() -> None:
     """The same by the parts of the solver, on a panel that rests unevenly."""
-    panel = Panel(1.6, 1.0, edges=Edges("clamped", "simple", "simple", "simple"), **ACRYLIC)
+    panel = acrylic(1.6, 1.0, Edges("clamped", "simple", "simple", "simple"))
     load = WaterLoad(0.8, 10055.0)
     plate = ritz_plate(on_seats(panel, 1e8), low_strip(panel, load.head), all_edges=True)
     table, rounds = push_only_bow(plate, load)
@@ -124,8 +131,8 @@ def test_push_only_from_its_parts() -> None:
 def test_leaning_edge() -> None:
     """A top edge that leans on a rim, pressed everywhere, is the same as a seat under it."""
     edges = Edges("clamped", "clamped", "clamped", "free")
-    panel = Panel(1.5, 1.0, edges=edges, springs=EdgeSprings(top=2e6), **ACRYLIC)
-    seated = Panel(1.5, 1.0, edges=Edges("clamped", "clamped", "clamped", "simple"), **ACRYLIC)
+    panel = replace(acrylic(1.5, 1.0, edges), springs=EdgeSprings(top=2e6))
+    seated = acrylic(1.5, 1.0, Edges("clamped", "clamped", "clamped", "simple"))
     load = WaterLoad(1.0, 10055.0)
     there = pushed(seated, load, 2e6, lines(1.5, 12), lines(1.0, 12))
     ours = solve_panel(panel, load)

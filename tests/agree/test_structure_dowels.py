@@ -44,12 +44,13 @@ def least_work(lengths: list[float], lines: list[float], slips: list[float], hin
             [-middle, -eye(n), None],
             [turns, None, -eye(n - 1)],
             [-turns, None, -eye(n - 1)],
-        ]
+        ],
+        format="csr",
     )
     right = np.concatenate((slip, -slip, np.zeros(2 * (n - 1))))
     cost = np.concatenate((np.zeros(ends), line * steps, np.full(n - 1, hinge)))
     bounds = [(None, None)] * ends + [(0.0, None)] * (2 * n - 1)
-    found = linprog(cost, A_ub=rows.tocsr(), b_ub=right, bounds=bounds, method="highs")
+    found = linprog(cost, A_ub=rows, b_ub=right, bounds=bounds, method="highs")  # type: ignore[call-overload]  # its types know no sparse matrix
     assert found.success, found.message
     return float(found.fun)
 

@@ -7,6 +7,7 @@ import math
 import numpy as np
 import pytest
 
+from tests.arrays import broadcast
 from tidestead.core.dims import G
 from tidestead.physics.structure import hydrostatics
 
@@ -21,7 +22,7 @@ def _middles(top: float) -> np.ndarray:
 def test_cone_is_the_sum_of_its_slices(wide: float, narrow: float, height: float) -> None:
     at = _middles(height)
     across = wide + (narrow - wide) * at / height
-    summed = float(np.sum(hydrostatics.round_area(across))) * height / SLICES  # type: ignore[arg-type]  # arrays broadcast
+    summed = float(np.sum(hydrostatics.round_area(broadcast(across)))) * height / SLICES
     assert hydrostatics.cone_volume(wide, narrow, height) == pytest.approx(summed, rel=1e-9)
 
 

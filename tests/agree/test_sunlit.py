@@ -10,6 +10,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from tests.arrays import broadcast
 from tidestead.core.errors import ImpossibleInput
 from tidestead.physics import sunlit
 from tidestead.physics.sunlit import ConvexHouse
@@ -110,14 +111,14 @@ def test_light_falls_off_with_the_angle_at_the_face_it_passes() -> None:
     """Panes that let through the cosine of the angle: 45 degrees at the front and at the roof."""
     cosine = np.cos(np.radians(np.arange(91.0)))
     panes = ConvexHouse(NORMALS, OFFSETS, np.tile(cosine, (5, 1)))
-    sun = sunlit.direction(np.array([math.pi / 4.0, math.pi / 4.0, 2.0]), np.array([0.0, 0.5, 0.0]), 0.0)  # type: ignore[arg-type]  # numbers or arrays
+    sun = sunlit.direction(broadcast([math.pi / 4.0, math.pi / 4.0, 2.0]), broadcast([0.0, 0.5, 0.0]), 0.0)
     shares = sunlit.share_through(np.array([[4.0, 3.0, 0.5]]), sun, panes)
     assert shares == pytest.approx([math.sqrt(0.5), math.sqrt(0.5), 0.0], abs=1e-4)
 
 
 def test_a_year_of_hours_at_once() -> None:
     hours = np.linspace(0.0, 50.0, 8760)
-    sun = sunlit.direction(np.abs(np.cos(hours)) * 1.5, hours, 1.0)  # type: ignore[arg-type]  # numbers or arrays
+    sun = sunlit.direction(broadcast(np.abs(np.cos(hours)) * 1.5), broadcast(hours), 1.0)
     points = np.array([[3.0 + x, 2.5 + y, 1.0] for x in (0.0, 1.0, 2.0) for y in (0.0, 1.0)])
     shares = sunlit.share_through(points, sun, house(0, 4))
     assert shares.shape == (8760,)

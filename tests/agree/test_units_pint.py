@@ -13,7 +13,7 @@ import pytest
 
 from tidestead.core.units import DIMENSIONS, from_si_unit, parse, to_si
 
-REGISTRY = pint.UnitRegistry()
+REGISTRY: pint.UnitRegistry[float] = pint.UnitRegistry()
 ONE = REGISTRY.Quantity(1.0)
 CLOSE = 1e-12
 """Relative: a float's last bits, after a handful of multiplications in pint."""
@@ -47,11 +47,11 @@ ATOMS: dict[str, str] = {
 """Our atom: pint's name."""
 
 
-def unit(name: str) -> pint.Quantity:
+def unit(name: str) -> pint.Quantity[float]:
     return REGISTRY.Quantity(1.0, getattr(REGISTRY, name))
 
 
-def shorthand() -> dict[str, pint.Quantity]:
+def shorthand() -> dict[str, pint.Quantity[float]]:
     """Words of the trade that pint has no name for, spelled out in its units."""
     lbf, foot, inch = unit("pound_force"), unit("foot"), unit("inch")
     gram_per_mole = unit("gram") / unit("mole")
@@ -83,14 +83,14 @@ SHORTHAND = shorthand()
 FORCEFUL = {"lb": "pound_force", "g": "standard_gravity"}
 
 
-def composed(symbol: str, forceful: bool) -> pint.Quantity:
+def composed(symbol: str, forceful: bool) -> pint.Quantity[float]:
     """One canonical symbol as a pint quantity; `forceful` reads a pound and a g as force and acceleration."""
     above, _, below = symbol.partition("/")
     result = product(above, forceful)
     return result / product(below.strip("()"), forceful) if below else result
 
 
-def product(words: str, forceful: bool) -> pint.Quantity:
+def product(words: str, forceful: bool) -> pint.Quantity[float]:
     if words in ATOMS or words in SHORTHAND:
         return atom(words, forceful)
     result = ONE
@@ -100,7 +100,7 @@ def product(words: str, forceful: bool) -> pint.Quantity:
     return result
 
 
-def atom(word: str, forceful: bool) -> pint.Quantity:
+def atom(word: str, forceful: bool) -> pint.Quantity[float]:
     if forceful and word in FORCEFUL:
         return unit(FORCEFUL[word])
     return SHORTHAND[word] if word in SHORTHAND else unit(ATOMS[word])

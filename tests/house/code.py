@@ -152,7 +152,7 @@ def unused_names(trees: Iterable[tuple[str, ast.Module]]) -> list[Unused]:
 
 def _defined_names(tree: ast.Module) -> Iterator[tuple[str, int]]:
     for node in tree.body:
-        if isinstance(node, (*_Function.__args__, ast.ClassDef)) and not _registered(node):
+        if isinstance(node, (ast.FunctionDef, ast.AsyncFunctionDef, ast.ClassDef)) and not _registered(node):
             yield node.name, node.lineno
         if isinstance(node, ast.ClassDef) and not node.bases:
             yield from ((inner.name, inner.lineno) for inner in node.body if isinstance(inner, _Function))

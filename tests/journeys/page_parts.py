@@ -51,13 +51,14 @@ class Still:
 
 
 def _thickness(text: str) -> float:
+    vessels = loads(text).plan.vessels.values()
     windows = [
-        window.thickness
-        for vessel in loads(text).plan.vessels.values()
-        for wall in vessel.walls.values()
-        for window in wall.windows.values()
+        window for vessel in vessels for wall in vessel.walls.values() for window in wall.windows.values()
     ]
-    return windows[0] if windows else 0.01
+    if not windows:
+        return 0.01
+    assert windows[0].thickness is not None
+    return windows[0].thickness
 
 
 def client_of(bench: Bench, **more: str) -> TestClient:

@@ -15,6 +15,7 @@ from tidestead.plan import loads
 from tidestead.studies.inputs import Inputs
 from tidestead.studies.structure import study
 from tidestead.studies.structure.facts import StructureFacts, VesselFacts
+from tidestead.studies.structure.tower_facts import TowerFacts
 
 HEAVY_WATER = """
 [water]
@@ -336,6 +337,13 @@ def only_vessel(text: str) -> VesselFacts:
     return vessel
 
 
+def tower(text: str) -> TowerFacts:
+    """The one built vessel of a plan, a tower, as found in its first case."""
+    found = only_vessel(text).cases[0].tower
+    assert found is not None
+    return found
+
+
 def checks(text: str) -> dict[str, Check]:
     """Checks by what follows "structure." in their id."""
     return {check.id.removeprefix("structure."): check for check in asked(text).checks}
@@ -354,6 +362,13 @@ def use(text: str, ident: str) -> float:
     share = checks(text)[ident].use
     assert share is not None, checks(text)[ident].missing
     return share
+
+
+def limit(text: str, ident: str) -> float:
+    """The limit of a check that has one, and not a lowest and a highest."""
+    found = checks(text)[ident].limit
+    assert isinstance(found, float), found
+    return found
 
 
 def value(text: str, ident: str) -> Estimate:

@@ -145,4 +145,6 @@ def test_an_anchor_that_is_left_open_fits_the_slab_that_is_left_open() -> None:
         vessel = loads(written_by(answers).text).plan.vessels["basin"]
         base = vessel.walls["all"].base
         assert base is not None
+        assert base.embedment is not None
+        assert vessel.stands_on.slab_thickness is not None
         assert 0.0 < base.embedment < vessel.stands_on.slab_thickness

@@ -11,6 +11,7 @@ from tests.journeys.first_answers import METRIC, NEEDED, NEEDED_US, OTHERWISE, U
 from tests.journeys.first_parts import BOTH, NEVER_TAKEN, TO_THE_TOP, at, leaves, varied, written_by
 from tidestead import desk
 from tidestead.core.answer import Verdict
+from tidestead.core.units import System
 from tidestead.plan import loads, starter_text
 from tidestead.plan.editing import written
 from tidestead.plan.first import plan_text, untouched
@@ -352,7 +353,8 @@ def test_there_are_about_a_dozen_questions_of_a_few_blanks() -> None:
 
 
 def test_examples_of_every_blank_are_good_answers() -> None:
-    for system, answers in (("metric", METRIC), ("us", US)):
+    both: list[tuple[System, dict[str, str]]] = [("metric", METRIC), ("us", US)]
+    for system, answers in both:
         examples = {blank.id: blank.example(system) for blank in blanks() if blank.examples}
         own = {name: typed for name, typed in answers.items() if name not in examples}
         assert not plan_text({**examples, **own, "sump": "yes", "house": "lean-to", "life": "soft"}).faults

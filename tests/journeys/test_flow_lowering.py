@@ -79,7 +79,7 @@ def test_falling_water_slows_the_pump() -> None:
 
 def test_a_vessel_without_a_pump_is_emptied_by_a_hose_and_the_level_wanted_is_the_plans() -> None:
     half, empty = _found(SMALL, "tank", "pump lift, hose")
-    assert (empty.level, empty.left) == (pytest.approx(1.0), pytest.approx(0.0))
+    assert (empty.level, empty.left) == pytest.approx((1.0, 0.0))
     assert half.moved == pytest.approx(empty.moved / 2.0)
     text = changed(SMALL, ('water = "0.82 m"', 'water = "0.82 m"\nlower_to = "0.30 m"'))
     wanted, _ = _found(text, "tank", "pump lift, hose")

@@ -158,5 +158,7 @@ def test_corner_that_is_not_found_leaves_checks_unproven() -> None:
 
 
 def test_nothing_uncertain_has_no_range() -> None:
-    found = Ranges(facts_of(SMALL).running, (), "")  # type: ignore[arg-type]  # it runs, so it is there
+    running = facts_of(SMALL).running
+    assert running is not None
+    found = Ranges(running, (), "")
     assert found.flow("up") == Estimate.exact(found.likely.flows["up"])

@@ -50,7 +50,8 @@ def test_a_pump_that_has_another_way_runs_on() -> None:
     assert tower.remains is not None
     assert 1.0 < tower.remains < 1.3
     column = _shut(example("packhouse"))["vessel column"]
-    assert (column.shut, column.off, column.remains) == (("column",), ("column",), pytest.approx(1.0))
+    assert (column.shut, column.off) == (("column",), ("column",))
+    assert column.remains == pytest.approx(1.0)
 
 
 def test_all_that_flows_into_a_vessel_is_stopped() -> None:
@@ -207,10 +208,10 @@ def test_no_recipe_that_lets_a_pump_run_floods_a_vessel(name: str, change: tuple
             assert level < brim - 0.010, (one.words, key)
             assert then.inflow[key] <= CROWDED * today.inflow[key] * 1.001, (one.words, key)
         for drain in then.drains:
-            for line, level in drain.blocked.items():
+            for line, blocked in drain.blocked.items():
                 room = drain.tightest["blocked", line]
                 grew = drain.flow > 1.01 * today.inflow[drain.vessel]
-                assert level is not None, (one.words, drain.vessel, line)
+                assert blocked is not None, (one.words, drain.vessel, line)
                 assert not grew or room.brim - room.highest >= 0.010, (one.words, drain.vessel, line)
     assert tried or change != WIDE
 

@@ -286,6 +286,7 @@ def test_single_glass_is_answered_and_bettered_by_a_second_pane() -> None:
 def test_a_weather_file_beside_the_plan_is_used(name: str, tmp_path: Path) -> None:
     """A typical year that pvlib brings along, copied beside the plan: named as such, its means made into years."""
     file, site = FILES[name]
+    assert site.zone is not None
     shutil.copy(bundled() / file, tmp_path / file)
     text = changed(
         PLACE + WEATHER.split("[weather.normals]")[0] + BUILDING + TANK + HEATERS + MONEY,

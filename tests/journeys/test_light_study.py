@@ -362,6 +362,7 @@ def test_picture_of_the_day_agrees_with_the_highest_hour_that_is_judged() -> Non
     check = check_of(answer, "light.floor.peak")
     assert check.verdict is Verdict.FAILS
     assert check.estimate is not None
+    assert isinstance(check.limit, float)
     chart = next(one for one in answer.charts if one.id == "light.floor.days")
     assert isinstance(chart, LineChart)
     *means, brightest, judged = chart.curves

@@ -72,11 +72,9 @@ def test_a_check_lights_its_part_and_a_part_its_check(browser: Browser, packhous
         page.goto(packhouse.address + "question/structure")
         page.locator("button[data-points='reef.south.long']").first.focus()
         seen.until("document.querySelector('.drawn [data-part].lit')")
-        assert (
-            page.locator(".drawn [data-part].lit")
-            .first.get_attribute("data-part")
-            .startswith("reef.south.long")
-        )
+        lit = page.locator(".drawn [data-part].lit").first.get_attribute("data-part")
+        assert lit is not None
+        assert lit.startswith("reef.south.long")
         page.locator(".drawn [data-part='reef.south.long']").first.hover(force=True)
         seen.until(
             "[...document.querySelectorAll('tr.lit')].some((row) => row.dataset.part.startsWith('reef.south.long'))"
@@ -92,7 +90,9 @@ def test_working_opens_with_formulas_set_and_sources_linked(browser: Browser, pa
         first.locator("summary").click()
         seen.until("document.querySelector('details.working math')")
         link = first.locator("a.cite").first
-        target = link.get_attribute("href").partition("#")[2]
+        address = link.get_attribute("href")
+        assert address is not None
+        target = address.partition("#")[2]
         assert page.locator(f"#{target}").count() == 1
         accessible(seen)
         seen.clean()

@@ -8,6 +8,7 @@ from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
+from httpx2 import Response
 from starlette.testclient import TestClient
 
 from tests.journeys.page_parts import PORT, bench_at, client_of
@@ -36,7 +37,7 @@ def client(bench: Bench) -> Iterator[TestClient]:
 
 def save(
     client: TestClient, bench: Bench, value: object, key: str = THICKNESS, base: str | None = None
-) -> object:
+) -> Response:
     body = {"edits": [{"key": key, "value": value}], "base": bench.digest if base is None else base}
     return client.post("/api/save", json=body)
 

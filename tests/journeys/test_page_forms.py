@@ -53,7 +53,8 @@ def save(client: TestClient, bench: Bench, *fields: dict[str, Any], base: str | 
 def preview(client: TestClient, *fields: dict[str, Any]) -> dict[str, Any]:
     reply = client.post("/api/forms/preview", json={"fields": list(fields)})
     assert reply.status_code == 200
-    return reply.json()
+    found: dict[str, Any] = reply.json()
+    return found
 
 
 # ---- what is shown -----------------------------------------------------------------------------

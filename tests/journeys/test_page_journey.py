@@ -7,6 +7,7 @@ import shutil
 import time
 from collections.abc import Iterator
 from pathlib import Path
+from typing import Any
 from urllib.request import Request, urlopen
 
 import pytest
@@ -41,15 +42,15 @@ def _as_it_was(packhouse: Served) -> Iterator[None]:
     settled(packhouse.address)
 
 
-def twin(packhouse: Served, path: str) -> dict[str, object]:
+def twin(packhouse: Served, path: str) -> dict[str, Any]:
     with urlopen(packhouse.address + path) as reply:
-        found: dict[str, object] = json.load(reply)
+        found: dict[str, Any] = json.load(reply)
     return found
 
 
 def row(packhouse: Served) -> str:
     """The selector of the row that speaks of the long window's lasting bow."""
-    answer = twin(packhouse, "api/question/structure")["answers"]["structure"]  # type: ignore[index] # as its schema says
+    answer = twin(packhouse, "api/question/structure")["answers"]["structure"]
     found = next(check for check in answer["checks"] if check["what"] == "bow for good")
     return f"tr[id='check-{found['id']}']"
 

@@ -5,6 +5,7 @@ The bench and its lanes are the real ones; the two processes are played, so that
 
 from __future__ import annotations
 
+import os
 import shutil
 import threading
 from collections import deque
@@ -182,7 +183,7 @@ class Page(RuleBasedStateMachine):
             raise OSError(28, "No space left on device")
 
         with pytest.MonkeyPatch.context() as broken, suppress(TidesteadError):
-            broken.setattr(saving.os, "replace", full)
+            broken.setattr(os, "replace", full)
             self.bench.save([edit], self.bench.digest)
 
     @rule(edit=EDITS)
@@ -238,7 +239,7 @@ class Page(RuleBasedStateMachine):
         for _ in range(times):
             Played.made[lane].deliver()
 
-    @precondition(lambda self: Clock.made)
+    @precondition(lambda self: bool(Clock.made))
     @rule()
     def ring(self) -> None:
         Clock.made.pop(0).rings()

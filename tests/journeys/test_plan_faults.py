@@ -263,8 +263,8 @@ def test_the_example_plans_have_no_fault(name: str) -> None:
 
 
 @pytest.mark.parametrize("system", ["metric", "us"])
-def test_the_starter_plans_have_no_fault(system: str) -> None:
-    loaded = loads(starter_text(system))  # type: ignore[arg-type]  # the parameters are these two words
+def test_the_starter_plans_have_no_fault(system: System) -> None:
+    loaded = loads(starter_text(system))
     assert loaded.plan.show == system
     assert list(loaded.plan.vessels) == ["basin", "sump"]
     inputs = Inputs(loaded.plan, loaded.plan.show)

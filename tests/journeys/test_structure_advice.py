@@ -7,7 +7,7 @@ from pathlib import Path
 
 import pytest
 
-from tests.journeys.structure_plans import PLAIN, SHEET, TOWER, VAT, asked, changed, checks
+from tests.journeys.structure_plans import PLAIN, SHEET, TOWER, VAT, asked, changed, checks, use
 from tidestead.core.answer import Answer, Verdict
 
 EXAMPLES = Path(__file__).parents[2] / "examples"
@@ -23,11 +23,10 @@ def test_as_many_fasteners_as_are_advised_are_sound_and_one_less_is_not() -> Non
     found = re.match(r"(\d+) of the same fastener for the 1 there", check.advice)
     assert found is not None, check.advice
     needed = int(found.group(1))
-    assert (
-        checks(changed(PLAIN, (joint.replace("{}", "3"), joint.replace("{}", str(needed)))))[TIE].use <= 0.8
-    )
+    enough = changed(PLAIN, (joint.replace("{}", "3"), joint.replace("{}", str(needed))))
+    assert use(enough, TIE) <= 0.8
     fewer = changed(PLAIN, (joint.replace("{}", "3"), joint.replace("{}", str(needed - 1))))
-    assert checks(fewer)[TIE].use > 0.8
+    assert use(fewer, TIE) > 0.8
 
 
 @pytest.mark.parametrize(

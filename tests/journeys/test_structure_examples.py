@@ -16,7 +16,7 @@ from tests.journeys.structure_plans import PLAIN, SHEET, TOWER, VAT, asked, chan
 from tests.laws.test_report_json import faults
 from tidestead.cli import main
 from tidestead.core.answer import Answer, Check, Verdict
-from tidestead.core.scene import Area
+from tidestead.core.scene import Area, Measure
 from tidestead.report.as_json import answers_schema
 
 EXAMPLES = Path(__file__).parents[2] / "examples"
@@ -76,6 +76,7 @@ def test_sentence_names_what_governs() -> None:
     sound = asked(VAT)
     first = max(sound.checks, key=lambda check: check.use or 0.0)
     assert first.what in sound.sentence
+    assert first.use is not None
     assert f"{100 * (1.0 - first.use):.0f} % to spare" in sound.sentence
 
 
@@ -124,11 +125,11 @@ def test_every_limit_has_a_source(answer: Answer) -> None:
 
 def test_drawings_and_checks_point_at_each_other(answer: Answer) -> None:
     checked = {check.part for check in answer.checks}
-    drawn = {shape.part for scene in answer.scenes for shape in scene.shapes if getattr(shape, "part", "")}
+    shapes = [shape for scene in answer.scenes for shape in scene.shapes]
+    drawn = {shape.part for shape in shapes if not isinstance(shape, Measure) and shape.part}
     solid = {
         shape.part
-        for scene in answer.scenes
-        for shape in scene.shapes
+        for shape in shapes
         if isinstance(shape, Area) and shape.part and shape.stuff in ("timber", "sheet", "clear")
     }
     lost = [

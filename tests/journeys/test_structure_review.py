@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from tests.journeys.structure_plans import PLAIN, asked, changed, checks, missing, only_vessel, use
+from tests.journeys.structure_plans import PLAIN, asked, changed, checks, missing, only_vessel, use, value
 from tidestead.core.answer import Verdict
 from tidestead.studies.structure.timber import FALLBACK_WOOD_C
 
@@ -101,12 +101,12 @@ def shaken(share: str, text: str = PLAIN) -> str:
 
 def test_small_slosh_stays_under_the_brim_and_a_large_one_does_not() -> None:
     """Rise L/2 a/g of ACI 350.3: 6 ft and 0.02 g give 0.72 in where 3 in are free; at 0.1 g 3.6 in."""
-    small, large = checks(shaken("0.02")), checks(shaken("0.1"))
-    rise = small["vat.slosh.length.rise"]
+    ident, small, large = "vat.slosh.length.rise", shaken("0.02"), shaken("0.1")
+    rise = checks(small)[ident]
     assert rise.verdict is Verdict.SOUND
-    assert rise.estimate.likely == pytest.approx(0.72 * 0.0254)
+    assert value(small, ident).likely == pytest.approx(0.72 * 0.0254)
     assert rise.limit == pytest.approx(3.0 * 0.0254)
-    assert large["vat.slosh.length.rise"].verdict is Verdict.FAILS
+    assert checks(large)[ident].verdict is Verdict.FAILS
 
 
 # ---- what the walls' edge presses on ---------------------------------------------------------------

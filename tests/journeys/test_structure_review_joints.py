@@ -6,7 +6,7 @@ import re
 
 import pytest
 
-from tests.journeys.structure_plans import PLAIN, TANK, TOWER, asked, changed, checks, use, worked
+from tests.journeys.structure_plans import PLAIN, TANK, TOWER, asked, changed, checks, limit, use, worked
 from tidestead.core.answer import Verdict
 
 CORNER = 'joint = { fastener = "screw-lag-1/2x6", count = 6'
@@ -71,7 +71,7 @@ def test_lag_screws_in_a_row_share_unequally() -> None:
     """Equation 11.3-1 with both rims' planks, worked here by itself for six lags 4 in and 2 in apart."""
     one, six = changed(TANK, (CORNER, CORNER.replace("6,", "1,").replace("count = 6", "count = 1"))), TANK
     each = worked(one, LAGS, "R")
-    assert checks(six)[LAGS].limit < 0.999 * 6.0 * each
+    assert limit(six, LAGS) < 0.999 * 6.0 * each
     assert use(changed(TANK, (CORNER, f"{CORNER}, rows = 6")), LAGS) == pytest.approx(use(one, LAGS) / 6.0)
     pound, plank = 1.4e6, 1.5 * 5.5
     for apart, said in ((4.0, ""), (2.0, ', row_spacing = "2 in"')):

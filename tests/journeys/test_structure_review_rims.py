@@ -10,6 +10,7 @@ from tests.journeys.structure_plans import PLAIN, TANK, VAT, asked, changed, che
 from tidestead.core.answer import Answer
 from tidestead.physics.structure.filling import CREEP_IN_HOLD, READING_ERROR
 from tidestead.studies.structure.facts import VesselFacts
+from tidestead.studies.structure.rims import RimFacts, RimInFrame
 
 UNEQUAL = changed(VAT, ('width = "30 in"', 'width = "48 in"'), ('from_left = "21 in"', 'from_left = "12 in"'))
 PROPPED = (
@@ -24,6 +25,12 @@ def vessel(text: str) -> VesselFacts:
     return only
 
 
+def in_frame(rim: RimFacts) -> RimInFrame:
+    """A rim as the whole frame moves it, which must have been solved."""
+    assert rim.frame is not None
+    return rim.frame
+
+
 def table(answer: Answer, ident: str) -> list[tuple[object, ...]]:
     (found,) = [one for one in answer.tables if one.id == ident]
     return list(found.rows)
@@ -36,19 +43,18 @@ def test_rims_of_unequal_walls_move_together_and_it_is_told() -> None:
     """A window hands its load to the jambs: the north rim is pushed out more, and takes the south one inward."""
     rims = vessel(VAT).cases[0].rims
     north, south = rims["north"], rims["south"]
-    assert north.frame is not None
-    assert south.frame is not None
-    (_, out), (_, back) = north.frame.farthest, south.frame.farthest
+    (_, out), (_, back) = in_frame(north).farthest, in_frame(south).farthest
     assert out * back < 0.0
     assert abs(out) > 3.0 * north.hand_bow
     for name, rim in (("north", north), ("south", south)):
         moved = value(VAT, f"vat.{name}.rim.moves")
-        assert moved.likely >= abs(rim.frame.farthest[1]) * rim.piece.creep * (1 - 1e-9)
+        assert moved.likely >= abs(in_frame(rim).farthest[1]) * rim.piece.creep * (1 - 1e-9)
 
 
 def test_rim_moves_as_its_nodes_do() -> None:
     """The profile of a rim against the displacements of the frame's own nodes, signs turned by hand."""
     case = vessel(TANK).cases[0]
+    assert case.frame is not None
     state = case.frame.state
     outward = {"south": (1, -1.0), "north": (1, 1.0), "west": (0, -1.0), "east": (0, 1.0)}
     for name, rim in case.rims.items():
@@ -63,15 +69,15 @@ def test_rim_moves_as_its_nodes_do() -> None:
             along = (node.x, node.y)[1 - axis]
             at = rim.place.length - along if name in ("north", "west") else along
             line = left + (right - left) * at / rim.place.length
-            assert rim.frame.at(at) == pytest.approx(
+            assert in_frame(rim).at(at) == pytest.approx(
                 sign * state.displacement(node.name)[axis] - line, abs=1e-9
             )
 
 
 def test_shear_and_bow_of_a_rim_take_the_adverse_of_hand_and_frame() -> None:
     for name, rim in vessel(VAT).cases[0].rims.items():
-        assert rim.shear.high == pytest.approx(max(rim.hand.shear.max(), rim.frame.shear)), name
-        assert rim.bow.high == pytest.approx(max(rim.hand_bow, rim.frame.bow)), name
+        assert rim.shear.high == pytest.approx(max(rim.hand.shear.max(), in_frame(rim).shear)), name
+        assert rim.bow.high == pytest.approx(max(rim.hand_bow, in_frame(rim).bow)), name
 
 
 def test_without_a_frame_unequal_rims_are_not_proved() -> None:
@@ -92,7 +98,7 @@ def test_first_fill_tells_how_a_rim_really_moves() -> None:
     points = {point.part: point for point in told.fill}
     for name in ("north", "south"):
         rim, step = full.rims[name], points[f"vat.{name}.rim"].steps[-1]
-        assert step.at_once == pytest.approx(rim.frame.farthest[1], rel=1e-6)
+        assert step.at_once == pytest.approx(in_frame(rim).farthest[1], rel=1e-6)
         assert "string" in points[f"vat.{name}.rim"].where
     assert points["vat.north.rim"].steps[-1].at_once * points["vat.south.rim"].steps[-1].at_once < 0.0
 
@@ -130,6 +136,7 @@ def test_readings_to_stop_at_say_which_way_and_hold_the_bow_that_is_expected() -
 def test_lost_tie_is_told_for_the_rim_that_feels_it_and_what_it_then_bears() -> None:
     """The end walls' rims have the largest moments and feel nothing: they must not hide the long ones."""
     case = vessel(VAT).cases[0]
+    assert case.frame is not None
     before = {name: case.frame.state.moment(f"{name}.rim") for name in case.rims}
     for tie in case.frame.lost:
         assert tie.rim in ("south", "north")

@@ -13,6 +13,7 @@ from tests.journeys.structure_plans import (
     checks,
     missing,
     only_vessel,
+    tower,
     use,
     value,
     worked,
@@ -91,15 +92,15 @@ def test_grain_is_weak_across_and_strong_along_whichever_way_the_strip_spans() -
 
 def test_corner_joint_takes_the_pull_of_a_side_and_its_push_together() -> None:
     """The side's pull q r and half its load, at right angles: q R, R to the corner."""
-    ring = max(only_vessel(TOWER).cases[0].tower.rings, key=lambda one: one.line_load)
+    ring = max(tower(TOWER).rings, key=lambda one: one.line_load)
     corner = 0.3 / math.cos(math.pi / 8.0)
     assert worked(TOWER, "tower.rings.joint.force", "P") == pytest.approx(1.35 * ring.line_load * corner)
 
 
 def test_rings_are_judged_at_the_half_left_at_a_lap() -> None:
     """Half of 45 by 95 mm: the pull goes past four holes of M10 side by side in it, the side's push has all of it."""
-    ring = max(only_vessel(TOWER).cases[0].tower.rings, key=lambda one: one.line_load)
-    piece = only_vessel(TOWER).cases[0].tower.ring_piece
+    ring = max(tower(TOWER).rings, key=lambda one: one.line_load)
+    piece = tower(TOWER).ring_piece
     half = 0.0225 * 0.095
     net = 0.0225 * (0.095 - 4 * 0.010)
     assert use(TOWER, "tower.rings.lap") == pytest.approx(1.35 * ring.pull / net / piece.tension)

@@ -11,6 +11,7 @@ from tests.journeys.structure_plans import (
     asked,
     changed,
     checks,
+    limit,
     missing,
     only_vessel,
     use,
@@ -96,7 +97,7 @@ def test_warm_acrylic_asks_how_warm_and_decides_by_the_worse_creep() -> None:
         assert bow[name].likely == pytest.approx(bow["cool"].likely)
         assert bow[name].high == pytest.approx(bow["cool"].likely * 0.5 / 0.33)
         assert use(unsaid, f"{PANE}.bow.long") == pytest.approx(
-            bow[name].high / checks(unsaid)[f"{PANE}.bow.long"].limit
+            bow[name].high / limit(unsaid, f"{PANE}.bow.long")
         )
     assert any("creep" in word for word in checks(warm)[f"{PANE}.bow.long"].cautions)
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import os
+import time
 from pathlib import Path
 from types import SimpleNamespace
 from typing import Any
@@ -157,7 +158,7 @@ def test_service_that_was_not_reached_is_asked_again_later(
     import pvlib  # noqa: PLC0415 - takes most of a second, and no other test here needs it
 
     monkeypatch.setattr(pvlib.iotools, "get_pvgis_hourly", fail)
-    monkeypatch.setattr(had.time, "monotonic", lambda: clock[0])
+    monkeypatch.setattr(time, "monotonic", lambda: clock[0])
     plan.write_text(PLAN.replace('file = "hours.epw"', 'pvgis = "2019 to 2020"'), encoding="utf-8")
     for now, times in ((0.0, 1), (500.0, 1), (601.0, 2), (900.0, 2)):
         clock[0] = now

@@ -96,7 +96,7 @@ NOT_SI = {"mol/(m2 day)": "mol/m**2/day", "umol/(m2 s)": "umol/m**2/s"}
 
 
 def test_every_figure_is_converted_as_an_independent_library_converts_it() -> None:
-    referee = pint.UnitRegistry()
+    referee: pint.UnitRegistry[float] = pint.UnitRegistry()
     units: set[str] = set()
     for row in every_row():
         for key, datum in row.figures.items():

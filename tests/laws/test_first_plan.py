@@ -95,7 +95,10 @@ def test_what_is_typed_is_never_read_as_keys(typed: dict[str, str]) -> None:
     if not plan.text:
         return
     values = tomllib.loads(plan.text)
-    gone = {"place": {("site", "place")}, "turnover": {("targets",), ("targets", "turnover")}}
+    gone: dict[str, set[tuple[str, ...]]] = {
+        "place": {("site", "place")},
+        "turnover": {("targets",), ("targets", "turnover")},
+    }
     for name, keys in gone.items():
         before -= set() if typed.get(name, "x").strip() else keys
     assert keys_of(values) == before

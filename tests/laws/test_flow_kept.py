@@ -5,8 +5,9 @@ Also the short cuts by which trials are found: side by side, from another answer
 
 from __future__ import annotations
 
+import inspect
 import math
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from pathlib import Path
 from typing import Any
 
@@ -32,9 +33,11 @@ from tidestead.plan.model import Part, Plan
 from tidestead.report import as_json
 from tidestead.studies import flow, foam
 from tidestead.studies.flow import study as flow_study
+from tidestead.studies.flow.facts import FlowFacts
 from tidestead.studies.flow.outline import key_of, outline
 from tidestead.studies.flow.told import tell as flow_told
 from tidestead.studies.foam import study as foam_study
+from tidestead.studies.foam.facts import FoamFacts
 from tidestead.studies.foam.told import tell as foam_told
 from tidestead.studies.inputs import Inputs
 
@@ -97,8 +100,10 @@ def document(plan: Plan) -> Any:
 def whole(plan: Plan) -> Any:
     """The same with nothing kept of plans, from all that stands in the plan."""
     inputs = Inputs(plan, plan.show)
-    facts = flow_study._found.__wrapped__(plan)
-    foam_facts = foam_study._found.__wrapped__(plan, facts)
+    flow_found: Callable[[Plan], FlowFacts] = inspect.unwrap(flow_study._found)
+    foam_found: Callable[[Plan, FlowFacts], FoamFacts] = inspect.unwrap(foam_study._found)
+    facts = flow_found(plan)
+    foam_facts = foam_found(plan, facts)
     return as_json.document({"flow": flow_told(inputs, facts), "foam": foam_told(inputs, foam_facts)}, "plan")
 
 

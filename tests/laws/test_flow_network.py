@@ -76,7 +76,7 @@ def test_order_of_elements_does_not_matter(seed: int) -> None:
         return
     shuffled = list(made.links)
     random.Random(seed).shuffle(shuffled)
-    again = solve_network(shuffled, dict(reversed(made.fixed.items())), made.injections)
+    again = solve_network(shuffled, dict(reversed(list(made.fixed.items()))), made.injections)
     assert again.flows == state.flows
     assert str(again.heads) == str(state.heads)
 

@@ -9,7 +9,9 @@ import pytest
 
 from tests.laws.flow_networks import CIRCUIT, PUMP, RISER, SPILL, SUMP, faults, pipe, weir
 from tidestead.core.errors import ImpossibleInput, SolverError
-from tidestead.physics.flow import network
+from tidestead.physics.flow import _network_settled
+from tidestead.physics.flow._network_layout import Flags, Layout
+from tidestead.physics.flow._network_rounds import Running
 from tidestead.physics.flow.fittings import FittingLaw
 from tidestead.physics.flow.laws import HeadAt, Link, ShutLaw
 from tidestead.physics.flow.network import solve_network
@@ -106,14 +108,14 @@ def test_a_law_that_falls_is_answered_rightly_or_not_at_all() -> None:
 
 def test_misfits_are_found_at_the_end(monkeypatch: pytest.MonkeyPatch) -> None:
     """The last check itself: an answer spoiled behind the solver's back does not come out."""
-    settle = network.settled.settle
+    settle = _network_settled.settle
 
-    def spoiled(layout: object, running: object) -> object:
+    def spoiled(layout: Layout, running: Running) -> Flags:
         cut_off = settle(layout, running)
-        running.flows = running.flows * 1.001  # type: ignore[attr-defined]  # keywords of mixed types, passed on
+        running.flows = running.flows * 1.001
         return cut_off
 
-    monkeypatch.setattr(network.settled, "settle", spoiled)
+    monkeypatch.setattr(_network_settled, "settle", spoiled)
     with pytest.raises(SolverError, match="misses"):
         solve_network(CIRCUIT, SUMP)
 

@@ -5,12 +5,14 @@ from __future__ import annotations
 import dataclasses
 import math
 import typing
+from collections.abc import Callable
 
 import numpy as np
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from tests.arrays import broadcast
 from tests.house.proofs import every_formula
 from tidestead.core.dims import unit_of
 from tidestead.core.errors import ImpossibleInput
@@ -50,7 +52,7 @@ STREAM = st.builds(
 def test_larger_bubbles_rise_faster_up_to_three_millimetres(properties: WaterProperties) -> None:
     """The ranges of the ball's law meet within 0.1 %; nothing else may step back before the wobble."""
     sizes = np.geomspace(1e-5, 2.4e-3, 2000)
-    speeds = np.asarray(bubbles.rise_speed(sizes, properties))
+    speeds = np.asarray(bubbles.rise_speed(broadcast(sizes), properties))
     assert np.all(np.diff(speeds) > -1e-3 * speeds[1:])
     grown = speeds[::100]
     assert np.all(np.diff(grown) > 0.0)
@@ -60,9 +62,9 @@ def test_larger_bubbles_rise_faster_up_to_three_millimetres(properties: WaterPro
 def test_no_jump_where_ball_becomes_ellipsoid(properties: WaterProperties) -> None:
     """At the book's change the speed would fall by a sixth; joined, neighbours differ by their size only."""
     sizes = np.geomspace(0.3e-3, 2.0e-3, 4000)
-    speeds = np.asarray(bubbles.rise_speed(sizes, properties))
+    speeds = np.asarray(bubbles.rise_speed(broadcast(sizes), properties))
     assert np.max(np.abs(np.diff(np.log(speeds)))) < 2.5 * np.log(sizes[1] / sizes[0])
-    change = float(np.interp(2.0, np.asarray(bubbles.shape_number(sizes, properties)), sizes))
+    change = float(np.interp(2.0, np.asarray(bubbles.shape_number(broadcast(sizes), properties)), sizes))
     fall = bubbles.ellipsoid_rise(change, properties) / bubbles.sphere_rise(change, properties)
     assert 0.8 < fall < 0.87
 
@@ -168,7 +170,7 @@ def test_water_as_fast_as_the_bubbles_takes_all_air_down() -> None:
 
 def test_exponent_falls_with_speed_and_hardly_steps() -> None:
     numbers = np.geomspace(1e-3, 1e4, 5000)
-    exponents = np.asarray(swarms.swarm_exponent(numbers))
+    exponents = np.asarray(swarms.swarm_exponent(broadcast(numbers)))
     assert exponents.max() == pytest.approx(4.65)
     assert exponents.min() == pytest.approx(2.39)
     assert np.max(np.diff(exponents)) < 0.025 * exponents.max()
@@ -340,7 +342,7 @@ def test_cone_lies_between_its_ends(radius: float, neck: float, height: float) -
 # What nature does not have
 
 GOOD = SideStream(1e-3, 10.0)
-IMPOSSIBLE = [
+IMPOSSIBLE: list[Callable[[], object]] = [
     lambda: bubbles.rise_speed(0.0, SEAWATER),
     lambda: bubbles.rise_speed(math.nan, SEAWATER),
     lambda: bubbles.reynolds(-1.0, 1e-3, SEAWATER),

@@ -22,7 +22,7 @@ from tidestead.core.weather import HOURS, SunPath
 from tidestead.physics import air
 from tidestead.physics.heat import engine, evaporation, films
 from tidestead.physics.heat._layout import LATENT
-from tidestead.physics.heat.system import Body, Heating, Layer, Room, Side, System, Wall, Window
+from tidestead.physics.heat.system import Body, Heating, Layer, Room, Side, System, Vents, Wall, Window
 
 DAY = 24
 STRONG = (Heating(0, 6000.0, 24.5),)
@@ -284,9 +284,10 @@ import numpy as np
 from tests.laws import heat_systems as made
 from tidestead.core import compiled
 from tidestead.physics.heat import engine
+from tidestead.physics.heat.system import Vents
 assert compiled.numba() is None
 found = []
-for system in (made.leanto(vents=made.Vents(20.0, 4.0, area=1.0, height=1.0)), made.pond()):
+for system in (made.leanto(vents=Vents(20.0, 4.0, area=1.0, height=1.0)), made.pond()):
     ready = engine.prepare(system, made.sun_path(made.LATITUDE))
     run = engine.run(ready, ROWS, engine.begin(ready, [23.0], 16.0), 36, 4350)
     found.append(np.vstack([*run.columns.values(), run.water_c]))
@@ -308,9 +309,7 @@ def test_plain_python_gives_the_same(tmp_path: Path) -> None:
     )
     assert done.returncode == 0, done.stderr
     plain = np.load(to)
-    for number, system in enumerate(
-        (made.leanto(vents=made.Vents(20.0, 4.0, area=1.0, height=1.0)), made.pond())
-    ):
+    for number, system in enumerate((made.leanto(vents=Vents(20.0, 4.0, area=1.0, height=1.0)), made.pond())):
         ready = made.prepared(system)
         run = engine.run(ready, made.coast(), engine.begin(ready, [23.0], 16.0), 36, 4350)
         ours = np.vstack([*run.columns.values(), run.water_c])

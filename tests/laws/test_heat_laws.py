@@ -11,6 +11,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from tests.arrays import broadcast
 from tidestead.core.compiled import compiled
 from tidestead.core.errors import ImpossibleInput
 from tidestead.physics import _air_laws, _sky_laws, air, seawater
@@ -102,10 +103,11 @@ def test_radiation_is_the_difference_of_fourth_powers(one: float, two: float, em
 def test_more_cloud_is_a_warmer_sky(dew_c: float, one: float, two: float) -> None:
     """Up to nine tenths the factor climbs, but for a first tenth; at ten it is 1.154."""
     less, more = sorted((one, two))
-    for emissivity in (
+    skies: list[Callable[[float], float]] = [
         lambda cloud: sky.clark_emissivity(dew_c, cloud),
         lambda cloud: sky.berdahl_emissivity(dew_c, 12.0, 1e5, cloud),
-    ):
+    ]
+    for emissivity in skies:
         assert emissivity(less) <= emissivity(more) + 1e-12
         assert 0.5 < emissivity(less) <= 1.0
 
@@ -137,7 +139,8 @@ def test_dark_days_before_the_first_bright_one_take_the_last() -> None:
 def test_longwave_of_a_year_lies_between_clear_and_black() -> None:
     hours = np.arange(8760)
     temp_c = 10.0 + 12.0 * np.sin(hours / 1394.0)
-    found = np.asarray(sky.yearly_longwave(temp_c, np.full(8760, 0.7), np.full(8760, 0.4)))  # type: ignore[arg-type]  # numbers or arrays
+    humid, cloudy = broadcast(np.full(8760, 0.7)), broadcast(np.full(8760, 0.4))
+    found = np.asarray(sky.yearly_longwave(broadcast(temp_c), humid, cloudy))
     black = 5.670374419e-8 * (temp_c + 273.15) ** 4
     assert ((found > 0.65 * black) & (found < black)).all()
 
@@ -176,14 +179,19 @@ def test_what_never_happens_is_endless() -> None:
     assert cooling.idle_loss(0.0, 24.0, 4.0) == 0.0
 
 
+def shape_of(found: float) -> tuple[int, ...]:
+    """The shape of what a calculator gave for arrays."""
+    return np.asarray(found).shape
+
+
 def test_arrays_run_through() -> None:
-    several: Any = np.array([0.0, 5.0, -5.0])
-    assert np.shape(films.wall_film(several)) == (3,)
-    assert np.shape(sky.clark_emissivity(several, 0.5)) == (3,)
-    assert np.shape(cooling.time_to_temperature(25.0, several, DAY, 10.0)) == (3,)
-    assert np.shape(air.dry_air_density(several[:, None], np.array([500.0, 900.0]), 1e5)) == (3, 2)  # type: ignore[arg-type]  # numbers or arrays
-    rate = evaporation.shah_rate(OpenWater(26.0, several, 3300.0, 1500.0), 0.1)
-    assert np.shape(rate) == (3,)
+    column = np.array([0.0, 5.0, -5.0])
+    several = broadcast(column)
+    assert shape_of(films.wall_film(several)) == (3,)
+    assert shape_of(sky.clark_emissivity(several, 0.5)) == (3,)
+    assert shape_of(cooling.time_to_temperature(25.0, several, DAY, 10.0)) == (3,)
+    assert shape_of(air.dry_air_density(broadcast(column[:, None]), broadcast([500.0, 900.0]), 1e5)) == (3, 2)
+    assert shape_of(evaporation.shah_rate(OpenWater(26.0, several, 3300.0, 1500.0), 0.1)) == (3,)
 
 
 @pytest.mark.parametrize(

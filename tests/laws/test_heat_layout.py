@@ -11,6 +11,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from tests.arrays import broadcast
 from tests.laws import heat_systems as made
 from tests.laws.sun_paths import sun_path
 from tidestead.core.weather import HOURS
@@ -143,8 +144,8 @@ def test_cosines_are_those_of_the_sunlit_laws() -> None:
     ready, sun = made.prepared(system), sun_path(made.LATITUDE)
     for window, chain in zip(system.windows, ready.tables.chains[len(system.walls) :], strict=False):
         theirs = sunlit.incidence_cosine(
-            sun.zenith_rad,
-            sun.azimuth_rad,
+            broadcast(sun.zenith_rad),
+            broadcast(sun.azimuth_rad),
             window.tilt_rad,
             window.azimuth_rad,
         )

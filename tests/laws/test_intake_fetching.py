@@ -20,7 +20,6 @@ from tests.laws import weather_texts as texts
 from tests.laws.test_intake_fuzz import SOME, check_whole
 from tests.laws.weather_texts import LATITUDE, LONGITUDE, SITE
 from tidestead.core.weather import HOURS, Weather
-from tidestead.intake import kept
 from tidestead.intake.choosing import weather_of
 from tidestead.intake.wanted import Monthly, NoWeather, Site, Wanted
 
@@ -249,7 +248,7 @@ def test_folder_that_may_not_be_written_is_told(
     def refuse(*given: Any) -> None:
         raise PermissionError(13, "Permission denied")
 
-    monkeypatch.setattr(kept.os, "replace", refuse)
+    monkeypatch.setattr(os, "replace", refuse)
     found = had(tmp_path)
     assert any("could not be kept beside the plan (Permission denied)" in note for note in found.notes)
     assert os.listdir(tmp_path) == []

@@ -17,7 +17,7 @@ from tests.laws.weather_texts import SITE, refusal
 from tidestead.core.weather import HOURS
 from tidestead.intake import files
 from tidestead.intake.choosing import weather_of
-from tidestead.intake.wanted import NoWeather, Wanted
+from tidestead.intake.wanted import NoWeather, Site, Wanted
 
 LOST = "no temperature, no sun, no humidity, no wind in "
 MARCH = range(59 * 24, 90 * 24)
@@ -151,7 +151,7 @@ def test_a_long_line_is_no_weather(tmp_path: Path) -> None:
 
 
 def test_place_is_needed() -> None:
-    found = weather_of(texts.Site(None, None), Wanted("a.epw"), None)
+    found = weather_of(Site(None, None), Wanted("a.epw"), None)
     assert found == NoWeather(
         "The site has no latitude and no longitude: add latitude and longitude under [site]."
     )

@@ -13,6 +13,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from tests.laws.test_intake_fuzz import SOME
+from tidestead.core.dims import Array
 from tidestead.core.weather import HOURS, SunPath
 from tidestead.intake import sun as suns
 from tidestead.intake.sun import sun_path
@@ -21,8 +22,9 @@ MARCH, SEPTEMBER = 78, 265
 """Days of the equinoxes, 20 March and 23 September, from 0."""
 
 
-def day(values: np.ndarray, number: int) -> np.ndarray:
-    return values.reshape(365, 24)[number]
+def day(values: Array, number: int) -> Array:
+    found: Array = values.reshape(365, 24)[number]
+    return found
 
 
 def fresh(*place: float) -> SunPath:

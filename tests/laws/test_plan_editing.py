@@ -12,8 +12,8 @@ from hypothesis import strategies as st
 
 from tests.laws.plan_texts import SOUND, Made, known_texts
 from tidestead.core.errors import PlanError
-from tidestead.plan.editing import Path, path_of, with_value, without, written
-from tidestead.plan.statements import dotted
+from tidestead.plan.editing import path_of, with_value, without, written
+from tidestead.plan.statements import Path, dotted
 
 TOWER = """\
 # the tower

@@ -11,6 +11,7 @@ from hypothesis import strategies as st
 
 from tests.laws.plan_texts import SOUND, Made, known_texts
 from tidestead.core.errors import PlanError
+from tidestead.plan.editing import Value
 from tidestead.plan.edits import Edit, edited
 from tidestead.plan.parts import copied, removed, renamed, with_part
 from tidestead.plan.reading import judged
@@ -128,13 +129,16 @@ def test_a_part_in_braces_is_copied_and_taken_out_without_touching_its_neighbour
 def test_a_new_part_stands_as_its_neighbours_do() -> None:
     skerry = next(text for text in SOUND if "Skerry" in text)
     assert '\nx = { kind = "gate" }\n' in with_part(skerry, "valves.x", {"kind": "gate"})
-    vat = {"role": "vat", "shape": "box", "place": {"x": "1 m", "y": "2 m"}}
+    vat: dict[str, Value] = {"role": "vat", "shape": "box", "place": {"x": "1 m", "y": "2 m"}}
     whole = '\n[vessels.vat]\nrole = "vat"\nshape = "box"\nplace = { x = "1 m", y = "2 m" }\n'
     assert whole in with_part(skerry, "vessels.vat", vat)
 
 
 def test_a_part_with_tables_in_it_is_added_whole() -> None:
-    window = {"material": "acrylic-cast", "opening": {"sill": {"section": "2x6", "joint": {"count": 3}}}}
+    window: dict[str, Value] = {
+        "material": "acrylic-cast",
+        "opening": {"sill": {"section": "2x6", "joint": {"count": 3}}},
+    }
     text = with_part('name = "x"\n', "vessels.a.walls.south.windows.w", window)
     assert at(tomllib.loads(text), ("vessels", "a", "walls", "south", "windows", "w")) == window
 

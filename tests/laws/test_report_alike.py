@@ -3,18 +3,32 @@
 from __future__ import annotations
 
 import dataclasses
+from typing import TypedDict, Unpack
 
 import pytest
 
 from tidestead.core.answer import Check, Estimate, Verdict
-from tidestead.core.source import PRACTICE, STATICS
+from tidestead.core.source import PRACTICE, STATICS, Source
 from tidestead.report import wording
 from tidestead.report.alike import collapsed
 
 
-def check(where: str, value: float = 1000.0, **more: object) -> Check:
+class Otherwise(TypedDict, total=False):
+    """What one check may say otherwise than another."""
+
+    what: str
+    case: str
+    limit: float
+    source: Source
+    advice: str
+    missing: str
+    estimate: Estimate
+    near: float
+
+
+def check(where: str, value: float = 1000.0, **more: Unpack[Otherwise]) -> Check:
     made = Check("s.x", "bending", where, "Pa", Estimate.exact(value), 2000.0, STATICS, case="in service")
-    return dataclasses.replace(made, **more)  # type: ignore[arg-type]  # fields of a check
+    return dataclasses.replace(made, **more)
 
 
 EAST, WEST, NORTH = (f"reef, {wall} wall, studs" for wall in ("east", "west", "north"))

@@ -16,7 +16,7 @@ from hypothesis import strategies as st
 
 from tests.laws.report_samples import BOOK, tank
 from tidestead.core.answer import Check, Estimate, Verdict
-from tidestead.core.scene import Point
+from tidestead.core.scene import Point, Stuff
 from tidestead.core.solids import Corner, Round, Solid, Spot, Tag, between, upright
 from tidestead.report.isometric import draw
 from tidestead.report.isometric_faces import Face, Look, look_from, seen_faces, shared
@@ -28,9 +28,9 @@ SVG = "{http://www.w3.org/2000/svg}"
 CORNERS: tuple[Corner, ...] = ("south-west", "south-east", "north-east", "north-west")
 
 
-def block(low: Spot, high: Spot, part: str = "block", stuff: str = "timber") -> Solid:
+def block(low: Spot, high: Spot, part: str = "block", stuff: Stuff = "timber") -> Solid:
     outline = ((low[0], low[1]), (high[0], low[1]), (high[0], high[1]), (low[0], high[1]))
-    return upright(outline, (low[2], high[2]), stuff, part)  # type: ignore[arg-type]  # stuffs are typed out below
+    return upright(outline, (low[2], high[2]), stuff, part)
 
 
 def view_of(*solids: Solid, corner: Corner = "south-west") -> Round:

@@ -6,6 +6,7 @@ import copy
 import dataclasses
 import json
 import math
+from collections.abc import Callable
 from typing import Any
 
 import jsonschema
@@ -80,7 +81,7 @@ def test_sample_satisfies_the_schema_and_every_key_is_described() -> None:
 
 
 def test_schema_refuses_what_it_should() -> None:
-    for spoil in (
+    spoilers: list[Callable[[dict[str, Any]], object]] = [
         lambda document: document.update(format=2),
         lambda document: document["answers"]["structure"].update(verdict="fine"),
         lambda document: document["answers"]["structure"]["checks"][0].pop("unit"),
@@ -88,7 +89,8 @@ def test_schema_refuses_what_it_should() -> None:
         lambda document: document["answers"]["structure"]["scenes"][0]["shapes"][0].update(kind="blob"),
         lambda document: document["answers"]["structure"]["tables"][0]["rows"][0].append([1]),
         lambda document: document["answers"]["structure"]["rounds"][0]["solids"][0]["points"][0].pop(),
-    ):
+    ]
+    for spoil in spoilers:
         document = read(ANSWER)
         spoil(document)
         with pytest.raises(jsonschema.ValidationError):

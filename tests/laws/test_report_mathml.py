@@ -13,8 +13,8 @@ from hypothesis import strategies as st
 from tests.house.tree import parsed, python_files
 from tests.laws.mathml_text import CORE, OUTSIDE, greek_named, linear, tree_of, words_of, written
 from tidestead.core.answer import Given, Step
-from tidestead.core.source import Source
-from tidestead.core.units import show
+from tidestead.core.source import Known, Source
+from tidestead.core.units import System, show
 from tidestead.report.mathml import formula_markup, symbol_markup
 from tidestead.report.plain import clean
 from tidestead.report.steps import told_step, worded_step
@@ -99,13 +99,15 @@ def test_what_is_set_gives_the_same_number(pair: Pair, values: list[float]) -> N
         for node in ast.walk(tree):
             if isinstance(node, ast.Constant) and isinstance(node.value, int):
                 node.value = float(node.value)  # whole numbers would grow without end
+        found: complex | float | str
         try:
-            return eval(compile(tree, "formula", "eval"), {"__builtins__": {}}, {**FUNCTIONS, **known})
+            found = eval(compile(tree, "formula", "eval"), {"__builtins__": {}}, {**FUNCTIONS, **known})
         except (ArithmeticError, ValueError, TypeError) as fault:
-            return type(fault).__name__
+            found = type(fault).__name__
+        return found
 
     told, meant = number(as_python(linear(symbol_markup(pair[0]), ("abs(", ")")))), number(pair[1])
-    assert told == meant or (isinstance(told, float) and math.isnan(told) and math.isnan(meant))
+    assert told == meant or all(isinstance(one, float) and math.isnan(one) for one in (told, meant))
 
 
 PROSE = st.text(alphabet="abLhz_'(),;:|*+-/=^<> .0129e&\"ρé\n", max_size=60)
@@ -222,12 +224,12 @@ STEP = Step(
     (Given("F_b", 1.0e7, "Pa"), Given("w", 0.0123, "m", "bow")),
     1.6e7,
     "Pa",
-    Source("a book", "a page", "read"),
+    Source("a book", "a page", Known.READ),
 )
 
 
 @pytest.mark.parametrize("system", ["metric", "us"])
-def test_step_is_told_in_the_units_of_its_reader(system: str) -> None:
+def test_step_is_told_in_the_units_of_its_reader(system: System) -> None:
     worded, told = worded_step(STEP, system), told_step(STEP, system)
     assert worded.formula == "F_b' = F_b*C_D"
     assert worded.numbers[0] == ("F_b", show(1.0e7, "Pa", system))

@@ -13,7 +13,7 @@ from hypothesis import strategies as st
 
 from tests.laws.report_samples import elevation, section, stress
 from tidestead.core.answer import Verdict
-from tidestead.core.scene import Area, Contours, Measure, Note, Scene, Stroke
+from tidestead.core.scene import Area, Contours, Measure, Note, Scene, Stroke, Stuff
 from tidestead.core.units import System, show
 from tidestead.report import svg, svg_sign
 from tidestead.report.svg_paint import DARK, LIGHT, PAINTS
@@ -186,15 +186,15 @@ def test_limit_within_the_field_is_drawn_and_marked_and_beyond_it_only_marked() 
     st.text(max_size=30),
     st.sampled_from(list(PAINTS)),
 )
-def test_no_scene_breaks_the_file(numbers: list[float], words: str, stuff: str) -> None:
+def test_no_scene_breaks_the_file(numbers: list[float], words: str, stuff: Stuff) -> None:
     points = tuple(zip(numbers, reversed(numbers), strict=True))
     scene = Scene(
         words,
         words,
         words,
         (
-            Area(points, stuff, words, words),  # type: ignore[arg-type]  # drawn from the stuffs there are
-            Stroke(points, stuff, words, words),  # type: ignore[arg-type]  # as above
+            Area(points, stuff, words, words),
+            Stroke(points, stuff, words, words),
             Note(points[0], words, words),
             Measure(points[0], points[1], 0.1, "", words),
         ),

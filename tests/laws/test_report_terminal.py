@@ -22,12 +22,12 @@ def printed(
     system: System = "metric",
     working: bool = True,
     encoding: str = "utf-8",
-    **more: bool,
+    every: bool = False,
 ) -> str:
     raw = io.BytesIO()
     target = terminal.console(io.TextIOWrapper(raw, encoding=encoding))
     target.width = width
-    terminal.print_answers({"structure": answer}, system, working, target, **more)
+    terminal.print_answers({"structure": answer}, system, working, target, every=every)
     target.file.flush()
     return raw.getvalue().decode(encoding)
 
@@ -160,7 +160,7 @@ def test_a_table_too_wide_for_the_terminal_loses_nothing() -> None:
 def test_a_wide_table_says_the_unit_of_a_column_once_in_its_head() -> None:
     """Seven columns of light in 80 signs; with units in every cell they would not fit side by side."""
     columns = (Column("month"), *(Column(f"place {number}", "mol/(m2 day)") for number in range(6)))
-    rows = tuple(
+    rows: tuple[tuple[float | str | None, ...], ...] = tuple(
         (name, *(1.25 * number + at for number in range(6))) for at, name in enumerate(("Jan", "Feb"))
     )
     text = printed(dataclasses.replace(ANSWER, tables=(Table("t", "Light", columns, rows),)))

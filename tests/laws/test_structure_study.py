@@ -70,7 +70,7 @@ QUARTER = {"south": "east", "east": "north", "north": "west", "west": "south"}
 """A quarter turn against the clock: what looked south looks east."""
 
 
-def box(sizes: dict[str, str], low: str, ties: tuple[str, str, str], wide: str) -> str:
+def box(sizes: dict[str, str], low: str, ties: tuple[str, ...], wide: str) -> str:
     """A box with a window and wide studs in one wall, ties across it, on a floor that falls."""
     length, width, window, left = (sizes[name] for name in ("length", "width", "window", "left"))
     across, first, second = ties

@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Callable
 
 import numpy as np
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from tests.arrays import broadcast
 from tidestead.core.dims import G
 from tidestead.core.errors import ImpossibleInput
 from tidestead.physics.structure import beams, buttresses, members, pressure, rings, towers, walls
@@ -109,7 +111,7 @@ def test_patches_add_up(spans: list[float], first: float, last: float) -> None:
 def test_push_on_a_wall_out_of_level(start: float, end: float, length: float) -> None:
     push = pressure.sloped_wall_push(start, end, length, DENSITY)
     along = np.linspace(0.0, length, 20001)
-    depth = pressure.sloped_depth(start, end, length, along)  # type: ignore[arg-type]  # arrays broadcast
+    depth = pressure.sloped_depth(start, end, length, broadcast(along))
     each = pressure.wall_thrust(depth, DENSITY)
     whole = np.trapezoid(each, along)
     assert push.force == pytest.approx(whole, rel=1e-6)
@@ -162,19 +164,19 @@ def test_planks_made_one_are_never_weaker(breadth: float, depth: float, pieces: 
 
 def test_arrays_give_what_numbers_give() -> None:
     depths = np.array([0.3, 0.9, 1.2])
-    many = walls.stud_deflection(1.2, depths, 4000.0, 2e5)  # type: ignore[arg-type]  # arrays broadcast
+    many = walls.stud_deflection(1.2, broadcast(depths), 4000.0, 2e5)
     alone = [walls.stud_deflection(1.2, float(depth), 4000.0, 2e5).deflection for depth in depths]
     assert many.deflection == pytest.approx(alone)
     counts = beams.equal_spans(1.0, 1.0, np.array([1, 3, 40]), 1.0)  # type: ignore[arg-type]  # arrays broadcast
     assert counts.moment == pytest.approx([0.125, 0.1, 0.10567], abs=1e-5)
-    feet = towers.footing_pressure(1.0, np.array([0.0, 0.3, 0.6]), 1.0, 1.0)  # type: ignore[arg-type]  # arrays broadcast
+    feet = towers.footing_pressure(1.0, broadcast([0.0, 0.3, 0.6]), 1.0, 1.0)
     assert feet.peak == pytest.approx([1.0, 10.0 / 3.0, math.inf])
 
 
 def test_water_growing_only_makes_it_worse() -> None:
-    depths = np.linspace(0.05, 1.2, 60)
-    loads = walls.stud_line_load(depths, DENSITY, 0.4)  # type: ignore[arg-type]  # arrays broadcast
-    bows = walls.stud_deflection(1.2, depths, loads, 2e5).deflection  # type: ignore[arg-type]  # arrays broadcast
+    depths = broadcast(np.linspace(0.05, 1.2, 60))
+    loads = walls.stud_line_load(depths, DENSITY, 0.4)
+    bows = walls.stud_deflection(1.2, depths, loads, 2e5).deflection
     assert np.all(np.diff(bows) > 0.0)
 
 
@@ -205,6 +207,6 @@ def test_water_growing_only_makes_it_worse() -> None:
         lambda: buttresses.raking_post_moment(1.2, DENSITY, 1.0, 0.3),
     ],
 )
-def test_impossible_input_is_refused(ask: object) -> None:
+def test_impossible_input_is_refused(ask: Callable[[], object]) -> None:
     with pytest.raises(ImpossibleInput):
-        ask()  # type: ignore[operator]  # a question without arguments
+        ask()

@@ -9,7 +9,7 @@ from __future__ import annotations
 import pytest
 
 from tidestead.core.errors import QuantityError
-from tidestead.core.units import parse, to_si
+from tidestead.core.units import Gallon, parse, to_si
 
 TAKEN = [
     # feet and inches
@@ -144,8 +144,8 @@ def test_is_taken(text: str, dimension: str, value: float) -> None:
         ("900 imp gal/h", "us", 900 * 4.54609),
     ],
 )
-def test_a_gallon_is_the_one_the_plan_names(text: str, gallon: str, litres_per_hour: float) -> None:
-    assert parse(text, "flow", gallon) == pytest.approx(litres_per_hour / 3.6e6, rel=1e-12)  # type: ignore[arg-type]  # words of the table
+def test_a_gallon_is_the_one_the_plan_names(text: str, gallon: Gallon, litres_per_hour: float) -> None:
+    assert parse(text, "flow", gallon) == pytest.approx(litres_per_hour / 3.6e6, rel=1e-12)
 
 
 REFUSED = [

@@ -44,13 +44,14 @@ def made() -> Made:
     total = np.round(0.7 * sun.top)
     height = np.where(sun.up > 0.0, np.cos(sun.zenith_rad), 0.0)
     diffuse = np.round(0.35 * sun.top)
-    beam = np.round(np.where(height > 0.07, (total - diffuse) / np.maximum(height, 0.07), 0.0))
+    high: Array = np.maximum(height, 0.07)
+    straight: Array = np.where(height > 0.07, (total - diffuse) / high, 0.0)
     return Made(
         np.round(9.0 - 10.0 * np.cos(season) - 3.0 * np.cos(clock - 0.5), 1),
         np.round(75.0 + 10.0 * np.cos(clock)),
         np.round(98900.0 + 500.0 * np.sin(7.0 * season), -2),
         np.round(4.0 + 2.0 * np.sin(11.0 * season), 1),
-        beam,
+        np.round(straight),
         diffuse,
         total,
     )
@@ -144,7 +145,8 @@ def clear(seconds: Array) -> Array:
     height = seen(seconds)
     day = (seconds - seconds[0]) / 86400.0
     strength = 1361.0 * (1.0 + 0.0334 * np.cos(2.0 * np.pi * (day - 3.0) / 365.25))
-    return np.maximum(0.7 * strength * height, 0.0)
+    found: Array = np.maximum(0.7 * strength * height, 0.0)
+    return found
 
 
 def level_series(minute: int = 10) -> list[dict[str, object]]:

@@ -8,12 +8,14 @@ models quotes the edition of 2020. Everything else is our engine's own.
 from __future__ import annotations
 
 import math
+from collections.abc import Callable
 from dataclasses import replace
 from functools import cache
 
 import numpy as np
 from scipy.optimize import brentq
 
+from tests.arrays import broadcast
 from tidestead.core.dims import Array
 from tidestead.core.weather import HOURS
 from tidestead.physics import optics
@@ -73,23 +75,21 @@ def panes(pane: PlatePile, count: int, thickness: float, width: float) -> Sheet:
     """One pane or two. What both take together is the pile's; it is shared as the mean of light would be."""
     angles = np.radians(np.arange(91.0))
     beam = _parts(angles, pane, count)
-    diffuse = np.array(
-        [
-            float(
-                optics.hemispherical_mean(lambda angle, column=column: _parts(angle, pane, count)[:, column])
-            )
-            for column in range(count + 1)
-        ]
-    )
+
+    def share(column: int) -> Callable[[float], float]:
+        return lambda angle: broadcast(_parts(np.asarray(angle), pane, count)[:, column])
+
+    diffuse = np.array([float(optics.hemispherical_mean(share(column))) for column in range(count + 1)])
     return Sheet(beam, diffuse, (gap(width),) * (count - 1), thickness * GLASS_HEAT, GLASS_EMITS)
 
 
 def _parts(angles: Array, pane: PlatePile, count: int) -> Array:
     pile = replace(pane, walls=count)
-    through, kept = optics.pile_transmittance(angles, pile), optics.pile_absorptance(angles, pile)  # type: ignore[arg-type]  # takes arrays too
+    many = broadcast(angles)
+    through, kept = optics.pile_transmittance(many, pile), optics.pile_absorptance(many, pile)
     if count == 1:
         return np.column_stack([through, kept])
-    passes, back = optics.pile_transmittance(angles, pane), optics.pile_reflectance(angles, pane)  # type: ignore[arg-type]  # takes arrays too
+    passes, back = optics.pile_transmittance(many, pane), optics.pile_reflectance(many, pane)
     outer, inner = 1.0 - back**2 + passes * back, passes
     return np.column_stack([through, kept * outer / (outer + inner), kept * inner / (outer + inner)])
 

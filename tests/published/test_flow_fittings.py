@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Callable
 
 import pytest
 
 from tests.published.case import FOOT, INCH, Case
+from tests.published.test_flow_pipes import NetworkGiven
 from tidestead.catalog import table
 from tidestead.core.errors import ImpossibleInput
 from tidestead.physics.flow import fittings, pipes, tees, valves
@@ -97,14 +99,20 @@ EQUAL_TEE = tees.Tee(FOUR_INCH, FOUR_INCH)
 EQUAL_WYE = tees.Tee(5.761 * INCH, 5.761 * INCH, math.radians(45.0))
 
 
-def leg(name: str) -> object:
+def leg(name: str) -> Callable[[tees.TeeLoss], float]:
     def pick(loss: tees.TeeLoss) -> float:
         return float(getattr(loss, name))
 
     return pick
 
 
-def joining() -> dict[str, object]:
+class TeesGiven(NetworkGiven):
+    """What a network with tees is solved from."""
+
+    tees: list[TeePlace]
+
+
+def joining() -> TeesGiven:
     """Crane 7-35: 300 and 100 gal/min join in a 4 in tee; short ends, so that the tee is all that counts."""
     end = pipes.PipeLaw(1e-6, FOUR_INCH, 0.0, 1e-6)
     links = [Link("run", "a", "tee", end), Link("branch", "b", "tee", end), Link("all", "tee", "c", end)]
@@ -117,7 +125,7 @@ def joining() -> dict[str, object]:
     }
 
 
-def head_above(node: str) -> object:
+def head_above(node: str) -> Callable[[NetworkState], float]:
     def pick(state: NetworkState) -> float:
         return state.heads[node] - state.heads["c"]
 
@@ -126,23 +134,23 @@ def head_above(node: str) -> object:
 
 JOINED = [
     Case("Crane 7-35, branch that joins", tees.converging_k, {"tee": EQUAL_TEE, "branch_share": 0.25}, -0.042, 5e-4,
-         CRANE, "example 7-35", "quoted", pick=leg("branch")),  # type: ignore[arg-type]  # a function without types, made above
+         CRANE, "example 7-35", "quoted", pick=leg("branch")),
     Case("Crane 7-35, run", tees.converging_k, {"tee": EQUAL_TEE, "branch_share": 0.25}, 0.325, 5e-4, CRANE,
-         "example 7-35", "quoted", pick=leg("run")),  # type: ignore[arg-type]  # a function without types, made above
+         "example 7-35", "quoted", pick=leg("run")),
     Case("Crane 7-35 in metric units, branch -0.04026", tees.converging_k,
          {"tee": EQUAL_TEE, "branch_share": 380.0 / 1515.0}, -0.04026, 2e-4, CRANE, "example 7-35, metric edition",
-         "quoted", pick=leg("branch"), why="Crane rounds velocities on the way"),  # type: ignore[arg-type]  # a function without types, made above
+         "quoted", pick=leg("branch"), why="Crane rounds velocities on the way"),
     Case("Crane 7-36, branch that leaves at 45 degrees, 0.4640", tees.diverging_k,
          {"tee": EQUAL_WYE, "branch_share": 0.01583 / 0.04108}, 0.4640, 5e-5, CRANE, "example 7-36, metric edition",
-         "quoted", pick=leg("branch")),  # type: ignore[arg-type]  # a function without types, made above
+         "quoted", pick=leg("branch")),
     Case("Crane 7-36, run -0.06809", tees.diverging_k, {"tee": EQUAL_WYE, "branch_share": 0.01583 / 0.04108}, -0.06809,
-         5e-5, CRANE, "example 7-36, metric edition", "quoted", pick=leg("run"),  # type: ignore[arg-type]  # a function without types, made above
+         5e-5, CRANE, "example 7-36, metric edition", "quoted", pick=leg("run"),
          why="Crane rounds velocities on the way"),
     Case("Crane 7-35 in a network, head across the branch", solve_with_tees, joining(), -0.06663, 5e-5, CRANE,
-         "example 7-35, head loss as the notebook prints it", "quoted", unit=FOOT, pick=head_above("b"),  # type: ignore[arg-type]  # a function without types, made above
+         "example 7-35, head loss as the notebook prints it", "quoted", unit=FOOT, pick=head_above("b"),
          why="2g and the bore are rounded there"),
     Case("Crane 7-35 in a network, head across the run", solve_with_tees, joining(), 0.5133, 2e-4, CRANE,
-         "example 7-35, head loss as the notebook prints it", "quoted", unit=FOOT, pick=head_above("a"),  # type: ignore[arg-type]  # a function without types, made above
+         "example 7-35, head loss as the notebook prints it", "quoted", unit=FOOT, pick=head_above("a"),
          why="2g and the bore are rounded there"),
 ]  # fmt: skip
 
@@ -216,9 +224,9 @@ def test_strays_of_a_tee_are_refused() -> None:
     given = joining()
     wrong = TeePlace("tee", "run", "nothing", "branch", EQUAL_TEE)
     with pytest.raises(ImpossibleInput, match="has no leg nothing"):
-        solve_with_tees(given["links"], given["fixed"], given["injections"], [wrong])  # type: ignore[arg-type]  # a dict of mixed types, as the case gives it
+        solve_with_tees(given["links"], given["fixed"], given["injections"], [wrong])
     twice = TeePlace("tee", "run", "run", "branch", EQUAL_TEE)
     with pytest.raises(ImpossibleInput, match="twice"):
-        solve_with_tees(given["links"], given["fixed"], given["injections"], [twice])  # type: ignore[arg-type]  # a dict of mixed types, as the case gives it
+        solve_with_tees(given["links"], given["fixed"], given["injections"], [twice])
     with pytest.raises(ImpossibleInput, match="quarter turn"):
         tees.diverging_k(tees.Tee(0.1, 0.1, 2.0), 0.5)

@@ -3,10 +3,13 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Callable
+from typing import TypedDict
 
 import numpy as np
 import pytest
 
+from tests.arrays import broadcast
 from tests.published.case import FOOT, INCH, Case, marked
 from tidestead.core.errors import ImpossibleInput
 from tidestead.physics.flow import limits, pipes
@@ -133,7 +136,15 @@ NET1_FLOWS = {
 """gal/min."""
 
 
-def net1() -> dict[str, object]:
+class NetworkGiven(TypedDict):
+    """What a network is solved from."""
+
+    links: list[Link]
+    fixed: dict[str, float]
+    injections: dict[str, float]
+
+
+def net1() -> NetworkGiven:
     """The network at its first hour: reservoir at 800 ft, tank at 970 ft, pump 1500 gal/min at 250 ft."""
     rows = [line.split() for line in LINES.split("\n") if line]
     links = [
@@ -145,14 +156,14 @@ def net1() -> dict[str, object]:
     return {"links": links, "fixed": {"9": 800.0 * FOOT, "2": 970.0 * FOOT}, "injections": taken}
 
 
-def head_at(node: str) -> object:
+def head_at(node: str) -> Callable[[NetworkState], float]:
     def pick(state: NetworkState) -> float:
         return state.heads[node]
 
     return pick
 
 
-def flow_in(link: str) -> object:
+def flow_in(link: str) -> Callable[[NetworkState], float]:
     def pick(state: NetworkState) -> float:
         return state.flows[link]
 
@@ -161,9 +172,9 @@ def flow_in(link: str) -> object:
 
 NETWORK = [
     *(Case(f"head at {node}, {printed} ft", solve_network, net1(), printed, 0.005, NET1, "t = 0", "computed",
-           unit=FOOT, pick=head_at(node)) for node, printed in NET1_HEADS.items()),  # type: ignore[arg-type]  # a function without types, made above
+           unit=FOOT, pick=head_at(node)) for node, printed in NET1_HEADS.items()),
     *(Case(f"flow in {link}, {printed} gal/min", solve_network, net1(), printed, 0.005, NET1, "t = 0",
-           "computed", unit=GPM, pick=flow_in(link)) for link, printed in NET1_FLOWS.items()),  # type: ignore[arg-type]  # a function without types, made above
+           "computed", unit=GPM, pick=flow_in(link)) for link, printed in NET1_FLOWS.items()),
     Case("loss in pipe 10, 1004.35 to 985.23 ft", pipes.hazen_williams_loss,
          {"flow": 1866.18 * GPM, "length": 10530.0 * FOOT, "bore": 18.0 * INCH, "coefficient": 100.0},
          1004.35 - 985.23, 0.01, NET1, "t = 0", "computed", unit=FOOT,
@@ -181,7 +192,7 @@ def test_printed_value(case: Case) -> None:
 def test_laws_take_arrays() -> None:
     flows = np.array([-2e-3, 0.0, 1e-6, 2e-3])
     law = pipes.PipeLaw(10.0, 0.05, 1.5e-6, 1e-6, 1.5)
-    found = law.at(flows)  # type: ignore[arg-type]  # arrays broadcast, see core.dims
+    found = law.at(broadcast(flows))
     one = [law.at(float(flow)) for flow in flows]
     assert found.head == pytest.approx([single.head for single in one], rel=1e-15)
     assert found.slope == pytest.approx([single.slope for single in one], rel=1e-15)

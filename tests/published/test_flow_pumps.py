@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Callable, Mapping
+from typing import Any
 
 import pytest
 
-from tests.published.case import FOOT, INCH, PCF, Case
+from tests.published.case import FOOT, INCH, PCF, Case, itself
 from tests.published.test_flow_pipes import net1
 from tidestead.core.errors import ImpossibleInput
 from tidestead.physics.flow import operating, pumps
@@ -27,15 +29,28 @@ CURVE = PumpLaw((PumpPoint(0.0, 6.0), PumpPoint(2e-3, 5.0), PumpPoint(4e-3, 3.0)
 STANDING = {"pump": Link("p", "a", "b", CURVE, one_way=True), "run_back": FittingLaw(5.0, 0.05)}
 
 
-def field(name: str) -> object:
+def field(name: str) -> Callable[[object], float]:
     def pick(found: object) -> float:
         return float(getattr(found, name))
 
     return pick
 
 
-def made(name: str, of: object, given: object, printed: float, to: float, **more: object) -> Case:
-    return Case(name, of, given, printed, to, **{"source": CRANE, "known": "quoted", "place": "", **more})  # type: ignore[arg-type]  # keywords of mixed types, passed on
+def made(
+    name: str,
+    of: Callable[..., Any],
+    given: Mapping[str, Any],
+    printed: float,
+    to: float,
+    *,
+    source: str = CRANE,
+    place: str = "",
+    known: str = "quoted",
+    unit: float = 1.0,
+    pick: Callable[[Any], float] = itself,
+    why: str = "",
+) -> Case:
+    return Case(name, of, given, printed, to, source, place, known, unit, pick, why)
 
 
 CASES = [
@@ -98,8 +113,8 @@ CASES = [
 ]  # fmt: skip
 
 NETWORK = net1()
-PUMP_9 = next(link for link in NETWORK["links"] if link.name == "9")  # type: ignore[attr-defined]  # a list of links
-SOLVED = solve_network(**NETWORK)  # type: ignore[arg-type]  # a dict of mixed types, as the case gives it
+PUMP_9 = next(link for link in NETWORK["links"] if link.name == "9")
+SOLVED = solve_network(**NETWORK)
 
 CASES += [
     made("pump 9 of Net1 runs at 1866.18 gal/min", operating.operating_point, {"pump": PUMP_9, "state": SOLVED},
@@ -151,10 +166,10 @@ def test_a_standing_pump_behind_its_check_valve_is_shut() -> None:
 
 
 def test_an_operating_point_is_that_of_a_pump() -> None:
-    pipe = next(link for link in NETWORK["links"] if link.name == "10")  # type: ignore[attr-defined]  # a list of links
+    pipe = next(link for link in NETWORK["links"] if link.name == "10")
     with pytest.raises(ImpossibleInput, match="10 holds 0 pumps"):
         operating.operating_point(pipe, SOLVED)
     with pytest.raises(ImpossibleInput, match="no element 99"):
-        operating.system_curve(**NETWORK, pump="99", flows=(1e-3,))  # type: ignore[arg-type]  # a dict of mixed types, as the case gives it
+        operating.system_curve(**NETWORK, pump="99", flows=(1e-3,))
     with pytest.raises(ImpossibleInput, match="flow of the system"):
-        operating.system_curve(**NETWORK, pump="9", flows=(0.0,))  # type: ignore[arg-type]  # a dict of mixed types, as the case gives it
+        operating.system_curve(**NETWORK, pump="9", flows=(0.0,))

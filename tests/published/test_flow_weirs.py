@@ -27,7 +27,8 @@ METRIC_FORM = "worked with the metric form, whose kh is rounded from 0.914 to 1 
 
 def _plain(flow: float) -> float:
     """Share of the coefficient left when length and head are taken out: L = 1000 ft, h = 0.5 ft."""
-    return float(flow) / CFS / (1000.0 * 0.503**1.5)
+    share: float = float(flow) / CFS / (1000.0 * 0.503**1.5)
+    return share
 
 
 TABLE = [(0.2, -0.0087, 3.152), (0.4, 0.0317, 3.164), (0.5, 0.0612, 3.173), (0.6, 0.0995, 3.178),

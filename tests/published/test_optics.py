@@ -8,6 +8,7 @@ from typing import Any
 import numpy as np
 import pytest
 
+from tests.arrays import broadcast
 from tests.published.case import Case, marked
 from tidestead.physics import optics
 from tidestead.physics.optics import PlatePile
@@ -121,7 +122,7 @@ def test_a_sheet_clearer_than_plates_can_be_keeps_its_makers_figure() -> None:
 
 def test_arrays_run_through() -> None:
     angles = np.radians([0.0, 60.0])
-    many = optics.sheet_transmittance(angles, 3, 1.585, 0.59)  # type: ignore[arg-type]  # numbers or arrays
+    many = optics.sheet_transmittance(broadcast(angles), 3, 1.585, 0.59)
     assert np.asarray(many) == pytest.approx(
         [0.59, float(optics.sheet_transmittance(deg(60.0), 3, 1.585, 0.59))]
     )

@@ -18,8 +18,19 @@ LIMITS = acrylic.FaceLimits(water_side=3e6, air_side=5e6, joint=3e6)
 CREEP = acrylic.CreepBasis(ratio=0.5, pessimistic=0.33, test_temp_c=23.0, hottest_c=80.0)
 
 
-def _stress(name: str, moment: float, thickness: float, printed: float, to: float, **more: object) -> Case:
-    words = {"source": OWN, "place": name, "known": "computed", "unit": MPA, **more}
+def _stress(
+    name: str,
+    moment: float,
+    thickness: float,
+    printed: float,
+    to: float,
+    *,
+    source: str = OWN,
+    place: str = "",
+    known: str = "computed",
+    unit: float = MPA,
+    why: str = "",
+) -> Case:
     return Case(
         name,
         of=acrylic.face_stress,
@@ -27,7 +38,11 @@ def _stress(name: str, moment: float, thickness: float, printed: float, to: floa
         printed=printed,
         to=to,
         pick=lambda stress: stress.air_side,
-        **words,  # type: ignore[arg-type] # words and a number by name
+        source=source,
+        place=place or name,
+        known=known,
+        unit=unit,
+        why=why,
     )
 
 

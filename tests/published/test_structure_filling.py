@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable, Sequence
+
 import pytest
 
 from tests.published.case import Case
@@ -18,6 +20,11 @@ def _post(depth: float) -> float:
     return depth**5
 
 
+def _at_once(number: int) -> Callable[[Sequence[filling.FillStep]], float]:
+    """What reads the bow at one step, before it creeps."""
+    return lambda steps: steps[number].at_once
+
+
 CASES = [
     Case(
         f"post at {printed_share}",
@@ -25,7 +32,7 @@ CASES = [
         given={"bow_at": _post, "depth": 1.0, "creep_rise": 1.0},
         printed=printed,
         to=to,
-        pick=lambda steps, number=number: steps[number].at_once,
+        pick=_at_once(number),
         source=HANDBOOK,
         place="bow at the water line over the bow when full",
         known="recalled",

@@ -19,11 +19,11 @@ ROUND = np.column_stack((np.cos(ANGLES), np.sin(ANGLES)))
 
 def _foot(name: str, off: float, printed: float, to: float, **more: object) -> Case:
     given = {"load": 1.0, "eccentricity": off, "outline": SQUARE} | more
-    said = {"source": MIDDLE_THIRD, "place": "p = N/A*(1 + 6e/B), 2N/(3L(B/2 - e))", "known": "recalled"}
+    source, place = MIDDLE_THIRD, "p = N/A*(1 + 6e/B), 2N/(3L(B/2 - e))"
     if "outline" in more:
-        said = {"source": ROARK, "place": "table of k by M/(P*R)", "known": "recalled"}
+        source, place = ROARK, "table of k by M/(P*R)"
     return Case(
-        name, of=foot_pressure, given=given, printed=printed, to=to, pick=lambda foot: foot.peak, **said
+        name, foot_pressure, given, printed, to, source, place, "recalled", pick=lambda foot: foot.peak
     )
 
 

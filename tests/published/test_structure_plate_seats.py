@@ -7,19 +7,23 @@ from functools import lru_cache
 
 import pytest
 
-from tests.published.case import Case
-from tests.published.test_structure_plates import COMPUTED, PICKS, Pick, marked, solve, unit_panel, unit_water
+from tests.published.case import Case, marked
+from tests.published.test_structure_plates import COMPUTED, PICKS, Pick, solve, unit_panel, unit_water
 from tidestead.physics.structure import plate_panel, plates
 from tidestead.physics.structure.plates import Edges, Panel, PanelState, WaterLoad
 
 solve_seats = lru_cache(maxsize=None)(plates.solve_push_only)
 
 PROJECT = "worked values computed for this project"
-ACRYLIC = {"modulus": 3.3e9, "poisson": 0.38}
-WINDOW = {
-    top: Panel(1.8, 1.2, 0.05, edges=Edges("simple", "simple", "simple", top), **ACRYLIC)
-    for top in ("free", "simple")
-}
+TOPS: tuple[plates.Support, ...] = ("free", "simple")
+
+
+def _acrylic(width: float, top: plates.Support) -> Panel:
+    """A sheet of 50 mm, 1.2 m high."""
+    return Panel(width, 1.2, 0.05, 3.3e9, 0.38, Edges("simple", "simple", "simple", top))
+
+
+WINDOW = {top: _acrylic(1.8, top) for top in TOPS}
 SEA: float = 1025 * 9.80665
 
 
@@ -86,10 +90,7 @@ WORKED = [
     ),
 ]
 
-SEATED = {
-    top: Panel(2.0, 1.2, 0.05, edges=Edges("simple", "simple", "simple", top), **ACRYLIC)
-    for top in ("free", "simple")
-}
+SEATED = {top: _acrylic(2.0, top) for top in TOPS}
 MESH = (
     "The solver of this row also put the held panel at 833.3 and "
     "1190.6 where series give 830.9 and 1188.6: 0.3 % of the value. Gap and contact hang on where a point lifts."
@@ -117,7 +118,7 @@ def _seat(
 
 
 def _seats() -> Iterator[Case]:
-    rows = (
+    rows: tuple[tuple[plates.Support, float, float, float, float, float], ...] = (
         ("simple", 1e9, 2.821, 860.7, 59, 0.58),
         ("simple", 1e7, 3.237, 876.2, 79, 0.61),
         ("free", 1e9, 15.190, 1243.0, 64, 1.27),

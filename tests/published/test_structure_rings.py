@@ -6,14 +6,14 @@ The worked ring is an octagon of apothem 12 in with rings every 12 in, at 7.5 ft
 from __future__ import annotations
 
 import math
-from collections.abc import Callable
-from typing import Any
+from collections.abc import Callable, Mapping
+from typing import Any, TypedDict
 
 import numpy as np
 import pytest
 
 from tests.published.case import FOOT, INCH, LB_IN, LB_PER_IN, LBF, PCF, Case
-from tidestead.core.dims import G
+from tidestead.core.dims import Array, G
 from tidestead.physics.structure import rings, towers
 
 AISC = "AISC, Steel Construction Manual, Table 3-23, shears, moments and deflections"
@@ -23,12 +23,20 @@ SHELLS = "S. Timoshenko and S. Woinowsky-Krieger, Theory of Plates and Shells, 2
 MIDDLE_THIRD = "the middle third, in any text on foundations"
 
 
+class RingsGiven(TypedDict):
+    """What loads of rings are found from."""
+
+    levels: Array
+    depth: float
+    density: float
+
+
 def field(name: str) -> Callable[[Any], float]:
     """Pick one field of a result."""
     return lambda result: float(getattr(result, name))
 
 
-def worked(name: str, of: Callable[..., Any], given: dict[str, Any], printed: float, **more: Any) -> Case:
+def worked(name: str, of: Callable[..., Any], given: Mapping[str, Any], printed: float, **more: Any) -> Case:
     """One number of the worked tower."""
     more = {"source": WORKED, "known": "computed", "place": name, **more}
     return Case(name, of, given, printed, **more)
@@ -42,7 +50,7 @@ BENT = {
     "pinned": rings.RingBending(corner=0.0, middle=494.1, shear=0.0, deflection=5.0),
 }
 LEVELS = {"levels": np.array([0.0, 1.0, 2.0, 3.0]), "depth": 3.0, "density": 1.0 / G}
-LOWEST_1_FT = {"levels": np.array([7.0, 8.0]) * FOOT, "depth": 7.5 * FOOT, "density": 64 * PCF}
+LOWEST_1_FT: RingsGiven = {"levels": np.array([7.0, 8.0]) * FOOT, "depth": 7.5 * FOOT, "density": 64 * PCF}
 
 RING_CASES = [
     worked("octagon, side 9.941 in", rings.polygon_side, {"apothem": 12 * INCH, "sides": 8}, 9.941, to=5e-4,

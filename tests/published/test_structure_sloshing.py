@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
+
 import pytest
 
 from tests.published.case import FOOT, Case
@@ -19,10 +21,10 @@ WEIGHT = 794.6
 SHAKEN = sloshing.ShakenBox(along=6.0, across=4.5, depth=3.0, density=1000.0, stiff=9.81, slow=9.81)
 
 
-def _share(name: str, of: object, given: dict[str, float], printed: float) -> Case:
+def _share(name: str, of: Callable[[float, float], float], given: dict[str, float], printed: float) -> Case:
     return Case(
         name,
-        of=of,  # type: ignore[arg-type] # a function of the module under test
+        of=of,
         given=given,
         printed=printed,
         to=0.05,

@@ -5,7 +5,7 @@ from __future__ import annotations
 import dataclasses
 import operator
 from collections.abc import Callable
-from typing import Any
+from typing import Any, TypedDict
 
 import pytest
 
@@ -170,7 +170,19 @@ COLUMNS = [
 ]
 
 FOUR_HUNDRED = dataclasses.replace(PLYWOOD, stiffness=400e3 * LBF * INCH**2 / FOOT)
-MOISTURE = {"source": PANELS, "place": "4.5.2, moisture", "known": "quoted", "to": 0.5, "unit": PSI}
+
+
+class Words(TypedDict):
+    """What cases of one table share."""
+
+    source: str
+    place: str
+    known: str
+    to: float
+    unit: float
+
+
+MOISTURE: Words = {"source": PANELS, "place": "4.5.2, moisture", "known": "quoted", "to": 0.5, "unit": PSI}
 BEARING = operator.attrgetter("bearing")
 
 SHEETS = [

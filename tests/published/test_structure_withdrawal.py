@@ -35,6 +35,18 @@ SCREW, LAG = nds_withdrawal.wood_screw_withdrawal, nds_withdrawal.lag_screw_with
 RING = nds_withdrawal.ring_nail_withdrawal
 EQ = "equation {}, computed by hand; computed"
 
+FACTORS: list[tuple[str, nds_fasteners.Moisture, bool, bool, float]] = [
+    ("smooth nail", "wets", False, False, 0.25),
+    ("smooth nail", "dries", False, False, 0.25),
+    ("stainless nail", "wet", False, False, 1.0),
+    ("smooth nail", "wets", False, True, 0.67),
+    ("wood screw", "wet", False, False, 0.7),
+    ("lag screw", "dry", True, False, 0.75),
+    ("wood screw", "dry", True, False, 0.0),
+    ("ring nail", "dry", True, False, 0.0),
+]
+"""Kind, moisture, whether it is in end grain and toe-nailed, and the factor."""
+
 CASES = [
     _withdrawal(SMOOTH, 0.42, 0.131, 20.67, 0.005, "example E2.1a; quoted"),
     _withdrawal(SMOOTH, 0.50, 0.162, 39.5, 0.05, EQ.format("12.2-3")),
@@ -82,16 +94,7 @@ CASES = [
             place="Table 11.3.3, 12.5.2 and 12.5.4",
             known="quoted",
         )
-        for kind, moisture, end_grain, toe, printed in (
-            ("smooth nail", "wets", False, False, 0.25),
-            ("smooth nail", "dries", False, False, 0.25),
-            ("stainless nail", "wet", False, False, 1.0),
-            ("smooth nail", "wets", False, True, 0.67),
-            ("wood screw", "wet", False, False, 0.7),
-            ("lag screw", "dry", True, False, 0.75),
-            ("wood screw", "dry", True, False, 0.0),
-            ("ring nail", "dry", True, False, 0.0),
-        )
+        for kind, moisture, end_grain, toe, printed in FACTORS
     ],
 ]
 

@@ -58,8 +58,8 @@ def through_us(value: Any, hint: Any) -> Any:
         )
     inner = typing.get_args(hint)
     if isinstance(value, (tuple, list)) and inner:
-        hints = [inner[0]] * len(value) if len(inner) < len(value) or inner[-1] is Ellipsis else list(inner)
-        return type(value)(through_us(item, one) for item, one in zip(value, hints, strict=False))
+        inners = [inner[0]] * len(value) if len(inner) < len(value) or inner[-1] is Ellipsis else list(inner)
+        return type(value)(through_us(item, one) for item, one in zip(value, inners, strict=False))
     return value
 
 

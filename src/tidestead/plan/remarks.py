@@ -110,7 +110,7 @@ def _found(values: Any, path: Sequence[str | int]) -> Any:
     return values
 
 
-def _typed(value: Any) -> Any:
+def _typed(value: Any) -> object:
     """A value that equals another only where both are written alike: 1 is neither 1.0 nor true."""
     if isinstance(value, dict):
         return {key: _typed(inner) for key, inner in value.items()}
