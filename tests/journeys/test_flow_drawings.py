@@ -205,7 +205,8 @@ def test_the_schematics_list_gives_flow_greatest_velocity_and_head_lost_of_every
         assert row[1] == show(facts.flows[line.key], "m3/s", system)
         if facts.flows[line.key] > 0.0:
             assert row[3] == show(lost, "m", system, "head")
-        assert row[2] == (show(fastest, "m/s", system) if fastest > 0.0 else "over a weir")
+        weir = "over a weir" if facts.flows[line.key] > 0.0 else "none"
+        assert row[2] == (show(fastest, "m/s", system) if fastest > 0.0 else weir)
 
 
 def test_the_key_explains_every_sign_that_is_drawn_and_no_other() -> None:

@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
+import html
 import itertools
+import math
+import re
 from pathlib import Path
 
 import pytest
@@ -15,6 +18,7 @@ from tidestead.plan import load, loads
 from tidestead.plan.model import Vessel
 from tidestead.report.isometric import draw
 from tidestead.report.round_uses import beginnings, uses_of
+from tidestead.report.svg_words import Text
 from tidestead.studies.flow.faces import face_of
 
 EXAMPLES = Path(__file__).parents[2] / "examples"
@@ -215,3 +219,39 @@ def test_the_building_is_drawn_in_the_axes_of_the_plan() -> None:
         top = [point for point in edges if point[2] == pytest.approx(3.9624, abs=1e-3)]
         axis, far = (1, 4.8768) if faces == "south" else (0, 4.8768)
         assert {round(point[axis], 3) for point in top} == {round(far, 3)}
+
+
+LABEL = re.compile(
+    r'<text text-anchor="middle"[^>]*?(?: font-size="([\d.]+)")?[^>]*><tspan x="([-\d.]+)" y="([-\d.]+)">([^<]+)<'
+)
+
+
+@EACH
+@pytest.mark.parametrize("used", [False, True], ids=["stuffs", "use"])
+def test_no_label_stands_on_another(
+    answers: dict[str, tuple[Answer, dict[str, Vessel]]], name: str, used: bool
+) -> None:
+    answer, _ = answers[name]
+    view = the_round(answer)
+    drawn = draw(view, "us", uses=uses_of(view, answer.checks) if used else None)
+    boxes = []
+    for size, x, y, words in LABEL.findall(drawn):
+        middle, high = (
+            Text((html.unescape(words),), float(x), 0.0, size=float(size or 14.0)),
+            float(size or 14.0),
+        )
+        boxes.append((words, middle.box._replace(top=float(y) - 0.8 * high, bottom=float(y) + 0.2 * high)))
+    assert len(boxes) > 5
+    for (one, here), (other, there) in itertools.combinations(boxes, 2):
+        assert here.overlap(there) < 1.0, (one, other)
+
+
+def test_a_dimension_that_is_hidden_is_not_written_over_what_hides_it(
+    answers: dict[str, tuple[Answer, dict[str, Vessel]]],
+) -> None:
+    """The width of the tower lies behind the basin."""
+    view = the_round(answers["skerry"][0])
+    assert any(math.dist(span.start, span.end) == pytest.approx(0.64) for span in view.spans)
+    drawn = draw(view, "metric")
+    assert "0.64 m<" not in drawn
+    assert "4.00 m<" in drawn

@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 import math
+import re
 
 import pytest
 
 from tests.journeys.structure_plans import PLAIN, TOWER, VAT, asked, changed
 from tidestead.catalog import table
 from tidestead.core.scene import Area, Measure, Note, Scene, Stroke
+from tidestead.report import svg
 
 
 def scene(text: str, ident: str) -> Scene:
@@ -301,3 +303,22 @@ def test_outlines_turn_one_way_and_have_room(text: str) -> None:
                         drawn.id,
                         shape.part,
                     )
+
+
+def test_figures_of_a_wall_stand_clear_of_it_and_in_one_unit() -> None:
+    """No dimension runs through studs or window; in metres and millimetres at once nobody adds them up."""
+    drawn = scene(VAT, "vat.south.elevation")
+    wall = next(
+        shape for shape in drawn.shapes if isinstance(shape, Area) and shape.part.endswith("sheathing")
+    )
+    right, top = (max(place[axis] for place in wall.outline) for axis in (0, 1))
+    for size in (shape for shape in drawn.shapes if isinstance(shape, Measure)):
+        upright = size.start[0] == size.end[0]
+        assert size.start[0] in (0.0, right) if upright else size.start[1] in (0.0, top)
+        assert size.aside
+    metric = asked(VAT, "metric")
+    walls = [one for one in metric.scenes if one.id.endswith(".elevation")]
+    for one in walls:
+        figures = re.findall(r">(?:[^<>]* )?[\d.]+ (mm|m)<", svg.draw(one, "metric"))
+        assert len(set(figures)) == 1, one.id
+        assert "ground" not in svg.draw(one, "metric")[svg.draw(one, "metric").index("</defs>") :]

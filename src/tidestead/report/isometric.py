@@ -6,6 +6,7 @@ written at what is near or fails.
 
 from __future__ import annotations
 
+import math
 import re
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
@@ -14,7 +15,7 @@ from itertools import groupby, pairwise
 
 from tidestead.core.answer import Verdict
 from tidestead.core.scene import Point
-from tidestead.core.solids import Round
+from tidestead.core.solids import Round, Span
 from tidestead.core.units import System
 from tidestead.report import isometric_under, wording
 from tidestead.report.isometric_faces import Face, Look, look_from, seen_faces
@@ -68,12 +69,17 @@ def draw(
     parts = [_faces(sheet, faces), _wires(sheet, faces)]
     room = Room()
     boxes = [_box(sheet)]
-    named = _worded(sheet, faces, room)
+    named = _named(sheet, room)
     for span in view.spans:
+        if not _in_sight(span, faces, look):
+            continue
         lines, text = span_drawn(span, look, sheet.scale, system, room)
+        room.texts.append(text.box)
         parts += [lines, text.svg()]
         boxes.append(text.box)
-    parts += named
+    named += _shares(sheet, faces, room)
+    parts += [drawn for drawn, _ in named]
+    boxes += [text.box for _, text in named]
     box = reduce(Box.joined, boxes)
     below, height = isometric_under.below(view, look, uid, uses, sheet.colours, box)
     parts.append(below)
@@ -178,8 +184,25 @@ def _wires(sheet: _Sheet, faces: Sequence[Face]) -> str:
     return "".join(found)
 
 
-def _worded(sheet: _Sheet, faces: Sequence[Face], room: Room) -> list[str]:
-    """The names of vessels; and where uses are shown, the share at what is near or fails."""
+def _in_sight(span: Span, faces: Sequence[Face], look: Look) -> bool:
+    """Whether half of a line of dimension at least is hidden by nothing; else it would measure what is not seen."""
+    line = (_sum(span.start, span.aside), _sum(span.end, span.aside))
+    whole = math.dist(look.flat(line[0]), look.flat(line[1]))
+    return sum(math.dist(*piece) for piece in seen_pieces(line, faces, look)) >= 0.5 * whole
+
+
+def _named(sheet: _Sheet, room: Room) -> list[tuple[str, Text]]:
+    """The names of vessels."""
+    found = []
+    for tag in sheet.view.tags:
+        text = room.take(_near(sheet.at(sheet.look.flat(tag.at)), tag.words, 14.0))
+        if text is not None:
+            found.append((f"<g data-part={attribute(tag.part)}>{text.svg()}</g>", text))
+    return found
+
+
+def _shares(sheet: _Sheet, faces: Sequence[Face], room: Room) -> list[tuple[str, Text]]:
+    """Where uses are shown, the share at what is near or fails."""
     found = []
     for part, use in sorted((sheet.uses or {}).items(), key=lambda pair: -(pair[1].use or 0.0)):
         if use.verdict not in (Verdict.NEAR, Verdict.FAILS) or use.use is None:
@@ -189,29 +212,18 @@ def _worded(sheet: _Sheet, faces: Sequence[Face], room: Room) -> list[str]:
             place = sheet.at(_middle(max(own, key=lambda face: face.area)))
             text = room.take(_near(place, wording.percent(use.use), _SMALL))
             if text is not None:
-                found.append(f"<g data-part={attribute(part)}>{_leader(place, text)}{text.svg()}</g>")
-    for tag in sheet.view.tags:
-        text = room.take(_near(sheet.at(sheet.look.flat(tag.at)), tag.words, 14.0))
-        if text is not None:
-            found.append(f"<g data-part={attribute(tag.part)}>{text.svg()}</g>")
+                drawn = f"<g data-part={attribute(part)}>{_leader(place, text)}{text.svg()}</g>"
+                found.append((drawn, text))
     return found
 
 
 def _near(place: Point, told: str, size: float) -> list[Text]:
     x, y = place
-    offs = (
-        (0, 0),
-        (0, -14),
-        (0, 14),
-        (26, 0),
-        (-26, 0),
-        (26, -14),
-        (-26, -14),
-        (26, 14),
-        (-26, 14),
-        (0, -28),
-        (0, 28),
-    )
+    offs = [(0.0, 0.0)]
+    for far in (1.0, 2.0, 3.0, 4.0):
+        up, side = 14.0 * far, 26.0 * far
+        offs += [(0.0, -up), (0.0, up), (side, 0.0), (-side, 0.0)]
+        offs += [(side, -up), (-side, -up), (side, up), (-side, up)]
     return [Text((told,), x + across, y + down, size=size) for across, down in offs]
 
 

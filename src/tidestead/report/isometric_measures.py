@@ -9,7 +9,7 @@ from tidestead.core.solids import Span, Spot
 from tidestead.core.units import System, show
 from tidestead.report.isometric_faces import Look
 from tidestead.report.svg_paint import paint
-from tidestead.report.svg_words import Room, Text, number
+from tidestead.report.svg_words import Box, Room, Text, number
 
 _TICK, _GAP, _OVER = 4.0, 3.0, 4.0
 _SHARES = (0.5, 0.38, 0.62, 0.28, 0.72)
@@ -41,12 +41,27 @@ def span_drawn(span: Span, look: Look, scale: float, system: System, room: Room)
     size = math.dist(span.start, span.end)
     told = f"{span.words} {show(size, 'm', system, span.style)}".strip()
     choices = [
-        Text((told,), begin[0] + share * (end[0] - begin[0]), begin[1] + share * (end[1] - begin[1]))
-        for share in _SHARES
+        Text((told,), x + across, y + down)
+        for across, down in _clear_of((at(span.start, 0.0), begin), Text((told,), 0.0, 0.0).box)
+        for x, y in (
+            (begin[0] + share * (end[0] - begin[0]), begin[1] + share * (end[1] - begin[1]))
+            for share in _SHARES
+        )
     ]
     drawn = f'<path d="{"".join(lines)}" {paint("none", "soft")} stroke-width="0.8"/>'
     drawn += f'<path d="{ticks}" {paint("none", "ink")} stroke-width="1.5"/>'
     return drawn, room.take(choices) or choices[0]
+
+
+def _clear_of(outward: tuple[Point, Point], box: Box) -> list[Point]:
+    """How far words stand off their line, away from what is measured, and as far again."""
+    (ax, ay), (bx, by) = outward
+    far = math.dist(*outward)
+    if far < 1e-6:
+        return [(0.0, 0.0)]
+    out = ((bx - ax) / far, (by - ay) / far)
+    off = abs(out[0]) * box.right + abs(out[1]) * box.bottom + _GAP
+    return [(share * off * out[0], share * off * out[1]) for share in (1.0, 1.4, 0.0)]
 
 
 def tuple_sum(spot: Spot, more: Spot, share: float) -> Spot:

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from tidestead.core.scene import Measure, Point
-from tidestead.core.units import show
+from tidestead.core.units import System, show
 from tidestead.report.svg_paint import paint
 from tidestead.report.svg_shapes import Frame
 from tidestead.report.svg_words import Box, Room, Text, number, width
@@ -38,6 +38,7 @@ class Line:
 def lines(frame: Frame, measures: Sequence[Measure]) -> list[Line]:
     """Every dimension with its line far enough off the object and off its neighbours."""
     taken: list[tuple[Point, float, float, float]] = []
+    same = one_style([measure.style for measure in measures], frame.system)
     made: dict[int, Line] = {}
     for index in sorted(range(len(measures)), key=lambda place: abs(measures[place].aside)):
         measure = measures[index]
@@ -48,9 +49,18 @@ def lines(frame: Frame, measures: Sequence[Measure]) -> list[Line]:
         offset = _lane(begin, end, (outward, along), measure.aside * frame.scale, taken)
         shift = (outward[0] * offset, outward[1] * offset)
         ends = tuple((x + shift[0], y + shift[1]) for x, y in (begin, end))
-        length = show(math.dist(measure.start, measure.end), "m", frame.system, measure.style)
+        length = show(math.dist(measure.start, measure.end), "m", frame.system, same or measure.style)
         made[index] = Line((begin, end), (ends[0], ends[1]), f"{measure.words} {length}".strip())
     return [made[index] for index in sorted(made)]
+
+
+def one_style(styles: Sequence[str], system: System) -> str:
+    """The style that all lengths of a drawing are told in where theirs would mix metres and millimetres; else empty."""
+    mixed = system == "metric" and "level" in styles and any(style in _MILLIMETRES for style in styles)
+    return "lumber" if mixed else ""
+
+
+_MILLIMETRES = ("sheet", "lumber")
 
 
 def _directions(begin: Point, end: Point, aside: float) -> tuple[Point, Point]:
@@ -105,7 +115,7 @@ def _placed(line: Line, room: Room) -> tuple[Text, bool]:
     turned = math.degrees(math.atan2(by - ay, bx - ax))
     turned = turned - 180.0 if turned > 89.0 else turned + 180.0 if turned < -91.0 else turned
     wide = width(line.text)
-    if wide + 2.0 * (_GAP + 6.0) <= line.length:
+    if wide + 2.0 * (_GAP + 1.0) <= line.length:
         shares = (0.5, 0.35, 0.65, 0.25, 0.75)
         fitting = [
             share for share in shares if wide / 2.0 + 9.0 <= min(share, 1.0 - share) * line.length

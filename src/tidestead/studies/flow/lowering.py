@@ -103,9 +103,9 @@ def lowering_table(plan: Plan, facts: FlowFacts, system: System) -> Table:
     note = (
         "Nothing flows in meanwhile: see the table Shutting off. Drains are opened. Each pump on its own curve against "
         "the falling water: one that draws from the vessel through its line to that line's end; where none does, each "
-        f"laid in it with {hose} of hose over the brim, in the bore of its line. A pump draws air before its port is bare: "
-        "stop when it gulps. Where more is moved than there is room, lead it out. Depths above the vessel's floor; "
-        "The key lower_to in the plan chooses another than half."
+        f"laid in it with {hose} of hose over the brim, in the bore of its line. A pump draws air before its port is "
+        "bare: stop when it gulps. Where more is moved than there is room, lead it out. Depths above the vessel's "
+        "floor; the key lower_to in the plan chooses another than half."
     )
     return Table("flow.lowering", "Lowering and emptying", columns, rows, note)
 

@@ -69,7 +69,7 @@ def elevation(
         f"structure.{part}.elevation",
         f"{place.name.capitalize()} wall of {key}, from outside",
         _told_elevation(vessel, place, system),
-        tuple(shapes),
+        tuple(dict.fromkeys(shapes)),  # windows of one height are measured once
     )
 
 
@@ -126,13 +126,14 @@ def _window(part: str, window: Window, place: WallPlace, system: System) -> list
     name = part.rsplit(".", 1)[-1]
     thick = window.as_built.thickness or window.thickness or sum(window.plies)
     label = f"{name}, {show(thick, 'm', system, 'sheet')} thick" if thick else name
-    foot = [Measure((left, 0.0), (left, window.sill), 0.08, "sheet")] if window.sill > 0.0 else []
+    # measured off the wall's edges, where no stud strikes the figures through and short ones have room beside them
+    foot = [Measure((0.0, 0.0), (0.0, window.sill), 0.4, "sheet")] if window.sill > 0.0 else []
     return [
         *_round_window(part, window, left, place.height),
         Area(outline, "clear", part, label=label),
         *foot,
-        Measure((left, window.sill), (left + window.width, window.sill), -0.08, "sheet"),
-        Measure((left, window.sill), (left, window.sill + window.height), 0.08, "sheet"),
+        Measure((left, 0.0), (left + window.width, 0.0), -0.12, "sheet"),
+        Measure((0.0, window.sill), (0.0, window.sill + window.height), 0.4, "sheet"),
     ]
 
 

@@ -192,7 +192,7 @@ def _spans(one: _Standing, corner: Corner) -> Iterator[Span]:
         yield _upward(one, left)
     else:
         half = (one.vessel.across or 0.0) / 2.0
-        yield Span((x, one.at[1] - half, floor), (x, one.at[1] + half, floor), (aside, 0.0, 0.0), "sheet")
+        yield Span((x, one.at[1] - half, floor), (x, one.at[1] + half, floor), (aside, 0.0, 0.0), "level")
         yield _upward(one, right)
 
 
