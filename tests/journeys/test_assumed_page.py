@@ -16,7 +16,10 @@ from tests.journeys.form_pages import fields_of, typed
 from tests.journeys.page_parts import bench_at, client_of
 from tidestead.plan import load, starter_text
 from tidestead.plan.first import plan_text
-from tidestead.plan.first_order import TITLES, loads_first, title_for
+from tidestead.plan.first_order import BATCHES, loads_first, title_for
+
+TITLES = [one.title for one in BATCHES]
+"""In the order in which what was assumed is told."""
 
 
 @pytest.fixture

@@ -16,8 +16,11 @@ from tests.journeys.first_parts import accessible
 from tests.journeys.page_parts import bench_at, client_of
 from tidestead.plan import starter_text
 from tidestead.plan.first import plan_text
-from tidestead.plan.first_order import TITLES
+from tidestead.plan.first_order import BATCHES
 from tidestead.plan.first_questions import asked
+
+TITLES = [one.title for one in BATCHES]
+"""In the order in which what was assumed is told."""
 
 
 @pytest.fixture

@@ -42,8 +42,6 @@ BATCHES = (
     Batch("The weather", (r"(weather|site)\b",)),
 )
 REST = "Everything else"
-TITLES = (*(one.title for one in BATCHES), REST)
-"""Titles in the order in which they are told."""
 _RANKED = tuple((one.title, re.compile(keys)) for one in BATCHES for keys in one.keys)
 
 
