@@ -95,7 +95,7 @@ CASES = (
         "a size without its sort",
         ("pipe pvc-75-pn10 2.5 m", "pipe 3in 2.5 m"),
         "circuits.up.route[3]",
-        'names a pipe "3in" that is not in the catalogue of pipes. Write "pvc40-3in" or "pvc80-3in" or "dwv-3in"',
+        'names a pipe "3in" that is not in the catalogue of pipes. Put "pvc40-3in" or "pvc80-3in" or "dwv-3in"',
     ),
     (
         "a length without a size",
@@ -108,7 +108,7 @@ CASES = (
         "a length below nothing",
         ("pipe pvc-75-pn10 2.5 m", "pipe pvc-75-pn10 -2.5 m"),
         "circuits.up.route[3]",
-        'a length of nothing or less; it must be more. Write such as "pipe pvc-75-pn10 3.2 m"',
+        'a length of nothing or less; it must be more. Write it like "pipe pvc-75-pn10 3.2 m"',
     ),
     (
         "a bulkhead as a list",

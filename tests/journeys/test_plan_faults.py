@@ -142,9 +142,9 @@ def test_an_unknown_name_is_answered_with_the_nearest_of_the_catalogue() -> None
         ('across = "width"', 'across = "length"', "vessels.tank.ties.cross.at[2]", "within the vessel"),
         ('  "3 m",', '  "1 m",', "vessels.tank.ties.cross.at[2]", "place of another tie"),
         ("ties.cross]", "ties.Cross]", "vessels.tank.ties.Cross", "name of a part"),
-        ('name = "Test basin"', 'name = "Test basin"\nsite.latitude = 91', "site.latitude", "must be 90"),
-        ('name = "Test basin"', 'name = "Test basin"\nsite.latitude = nan', "site.latitude", "90 or less"),
-        ('name = "Test basin"', 'name = "x"\nsite.longitude = "3"', "site.longitude", "without quotes"),
+        ('name = "Test basin"', 'name = "Test basin"\nsite.latitude = 91', "site.latitude", "must be from 90 S to 90 N"),
+        ('name = "Test basin"', 'name = "Test basin"\nsite.latitude = nan', "site.latitude", "must be from 90 S to 90 N"),
+        ('name = "Test basin"', 'name = "x"\nsite.longitude = "3 N"', "site.longitude", "does not lie E or W"),
         ('name = "Test basin"', 'name = "Test basin"\ncurrency = "euro"', "currency", "has the wrong form"),
         ('name = "Test basin"', 'name = ""', "name", "is empty"),
         ('name = "Test basin"', "name = 2026-08-01", "name", "must be text in quotes"),
@@ -274,7 +274,7 @@ def test_the_starter_plans_have_no_fault(system: System) -> None:
 
 
 US_PLAN = (
-    'tidestead = 1\nname = "x"\nshow = "us"\n[site]\nlatitude = "45.2 N"\nlongitude = "3 W"\n'
+    'tidestead = 1\nname = "x"\nshow = "us"\n[site]\nlatitude = "45.2 E"\nlongitude = "3 S"\n'
     '[vessels.a]\nrole = "display"\nshape = "box"\nlength = 12\nwidth = “4 ft”\nheight = "0 ft"\n'
     '[vessels.a.walls.south.windows.w]\nthickness = 3\nwidth = "3-1/2"\n'
     '[vessels.b]\nrole = "sump"\nshape = "box"\nheight = 1200\n'
@@ -284,14 +284,14 @@ US_PLAN = (
 @pytest.mark.parametrize(
     ("where", "advice"),
     [
-        ("site.latitude", "Write 45.2."),
-        ("site.longitude", "Write -3."),
-        ("vessels.a.length", 'Write "12 ft" or "12 in".'),
+        ("site.latitude", 'Write it like 45.2 or "45.2 N"; south is negative.'),
+        ("site.longitude", 'Write it like 3 or "3 E"; west is negative.'),
+        ("vessels.a.length", 'Write "12 ft" or "12 in" or "12 m".'),
         ("vessels.a.width", 'Write "4 ft".'),
-        ("vessels.a.height", 'Write such as "4 ft 6 in".'),
-        ("vessels.a.walls.south.windows.w.thickness", 'Write "3 in".'),
+        ("vessels.a.height", 'Write it like "4 ft 6 in" or "1.2 m".'),
+        ("vessels.a.walls.south.windows.w.thickness", 'Write "3 in" or "3 mm".'),
         ("vessels.a.walls.south.windows.w.width", 'Write "3-1/2 in".'),
-        ("vessels.b.height", 'Write "1200 in".'),
+        ("vessels.b.height", 'Write "1200 in" or "1200 mm".'),
         ("vessels.b.length", 'Add length = "12 ft".'),
     ],
 )
@@ -307,10 +307,10 @@ def test_advice_in_a_metric_plan_is_metric() -> None:
     with pytest.raises(PlanError) as raised:
         loads(US_PLAN.replace('"us"', '"metric"'))
     told = {fault.where: fault.advice for fault in raised.value.faults}
-    assert told["vessels.a.length"] == 'Write "12 m".'
-    assert told["vessels.b.height"] == 'Write "1200 mm".'
-    assert told["vessels.a.walls.south.windows.w.thickness"] == 'Write "3 mm".'
-    assert told["vessels.a.height"] == 'Write such as "1.2 m".'
+    assert told["vessels.a.length"] == 'Write "12 m" or "12 ft".'
+    assert told["vessels.b.height"] == 'Write "1200 mm" or "1200 in".'
+    assert told["vessels.a.walls.south.windows.w.thickness"] == 'Write "3 mm" or "3 in".'
+    assert told["vessels.a.height"] == 'Write it like "1.2 m" or "4 ft 6 in".'
 
 
 @pytest.mark.parametrize(

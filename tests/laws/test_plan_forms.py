@@ -202,7 +202,7 @@ MISTAKES = [
      "vessels.basin.walls.all.studs.grade"),
     ('"2.0 m", "3.0 m"', '"2.0 m", "9.0 m"', "vessels.basin.ties.cross.at"),
     ("latitude = 58.4", "latitude = 158.4", "site.latitude"),
-    ("latitude = 58.4", 'latitude = "58.4 N"', "site.latitude"),
+    ("latitude = 58.4", 'latitude = "58.4 E"', "site.latitude"),
     ('height = "1.30 m"', 'heigth = "1.30 m"', "vessels.basin.heigth"),
     ('height = "1.30 m"\n', "\n", "vessels.basin.height"),
     ('edges = { left = "seat", right = "seat", bottom = "seat", top = "rim" }',

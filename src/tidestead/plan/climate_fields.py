@@ -57,7 +57,7 @@ def read_bearing(text: str, _gallon: Gallon) -> float:
         advice = 'Write a direction such as "south-east", or degrees from north through east: "150 deg".'
         raise QuantityError(error.given, error.allowed, advice) from error
     if not 0.0 <= angle <= 2.0 * 180.0 * _DEGREE:
-        raise QuantityError(f'"{text[:40]}"', "must be from 0 to 360 degrees.", 'Write such as "150 deg".')
+        raise QuantityError(f'"{text[:40]}"', "must be from 0 to 360 degrees.", 'Write it like "150 deg".')
     return angle
 
 
@@ -79,7 +79,7 @@ def read_layer(text: str, gallon: Gallon) -> Layer:
         raise QuantityError(f'"{text[:40]}"', "is not a thickness and a material of the catalogue.", advice)
     if not size:
         raise QuantityError(
-            f'"{text[:40]}"', "does not say how thick.", f'Write such as "100 mm {material}".'
+            f'"{text[:40]}"', "does not say how thick.", f'Write it like "100 mm {material}".'
         )
     thickness = parse(size, "length", gallon)
     if not 0.0 < thickness <= _THICKEST:
@@ -172,6 +172,8 @@ DailyLight: TypeAlias = Annotated[
     tuple[float, float],
     Typed(
         "daily_light",
+        least=0.0,
+        most=200.0,
         read=lambda text, gallon: parse_band(text, "daily_light", gallon),
         examples=("4 to 8 mol/m2/day",),
     ),
@@ -180,6 +182,8 @@ DepthBand: TypeAlias = Annotated[
     tuple[float, float],
     Typed(
         "length",
+        least=0.0,
+        most=20.0,
         read=lambda text, gallon: parse_band(text, "length", gallon),
         examples=("0.5 to 0.9 m", "20 to 36 in"),
     ),

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterable, Mapping
 from typing import Any
 
@@ -43,7 +42,7 @@ _BOUNDS = {
 }
 _FORMS = {
     "currency": 'Write three capital letters: "EUR".',
-    "timezone": 'Write such as "Europe/London".',
+    "timezone": 'Write it like "Europe/London".',
 }
 _NAMES = "A name has only small letters, digits, - and _."
 
@@ -102,7 +101,7 @@ def _told(detail: ErrorDetails, path: Path, system: System | None) -> tuple[str,
         return f"must be {choices}.", f'Write "{close[0]}".' if sure else "Write one of these, in quotes."
     if kind in _BOUNDS:
         words, key = _BOUNDS[kind]
-        return words.format(limit=context[key]), f"Write such as {context[key]:g}."
+        return words.format(limit=context[key]), f"Write it like {context[key]:g}."
     if kind == "dict_type" and here and (inner := here.under("")) and inner.annotation is Any:
         kind = "model_type"
     if kind == "model_type" and (keys := known_keys(path)):
@@ -110,8 +109,6 @@ def _told(detail: ErrorDetails, path: Path, system: System | None) -> tuple[str,
     allowed, advice = _KINDS.get(kind, (f"cannot stand here: {detail['msg']}.", "Write {example}."))
     form = _FORMS.get(str(path[-1]) if path else "", "Look at the example plan.")
     example = here.example_in(system) if here else '"..."'
-    if kind == "float_type":
-        advice = f"Write {_number_in(detail.get('input'))}."
     return allowed, advice.format(example=example, where=dotted(path), form=form)
 
 
@@ -123,18 +120,6 @@ def unknown_key(path: Path, lines: Lines) -> Fault:
     advice = f"Did you mean {close[0]}? " if close else ""
     allowed, told = "is not a key known here.", f"{advice}Known here: {some}."
     return Fault(dotted(path), lines.line(path), lines.key_typed(path), allowed, told)
-
-
-_LATITUDE = re.compile(r"\s*([+-]?[0-9]{1,3}(?:\.[0-9]{1,9})?)\s*°?\s*(N|S|E|W)?\b", re.IGNORECASE)
-
-
-def _number_in(given: object) -> str:
-    """The bare number meant by a text such as "45.2 N"; south and west are negative."""
-    found = _LATITUDE.match(given) if isinstance(given, str) else None
-    if found is None:
-        return "a number such as 58.4"
-    negative = (found[2] or "").upper() in ("S", "W") and not found[1].startswith("-")
-    return f"{'-' if negative else ''}{found[1].removeprefix('+')}"
 
 
 def missing_key(path: Path, lines: Lines, system: System | None = None) -> Fault:

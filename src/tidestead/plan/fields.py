@@ -7,9 +7,10 @@ plan is shown in (`show`), for advice in the user's own units.
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
-from typing import Annotated, Any, TypeAlias
+from typing import Annotated, Any, NamedTuple, TypeAlias
 
 from pydantic import (
     Field,
@@ -25,11 +26,13 @@ from tidestead.catalog.rows import YOURS_MARK, nearest, row_names
 from tidestead.core.errors import QuantityError
 from tidestead.core.units import (
     DIMENSIONS,
+    NO_NUMBER,
     Gallon,
     SalinityReading,
     System,
     bare_as,
     bare_in,
+    likely_units,
     parse,
     parse_band,
     parse_salinity,
@@ -37,6 +40,10 @@ from tidestead.core.units import (
     show,
 )
 from tidestead.core.units import Section as SectionSize
+from tidestead.plan.advice import MOST_OFFERED, QUOTED, like, listed, taken_only, with_units
+from tidestead.plan.degrees import Degrees
+from tidestead.plan.refusals import refusal
+from tidestead.plan.usual import NOTHING_USUAL, USUAL, Usual
 
 Reader: TypeAlias = Callable[[str, Gallon], Any]
 
@@ -93,52 +100,107 @@ class Typed:
         if self.whole and not (number and isinstance(value, int)):
             raise refusal("", "must be a whole number without quotes.", "Write 4.")
         context = info.context or {}
-        system: System | None = context.get("show")
+        asked = _Asked(context.get("show"), info.field_name or "", context.get("gallons"))
         if not (number or isinstance(value, str)):
-            raise refusal(
-                "", "must be a quantity in quotes.", f'Write "{self.example(system, info.field_name)}".'
-            )
+            raise refusal("", "must be a quantity in quotes.", f'Write "{self.example(*asked[:2])}".')
+        text = value if isinstance(value, str) else repr(value)
         try:
-            result = self._read(value if isinstance(value, str) else repr(value), context.get("gallons"))
+            result = self._read(text, asked.gallon)
         except QuantityError as error:
-            advice = error.advice
-            if error.bare:
-                thin = info.field_name in THIN
-                advice = bare_in(error.bare, DIMENSIONS[self.dimension], system, thin=thin)
-                if self.examples and self.read is None:
-                    advice = bare_as(error.bare, self._in_system(system))
-            raise refusal(error.given, error.allowed, advice) from error
-        return self._within(int(result) if self.whole else result, system, info.field_name)
+            allowed, advice = self._told(error, text, asked)
+            raise refusal(error.given, allowed, advice) from error
+        return self._within(int(result) if self.whole else result, asked)
 
     def _read(self, text: str, gallon: Gallon) -> Any:
         return self.read(text, gallon) if self.read else parse(text, self.dimension, gallon)
 
-    def _in_system(self, system: System | None) -> tuple[str, ...]:
-        """The examples of one system, where there is one of each."""
-        if system is None or len(self.examples) < 2:
-            return self.examples
-        return self.examples[-1:] if system == "us" else self.examples[:1]
+    def usual(self, key: str | None) -> Usual:
+        """What is usual at a key of a kind that says no more than its dimension."""
+        own = self.examples or self.read
+        return NOTHING_USUAL if own else USUAL.get((self.dimension, key or ""), NOTHING_USUAL)
+
+    def examples_for(self, system: System | None, key: str | None = None) -> tuple[str, ...]:
+        """What may be written at a key, that of the reader's own system first."""
+        shown = self.usual(key).examples or self.shown_examples
+        return (shown[-1], *shown[:-1]) if system == "us" else shown
 
     def example(self, system: System | None, key: str | None = None) -> str:
         """What a person who reads one system may write here, at a key."""
-        small = key in THIN and self.dimension == "length" and not (self.read or self.examples)
-        first, *others = THIN_EXAMPLES if small else self.shown_examples
-        return others[-1] if others and system == "us" else first
+        return self.examples_for(system, key)[0]
 
-    def _within(self, value: Any, system: System | None, key: str | None) -> Any:
+    def takes(self, text: str, system: System | None, key: str, gallon: Gallon) -> bool:
+        """Whether a text would be taken at a key."""
+        return not self._why_not(text, _Asked(system, key, gallon))
+
+    def _why_not(self, text: str, asked: _Asked) -> str:
+        """What is wrong with a text; empty where it is taken."""
+        try:
+            self._within(self._read(text, asked.gallon), asked)
+        except QuantityError as error:
+            return error.allowed
+        except PydanticCustomError as error:
+            return str((error.context or {})["allowed"])
+        return ""
+
+    def _told(self, error: QuantityError, text: str, asked: _Asked) -> tuple[str, str]:
+        """What is wrong with a text that cannot be read, and what to write, which would then be taken."""
+        examples = self.examples_for(asked.system, asked.key)
+        known, own = DIMENSIONS[self.dimension].example, listed(examples[:MOST_OFFERED])
+        advice, allowed = error.advice.replace(known, own), error.allowed
+        if allowed == NO_NUMBER:
+            advice = like(examples)
+        if error.bare:
+            meant = self._meant(error.bare, text, asked)
+            good = [one for one in meant if not self._why_not(one, asked)]
+            if meant and not good and self.read is None:
+                allowed = f"has no unit, and {self._why_not(meant[0], asked)}"
+            advice = f"Write {listed(good[:MOST_OFFERED])}." if good else like(examples)
+        elif self.read is not None and " to " in examples[0]:
+            advice = like(examples)
+        return allowed, taken_only(advice, lambda one: not self._why_not(one, asked), examples)
+
+    def _meant(self, bare: str, text: str, asked: _Asked) -> list[str]:
+        """Ways to write a text in which a number has no unit, the likeliest first; some may not be taken."""
+        dimension, examples = DIMENSIONS[self.dimension], self.examples_for(asked.system, asked.key)
+        small = self.usual(asked.key).thin or (self.read is not None and " mm" in examples[0])
+        if self.read is not None:
+            symbols = likely_units(bare, dimension, asked.system, thin=small)
+            symbols += likely_units(bare, DIMENSIONS["length"], asked.system, thin=small)
+            return list(with_units(text.strip(), bare, dict.fromkeys(symbols)))
+        if self.examples and dimension.name != "temperature":
+            return QUOTED.findall(bare_as(bare, examples))
+        return QUOTED.findall(bare_in(bare, dimension, asked.system, thin=small))
+
+    def _within(self, value: Any, asked: _Asked) -> Any:
+        if isinstance(value, tuple) and self.dimension != "time":
+            for end in value:
+                self._within(end, asked)
         if not isinstance(value, int | float):
             return value
         if (self.dimension, self.least, self.most) == ("ratio", 0.0, 1.0) and not 0.0 <= value <= 1.0:
-            raise refusal("", "must be from 0 % to 100 %.", 'Write "100 %" for all of it, "0 %" for none.')
-        advice = f'Write such as "{self.example(system, key)}".' if not self.whole else "Write such as 4."
+            advice = 'Write "100 %" for all of it, "0 %" for none.'
+            advice = like(self.examples) if self.read else advice
+            raise refusal("", "must be from 0 % to 100 %.", advice)
+        usual = self.usual(asked.key)
+        least = self.least if usual.least is None else usual.least
+        most = self.most if usual.most is None else usual.most
+        advice = like(self.examples_for(asked.system, asked.key)) if not self.whole else "Write it like 4."
         for broken, limit, words in (
             (self.above is not None and value <= self.above, self.above, "must be more than {}."),
-            (self.least is not None and value < self.least, self.least, "must be {} or more."),
-            (self.most is not None and value > self.most, self.most, "must be {} or less."),
+            (least is not None and value < least, least, "must be {} or more."),
+            (most is not None and value > most, most, "must be {} or less."),
         ):
             if broken and limit is not None:
-                raise refusal("", words.format(_plain(limit, self.dimension, system)), advice)
+                raise refusal("", words.format(_plain(limit, self.dimension, asked.system)), advice)
         return value
+
+
+class _Asked(NamedTuple):
+    """Where a value stands: the units its plan is shown in, its key, and which gallon is meant."""
+
+    system: System | None
+    key: str
+    gallon: Gallon
 
 
 @dataclass(frozen=True)
@@ -181,14 +243,10 @@ class Named:
         return f"Known: {some}. Your own: [yours.{self.table}.NAME]."
 
 
-def refusal(given: str, allowed: str, advice: str) -> PydanticCustomError:
-    """A fault in one value, as pydantic carries it; `faults` turns it into a Fault with its line."""
-    context = {"given": given, "allowed": allowed, "advice": advice}
-    return PydanticCustomError("refused", "{allowed} {advice}", context)
-
-
 def _plain(limit: float, dimension: str, system: System | None) -> str:
     unit = DIMENSIONS[dimension].si
+    if dimension == "daily_irradiation" and limit:
+        return f"{limit / _KWH_A_DAY:.4g} kWh/m² a day"
     if unit in ("1", "count"):
         return f"{limit:g}"
     if system:
@@ -196,20 +254,12 @@ def _plain(limit: float, dimension: str, system: System | None) -> str:
     return f"{limit:g} {unit}"
 
 
-THIN = frozenset(
-    (
-        "thickness", "plies", "plate", "bed_thickness", "gap", "dry_film", "diameter", "embedment", "edge_distance",
-        "slab_thickness", "bow_limit", "drop", "settles", "breadth", "depth", "through", "behind", "ends_above_water",
-        "neck", "bubble", "hole", "teeth",
-    )
-)  # fmt: skip
-"""Keys of small sizes: a bare number there is never metres or feet."""
-THIN_EXAMPLES = ("40 mm", "1 1/2 in")
-
+_KWH_A_DAY = 3.6e6 / 86400.0
+"""Watts that make one kWh in a day: the sun of a day is told in those, whatever else is shown."""
 LARGEST_COUNT = 10_000
 MOST_ITEMS = 1_000
-LONGEST = 10_000.0
-"""Metres. A slip of the unit ("1200 m" for mm in a wall) is for the cross-checks to find."""
+LONGEST, HIGHEST = 100.0, 1000.0
+"""Metres that anything here is long, and that a level lies above or below the datum; a slip of the unit is more."""
 
 
 def _band(dimension: str) -> Reader:
@@ -217,20 +267,30 @@ def _band(dimension: str) -> Reader:
 
 
 Length = Annotated[float, Typed("length", above=0.0, most=LONGEST)]
-NeckWidth = Annotated[float, Typed("length", above=0.0, most=LONGEST, examples=("250 mm", "10 in"))]
-BubbleSize = Annotated[float, Typed("length", above=0.0, most=LONGEST, examples=("0.8 mm",))]
-HoleSize = Annotated[float, Typed("length", above=0.0, most=LONGEST, examples=("6 mm", "1/4 in"))]
-SmallHead = Annotated[float, Typed("length", above=0.0, most=LONGEST, examples=("150 mm", "6 in"))]
+Spacing = Annotated[float, Typed("length", above=0.0, most=2.5)]
+"""Centre to centre of studs, rings and bolts."""
+NeckWidth = Annotated[float, Typed("length", above=0.0, most=10.0, examples=("250 mm", "10 in"))]
+BubbleSize = Annotated[float, Typed("length", above=0.0, most=0.1, examples=("0.8 mm",))]
+HoleSize = Annotated[float, Typed("length", above=0.0, most=0.5, examples=("6 mm", "1/4 in"))]
+SmallHead = Annotated[float, Typed("length", above=0.0, most=20.0, examples=("150 mm", "6 in"))]
 """A head or a height of a hand or so."""
-Level = Annotated[float, Typed("length", least=-LONGEST, most=LONGEST)]
+Level = Annotated[float, Typed("length", least=-HIGHEST, most=HIGHEST)]
 Share = Annotated[float, Typed("ratio", least=0.0, most=1.0)]
 Ratio = Annotated[float, Typed("ratio", above=0.0, most=1000.0)]
 Temperature = Annotated[float, Typed("temperature", least=-90.0, most=150.0)]
 TemperatureBand = Annotated[
     tuple[float, float],
-    Typed("temperature", read=_band("temperature"), examples=("24 to 27 degC", "75 to 80 degF")),
+    Typed(
+        "temperature",
+        least=-5.0,
+        most=60.0,
+        read=_band("temperature"),
+        examples=("24 to 27 degC", "75 to 80 degF"),
+    ),
 ]
-ShareBand = Annotated[tuple[float, float], Typed("ratio", read=_band("ratio"), examples=("60 to 85 %",))]
+ShareBand = Annotated[
+    tuple[float, float], Typed("ratio", least=0.0, most=1.0, read=_band("ratio"), examples=("60 to 85 %",))
+]
 Pressure = Annotated[float, Typed("pressure", above=0.0)]
 Force = Annotated[float, Typed("force", above=0.0)]
 Moment = Annotated[float, Typed("moment", above=0.0)]
@@ -267,12 +327,13 @@ Numbers: TypeAlias = Annotated[
 
 Words: TypeAlias = Annotated[str, StringConstraints(min_length=1, max_length=300)]
 PartName: TypeAlias = Annotated[str, StringConstraints(pattern=r"^[a-z0-9_-]+$", max_length=40)]
-Currency: TypeAlias = Annotated[str, StringConstraints(pattern=r"^[A-Z]{3}$")]
+CURRENCY = re.compile(r"[A-Z]{3}")
+Currency: TypeAlias = Annotated[str, StringConstraints(pattern=rf"^{CURRENCY.pattern}$")]
 Zone: TypeAlias = Annotated[
     str, StringConstraints(pattern=r"^[A-Za-z0-9_+-]+(/[A-Za-z0-9_+-]+)*$", max_length=60)
 ]
-Latitude: TypeAlias = Annotated[float, Field(ge=-90.0, le=90.0)]
-Longitude: TypeAlias = Annotated[float, Field(ge=-180.0, le=180.0)]
+Latitude: TypeAlias = Annotated[float, Degrees(90.0, "N", "S", 58.4)]
+Longitude: TypeAlias = Annotated[float, Degrees(180.0, "E", "W", 3.2)]
 
 ClearName: TypeAlias = Annotated[str, Named("clear")]
 SheetName: TypeAlias = Annotated[str, Named("sheathing")]

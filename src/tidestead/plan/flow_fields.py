@@ -6,21 +6,14 @@ import re
 from dataclasses import dataclass
 from typing import Annotated, Any, Literal, TypeAlias
 
-from pydantic import (
-    Field,
-    GetCoreSchemaHandler,
-    GetJsonSchemaHandler,
-    Strict,
-    StringConstraints,
-    ValidationInfo,
-)
-from pydantic_core import CoreSchema, core_schema
+from pydantic import Field, Strict, StringConstraints
 
 from tidestead.catalog.rows import nearest, row_names
 from tidestead.core.dims import G
 from tidestead.core.errors import QuantityError
-from tidestead.core.units import Gallon, Price, parse, parse_price
-from tidestead.plan.fields import MOST_ITEMS, Named, Typed, refusal
+from tidestead.core.units import Gallon, Price, parse
+from tidestead.plan.fields import MOST_ITEMS, Named, Typed
+from tidestead.plan.price_fields import PriceOf
 
 
 @dataclass(frozen=True)
@@ -55,6 +48,8 @@ ITEM_FORMS = '"pipe NAME LENGTH", "FITTING x3", "valve NAME", "pump NAME", "appa
 _COUNTED = re.compile(r"^(?P<name>\S+)(?: x ?(?P<count>[0-9]{1,3}))?$")
 _NAME = re.compile(r"^[a-z0-9_-]{1,40}$")
 _LONGEST_ITEM = 100
+_LONGEST_PIPE = 1000.0
+"""Metres in one piece of a route: more is a slip of the unit."""
 
 
 def read_point(text: str, gallon: Gallon) -> CurvePoint:
@@ -111,7 +106,7 @@ def read_item(text: str, gallon: Gallon) -> RouteItem:
         if first == kind:
             if len(words) != 2 or not _NAME.match(words[1]):
                 raise QuantityError(
-                    f'"{text[:40]}"', f"needs the name of one {kind}.", f'Write "{kind} NAME".'
+                    f'"{text[:40]}"', f"needs the name of one {kind}.", f'Write it like "{kind} main".'
                 )
             return RouteItem(kind, words[1])
     return _fitting(text)
@@ -130,14 +125,15 @@ def _pipe(text: str, words: list[str], gallon: Gallon) -> RouteItem:
     if name not in known:
         close = [one for one in known if name and one.endswith(f"-{name}")] or nearest(name, known)
         listed = " or ".join(f'"{one}"' for one in close) or f"one of {', '.join(known)}"
-        advice = f"Write {listed} in its place." if len(close) != 1 else f"Did you mean {listed}?"
+        advice = f"Put {listed} in its place." if len(close) != 1 else f"Did you mean {listed}?"
         raise QuantityError(
             f'"{text[:40]}"', f'names a pipe "{name[:40]}" that is not in the catalogue of pipes.', advice
         )
     length = parse(" ".join(words[2:]), "length", gallon)
-    if length <= 0.0:
-        allowed = "has a length of nothing or less; it must be more."
-        raise QuantityError(f'"{text[:40]}"', allowed, f'Write such as "pipe {name} 3.2 m".')
+    if not 0.0 < length <= _LONGEST_PIPE:
+        nothing = "has a length of nothing or less; it must be more."
+        allowed = nothing if length <= 0.0 else f"is longer than {_LONGEST_PIPE:g} m."
+        raise QuantityError(f'"{text[:40]}"', allowed, f'Write it like "pipe {name} 3.2 m".')
     return RouteItem("pipe", name, length=length)
 
 
@@ -173,34 +169,6 @@ def _fitting(text: str) -> RouteItem:
     return RouteItem("fitting", name, count=count)
 
 
-@dataclass(frozen=True)
-class PriceOf:
-    """A price for one of something."""
-
-    per: str
-
-    def __get_pydantic_core_schema__(self, source: Any, handler: GetCoreSchemaHandler) -> CoreSchema:
-        return core_schema.with_info_plain_validator_function(self.validate)
-
-    def __get_pydantic_json_schema__(
-        self, schema: CoreSchema, handler: GetJsonSchemaHandler
-    ) -> dict[str, Any]:
-        return {"type": "string", "examples": [f"0.32 EUR/{self.per}"]}
-
-    def validate(self, value: Any, info: ValidationInfo) -> Price:
-        """The price, for the thing it must be for."""
-        if not isinstance(value, str):
-            raise refusal("", "must be a price in quotes.", f'Write "0.32 EUR/{self.per}".')
-        try:
-            price = parse_price(value, (info.context or {}).get("gallons"))
-        except QuantityError as error:
-            advice = error.advice.replace("/sheet", f"/{self.per}")
-            raise refusal(error.given, error.allowed, advice) from error
-        if price.per != self.per:
-            raise refusal("", f"is not a price for one {self.per}.", f'Write "0.32 EUR/{self.per}".')
-        return price
-
-
 def _typed(dimension: str, reader: Any, *examples: str) -> Typed:
     return Typed(dimension, read=reader, examples=examples)
 
@@ -212,9 +180,13 @@ PumpPower: TypeAlias = Annotated[float, Typed("power", above=0.0, examples=("150
 ChamberVolume: TypeAlias = Annotated[float, Typed("volume", above=0.0, examples=("14 L", "3.7 US gal"))]
 Volume: TypeAlias = Annotated[float, Typed("volume", above=0.0)]
 AirFlow: TypeAlias = Annotated[float, Typed("air_flow", above=0.0)]
-Point: TypeAlias = Annotated[CurvePoint, _typed("flow", read_point, "6 m3/h at 6.1 m", "1600 gal/h at 20 ft")]
+Point: TypeAlias = Annotated[
+    CurvePoint, _typed("flow", read_point, "6 m3/h at 6.1 m", "1600 US gal/h at 20 ft")
+]
 CurvePoints: TypeAlias = Annotated[tuple[Point, ...], Strict(False), Field(max_length=MOST_ITEMS)]
-LossPoint: TypeAlias = Annotated[CurvePoint, _typed("flow", read_loss, "0.4 m at 4 m3/h")]
+LossPoint: TypeAlias = Annotated[
+    CurvePoint, _typed("flow", read_loss, "0.4 m at 4 m3/h", "1.3 ft at 1000 US gal/h")
+]
 Item: TypeAlias = Annotated[
     RouteItem, _typed("length", read_item, "pipe pvc40-2in 3.2 m", "elbow-90 x3", "pump return")
 ]

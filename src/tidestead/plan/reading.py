@@ -16,6 +16,7 @@ from tidestead.core.kept import kept
 from tidestead.core.units import Gallon, System
 from tidestead.plan.circuits import circuit_faults
 from tidestead.plan.faults import faults_of, ordered
+from tidestead.plan.fields import CURRENCY
 from tidestead.plan.indoors import indoor_faults
 from tidestead.plan.lines import Lines
 from tidestead.plan.mending import Mended, mend, reader_fault
@@ -109,13 +110,19 @@ def _judged(text: str, name: str) -> tuple[Plan | None, tuple[Fault, ...]]:
     return plan, (*mended.faults, *version_faults, *own)
 
 
+def _currency(values: dict[str, Any]) -> str | None:
+    """The money that the plan counts in, where it says so."""
+    said = values.get("currency")
+    return said if isinstance(said, str) and CURRENCY.fullmatch(said) else None
+
+
 def _validated(values: dict[str, Any], lines: Lines) -> tuple[Plan | None, list[Fault]]:
     """The plan in these values, with the faults of its models, of its shape and of the user's own rows."""
     said = values.get("gallons")
     gallon: Gallon = said if said in ("us", "imperial") else None
     wanted = values.get("show")
     system: System | None = wanted if wanted in ("metric", "us") else None
-    context = {"gallons": gallon, "yours": own_names(values), "show": system}
+    context = {"gallons": gallon, "yours": own_names(values), "show": system, "currency": _currency(values)}
     plan, faults = None, []
     try:
         plan = Plan.model_validate(values, context=context)

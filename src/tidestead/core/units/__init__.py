@@ -6,10 +6,11 @@ Text becomes SI once on load and text again once on show. No operators, no guess
 from tidestead.core.units.axes import Scale, scale
 from tidestead.core.units.bands import parse_band, parse_three
 from tidestead.core.units.dimensions import Dimension, Gallon, System
+from tidestead.core.units.numerals import NO_NUMBER
 from tidestead.core.units.plain import from_si_unit, to_si
-from tidestead.core.units.prices import Price, parse_price, parse_three_prices
+from tidestead.core.units.prices import Price, parse_price, parse_three_prices, price_in_cents
 from tidestead.core.units.reading import parse
-from tidestead.core.units.refusals import bare_as, bare_in
+from tidestead.core.units.refusals import bare_as, bare_in, likely_units
 from tidestead.core.units.registry import DIMENSIONS
 from tidestead.core.units.salinity import SalinityReading, parse_salinity
 from tidestead.core.units.sections import Section, parse_section
@@ -18,6 +19,7 @@ from tidestead.core.units.writing import write
 
 __all__ = [
     "DIMENSIONS",
+    "NO_NUMBER",
     "Dimension",
     "Gallon",
     "Price",
@@ -29,6 +31,7 @@ __all__ = [
     "bare_in",
     "echo",
     "from_si_unit",
+    "likely_units",
     "parse",
     "parse_band",
     "parse_price",
@@ -36,6 +39,7 @@ __all__ = [
     "parse_section",
     "parse_three",
     "parse_three_prices",
+    "price_in_cents",
     "scale",
     "show",
     "to_si",

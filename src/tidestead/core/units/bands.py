@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 
 from tidestead.core.errors import QuantityError
-from tidestead.core.units.dimensions import Dimension, Gallon
+from tidestead.core.units.dimensions import SYSTEMS, Dimension, Gallon
 from tidestead.core.units.numerals import numeral
 from tidestead.core.units.reading import parse_part
 from tidestead.core.units.registry import DIMENSIONS
@@ -28,6 +28,10 @@ def parse_band(text: str, dimension_name: str, gallon: Gallon = None) -> tuple[f
     parts = re.split(TO, words)
     if len(parts) != 2:
         raise QuantityError(excerpt(typed), 'is not a band, two values with "to" between them.', advice)
+    if _after_number(parts[-1]) == "" and not dimension.bare:
+        units = dict.fromkeys(dimension.common(system)[0].symbol for system in SYSTEMS)
+        meant = " or ".join(f'"{words} {unit}"' for unit in units)
+        raise QuantityError(excerpt(typed), "has no unit.", f"Write {meant}.", parts[-1].strip())
     low, high = (parse_part(part, typed, dimension_name, gallon) for part in with_units(parts))
     if not low < high:
         raise QuantityError(excerpt(typed), "does not rise: the lower value comes first.", advice)

@@ -11,6 +11,7 @@ from typing import Literal, NamedTuple, TypeAlias
 from tidestead.core.units.sizes import ZEROS, size
 
 System: TypeAlias = Literal["metric", "us"]
+SYSTEMS: tuple[System, ...] = ("metric", "us")
 Gallon: TypeAlias = Literal["us", "imperial"] | None
 
 

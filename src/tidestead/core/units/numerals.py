@@ -7,7 +7,7 @@ from fractions import Fraction
 from typing import NamedTuple
 
 from tidestead.core.errors import QuantityError
-from tidestead.core.units.typed import excerpt
+from tidestead.core.units.typed import SHOWN, excerpt
 
 NUMBER = r"""(?P<whole>[0-9]+)[ -](?P<over>[0-9]+)/(?P<under>[0-9]+)
     |   (?P<num>[0-9]+)/(?P<den>[0-9]+)
@@ -74,7 +74,7 @@ def _over(over: int, under: int, typed: str) -> Fraction:
 def _refuse_rest(rest: str, letters: str, typed: str) -> None:
     """Digits, points and commas left over right after a number mean that it was not read as it was meant."""
     if rest[:1] == ",":
-        raise QuantityError(excerpt(typed), *_comma(letters, rest))
+        raise QuantityError(excerpt(typed), *_comma(letters, rest, typed))
     if rest[:1] == "." or (rest[:1] == "/" and rest[1:2].isdigit()):
         raise QuantityError(
             excerpt(typed),
@@ -89,15 +89,11 @@ def _refuse_rest(rest: str, letters: str, typed: str) -> None:
         )
 
 
-def _comma(letters: str, rest: str) -> tuple[str, str]:
+def _comma(letters: str, rest: str, typed: str) -> tuple[str, str]:
     digits = re.match(r",([0-9]*)", rest)
     after = digits.group(1) if digits else ""
-    advice = (
-        f'Write "{letters}.{after}" for a decimal'
-        if after and "." not in letters
-        else "Write a decimal with a point"
-    )
-    return (
-        "has a comma that could be read two ways; a comma parts thousands only.",
-        f'{advice}, "2,400" for thousands.',
-    )
+    meant = typed.strip().replace(f"{letters},{after}", f"{letters}.{after}")
+    sure = after and "." not in letters and "," not in meant and len(meant) <= SHOWN
+    advice = f'Write "{meant}" if a decimal is meant' if sure else "Write a decimal with a point"
+    fault = "has a comma that could be read two ways; a comma parts thousands only."
+    return fault, f"{advice}, and thousands without a comma."

@@ -37,6 +37,9 @@ PER_THING = {
 _THINGS = {spelling: name for name, spellings in PER_THING.items() for spelling in spellings.split()}
 MONEY = r"(?P<currency>[A-Za-z]{3})(?:(?: ?/ ?| per | (?=each))(?P<per>.+))?"
 
+_CENTS = re.compile(r"[0-9 ](?:ct|cts|cents?|c|p|pence|penny|¢)(?=$|[ /])", re.IGNORECASE)
+"""A hundredth of any money: of which, it does not say."""
+
 
 @dataclass(frozen=True)
 class Price:
@@ -47,6 +50,11 @@ class Price:
     per: str
 
 
+def price_in_cents(text: str) -> bool:
+    """Whether a price is told in hundredths, as "15 ct/kWh" is."""
+    return _CENTS.search(text) is not None
+
+
 def parse_price(text: str, gallon: Gallon = None) -> Price:
     """The price that "18 EUR/sheet" or "320 EUR" names. Raises `QuantityError`."""
     typed = as_text(text)
@@ -54,6 +62,9 @@ def parse_price(text: str, gallon: Gallon = None) -> Price:
     if words.startswith("-"):
         raise QuantityError(excerpt(typed), "is below zero.", 'Write it like "18 EUR/sheet".')
     number = numeral(words, typed)
+    if price_in_cents(words):
+        advice = 'Write it in whole money with its currency, like "0.15 EUR/kWh" for 15 cents.'
+        raise QuantityError(excerpt(typed), "is in cents, and does not say of which money.", advice)
     if "/" in number.letters:
         raise QuantityError(
             excerpt(typed), "is a fraction; money is a decimal.", 'Write it like "18.50 EUR/sheet".'

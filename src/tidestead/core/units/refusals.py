@@ -54,25 +54,31 @@ METRES_BELOW, CENTIMETRES_BELOW, FEET_BELOW = 20, 300, 100
 
 def bare_as(letters: str, examples: tuple[str, ...]) -> str:
     """What to write for a bare number where a place has examples of its own: the number in their units."""
-    units = dict.fromkeys(example.lstrip("-0123456789.,/ ") for example in examples)
+    units = dict.fromkeys(numeral(example.removeprefix("-"), example).rest.strip() for example in examples)
     return "Write " + " or ".join(f'"{letters} {unit}"' for unit in units) + "."
 
 
 def bare_in(letters: str, dimension: Dimension, system: System | None, *, thin: bool) -> str:
-    """What to write for a bare number in a plan of one system, if it says which.
+    """What to write for a bare number in a plan of one system, if it says which: its own units, then the other's.
 
     `thin`: for a thickness, gap or other small size.
     """
     number = numeral(letters.removeprefix("-"), letters)
     if dimension.name == "temperature" or (system is None and not (thin and dimension.name == "length")):
         return bare(number, dimension, letters.startswith("-"))
-    if system is None:
-        symbols = ["mm", "in"]
-    elif dimension.name == "length":
-        symbols = _likely_lengths(number, system, thin)
-    else:
-        symbols = [dimension.common(system)[0].symbol]
+    symbols = likely_units(letters, dimension, system, thin=thin)
     return "Write " + " or ".join(f'"{letters} {symbol}"' for symbol in symbols) + "."
+
+
+def likely_units(letters: str, dimension: Dimension, system: System | None, *, thin: bool) -> list[str]:
+    """Units in which a bare number may be meant: those of the plan's system first, then the other's likeliest."""
+    own: System = system or "metric"
+    other: System = "us" if own == "metric" else "metric"
+    if dimension.name != "length":
+        return list(dict.fromkeys(dimension.common(way)[0].symbol for way in (own, other)))
+    number = numeral(letters.removeprefix("-"), letters)
+    mine, theirs = (_likely_lengths(number, way, thin) for way in (own, other))
+    return list(dict.fromkeys((*mine, theirs[0 if mine[0] == "m" else -1])))
 
 
 def _likely_lengths(number: Numeral, system: System, thin: bool) -> list[str]:

@@ -26,6 +26,8 @@ PIECES = r"(?P<pieces>[1-9]) [oO][fF] (?P<one>.+)|\((?P<listed>[1-9])\) ?(?P<eac
 NOMINAL = r"(?:(?P<pieces>[1-9])-)?(?P<breadth>[0-9/]+) ?[xX] ?(?P<depth>[0-9]+)"
 THINNEST = 0.005
 """Metres: nothing thinner is a timber section, so "2x6 mm" was not meant."""
+LARGEST = 1.0
+"""Metres: no beam is larger, so "45 x 1000 m" was not meant."""
 ADVICE = 'Write "2x6", "47 x 145 mm" or "2 of 47 x 145 mm".'
 
 
@@ -68,7 +70,9 @@ def _nominal(pieces: int, breadth: str, depth: str, typed: str) -> Section:
     if breadth not in DRESSED_THICKNESS or depth not in DRESSED_WIDTH:
         fault = "is no nominal lumber size known here." if breadth in DRESSED_THICKNESS else "has no unit."
         raise QuantityError(
-            excerpt(typed), fault, f'Write the true size: "{breadth} x {depth} mm" or in inches.'
+            excerpt(typed),
+            fault,
+            f'Write the true size: "{breadth} x {depth} mm" or in inches.',
         )
     thick, wide = Fraction(DRESSED_THICKNESS[breadth]), Fraction(DRESSED_WIDTH[depth])
     if thick > wide:
@@ -90,6 +94,8 @@ def _actual(pieces: int, one: str, typed: str) -> Section:
     breadth, depth = (parse_part(part, typed, "length") for part in full)
     if breadth < THINNEST or depth < THINNEST:
         raise QuantityError(excerpt(typed), "has a side under 5 mm.", ADVICE)
+    if breadth > LARGEST or depth > LARGEST:
+        raise QuantityError(excerpt(typed), f"has a side over {LARGEST:g} m.", ADVICE)
     if breadth > depth:
         advice = f'Write the smaller first: "{full[1]} x {full[0]}".'
         raise QuantityError(excerpt(typed), "names the larger size first.", advice)

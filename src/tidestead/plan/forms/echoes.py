@@ -21,8 +21,9 @@ from tidestead.core.units import (
 )
 from tidestead.plan.climate_fields import Layer, LightAt, read_bearing, read_months, read_years
 from tidestead.plan.fields import Typed
-from tidestead.plan.flow_fields import CurvePoint, PriceOf, RouteItem
+from tidestead.plan.flow_fields import CurvePoint, RouteItem
 from tidestead.plan.outline import Spot
+from tidestead.plan.price_fields import PriceOf
 
 MONTHS = (
     "January", "February", "March", "April", "May", "June", "July", "August", "September", "October", "November",

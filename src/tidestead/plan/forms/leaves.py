@@ -10,9 +10,10 @@ from pydantic.fields import FieldInfo
 from tidestead.core.units import System
 from tidestead.plan.editing import Value
 from tidestead.plan.fields import Named, PartName, Typed
-from tidestead.plan.flow_fields import PortName, PriceOf
+from tidestead.plan.flow_fields import PortName
 from tidestead.plan.forms.shapes import Kind
 from tidestead.plan.outline import Spot, spot
+from tidestead.plan.price_fields import PriceOf
 
 _WHOLE = re.compile(r"[+-]?[0-9]{1,15}")
 _NUMBER = re.compile(r"[+-]?(?:[0-9]{1,15}(?:\.[0-9]{1,15})?|\.[0-9]{1,15})(?:[eE][+-]?[0-9]{1,2})?")

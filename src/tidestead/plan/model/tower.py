@@ -4,7 +4,18 @@ from __future__ import annotations
 
 from typing import Literal
 
-from tidestead.plan.fields import Count, Force, Length, Lengths, LumberName, Mass, Moment, NeckWidth, Section
+from tidestead.plan.fields import (
+    Count,
+    Force,
+    Length,
+    Lengths,
+    LumberName,
+    Mass,
+    Moment,
+    NeckWidth,
+    Section,
+    Spacing,
+)
 from tidestead.plan.model.part import Fixing, MeasuredTimber, Part
 
 
@@ -15,7 +26,7 @@ class Rings(Part):
     """Breadth is up and down, depth is outward, when it lies flat."""
     grade: LumberName | None = None
     """Strength grade: a catalogue name."""
-    spacing: Length | None = None
+    spacing: Spacing | None = None
     """Centre to centre, from the bottom plate up."""
     at: Lengths = ()
     """Heights of the rings, where they are not evenly spaced."""

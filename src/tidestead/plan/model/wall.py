@@ -6,7 +6,17 @@ from typing import Literal
 
 from pydantic import Field
 
-from tidestead.plan.fields import Count, FastenerName, Force, Length, LumberName, PartName, Section, SheetName
+from tidestead.plan.fields import (
+    Count,
+    FastenerName,
+    Force,
+    Length,
+    LumberName,
+    PartName,
+    Section,
+    SheetName,
+    Spacing,
+)
 from tidestead.plan.model.part import Fixing, MeasuredFixing, MeasuredTimber, Part
 from tidestead.plan.model.window import Timber, Window
 
@@ -37,7 +47,7 @@ class Studs(Part):
     """Size of one stud; its depth resists the push."""
     grade: LumberName | None = None
     """Strength grade: a catalogue name."""
-    spacing: Length | None = None
+    spacing: Spacing | None = None
     """Centre to centre."""
     top: Fixing = Fixing()
     """What holds the head of each stud to the rim."""
@@ -73,7 +83,7 @@ class BaseJoint(Part):
     """wood: the anchor goes through the bottom plate and presses on its wood. steel: on an angle along the plate."""
     plate: Length | None = None
     """Thickness of the bottom plate or ledger that the fastener goes through."""
-    spacing: Length | None = None
+    spacing: Spacing | None = None
     """Centre to centre along the wall."""
     diameter: Length | None = None
     """Of an anchor."""
