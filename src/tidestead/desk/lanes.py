@@ -86,6 +86,7 @@ class Lane:
         self._context: SpawnContext = multiprocessing.get_context("spawn")
         self._process: SpawnProcess | None = None
         self._pipe: Connection | None = None
+        self._listener: threading.Thread | None = None
         self._owed: Owed = {}
         self._lock = threading.Lock()
 
@@ -110,11 +111,16 @@ class Lane:
         with self._lock:
             process, self._process, pipe, self._pipe = self._process, None, self._pipe, None
             self._owed.clear()
-        if pipe is not None:
-            pipe.close()
+            listener = self._listener
         if process is not None:
             process.terminate()
             process.join(5.0)
+        if listener is not None and listener is not threading.current_thread():
+            listener.join(
+                5.0
+            )  # it ends with the process; a pipe that is closed while it is read breaks the reader
+        if pipe is not None:
+            pipe.close()
 
     @property
     def pid(self) -> int | None:
@@ -133,7 +139,8 @@ class Lane:
             theirs.close()
             self._pipe = ours
             self._owed = {}
-            threading.Thread(target=self._listen, args=(ours, self._owed), daemon=True).start()
+            self._listener = threading.Thread(target=self._listen, args=(ours, self._owed), daemon=True)
+            self._listener.start()
         return self._pipe
 
     def _listen(self, pipe: Connection, owed: Owed) -> None:

@@ -1,0 +1,132 @@
+"""The page of a question in a browser: what is typed over and emptied, pressed, tried; what has the focus stays."""
+
+from __future__ import annotations
+
+import shutil
+from collections.abc import Callable, Iterator
+from pathlib import Path
+
+import pytest
+from playwright.sync_api import Browser, Page
+
+from tests.journeys.browser import Served, chromium, served, settled, watched
+
+PACKHOUSE = Path(__file__).parents[2] / "examples" / "packhouse.toml"
+BRIM, THICKNESS = "vessels.sump.brim", "vessels.reef.walls.south.windows.long.thickness"
+
+
+@pytest.fixture(scope="module")
+def browser() -> Iterator[Browser]:
+    with chromium() as found:
+        yield found
+
+
+@pytest.fixture(scope="module")
+def open_plan(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Served]:
+    folder = tmp_path_factory.mktemp("answers")
+    with served(Path(shutil.copy(PACKHOUSE, folder)), folder / "cache") as found:
+        yield found
+
+
+@pytest.fixture
+def packhouse(open_plan: Served) -> Served:
+    """The example as it comes, answered, whatever an earlier test has made of it."""
+    sound = PACKHOUSE.read_text("utf-8")
+    if open_plan.plan.read_text("utf-8") != sound:
+        open_plan.plan.write_text(sound, "utf-8")
+    return open_plan
+
+
+def until(page: Page, wanted: Callable[[], bool]) -> None:
+    for _ in range(600):
+        if wanted():
+            return
+        page.wait_for_timeout(50)
+    raise AssertionError("it never came to be so")
+
+
+def test_an_assumption_typed_over_and_emptied_again_brings_the_first_answer_back(
+    browser: Browser, packhouse: Served
+) -> None:
+    settled(packhouse.address, "flow")
+    with watched(browser, packhouse) as seen:
+        page = seen.page
+        page.goto(packhouse.address + "question/flow")
+        answer = page.locator(":is(.sentence, .further)")
+        first = answer.all_inner_texts()
+        brim = page.locator(f'[id="f-{BRIM}"]')
+        brim.fill("24 in")
+        brim.press("Enter")
+        until(page, lambda: answer.all_inner_texts() != first)
+        brim.fill("")
+        brim.press("Enter")
+        until(page, lambda: answer.all_inner_texts() == first)
+        until(page, lambda: page.locator("article.stale").count() == 0)
+        assert page.evaluate("document.activeElement.id") == f"f-{BRIM}"
+        assert packhouse.plan.read_text("utf-8") == PACKHOUSE.read_text("utf-8")
+        seen.clean()
+
+
+def test_a_pressed_check_brings_the_drawing_that_shows_its_part(browser: Browser, packhouse: Served) -> None:
+    settled(packhouse.address, "structure")
+    with watched(browser, packhouse) as seen:
+        page = seen.page
+        page.goto(packhouse.address + "question/structure")
+        shown = page.locator("figure.picture").first
+        until(page, lambda: shown.get_attribute("data-picture") == "structure.reef.south.elevation")
+        east = page.locator('[data-points="reef.east.sheathing"]').first
+        east.press("Enter")
+        until(page, lambda: shown.get_attribute("data-picture") == "structure.reef.east.elevation")
+        until(page, lambda: page.locator('.drawn .lit[data-part="reef.east.sheathing"]').count() > 0)
+        assert east.get_attribute("aria-pressed") == "true"
+        assert page.evaluate("document.activeElement.dataset.points") == "reef.east.sheathing"
+        page.reload()
+        until(page, lambda: shown.get_attribute("data-picture") == "structure.reef.east.elevation")
+        seen.clean()
+
+
+def test_a_trial_counts_all_it_would_change_and_tells_the_worse_before_the_better(
+    browser: Browser, packhouse: Served
+) -> None:
+    settled(packhouse.address, "structure")
+    with watched(browser, packhouse) as seen:
+        page = seen.page
+        page.goto(packhouse.address + f"plan/part/{THICKNESS.rpartition('.')[0]}")
+        page.locator('[data-mode] [value="try"]').check()
+        field = page.locator(f'[id="f-{THICKNESS}"]')
+        field.fill("2 1/2 in")
+        field.press("Enter")
+        asked = "fetch('/api/trial').then((reply) => reply.json())"
+        until(page, lambda: (trial := page.evaluate(asked))["edits"] != [] and not trial["at_work"])
+        found = [change for one in page.evaluate(asked)["questions"] for change in one["changes"]]
+        assert len(found) > 10
+        told = page.locator("#trial-told li")
+        until(page, lambda: told.count() == 11 and told.last.inner_text() == f"and {len(found) - 10} more")
+        lines = told.all_inner_texts()
+        worse = [number for number, words in enumerate(lines) if "(worse)" in words]
+        better = [number for number, words in enumerate(lines) if "(better)" in words]
+        assert worse
+        assert not better or max(worse[1:], default=0) < min(number for number in better if number > 0)
+        page.locator('[data-act="drop"]').click()
+        until(page, lambda: page.locator("#trial").count() == 0)
+        seen.clean()
+
+
+def test_what_is_typed_in_stays_where_it_is_when_the_answer_comes(browser: Browser, tmp_path: Path) -> None:
+    with served(Path(shutil.copy(PACKHOUSE, tmp_path)), tmp_path / "cache") as found:
+        settled(found.address, "structure")
+        with watched(browser, found, height=700) as seen:
+            page = seen.page
+            page.goto(found.address + f"plan/part/{THICKNESS.rpartition('.')[0]}")
+            field = page.locator(f'[id="f-{THICKNESS}"]')
+            field.fill("4 1/2 in")
+            top = "document.activeElement.getBoundingClientRect().top"
+            before = page.evaluate(top)
+            assert page.locator("#after").count() == 0
+            field.press("Enter")
+            until(page, lambda: page.locator("#after li").count() > 0)
+            page.wait_for_timeout(300)
+            assert page.evaluate("document.activeElement.id") == f"f-{THICKNESS}"
+            assert page.evaluate("scrollY") > 0
+            assert page.evaluate(top) == pytest.approx(before, abs=40.0)
+            seen.clean()
