@@ -91,10 +91,10 @@ def test_a_trial_counts_all_it_would_change_and_tells_the_worse_before_the_bette
     settled(packhouse.address, "structure")
     with watched(browser, packhouse) as seen:
         page = seen.page
-        page.goto(packhouse.address + f"plan/part/{THICKNESS.rpartition('.')[0]}")
+        page.goto(packhouse.address + "plan/part/vessels.reef")
         page.locator('[data-mode] [value="try"]').check()
-        field = page.locator(f'[id="f-{THICKNESS}"]')
-        field.fill("2 1/2 in")
+        field = page.locator('[id="f-vessels.reef.water"]')
+        field.fill("4 ft 3 1/2 in")
         field.press("Enter")
         asked = "fetch('/api/trial').then((reply) => reply.json())"
         until(page, lambda: (trial := page.evaluate(asked))["edits"] != [] and not trial["at_work"])
