@@ -116,9 +116,7 @@ def test_water_above_a_free_edge_runs_over_and_all_else_is_judged() -> None:
     edge = found["reef.south.long.freeboard"]
     assert edge.verdict is Verdict.FAILS
     assert edge.estimate is not None
-    assert edge.estimate.low == pytest.approx(
-        (8 + 3 * 12 - (4 * 12 + 6)) * 0.0254 - 0.25 * 0.0254, abs=1e-9
-    )
+    assert edge.estimate.low == pytest.approx((8 + 3 * 12 - (4 * 12 + 6)) * 0.0254 - 0.25 * 0.0254, abs=1e-9)
     assert [words for words in edge.cautions if "run over it" in words]
     assert found["reef.south.rim.bending"].estimate is not None
     assert not [one for one in found.values() if "too near" in one.missing or "described" in one.missing]

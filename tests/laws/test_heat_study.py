@@ -317,7 +317,8 @@ def test_money_by_hand() -> None:
     assert price_of_heat(loads(HOUSE.replace(MONEY, "")).plan) is None
     assert price_of_heat(loads(COLD).plan) is None
     wide = Estimate(2000.0 * JOULE_KWH, 2500.0 * JOULE_KWH, 3333.0 * JOULE_KWH, "")
-    assert money_between(wide, (Decimal("0.30"), "EUR")) == "600 to 1000 EUR"
+    assert money_between(wide, (Decimal("0.30"), "EUR"), "metric") == "600 to 1000 EUR"
+    assert money_between(wide, (Decimal("0.30"), "USD"), "us") == "600 to 1,000 USD"
 
 
 def test_tenths_of_years() -> None:

@@ -65,7 +65,7 @@ def field_scene(field: Field, grid: tuple[Array, Array], values: Array, system: 
 def _told(field: Field, system: System) -> tuple[str, str, str]:
     """The judged, the likely and the allowed value in one unit; the last is empty where there is none."""
     numbers = [field.judged.high, field.judged.likely, *([] if field.limit is None else [field.limit])]
-    style = "bow" if field.unit == "m" and field.judged.high >= _READ_OFF else ""
+    style = "" if field.unit != "m" else "bow" if field.judged.high >= _READ_OFF else "fine"
     words = [show(number, field.unit, system, style, numbers) for number in numbers]
     return words[0], words[1], words[2] if len(words) > 2 else ""
 

@@ -169,21 +169,9 @@ def slosh_checks(at: At, vessel: Vessel, site: Site, case: LoadCase) -> list[Jud
         brim = vessel.brim if vessel.brim is not None else vessel.height
         limit = Limit(brim - case.level, SLOSH)
         here = at.below(f"slosh.{name}", words)
-        found.append(
-            Judged(
-                below(
-                    here,
-                    "rise",
-                    "water climbing the end wall",
-                    float(load.rise),
-                    "m",
-                    limit,
-                    style="level",
-                    advice="a higher brim, or a lower water level",
-                ),
-                steps,
-            )
-        )
+        what, higher = "water climbing the end wall", "a higher brim, or a lower water level"
+        check = below(here, "rise", what, float(load.rise), "m", limit, style="level", advice=higher)
+        found.append(Judged(check, steps))
         why = "walls, rims and anchors must take this push besides the still one: an engineer's job"
         found += nothing(here, "force", f"shaken push, {float(load.force) / 1000:.1f} kN", why)
     return found
