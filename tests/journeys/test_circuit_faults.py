@@ -153,7 +153,7 @@ def test_fault_is_told_where_it_stands(change: tuple[str, str], where: str, says
 
 def test_pump_used_twice_is_told_with_its_first_place() -> None:
     text = changed(SMALL, ('"elbow-90 x2"]', '"elbow-90 x2", "pump lift"]'))
-    assert any("stands in circuits.up already" in fault for fault in faults_in(text))
+    assert any("stands in circuit up already" in fault for fault in faults_in(text))
 
 
 def test_fitting_without_any_pipe_has_no_bore() -> None:
@@ -166,7 +166,7 @@ def test_two_lines_from_one_hole_are_told() -> None:
         '\n[vessels.tank.ports.second]\nkind = "outlet"\nlevel = "0.7 m"\n'
         '[circuits.more]\nstart = "sump.suction"\nroute = ["pipe pvc-50-pn10 2 m"]\nend = "tank.second"\n'
     )
-    assert any("is the start of circuits.up too" in fault for fault in faults_in(text))
+    assert any("is the start of circuit up too" in fault for fault in faults_in(text))
 
 
 def test_bulkhead_in_a_wall_that_is_not_there() -> None:

@@ -175,8 +175,10 @@ def test_a_part_is_added_by_keyboard_alone(browser: Browser, skerry: Served) -> 
         page.wait_for_url("**/plan/new/heaters?name=second")
         field(page, "heaters.second.vessel").focus()
         page.keyboard.type("basin")
+        assert field(page, "heaters.second.vessel").input_value() == "basin"
+        field(page, "heaters.second.count").focus()
         page.keyboard.press("Enter")
-        until(seen, lambda: "is missing" in told(page, "heaters.second.power"))
+        until(seen, lambda: "This is missing. Write it like" in told(page, "heaters.second.power"))
         assert page.evaluate("document.activeElement.dataset.key") == "heaters.second.power"
         page.keyboard.type("500 W")
         field(page, "heaters.second.setpoint").focus()
@@ -193,6 +195,37 @@ def test_a_part_is_taken_out_and_its_page_left(browser: Browser, skerry: Served)
         seen.page.get_by_role("button", name="Remove it").click()
         seen.page.wait_for_url("**/plan/part/lamps")
         assert "lamps.ledges" not in text_of(skerry)
+        seen.clean()
+
+
+def test_a_part_that_others_need_says_beside_its_button_why_it_stays(
+    browser: Browser, skerry: Served
+) -> None:
+    with watched(browser, skerry) as seen:
+        page, before = seen.page, text_of(skerry)
+        page.goto(skerry.address + "plan/vessels")
+        page.get_by_role("button", name="Remove Vessel sump").click()
+        alert = page.get_by_role("alert")
+        alert.wait_for()
+        until(seen, lambda: "Change or remove that first." in alert.inner_text())
+        assert "Circuit main, start" in alert.inner_text()
+        assert "circuits." not in alert.inner_text()
+        assert "[vessels" not in alert.inner_text()
+        assert text_of(skerry) == before
+
+
+def test_a_name_that_cannot_be_is_told_in_our_own_words(browser: Browser, skerry: Served) -> None:
+    with watched(browser, skerry) as seen:
+        page = seen.page
+        page.goto(skerry.address + "plan/vessels")
+        name = page.locator("[id='new-vessels']")
+        name.fill("My Tank")
+        name.press("Enter")
+        asked = "A name has only small letters, digits, - and _. Write my-tank."
+        assert page.evaluate("document.getElementById('new-vessels').validationMessage") == asked
+        name.fill("my-tank")
+        name.press("Enter")
+        page.wait_for_url("**/plan/new/vessels?name=my-tank")
         seen.clean()
 
 

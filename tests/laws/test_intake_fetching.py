@@ -19,8 +19,10 @@ from hypothesis import strategies as st
 from tests.laws import weather_texts as texts
 from tests.laws.test_intake_fuzz import SOME, check_whole
 from tests.laws.weather_texts import LATITUDE, LONGITUDE, SITE
+from tidestead.core.errors import WeatherError
 from tidestead.core.weather import HOURS, Weather
 from tidestead.intake.choosing import weather_of
+from tidestead.intake.fetching import fetch
 from tidestead.intake.wanted import Monthly, NoWeather, Site, Wanted
 
 YEARS = (2019, 2020)
@@ -296,3 +298,16 @@ def test_any_hurt_of_what_is_kept_is_met(tmp_path: Path, place: float, put: byte
             assert found.tried
         else:
             check_whole(found)
+
+
+def test_what_to_do_without_the_service_is_said_and_holds_where_it_was_the_last_source(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    def down(*_args: Any, **_options: Any) -> None:
+        raise requests.ConnectionError("no route")
+
+    monkeypatch.setattr(pvlib.iotools, "get_pvgis_hourly", down)
+    with pytest.raises(WeatherError) as raised:
+        fetch(LATITUDE, LONGITUDE, (2005, 2006))
+    assert "next source" not in str(raised.value)
+    assert "name a weather file beside the plan, or type monthly figures" in str(raised.value)

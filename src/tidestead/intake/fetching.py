@@ -21,7 +21,10 @@ from tidestead.intake.rows import no_weather_in
 WAIT = 30
 """Seconds that the service may be silent."""
 _NAME = "PVGIS"
-_ADVICE = "Nothing else depends on it: the next source is used. It is asked for again next time."
+_ADVICE = (
+    "It is asked for again next time. Until then name a weather file beside the plan, or type monthly figures under "
+    "weather, normals."
+)
 _SHAPE = "The service answered with something that is not laid out as it should be"
 
 

@@ -89,7 +89,7 @@ def _ends(whole: Seen, circuit: Seen) -> Iterator[Misfit]:
                 yield Misfit(path, "is a vessel; name one of its ports.", advice)
             continue
         if key not in vessels:
-            yield Misfit(path, f"names no vessel; there is no [vessels.{key[:40]}].", _close(key, vessels))
+            yield Misfit(path, f"names no vessel; there is no vessel called {key[:40]}.", _close(key, vessels))
             continue
         ports_of = dict(vessels[key].parts("ports"))
         if port_name not in ports_of:
@@ -201,7 +201,7 @@ def _twice(routes: Mapping[str, list[_Passed]]) -> Iterator[Misfit]:
             if first is not passed:
                 yield Misfit(
                     passed.path,
-                    f"stands in circuits.{before} already.",
+                    f"stands in circuit {before} already.",
                     f"One {passed.item.kind} is in one place: give the second a name of its own.",
                 )
 
@@ -214,7 +214,7 @@ def _shared_ports(circuits: list[tuple[str, Seen]]) -> Iterator[Misfit]:
             name = circuit.word(side)
             if "." in name and seen.setdefault(name, key) != key:
                 advice = "Give each line a port of its own, or let them meet at a junction."
-                yield Misfit((*circuit.path, side), f"is the {side} of circuits.{seen[name]} too.", advice)
+                yield Misfit((*circuit.path, side), f"is the {side} of circuit {seen[name]} too.", advice)
 
 
 def _junctions(whole: Seen, circuits: list[tuple[str, Seen]]) -> Iterator[Misfit]:

@@ -56,7 +56,7 @@ def _vessels(whole: Seen) -> Iterator[Misfit]:
         for _, part in whole.parts(table):
             name = part.word(key)
             if name and name not in vessels:
-                allowed = f"names no vessel; there is no [vessels.{name[:40]}]."
+                allowed = f"names no vessel; there is no vessel called {name[:40]}."
                 yield Misfit((*part.path, key), allowed, _close(name, vessels))
 
 

@@ -24,7 +24,7 @@ from tidestead.plan.forms.leaves import (
 )
 from tidestead.plan.forms.own import LIKE, is_row
 from tidestead.plan.forms.places import Place, places_under
-from tidestead.plan.forms.shapes import Choice, Field
+from tidestead.plan.forms.shapes import Choice, Field, Kind
 from tidestead.plan.forms.words import label_of
 from tidestead.plan.merging import SHARED
 from tidestead.plan.model import Bulkhead, StandsOn
@@ -52,7 +52,7 @@ class Filling:
             dotted(path),
             label_of(place.key),
             place.told,
-            "name" if kind == "words" and choices else kind,
+            _kind(here, kind, choices),
             self._typed(here, path),
             self._echo(here, path, choices),
             place.needed,
@@ -142,6 +142,13 @@ class Filling:
         if isinstance(value, bool):
             return "yes" if value else "no"
         return told(place.spot, value)
+
+
+def _kind(here: Spot, kind: Kind, choices: tuple[Choice, ...]) -> Kind:
+    """How a value is edited whose names are known: a vessel is picked, other names may be typed."""
+    if not choices:
+        return kind
+    return "choice" if names_part(here) else "name" if kind == "words" else kind
 
 
 def _passable(whole: Seen) -> Iterator[str]:

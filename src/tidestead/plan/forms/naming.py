@@ -9,6 +9,7 @@ from tidestead.plan.editing import path_of
 from tidestead.plan.forms.leaves import gathers, is_table
 from tidestead.plan.forms.own import called, is_row
 from tidestead.plan.forms.words import kind_of_part, label_of
+from tidestead.plan.merging import SHARED
 from tidestead.plan.outline import Spot, spot_at
 from tidestead.plan.statements import Path
 
@@ -22,6 +23,8 @@ def title_of(path: Path, here: Spot) -> str:
     named = above is not None and gathers(above)
     if not named:
         return label_of(str(path[-1]))
+    if path[-2:] == ("walls", SHARED):
+        return "What all walls share"
     if here.model is not None:
         return f"{kind_of_part(here.model)} {path[-1]}"
     words = label_of(called(str(path[1])))

@@ -12,6 +12,8 @@ from pydantic import BaseModel
 from tidestead.plan.model import Plan
 from tidestead.plan.schema import json_schema
 
+_LISTED = re.compile(r"[,:]? (?:such as )?\[[^\]]*\]")
+_CATALOGUED = re.compile(r'[Aa] catalogue name, such as "[^"]*"(?: or "[^"]*")*')
 _SPELT = {"uvc": "UV-C", "pvgis": "PVGIS", "tidestead": "Layout of the file", "show": "Units shown"}
 """Keys whose words are not those of the key."""
 
@@ -39,8 +41,9 @@ def told_of(model: type[BaseModel], key: str) -> str:
 
 
 def _plain(words: str) -> str:
-    """Words without the marks round keys, which mean something in a source only."""
-    return words.replace("`", "")
+    """Words without what means something in a source or in the file only: marks round keys, brackets of lists."""
+    words = _LISTED.sub("", words.replace("`", ""))
+    return _CATALOGUED.sub("A name of the catalogue", words)
 
 
 @cache

@@ -1,6 +1,6 @@
 // Fields of the plan: read back while typing, saved on leaving a sound one, put back by Escape; parts added whole.
 import {trying} from "./mode.js";
-import {base, faultWords, post, say, setBase} from "./door.js";
+import {base, faultWords as fileWords, post, say, setBase} from "./door.js";
 
 const PAUSE = 170;
 const timers = new WeakMap();
@@ -35,9 +35,51 @@ function tell(field, echo, lines) {
   boxOf(field).classList.toggle("faulty", lines.length > 0);
 }
 
+const PICKED = ["of-choice", "of-catalogue", "of-yes_no"];
+const isPicked = (field) => Boolean(field) && PICKED.some((kind) => boxOf(field).classList.contains(kind));
+
+/** A fault in a whole sentence that speaks of fields and choices, not of the file. */
+function faultWords(fault, field = null) {
+  const allowed = fault.allowed.replace(" without quotes", "").replace(" in quotes", "");
+  const added = /^Add \S+ = (.*)$/.exec(fault.advice);
+  const advice = added ? (isPicked(field) ? "Choose one." : `Write it like ${added[1]}`) : fault.advice.replace(", in quotes", "");
+  return fileWords({given: fault.given || "This", allowed, advice});
+}
+
+/** What a key is called: the part it is in, and its own label. */
+async function nameOf(where) {
+  const key = where.replace(/\[\d+\]$/, "");
+  for (const table of [key, key.slice(0, Math.max(0, key.lastIndexOf(".")))]) {
+    if (!table) continue;
+    const reply = await fetch(`/api/forms/part/${encodeURIComponent(table)}`).catch(() => null);
+    if (!reply?.ok) continue;
+    const form = await reply.json();
+    const label = form.fields.find((one) => one.key === key)?.label;
+    return label ? `${form.title}, ${label.toLowerCase()}` : form.title;
+  }
+  return key;
+}
+
+const sentencesOf = (faults) => Promise.all(faults.slice(0, 4).map(async (fault) => `${await nameOf(fault.where)}: ${fileWords({...fault, given: fault.given || "it"})}`));
+
+/** Says beside a button why it did nothing, in a place that stays. */
+async function tellBeside(button, reply) {
+  const lines = [reply.words, ...(await sentencesOf(reply.faults))];
+  const near = button.closest("li, .part-head, .all-of-it, form") ?? button;
+  let place = near.parentElement.querySelector(":scope > .refused");
+  if (!place) {
+    place = document.createElement(near.tagName === "LI" ? "li" : "div");
+    place.className = "refused wrong";
+    place.setAttribute("role", "alert");
+    place.dataset.kept = "";
+    near.after(place);
+  }
+  paragraphs(place, [...lines, ...(reply.faults.length ? ["Change or remove that first."] : [])]);
+}
+
 /** What is wrong: with the field itself, else with what it would break elsewhere. */
 function linesOf(reply, key) {
-  const own = (reply.fields?.[key]?.faults ?? []).map(faultWords);
+  const own = (reply.fields?.[key]?.faults ?? []).map((fault) => faultWords(fault, fieldsIn(document).find((one) => one.dataset.key === key)));
   const elsewhere = (reply.others ?? reply.faults ?? []).slice(0, 4).map((fault) => `${fault.where}: ${faultWords(fault)}`);
   return [...own, ...(own.length ? [] : elsewhere)];
 }
@@ -135,7 +177,7 @@ function notSaved(field, lines, reply) {
   const line = document.createElement("p");
   line.className = "not-saved";
   const now = reply.fields?.[field.dataset.key]?.now ?? field.dataset.was;
-  line.textContent = `Not saved; the plan still has ${now ? `“${now}”` : "nothing here"}. Escape puts back ${now === field.dataset.was ? "that" : "what stood here"}.`;
+  line.textContent = `Not saved: ${now ? `the plan still has “${now}”. Escape puts that back` : "the plan still says nothing here. Escape empties the field"}.`;
   within(field, "faults").append(line);
   say(`Not saved: ${labelOf(field)}. ${lines[0] ?? reply.words}`);
 }
@@ -165,7 +207,7 @@ async function previewNew(field) {
   const reply = await post("/api/forms/new/preview", body);
   if (field.value !== words || "saving" in form.dataset) return;
   const told = reply.fields?.[field.dataset.key];
-  tell(field, told?.echo ?? "", reply.ok ? (told?.faults ?? []).map(faultWords) : refusedLines(reply));
+  tell(field, told?.echo ?? "", reply.ok ? (told?.faults ?? []).map((fault) => faultWords(fault, field)) : refusedLines(reply));
 }
 
 async function saveNew(form) {
@@ -193,7 +235,7 @@ function showFaults(form, reply) {
   fieldsIn(form).forEach((field) => tell(field, within(field, "echo").textContent, []));
   for (const fault of reply.faults) {
     const field = fieldsIn(form).find((one) => fault.where === one.dataset.key || fault.where.startsWith(`${one.dataset.key}[`));
-    if (field) tell(field, within(field, "echo").textContent, [...[...within(field, "faults").children].map((line) => line.textContent), faultWords(fault)]);
+    if (field) tell(field, within(field, "echo").textContent, [...[...within(field, "faults").children].map((line) => line.textContent), faultWords(fault, field)]);
     else left.push(`${fault.where}: ${faultWords(fault)}`);
   }
   paragraphs(document.getElementById("new-faults"), [reply.words, ...left]);
@@ -208,20 +250,22 @@ function showFaults(form, reply) {
 
 // Whole parts
 
-async function removePart(key) {
+async function removePart(button) {
+  const key = button.dataset.remove;
+  const name = await nameOf(key);
   const reply = await post("/api/forms/remove", {key, base: base()});
-  if (!reply.ok) return say([reply.words, ...reply.faults.map((fault) => `${fault.where}: ${faultWords(fault)}`)].slice(0, 4).join(" "));
+  if (!reply.ok) return tellBeside(button, reply);
   setBase(reply.digest);
   const page = document.querySelector("[data-page-of]");
   if (page?.dataset.pageOf === key) return location.assign(page.dataset.up);
-  return say(`${key} is taken out. Undo puts it back.`);
+  return say(`${name} is taken out. Undo puts it back.`);
 }
 
 async function renamePart(form) {
   const name = form.elements.name.value.trim();
   const key = form.dataset.rename;
   const reply = await post("/api/forms/rename", {key, name, base: base()});
-  if (!reply.ok) return say([reply.words, ...reply.faults.map((fault) => `${fault.where}: ${faultWords(fault)}`)].slice(0, 4).join(" "));
+  if (!reply.ok) return tellBeside(form, reply);
   const above = key.slice(0, key.length - key.split(".").pop().length);
   return location.assign(`/plan/part/${encodeURIComponent(above + name)}`);
 }
@@ -261,8 +305,18 @@ document.addEventListener("submit", (event) => {
 
 document.addEventListener("click", (event) => {
   const button = event.target.closest?.("[data-remove]");
-  if (button) removePart(button.dataset.remove);
+  if (button) removePart(button);
 });
+
+// A name that no part can have is told in our own words
+document.addEventListener("input", (event) => { if (event.target.name === "name") event.target.setCustomValidity(""); });
+document.addEventListener("invalid", (event) => {
+  const field = event.target;
+  if (field.name !== "name" || !field.pattern) return;
+  const plain = field.value.trim().toLowerCase().replace(/[^a-z0-9_-]+/g, "-").replace(/^-+|-+$/g, "");
+  const asked = "A name has only small letters, digits, - and _.";
+  field.setCustomValidity(field.value.trim() ? `${asked}${plain ? ` Write ${plain}.` : ""}` : "Give it a name first, in small letters.");
+}, true);
 
 window.addEventListener("beforeunload", (event) => {
   if (fieldsIn(document).some((field) => "dirty" in field.dataset)) event.preventDefault();
