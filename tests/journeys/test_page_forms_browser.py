@@ -208,7 +208,7 @@ def test_a_part_that_others_need_says_beside_its_button_why_it_stays(
         alert = page.get_by_role("alert")
         alert.wait_for()
         until(seen, lambda: "Change or remove that first." in alert.inner_text())
-        assert "Circuit main, start" in alert.inner_text()
+        assert "Circuit main: start" in alert.inner_text()
         assert "circuits." not in alert.inner_text()
         assert "[vessels" not in alert.inner_text()
         assert text_of(skerry) == before

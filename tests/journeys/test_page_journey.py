@@ -154,7 +154,10 @@ def test_units_are_switched_and_the_button_says_the_other(browser: Browser, pack
     with watched(browser, packhouse) as seen:
         page = seen.page
         page.goto(packhouse.address + "question/structure")
-        for name, other, unit in (("Metric units", "US units", "\u00a0mm"), ("US units", "Metric units", "\u00a0in")):
+        for name, other, unit in (
+            ("Metric units", "US units", "\u00a0mm"),
+            ("US units", "Metric units", "\u00a0in"),
+        ):
             page.get_by_role("button", name=name).click()
             page.get_by_role("button", name=other).wait_for()
             seen.until(

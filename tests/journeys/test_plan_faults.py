@@ -25,6 +25,8 @@ from tidestead.plan.lines import Lines
 from tidestead.studies import flow
 from tidestead.studies.inputs import Inputs
 
+POLES = "must be from 90 S to 90 N"
+
 
 def test_the_sound_plan_has_no_fault() -> None:
     assert loads(SOUND).plan.vessels["tank"].length == 4.0
@@ -142,8 +144,8 @@ def test_an_unknown_name_is_answered_with_the_nearest_of_the_catalogue() -> None
         ('across = "width"', 'across = "length"', "vessels.tank.ties.cross.at[2]", "within the vessel"),
         ('  "3 m",', '  "1 m",', "vessels.tank.ties.cross.at[2]", "place of another tie"),
         ("ties.cross]", "ties.Cross]", "vessels.tank.ties.Cross", "name of a part"),
-        ('name = "Test basin"', 'name = "Test basin"\nsite.latitude = 91', "site.latitude", "must be from 90 S to 90 N"),
-        ('name = "Test basin"', 'name = "Test basin"\nsite.latitude = nan', "site.latitude", "must be from 90 S to 90 N"),
+        ('name = "Test basin"', 'name = "Test basin"\nsite.latitude = 91', "site.latitude", POLES),
+        ('name = "Test basin"', 'name = "Test basin"\nsite.latitude = nan', "site.latitude", POLES),
         ('name = "Test basin"', 'name = "x"\nsite.longitude = "3 N"', "site.longitude", "does not lie E or W"),
         ('name = "Test basin"', 'name = "Test basin"\ncurrency = "euro"', "currency", "has the wrong form"),
         ('name = "Test basin"', 'name = ""', "name", "is empty"),

@@ -89,7 +89,9 @@ def _ends(whole: Seen, circuit: Seen) -> Iterator[Misfit]:
                 yield Misfit(path, "is a vessel; name one of its ports.", advice)
             continue
         if key not in vessels:
-            yield Misfit(path, f"names no vessel; there is no vessel called {key[:40]}.", _close(key, vessels))
+            yield Misfit(
+                path, f"names no vessel; there is no vessel called {key[:40]}.", _close(key, vessels)
+            )
             continue
         ports_of = dict(vessels[key].parts("ports"))
         if port_name not in ports_of:

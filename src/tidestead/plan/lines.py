@@ -48,9 +48,9 @@ class Lines:
         return typed if mark is None or mark.whole else shown(f"{dotted(path[-1:])} = {typed}", 80)
 
     def typed(self, path: Path) -> str:
-        """The value as typed, on one line; empty where the text has none."""
+        """The value as typed, on one line; empty where the text has none, or a whole table."""
         mark = self.marks.get(path)
-        return shown(self.text[mark.start : mark.end]) if mark else ""
+        return shown(self.text[mark.start : mark.end]) if mark and not mark.whole else ""
 
 
 def placed(text: str, parts: Iterable[Statement]) -> Iterator[tuple[Statement, Path | None]]:

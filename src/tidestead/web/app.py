@@ -87,6 +87,7 @@ async def _invalid(_: Request, error: Exception) -> Response:
     faults = [
         {
             "where": ".".join(str(part) for part in one["loc"]),
+            "words": ".".join(str(part) for part in one["loc"]),
             "line": None,
             "given": "",
             "allowed": str(one["msg"]),

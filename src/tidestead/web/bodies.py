@@ -7,6 +7,7 @@ from typing import Annotated, Literal, TypeAlias
 from pydantic import BaseModel, ConfigDict, Field, JsonValue, field_validator
 
 from tidestead.core.errors import Fault
+from tidestead.plan.forms import words_of_key
 
 Digest: TypeAlias = Annotated[
     str, Field(max_length=64, description="Which text of the plan the change was made on.")
@@ -81,9 +82,10 @@ class Units(Body):
 
 
 class FaultOut(BaseModel):
-    """One thing wrong: where, its line, what was written, what is allowed, what to do."""
+    """One thing wrong: where, by its key and in words, its line, what was written, what is allowed, what to do."""
 
     where: str
+    words: str
     line: int | None
     given: str
     allowed: str
@@ -93,7 +95,12 @@ class FaultOut(BaseModel):
     def of(cls, fault: Fault) -> FaultOut:
         """A fault as it is sent."""
         return cls(
-            where=fault.where, line=fault.line, given=fault.given, allowed=fault.allowed, advice=fault.advice
+            where=fault.where,
+            words=words_of_key(fault.where),
+            line=fault.line,
+            given=fault.given,
+            allowed=fault.allowed,
+            advice=fault.advice,
         )
 
 

@@ -101,7 +101,7 @@ def words_of(form: Form) -> str:
 
 def _first(field: Field) -> str:
     lines = field.typed.splitlines()
-    return lines[0] if len(lines) == 1 else f"{lines[0]} ({len(lines)} lines)"
+    return lines[0] if len(lines) == 1 else f"{lines[0]} and {len(lines) - 1} more"
 
 
 def lines_of(form: Form) -> tuple[Line, ...]:
@@ -191,5 +191,5 @@ def _way(sheet: Sheet, key: str) -> Iterator[tuple[str, str]]:
     if group is not None:
         yield f"/plan/{group.name}", group.title
     for form in reversed(above):
-        if not (group and form.gathers and len(group.forms) == 1 and form is above[-1]):
+        if group is None or form is not above[-1] or form.title != group.title:
             yield href_of(form.key), form.title

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from typing import Annotated
+from typing import Annotated, Any
 from urllib.parse import urlencode
 
 from fastapi import APIRouter, HTTPException, Path, Query, Request
@@ -14,6 +14,7 @@ from tidestead.plan.forms import Form, Group, words_of_key
 from tidestead.plan.parts import removed
 from tidestead.plan.references import renamed_everywhere
 from tidestead.web import forms_changes, forms_view
+from tidestead.web.bench import Bench
 from tidestead.web.bodies import Done, FaultOut, Refused
 from tidestead.web.changes import Change
 from tidestead.web.forms_bodies import (
@@ -60,11 +61,16 @@ async def part(
     bench: BenchOf,
     key: PartKey,
     back: Annotated[str, Query(alias="for", max_length=40)] = "",
+    there: bool = False,
 ) -> Response:
-    """One table of the plan and all that is in it; of a key that is no table, that of the table it stands in."""
+    """One table of the plan and all that is in it; of a key that is no table, that of the table it stands in.
+
+    `there` says that it was to be added and is there already.
+    """
     found = forms_view.part_page(bench, key, back)
     if found is not None:
-        return page(request, bench, "forms/part.html", one=found, view=forms_view, after=_after(bench))
+        shown: dict[str, Any] = {"one": found, "view": forms_view, "after": _after(bench), "there": there}
+        return page(request, bench, "forms/part.html", **shown)
     near = forms_view.nearest_form(forms_view.sheet_on(bench), key)
     if near is None:
         raise HTTPException(404, "The plan has no such part.")
@@ -85,7 +91,7 @@ async def new(
     try:
         wanted = forms_view.key_under(key, name)
         if forms_view.is_there(bench, wanted):
-            return RedirectResponse(forms_view.href_of(wanted), 303)
+            return RedirectResponse(f"{forms_view.href_of(wanted)}?there=true", 303)
         found = forms_view.new_page(bench, wanted, like)
     except PlanError as error:
         raise HTTPException(404, str(error) or "No part may stand there.") from error
@@ -211,23 +217,31 @@ async def preview_part(bench: BenchOf, body: PartIn) -> Looked | JSONResponse:
 async def add(bench: BenchOf, body: PartOn) -> Done | JSONResponse:
     """Add a part whole."""
     why = f"{words_of_key(body.key)}, added"
-    return changed(bench, lambda: bench.save_text(forms_changes.with_new(bench, body), body.base, why))
+    return _written(bench, lambda: forms_changes.with_new(bench, body), body.base, why)
 
 
 @router.post("/api/forms/remove", responses=REFUSALS, response_model=Done)
 async def remove(bench: BenchOf, body: KeyOn) -> Done | JSONResponse:
     """Take a part out with all that is in it."""
     why = f"{words_of_key(body.key)}, taken out"
-    return changed(bench, lambda: bench.save_text(removed(bench.text, body.key), body.base, why))
+    return _written(bench, lambda: removed(bench.text, body.key), body.base, why)
 
 
 @router.post("/api/forms/rename", responses=REFUSALS, response_model=Done)
 async def rename(bench: BenchOf, body: NameOn) -> Done | JSONResponse:
     """Give a part another name, here and wherever the plan names it."""
     why = f"{words_of_key(body.key)}, now called {body.name}"
-    return changed(
-        bench, lambda: bench.save_text(renamed_everywhere(bench.text, body.key, body.name), body.base, why)
-    )
+    return _written(bench, lambda: renamed_everywhere(bench.text, body.key, body.name), body.base, why)
+
+
+def _written(bench: Bench, text: Callable[[], str], base: str, why: str) -> Done | JSONResponse:
+    """Save another text of the plan; what was done comes back in words."""
+
+    def write() -> str:
+        bench.save_text(text(), base, why)
+        return why
+
+    return changed(bench, write)
 
 
 def _looked(look: Callable[[], forms_changes.Seen]) -> Looked | JSONResponse:

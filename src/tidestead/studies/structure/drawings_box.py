@@ -48,6 +48,7 @@ def elevation(
     shapes: list[Shape] = [
         Area(rectangle(0.0, 0.0, place.length, place.height), "sheet", f"{part}.sheathing"),
         Stroke(((-0.15, 0.0), (place.length + 0.15, 0.0)), "ground"),
+        Stroke(((0.0, 0.0), (place.length, 0.0)), "outline", f"{part}.base"),
     ]
     shapes += _studs(part, place)
     shapes += _rim(part, place)

@@ -46,25 +46,11 @@ function faultWords(fault, field = null) {
   return fileWords({given: fault.given || "This", allowed, advice});
 }
 
-/** What a key is called: the part it is in, and its own label. */
-async function nameOf(where) {
-  const key = where.replace(/\[\d+\]$/, "");
-  for (const table of [key, key.slice(0, Math.max(0, key.lastIndexOf(".")))]) {
-    if (!table) continue;
-    const reply = await fetch(`/api/forms/part/${encodeURIComponent(table)}`).catch(() => null);
-    if (!reply?.ok) continue;
-    const form = await reply.json();
-    const label = form.fields.find((one) => one.key === key)?.label;
-    return label ? `${form.title}, ${label.toLowerCase()}` : form.title;
-  }
-  return key;
-}
-
-const sentencesOf = (faults) => Promise.all(faults.slice(0, 4).map(async (fault) => `${await nameOf(fault.where)}: ${fileWords({...fault, given: fault.given || "it"})}`));
+const sentencesOf = (faults) => faults.slice(0, 4).map((fault) => `${fault.words}: ${fileWords({...fault, given: fault.given || "it"})}`);
 
 /** Says beside a button why it did nothing, in a place that stays. */
-async function tellBeside(button, reply) {
-  const lines = [reply.words, ...(await sentencesOf(reply.faults))];
+function tellBeside(button, reply) {
+  const lines = [reply.words, ...sentencesOf(reply.faults)];
   const near = button.closest("li, .part-head, .all-of-it, form") ?? button;
   let place = near.parentElement.querySelector(":scope > .refused");
   if (!place) {
@@ -80,7 +66,7 @@ async function tellBeside(button, reply) {
 /** What is wrong: with the field itself, else with what it would break elsewhere. */
 function linesOf(reply, key) {
   const own = (reply.fields?.[key]?.faults ?? []).map((fault) => faultWords(fault, fieldsIn(document).find((one) => one.dataset.key === key)));
-  const elsewhere = (reply.others ?? reply.faults ?? []).slice(0, 4).map((fault) => `${fault.where}: ${faultWords(fault)}`);
+  const elsewhere = (reply.others ?? reply.faults ?? []).slice(0, 4).map((fault) => `${fault.words}: ${faultWords(fault)}`);
   return [...own, ...(own.length ? [] : elsewhere)];
 }
 
@@ -95,7 +81,7 @@ function meanwhile(field, told) {
   return [`Changed elsewhere meanwhile: the plan has ${told.now ? `“${told.now}”` : "nothing here"} now. Enter saves yours over it, Escape takes that.`];
 }
 
-const refusedLines = (reply) => [reply.words, ...reply.faults.slice(0, 4).map((fault) => `${fault.where}: ${faultWords(fault)}`)];
+const refusedLines = (reply) => [reply.words, ...reply.faults.slice(0, 4).map((fault) => `${fault.words}: ${faultWords(fault)}`)];
 
 let last = {sent: "", reply: null};
 
@@ -223,7 +209,7 @@ async function saveNew(form) {
     const reply = await post("/api/forms/new", {...body, base: base()});
     if (!reply.ok) return showFaults(form, reply);
     fieldsIn(form).forEach((field) => delete field.dataset.dirty);
-    return location.assign(form.dataset.to);
+    return goAndSay(form.dataset.to, `${reply.words}.`);
   } finally {
     button.disabled = false;
     delete form.dataset.saving;
@@ -236,7 +222,7 @@ function showFaults(form, reply) {
   for (const fault of reply.faults) {
     const field = fieldsIn(form).find((one) => fault.where === one.dataset.key || fault.where.startsWith(`${one.dataset.key}[`));
     if (field) tell(field, within(field, "echo").textContent, [...[...within(field, "faults").children].map((line) => line.textContent), faultWords(fault, field)]);
-    else left.push(`${fault.where}: ${faultWords(fault)}`);
+    else left.push(`${fault.words}: ${faultWords(fault)}`);
   }
   paragraphs(document.getElementById("new-faults"), [reply.words, ...left]);
   const first = form.querySelector("[aria-invalid=true]");
@@ -248,17 +234,22 @@ function showFaults(form, reply) {
   say(reply.words);
 }
 
+/** Leaves for another page, which says what was done. */
+function goAndSay(url, words) {
+  sessionStorage.setItem("tidestead-said", words);
+  location.assign(url);
+}
+
 // Whole parts
 
 async function removePart(button) {
   const key = button.dataset.remove;
-  const name = await nameOf(key);
   const reply = await post("/api/forms/remove", {key, base: base()});
   if (!reply.ok) return tellBeside(button, reply);
   setBase(reply.digest);
   const page = document.querySelector("[data-page-of]");
-  if (page?.dataset.pageOf === key) return location.assign(page.dataset.up);
-  return say(`${name} is taken out. Undo puts it back.`);
+  const words = `${reply.words}. Undo puts it back.`;
+  return page?.dataset.pageOf === key ? goAndSay(page.dataset.up, words) : say(words);
 }
 
 async function renamePart(form) {
@@ -267,7 +258,7 @@ async function renamePart(form) {
   const reply = await post("/api/forms/rename", {key, name, base: base()});
   if (!reply.ok) return tellBeside(form, reply);
   const above = key.slice(0, key.length - key.split(".").pop().length);
-  return location.assign(`/plan/part/${encodeURIComponent(above + name)}`);
+  return goAndSay(`/plan/part/${encodeURIComponent(above + name)}`, `${reply.words}.`);
 }
 
 document.addEventListener("input", (event) => {
