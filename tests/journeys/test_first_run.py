@@ -86,7 +86,7 @@ def test_what_was_typed_stands_in_the_file_as_typed(answers: dict[str, str]) -> 
                 else ""
             )
             assert inside in text if inside else f" {written(typed)}" in text.replace("[", " "), blank.id
-        elif blank.kind == "number":
+        elif blank.kind == "degrees":
             assert f"{blank.id} = {typed}\n" in text
     values = tomllib.loads(text)
     assert at(values, "heaters.first.count") == int(answers["heater_count"])
@@ -179,11 +179,12 @@ def test_answers_that_are_not_asked_count_for_nothing() -> None:
 
 
 def test_the_year_is_turned_round_south_of_the_equator() -> None:
-    north, south = (
+    north, south, written_out = (
         tomllib.loads(written_by({**METRIC, "latitude": latitude}).text)["weather"]["normals"]
-        for latitude in ("57.2", "-34.5")
+        for latitude in ("57.2", "-34.5", "34°30′S")
     )
     assert (north["temperature"][0], north["temperature"][6]) == ("4 degC", "14.5 degC")
+    assert written_out == south
     assert (south["temperature"][0], south["temperature"][6]) == ("14.5 degC", "4 degC")
     assert north["temperature"] == south["temperature"][6:] + south["temperature"][:6]
     assert north["sun"] == south["sun"][6:] + south["sun"][:6]
@@ -210,9 +211,10 @@ WRONG = [
     ("summer", "1 degC", "colder than the mean of the coldest month"),
     ("bright_sun", "0.2 kWh/m2/day", "less sun"),
     ("heat_wave", "-10 degC", "colder than the coldest days"),
-    ("latitude", "57.2 N", "not a plain number"),
-    ("latitude", "91", "must be from -90 to 90"),
-    ("longitude", "1e2", "not a plain number"),
+    ("latitude", "57.2 E", "does not lie N or S"),
+    ("latitude", "north", "not a number of degrees"),
+    ("latitude", "91", "must be from 90 S to 90 N"),
+    ("longitude", "1e2", "not a number of degrees"),
     ("coats", "2.5", "whole number"),
     ("tie_count", "21", "from 1 to 20"),
     ("grade", "dfl-no2", "not one of the choices"),
@@ -288,7 +290,8 @@ def test_quantities_are_read_back_in_both_systems(answers: dict[str, str]) -> No
     ("latitude", "longitude", "told"),
     [
         ("55.95", "-3.2", "55.95° N, 3.2° W"), ("55.95", "3.2", "55.95° N, 3.2° E"),
-        ("-34.50", "+18.2", "34.50° S, 18.2° E"), ("0", "-0.0", "0°, 0.0°"),
+        ("-34.50", "+18.2", "34.5° S, 18.2° E"), ("0", "-0.0", "0°, 0°"),
+        ("55°57′N", "3 W", "55.95° N, 3° W"), ("S 34.5", "18 deg 12 min E", "34.5° S, 18.2° E"),
     ],
 )  # fmt: skip
 def test_the_place_is_read_back_so_that_a_lost_sign_is_seen(latitude: str, longitude: str, told: str) -> None:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 import tomllib
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
@@ -16,6 +17,8 @@ from tidestead.plan.remarks import remark
 _WIDE = 110
 """Characters up to which a remark stands behind its line; longer ones stand before it."""
 _REMARK_AT = 39
+_PLAIN = re.compile(r"[+-]?(0|[1-9][0-9]{0,3})(\.[0-9]{1,9})?")
+"""A number as TOML writes one."""
 
 
 @dataclass(frozen=True)
@@ -53,8 +56,8 @@ def typed(said: Said, key: str, blank: str) -> Iterator[Line]:
     """What was typed, as it was typed; nothing where nothing was."""
     text = said.text(blank)
     kind = said.asked[blank].kind if text else ""
-    number = {"count": said.count, "number": said.number}.get(kind, lambda _: None)(blank)
-    if number is not None:
+    number = {"count": said.count, "degrees": said.degrees}.get(kind, lambda _: None)(blank)
+    if number is not None and _PLAIN.fullmatch(text):
         yield Line(key, number, (blank,), literal=text)
     elif text:
         yield Line(key, text, (blank,))

@@ -15,8 +15,8 @@ from tidestead.plan.editing import path_of
 from tidestead.plan.fields import Typed
 from tidestead.plan.outline import spot_at
 
-Kind = Literal["words", "quantity", "number", "count", "choice", "yes_no"]
-"""Of an answer: free text, a quantity with its unit, a plain number, a whole number, one of some, yes or no."""
+Kind = Literal["words", "quantity", "degrees", "count", "choice", "yes_no"]
+"""Of an answer: free text, a quantity with its unit, degrees on a map, a whole number, one of some, yes or no."""
 
 YES_NO = {"yes": "yes", "no": "no"}
 STARTERS = Path(__file__).with_name("starters")

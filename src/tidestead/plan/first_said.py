@@ -15,19 +15,18 @@ from tidestead.catalog.rows import nearest
 from tidestead.core.errors import Fault
 from tidestead.core.units import Gallon, System
 from tidestead.core.units.typed import excerpt
+from tidestead.plan.degrees import Degrees
 from tidestead.plan.editing import path_of
 from tidestead.plan.first_questions import Blank, asked, blanks
 from tidestead.plan.forms.echoes import reading_back
-from tidestead.plan.outline import Spot
+from tidestead.plan.outline import Spot, spot_at
 
 LONGEST = 300
 """Characters of one answer, as of any words in a plan."""
 
-_NUMBER = re.compile(r"[+-]?(0|[1-9][0-9]{0,2})(\.[0-9]{1,9})?")
 _COUNT = re.compile(r"[1-9][0-9]{0,3}")
 _BOTH = re.compile(r"([0-9]+ of )?(.+?) ([=≈]) (.+)")
 """A reading back that tells both unit systems."""
-_LIMITS = {"site.latitude": 90.0, "site.longitude": 180.0}
 
 
 @dataclass(frozen=True)
@@ -91,7 +90,7 @@ class Said:
         degrees = {
             name: words
             for name, (plus, minus) in ways.items()
-            if (words := _degrees(self.number(name), self.text(name), _LIMITS[f"site.{name}"], plus, minus))
+            if (words := _degrees(self.degrees(name), plus, minus))
         }
         whole = ", ".join(degrees.values()) if len(degrees) == len(ways) else ""
         return {name: whole or words for name, words in degrees.items()}
@@ -115,10 +114,15 @@ class Said:
         except PydanticCustomError:
             return None
 
-    def number(self, name: str) -> float | None:
-        """A plain number; None where there is no good one."""
-        text = self.text(name)
-        return float(text) if _NUMBER.fullmatch(text) else None
+    def degrees(self, name: str) -> float | None:
+        """Decimal degrees; None where there is no good answer."""
+        blank, text = self.asked.get(name), self.text(name)
+        if blank is None or blank.kind != "degrees" or not text:
+            return None
+        try:
+            return _reader(blank).read(text)
+        except PydanticCustomError:
+            return None
 
     def count(self, name: str) -> int | None:
         """A whole number; None where there is no good one."""
@@ -137,8 +141,8 @@ class Said:
             )
         if blank.choices:
             return self._picked(blank, text)
-        if blank.kind == "number":
-            return _numbered(blank, text)
+        if blank.kind == "degrees":
+            return _placed(blank, text)
         if blank.kind == "count":
             return _counted(blank, text)
         return self._measured(blank, text) if blank.kind == "quantity" else None
@@ -181,24 +185,28 @@ def _turned(echo: str) -> str:
     return f"{found[1] or ''}{found[4]} {found[3]} {found[2]}" if found else echo
 
 
-def _degrees(number: float | None, text: str, most: float, plus: str, minus: str) -> str:
-    """An angle of a map in words; empty where it is none."""
-    if number is None or abs(number) > most:
+def _degrees(number: float | None, plus: str, minus: str) -> str:
+    """An angle of a map in words; empty where there is none."""
+    if number is None:
         return ""
-    plain = text.lstrip("+-")
-    return f"{plain}° {plus if number > 0.0 else minus}" if number else f"{plain}°"
+    return f"{abs(number):.6g}° {plus if number > 0.0 else minus}" if number else "0°"
 
 
-def _numbered(blank: Blank, text: str) -> Fault | None:
-    """A plain number of degrees."""
-    example = blank.example("metric")
-    most = _LIMITS[blank.reads]
-    if not _NUMBER.fullmatch(text):
-        advice = f"Write such as {example}; south and west are negative."
-        return _told(blank, text, "is not a plain number of degrees.", advice)
-    if abs(float(text)) > most:
-        return _told(blank, text, f"must be from -{most:g} to {most:g}.", f"Write such as {example}.")
+def _placed(blank: Blank, text: str) -> Fault | None:
+    """Degrees on a map, in any of the ways in which people write them."""
+    try:
+        _reader(blank).read(text)
+    except PydanticCustomError as error:
+        told = error.context or {}
+        return Fault(blank.words, None, excerpt(text), told["allowed"], told["advice"])
     return None
+
+
+def _reader(blank: Blank) -> Degrees:
+    """What reads the value of the plan that a blank for degrees fills."""
+    place = spot_at(path_of(blank.reads))
+    assert place is not None, f"{blank.id} fills nothing"
+    return next(one for one in place.metadata if isinstance(one, Degrees))
 
 
 def _counted(blank: Blank, text: str) -> Fault | None:

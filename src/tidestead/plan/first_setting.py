@@ -70,7 +70,7 @@ def _weather(said: Said) -> Iterator[Line]:
 
 def _year(said: Said, ends: tuple[str, str], northern: int, dimension: str) -> list[str] | None:
     """Twelve months between the least and the most, both as they were typed; None where one is missing or they fall."""
-    low, high, latitude = said.size(ends[0]), said.size(ends[1]), said.number("latitude")
+    low, high, latitude = said.size(ends[0]), said.size(ends[1]), said.degrees("latitude")
     if low is None or high is None or latitude is None or low > high:
         return None
     most = northern if latitude >= 0.0 else (northern + _HALF_A_YEAR) % 12

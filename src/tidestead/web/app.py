@@ -101,7 +101,7 @@ async def _invalid(_: Request, error: Exception) -> Response:
 async def _missing(request: Request, error: Exception) -> Response:
     """A page where a page was asked for, else JSON."""
     assert isinstance(error, HTTPException | StarletteHTTPException)
-    words = str(error.detail)
+    words = "There is no page at this address." if error.detail == "Not Found" else str(error.detail)
     path = request.url.path
     as_page = not path.startswith("/api/") and not path.endswith((".svg", ".csv")) and path != "/events"
     if not as_page:

@@ -46,7 +46,7 @@ class BlankOut(BaseModel):
 
     id: str
     words: str
-    kind: Literal["words", "quantity", "number", "count", "choice", "yes_no"]
+    kind: Literal["words", "quantity", "degrees", "count", "choice", "yes_no"]
     hint: str
     optional: bool
     open: str

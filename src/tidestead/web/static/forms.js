@@ -140,13 +140,14 @@ async function saveNow(field) {
 /** Answers for what is typed and saves nothing; what it would change is told at the top of the page. */
 async function tryNow(field, fields) {
   field.dataset.tried = field.value;
+  const instead = document.getElementById("trial") ? " in place of what was tried before" : "";
   const reply = await post("/api/forms/try", {fields: fields.map(({key, words}) => ({key, words})), base: base()});
   if (!reply.ok) {
     delete field.dataset.tried;
     return notSaved(field, refusedLines(reply), reply);
   }
   within(field, "echo").textContent = "Being tried, not saved. Keep it or leave it at the top of the page.";
-  say(`Trying ${labelOf(field)} ${field.value || "left out"}; nothing is saved.`);
+  say(`Trying ${labelOf(field)} ${field.value || "left out"}${instead}; nothing is saved.`);
 }
 
 /** Somebody else was first: what stands there now is told, and nothing is written over it unasked. */
