@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
+import json
 import shutil
+import time
 from collections.abc import Callable, Iterator
 from pathlib import Path
+from urllib.request import urlopen
 
 import pytest
 from axe_playwright_python.sync_playwright import Axe
@@ -39,7 +42,16 @@ def skerry(open_plan: Served) -> Served:
     sound = (EXAMPLES / "skerry.toml").read_text(encoding="utf-8")
     if text_of(open_plan) != sound:
         open_plan.plan.write_text(sound, encoding="utf-8")
+    deadline = time.monotonic() + 60.0
+    while _seen_by_the_door(open_plan) != sound:
+        assert time.monotonic() < deadline, "the door never saw the example put back"
+        time.sleep(0.05)
     return open_plan
+
+
+def _seen_by_the_door(at: Served) -> str:
+    with urlopen(at.address + "api/plan") as reply:
+        return str(json.load(reply)["text"])
 
 
 def text_of(at: Served) -> str:
