@@ -10,7 +10,7 @@ import signal
 import subprocess
 import sys
 import time
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass, field
 from pathlib import Path
@@ -119,6 +119,14 @@ class Watched:
         while not self.page.evaluate(f"!!({script})"):
             assert time.monotonic() < deadline, f"never true: {script}"
             time.sleep(0.03)
+
+
+def until(page: Page, wanted: Callable[[], bool]) -> None:
+    """Wait until something is so, in the page or in the file."""
+    deadline = time.monotonic() + PATIENCE / 1000.0
+    while not wanted():
+        assert time.monotonic() < deadline, "it never came to be so"
+        page.wait_for_timeout(50)
 
 
 @contextmanager

@@ -3,13 +3,12 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
 from playwright.sync_api import Browser
 
-from tests.journeys.browser import chromium, served, watched
+from tests.journeys.browser import served, watched
 from tests.journeys.first_answers import METRIC, NEEDED, NEEDED_US, US
 from tests.journeys.first_parts import accessible
 from tests.journeys.form_pages import fields_of, typed
@@ -130,12 +129,6 @@ def test_a_trial_that_is_kept_takes_the_remark_along(first: Path) -> None:
 
 
 # In a browser
-
-
-@pytest.fixture(scope="module")
-def browser() -> Iterator[Browser]:
-    with chromium() as found:
-        yield found
 
 
 @pytest.mark.parametrize(("width", "dark"), [(360, True), (1500, False)])

@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
 from playwright.sync_api import Browser, Page
 
-from tests.journeys.browser import chromium, served, watched
+from tests.journeys.browser import served, watched
 from tests.journeys.first_answers import METRIC, NEEDED, US
 from tests.journeys.first_browser import answered, at, fill, ready, shown
 from tests.journeys.first_parts import accessible
@@ -143,12 +142,6 @@ def test_answers_with_faults_are_not_written(starter: Path) -> None:
 
 
 # In a browser
-
-
-@pytest.fixture(scope="module")
-def browser() -> Iterator[Browser]:
-    with chromium() as found:
-        yield found
 
 
 def test_from_a_starter_to_answers_of_ones_own(browser: Browser, starter: Path) -> None:

@@ -3,13 +3,12 @@
 from __future__ import annotations
 
 import json
-from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
 from playwright.sync_api import Browser
 
-from tests.journeys.browser import Watched, chromium, served, watched
+from tests.journeys.browser import Watched, served, watched
 from tests.journeys.first_answers import METRIC, NEEDED
 from tests.journeys.first_browser import STORE, answered, at, ready, shown
 from tests.journeys.first_parts import accessible
@@ -28,12 +27,6 @@ def starter(tmp_path: Path) -> Path:
     plan = tmp_path / "mine.toml"
     plan.write_text(starter_text("metric"), encoding="utf-8")
     return plan
-
-
-@pytest.fixture(scope="module")
-def browser() -> Iterator[Browser]:
-    with chromium() as found:
-        yield found
 
 
 def test_answers_are_kept_for_one_file_of_a_plan_and_for_no_other(starter: Path, tmp_path: Path) -> None:

@@ -3,22 +3,16 @@
 from __future__ import annotations
 
 import shutil
-from collections.abc import Callable, Iterator
+from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
-from playwright.sync_api import Browser, Page
+from playwright.sync_api import Browser
 
-from tests.journeys.browser import Served, chromium, served, settled, watched
+from tests.journeys.browser import Served, served, settled, until, watched
 
 PACKHOUSE = Path(__file__).parents[2] / "examples" / "packhouse.toml"
 BRIM, THICKNESS = "vessels.sump.brim", "vessels.reef.walls.south.windows.long.thickness"
-
-
-@pytest.fixture(scope="module")
-def browser() -> Iterator[Browser]:
-    with chromium() as found:
-        yield found
 
 
 @pytest.fixture(scope="module")
@@ -35,14 +29,6 @@ def packhouse(open_plan: Served) -> Served:
     if open_plan.plan.read_text("utf-8") != sound:
         open_plan.plan.write_text(sound, "utf-8")
     return open_plan
-
-
-def until(page: Page, wanted: Callable[[], bool]) -> None:
-    for _ in range(600):
-        if wanted():
-            return
-        page.wait_for_timeout(50)
-    raise AssertionError("it never came to be so")
 
 
 def test_an_assumption_typed_over_and_emptied_again_brings_the_first_answer_back(

@@ -10,19 +10,13 @@ import pytest
 from axe_playwright_python.sync_playwright import Axe
 from playwright.sync_api import Browser
 
-from tests.journeys.browser import Served, Watched, chromium, served, settled, watched
+from tests.journeys.browser import Served, Watched, served, settled, watched
 from tidestead.desk import SUBJECTS
 
 EXAMPLES = Path(__file__).parents[2] / "examples"
 BUILT = tuple(entry.name for entry in SUBJECTS if entry.built)
 QUESTIONS = [f"question/{entry.name}" for entry in SUBJECTS]
 PAGES = ["", *QUESTIONS]
-
-
-@pytest.fixture(scope="module")
-def browser() -> Iterator[Browser]:
-    with chromium() as found:
-        yield found
 
 
 @pytest.fixture(scope="module")

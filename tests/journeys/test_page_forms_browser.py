@@ -5,7 +5,7 @@ from __future__ import annotations
 import json
 import shutil
 import time
-from collections.abc import Callable, Iterator
+from collections.abc import Iterator
 from pathlib import Path
 from urllib.request import urlopen
 
@@ -13,7 +13,7 @@ import pytest
 from axe_playwright_python.sync_playwright import Axe
 from playwright.sync_api import Browser, Locator, Page
 
-from tests.journeys.browser import Served, Watched, chromium, served, watched
+from tests.journeys.browser import Served, served, until, watched
 
 EXAMPLES = Path(__file__).parents[2] / "examples"
 WATER = "vessels.basin.water"
@@ -21,12 +21,6 @@ PAGES = [
     "plan", "plan/plan", "plan/site", "plan/circuits", "plan/yours", "plan/part/vessels.basin",
     "plan/part/vessels.basin.walls.south.windows.long", "plan/new/heaters?name=new", "file",
 ]  # fmt: skip
-
-
-@pytest.fixture(scope="module")
-def browser() -> Iterator[Browser]:
-    with chromium() as found:
-        yield found
 
 
 @pytest.fixture(scope="module")
@@ -66,15 +60,6 @@ def told(page: Page, key: str, what: str = "faults") -> str:
     return page.locator(f'[id="f-{key}-{what}"]').inner_text()
 
 
-def until(seen: Watched, wanted: Callable[[], bool]) -> None:
-    """Wait until something is so, in the page or in the file."""
-    for _ in range(600):
-        if wanted():
-            return
-        seen.page.wait_for_timeout(50)
-    raise AssertionError("it never came to be so")
-
-
 @pytest.mark.parametrize("dark", [False, True], ids=["light", "dark phone"])
 @pytest.mark.parametrize("path", PAGES)
 def test_every_page_of_forms_is_sound(browser: Browser, skerry: Served, path: str, dark: bool) -> None:
@@ -96,16 +81,16 @@ def test_a_half_typed_value_stays_in_its_field_and_escape_puts_back_what_was(
         page.goto(skerry.address + "plan/part/vessels.basin")
         water = field(page, WATER)
         water.fill("1.2")
-        until(seen, lambda: "has no unit" in told(page, WATER))
+        until(seen.page, lambda: "has no unit" in told(page, WATER))
         assert water.get_attribute("aria-invalid") == "true"
         water.press("Enter")
-        until(seen, lambda: "Not saved" in told(page, WATER))
+        until(seen.page, lambda: "Not saved" in told(page, WATER))
         water.press("Tab")
         page.wait_for_timeout(400)
         assert water.input_value() == "1.2"
         assert text_of(skerry) == before
         water.press("Escape")
-        until(seen, lambda: told(page, WATER) == "")
+        until(seen.page, lambda: told(page, WATER) == "")
         assert water.input_value() == "1.18 m"
         assert told(page, WATER, "echo") == "1.18 m ≈ 3 ft 10 7/16 in"
         seen.clean()
@@ -119,13 +104,13 @@ def test_a_value_is_read_back_while_typing_saved_by_enter_and_undone(
         page.goto(skerry.address + "plan/part/vessels.basin")
         water = field(page, WATER)
         water.fill("3 ft 9 in")
-        until(seen, lambda: told(page, WATER, "echo") == "1.143 m = 3 ft 9 in")
+        until(seen.page, lambda: told(page, WATER, "echo") == "1.143 m = 3 ft 9 in")
         assert text_of(skerry) == before
         water.press("Enter")
-        until(seen, lambda: 'water = "3 ft 9 in"' in text_of(skerry))
+        until(seen.page, lambda: 'water = "3 ft 9 in"' in text_of(skerry))
         page.locator("[data-act=undo]:not(:disabled)").click()
-        until(seen, lambda: text_of(skerry) == before)
-        until(seen, lambda: water.input_value() == "1.18 m")
+        until(seen.page, lambda: text_of(skerry) == before)
+        until(seen.page, lambda: water.input_value() == "1.18 m")
         seen.clean()
 
 
@@ -137,8 +122,8 @@ def test_a_value_that_was_not_said_is_said_and_keeps_the_focus(browser: Browser,
         lower = field(page, "vessels.basin.lower_to")
         lower.fill("40 cm")
         lower.press("Enter")
-        until(seen, lambda: 'lower_to = "40 cm"' in text_of(skerry))
-        until(seen, lambda: page.locator('details [data-key="vessels.basin.lower_to"]').count() == 0)
+        until(seen.page, lambda: 'lower_to = "40 cm"' in text_of(skerry))
+        until(seen.page, lambda: page.locator('details [data-key="vessels.basin.lower_to"]').count() == 0)
         assert page.evaluate("document.activeElement.dataset.key") == "vessels.basin.lower_to"
         seen.clean()
 
@@ -150,12 +135,12 @@ def test_two_values_that_fit_only_together_are_saved_together(browser: Browser, 
         brim, height = field(page, "vessels.basin.brim"), field(page, "vessels.basin.height")
         brim.fill("1.5 m")
         brim.press("Enter")
-        until(seen, lambda: "higher than the wall" in told(page, "vessels.basin.brim"))
+        until(seen.page, lambda: "higher than the wall" in told(page, "vessels.basin.brim"))
         height.fill("1.6 m")
         height.press("Enter")
-        until(seen, lambda: '\nheight = "1.6 m"' in text_of(skerry))
+        until(seen.page, lambda: '\nheight = "1.6 m"' in text_of(skerry))
         assert 'brim = "1.5 m"' in text_of(skerry)
-        until(seen, lambda: told(page, "vessels.basin.brim") == "")
+        until(seen.page, lambda: told(page, "vessels.basin.brim") == "")
         seen.clean()
 
 
@@ -167,13 +152,13 @@ def test_what_another_program_wrote_is_not_written_over_unasked(browser: Browser
         water.fill("1.1")
         theirs = text_of(skerry).replace('water = "1.18 m"', 'water = "1.0 m"')
         skerry.plan.write_text(theirs.replace('stage = "building"', 'stage = "testing"'), encoding="utf-8")
-        until(seen, lambda: stage.input_value() == "testing")
+        until(seen.page, lambda: stage.input_value() == "testing")
         assert water.input_value() == "1.1"
         water.fill("1.1 m")
-        until(seen, lambda: "Changed elsewhere" in told(page, WATER))
+        until(seen.page, lambda: "Changed elsewhere" in told(page, WATER))
         assert 'water = "1.0 m"' in text_of(skerry)
         water.press("Escape")
-        until(seen, lambda: water.input_value() == "1.0 m")
+        until(seen.page, lambda: water.input_value() == "1.0 m")
         seen.clean()
 
 
@@ -190,7 +175,7 @@ def test_a_part_is_added_by_keyboard_alone(browser: Browser, skerry: Served) -> 
         assert field(page, "heaters.second.vessel").input_value() == "basin"
         field(page, "heaters.second.count").focus()
         page.keyboard.press("Enter")
-        until(seen, lambda: "This is missing. Write it like" in told(page, "heaters.second.power"))
+        until(seen.page, lambda: "This is missing. Write it like" in told(page, "heaters.second.power"))
         assert page.evaluate("document.activeElement.dataset.key") == "heaters.second.power"
         page.keyboard.type("500 W")
         field(page, "heaters.second.setpoint").focus()
@@ -219,7 +204,7 @@ def test_a_part_that_others_need_says_beside_its_button_why_it_stays(
         page.get_by_role("button", name="Remove Vessel sump").click()
         alert = page.get_by_role("alert")
         alert.wait_for()
-        until(seen, lambda: "Change or remove that first." in alert.inner_text())
+        until(seen.page, lambda: "Change or remove that first." in alert.inner_text())
         assert "Circuit main: start" in alert.inner_text()
         assert "circuits." not in alert.inner_text()
         assert "[vessels" not in alert.inner_text()
@@ -250,7 +235,7 @@ def test_the_editor_tells_faults_goes_to_their_line_and_saves_sound_text_only(
         text = page.locator("#text")
         assert text.input_value() == before
         text.fill(before.replace('water = "1.18 m"', "water = 1.18 m"))
-        until(seen, lambda: "must stand in quotes" in page.locator("#file-faults").inner_text())
+        until(seen.page, lambda: "must stand in quotes" in page.locator("#file-faults").inner_text())
         page.keyboard.press("Control+s")
         page.wait_for_timeout(400)
         assert text_of(skerry) == before
@@ -260,9 +245,9 @@ def test_the_editor_tells_faults_goes_to_their_line_and_saves_sound_text_only(
         )
         assert picked.startswith("water = 1.18 m ")
         text.fill(before.replace('water = "1.18 m"', 'water = "1.1 m"'))
-        until(seen, lambda: "Sound" in page.locator("#file-told").inner_text())
+        until(seen.page, lambda: "Sound" in page.locator("#file-told").inner_text())
         page.keyboard.press("Control+s")
-        until(seen, lambda: 'water = "1.1 m"' in text_of(skerry))
+        until(seen.page, lambda: 'water = "1.1 m"' in text_of(skerry))
         seen.clean()
 
 
@@ -273,11 +258,11 @@ def test_the_editor_never_writes_over_another_program(browser: Browser, skerry: 
         text = page.locator("#text")
         text.fill(f"{before}# mine\n")
         skerry.plan.write_text(f"{before}# theirs\n", encoding="utf-8")
-        until(seen, lambda: "changed meanwhile" in page.locator("#file-told").inner_text())
+        until(seen.page, lambda: "changed meanwhile" in page.locator("#file-told").inner_text())
         page.keyboard.press("Control+s")
-        until(seen, lambda: "Nothing was saved" in page.locator("#file-told").inner_text())
+        until(seen.page, lambda: "Nothing was saved" in page.locator("#file-told").inner_text())
         assert text_of(skerry) == f"{before}# theirs\n"
         assert text.input_value() == f"{before}# mine\n"
         page.get_by_role("button", name="Put back what is in the file").click()
-        until(seen, lambda: text.input_value() == f"{before}# theirs\n")
+        until(seen.page, lambda: text.input_value() == f"{before}# theirs\n")
         assert seen.outside == []

@@ -13,15 +13,9 @@ from urllib.request import Request, urlopen
 import pytest
 from playwright.sync_api import Browser, Page
 
-from tests.journeys.browser import Served, chromium, served, settled, watched
+from tests.journeys.browser import Served, served, settled, watched
 
 EXAMPLES = Path(__file__).parents[2] / "examples"
-
-
-@pytest.fixture(scope="module")
-def browser() -> Iterator[Browser]:
-    with chromium() as found:
-        yield found
 
 
 @pytest.fixture(scope="module")

@@ -10,7 +10,7 @@ import shutil
 import threading
 from collections import deque
 from collections.abc import Callable, Sequence
-from contextlib import suppress
+from contextlib import AbstractContextManager, suppress
 from dataclasses import replace
 from pathlib import Path
 from tempfile import mkdtemp
@@ -146,6 +146,11 @@ class Clock:
             self.ring(*self.args)
 
 
+def refused() -> AbstractContextManager[None]:
+    """Whatever a step asks for may be refused in good order; what the bench then shows is what is looked at."""
+    return suppress(TidesteadError)
+
+
 class Threading:
     """What the lanes use of threads, with clocks that are rung by hand."""
 
@@ -174,7 +179,7 @@ class Page(RuleBasedStateMachine):
 
     @rule(edit=EDITS)
     def save(self, edit: Edit) -> None:
-        with suppress(TidesteadError):
+        with refused():
             self.bench.save([edit], self.bench.digest)
 
     @rule(edit=EDITS)
@@ -182,7 +187,7 @@ class Page(RuleBasedStateMachine):
         def full(*_: object) -> None:
             raise OSError(28, "No space left on device")
 
-        with pytest.MonkeyPatch.context() as broken, suppress(TidesteadError):
+        with pytest.MonkeyPatch.context() as broken, refused():
             broken.setattr(os, "replace", full)
             self.bench.save([edit], self.bench.digest)
 
@@ -194,23 +199,23 @@ class Page(RuleBasedStateMachine):
             real(folder)
             self._write(self.bench.path.read_bytes() + b"# raced\n")
 
-        with pytest.MonkeyPatch.context() as racing, suppress(TidesteadError):
+        with pytest.MonkeyPatch.context() as racing, refused():
             racing.setattr(saving, "_settle", raced)
             self.bench.save([edit], self.bench.digest)
 
     @rule(back=st.booleans())
     def go(self, back: bool) -> None:
-        with suppress(TidesteadError):
+        with refused():
             (self.bench.undo if back else self.bench.redo)(self.bench.digest)
 
     @rule(edit=EDITS)
     def try_out(self, edit: Edit) -> None:
-        with suppress(TidesteadError):
+        with refused():
             self.bench.try_out([edit], self.bench.digest)
 
     @rule()
     def keep(self) -> None:
-        with suppress(TidesteadError):
+        with refused():
             self.bench.keep_trial(self.bench.digest)
 
     @rule(words=st.sampled_from(["# a remark\n", "half a li", 'name = "twice"\n']))

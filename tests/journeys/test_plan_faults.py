@@ -145,6 +145,7 @@ def test_an_unknown_name_is_answered_with_the_nearest_of_the_catalogue() -> None
         ('  "3 m",', '  "1 m",', "vessels.tank.ties.cross.at[2]", "place of another tie"),
         ("ties.cross]", "ties.Cross]", "vessels.tank.ties.Cross", "name of a part"),
         ('name = "Test basin"', 'name = "Test basin"\nsite.latitude = 91', "site.latitude", POLES),
+        ('name = "Test basin"', 'name = "x"\nsite.elevation = "12 km"', "site.elevation", "9000 m or less"),
         ('name = "Test basin"', 'name = "Test basin"\nsite.latitude = nan', "site.latitude", POLES),
         ('name = "Test basin"', 'name = "x"\nsite.longitude = "3 N"', "site.longitude", "does not lie E or W"),
         ('name = "Test basin"', 'name = "Test basin"\ncurrency = "euro"', "currency", "has the wrong form"),

@@ -13,7 +13,7 @@ from axe_playwright_python.sync_playwright import Axe
 from playwright.sync_api import Browser, ConsoleMessage, Page, Route, ViewportSize
 
 from tests.house.tree import PACKAGE
-from tests.journeys.browser import PATIENCE, chromium
+from tests.journeys.browser import PATIENCE
 from tidestead import desk
 from tidestead.plan import load
 from tidestead.report.isometric import draw
@@ -63,12 +63,6 @@ def files() -> dict[str, tuple[str, str]]:
         "/data.json": ("application/json", json.dumps(data)),
         "/favicon.ico": ("image/svg+xml", ""),
     }
-
-
-@pytest.fixture(scope="module")
-def browser() -> Iterator[Browser]:
-    with chromium() as found:
-        yield found
 
 
 @contextmanager

@@ -9,7 +9,7 @@ from pydantic import TypeAdapter, ValidationError
 
 from tests.published.case import FOOT, INCH, LBF, PSF
 from tidestead.core.units import SalinityReading, Section
-from tidestead.plan import fields
+from tidestead.plan import fields, loads, starter_text
 
 DAY = 86400.0
 
@@ -108,3 +108,10 @@ def test_a_bare_gallon_is_the_one_the_plan_means() -> None:
 def test_without_a_plan_around_it_no_row_is_the_users_own() -> None:
     with pytest.raises(ValidationError, match="is not one of your rows"):
         TypeAdapter(fields.ClearName).validate_python("yours:mine")
+
+
+@pytest.mark.parametrize("elevation", ["1609 m", "3640 m", "5280 ft", "-430 m"])
+def test_a_place_may_lie_high_above_the_sea_or_below_it(elevation: str) -> None:
+    """Denver, La Paz and the Dead Sea, from memory: no slip of the unit."""
+    text = starter_text("metric").replace("[site]", f'[site]\nelevation = "{elevation}"', 1)
+    assert loads(text).plan.site.elevation is not None

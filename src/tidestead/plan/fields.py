@@ -259,7 +259,9 @@ _KWH_A_DAY = 3.6e6 / 86400.0
 LARGEST_COUNT = 10_000
 MOST_ITEMS = 1_000
 LONGEST, HIGHEST = 100.0, 1000.0
-"""Metres that anything here is long, and that a level lies above or below the datum; a slip of the unit is more."""
+"""Metres that anything here is long, and that a level lies above or below the datum; a slip of the unit is more.
+
+These bounds, and those of the single kinds below, are own choices: no honest builder meets them, a slip does."""
 
 
 def _band(dimension: str) -> Reader:
@@ -275,6 +277,8 @@ HoleSize = Annotated[float, Typed("length", above=0.0, most=0.5, examples=("6 mm
 SmallHead = Annotated[float, Typed("length", above=0.0, most=20.0, examples=("150 mm", "6 in"))]
 """A head or a height of a hand or so."""
 Level = Annotated[float, Typed("length", least=-HIGHEST, most=HIGHEST)]
+Elevation = Annotated[float, Typed("length", least=-500.0, most=9000.0, examples=("120 m", "400 ft"))]
+"""Of a place above the sea: from below the lowest shore to above the highest summit; both heights from memory."""
 Share = Annotated[float, Typed("ratio", least=0.0, most=1.0)]
 Ratio = Annotated[float, Typed("ratio", above=0.0, most=1000.0)]
 Temperature = Annotated[float, Typed("temperature", least=-90.0, most=150.0)]

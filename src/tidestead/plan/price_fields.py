@@ -18,7 +18,7 @@ from tidestead.plan.refusals import refusal
 
 _AMOUNT = re.compile(r"\s*(?:[$€£¥]\s*)?([0-9]{1,9}(?:\.[0-9]{1,6})?)")
 _USUAL = {"EUR": "0.32", "USD": "0.15", "GBP": "0.28"}
-"""What a kWh costs in round figures, for examples only."""
+"""Made up, for examples only."""
 _SIGNS = {"€": "EUR", "£": "GBP"}
 """Signs of money that mean one currency alone."""
 

@@ -38,7 +38,7 @@ def build(bench: Bench, port: int, hosts: Iterable[str] = LOCAL) -> FastAPI:
             yield
         finally:
             watch.cancel()
-            with suppress(asyncio.CancelledError):
+            with suppress(asyncio.CancelledError):  # by the line above
                 await watch
             bench.stop()
 

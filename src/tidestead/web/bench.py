@@ -24,7 +24,7 @@ from tidestead.plan.faults import ordered
 from tidestead.plan.forms import Draft, words_of_keys
 from tidestead.plan.reading import digest_of
 from tidestead.plan.text import decode, read_bytes
-from tidestead.plan.toml import own_values
+from tidestead.plan.toml import values_in
 from tidestead.web import remembered
 from tidestead.web.changes import Change, changes, snapshot
 from tidestead.web.history import History
@@ -72,7 +72,6 @@ class Bench:
         self.overridden: dict[str, dict[str, Assumption]] = {}
         self.remembered = remembered.recall(path)
         self._chosen = system
-        self._values_of: dict[str, dict[str, Any]] = {}
         self._number = 0
         self._plan_number = 0
         self._stamp: Stamp | None = None
@@ -104,14 +103,11 @@ class Bench:
             self._ask()
 
     @property
-    def values(self) -> dict[str, Any]:
+    def values(self) -> Mapping[str, Any]:
         """The last sound plan as plain values, by key."""
         if self.loaded is None:
             return {}
-        if self.loaded.digest not in self._values_of:
-            self._values_of.clear()
-            self._values_of[self.loaded.digest] = own_values(self.loaded.text)
-        return self._values_of[self.loaded.digest]
+        return values_in(self.loaded.text)
 
     # The file
 
@@ -167,7 +163,6 @@ class Bench:
         """What every page reads of the plan, read while the studies are at work."""
         if self.loaded is not None:
             Draft.of(self.text, self.path.name)
-            _ = self.values
 
     # Changes
 

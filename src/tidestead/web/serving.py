@@ -100,7 +100,7 @@ def _ready(address: str, say: Callable[[str], None], browser: bool) -> None:
 
 
 def _open(address: str) -> None:
-    with suppress(webbrowser.Error, OSError):
+    with suppress(webbrowser.Error, OSError):  # the address has been told: it can be opened by hand
         webbrowser.open(address)
 
 
@@ -131,6 +131,6 @@ def names_of(listen: str) -> tuple[str, ...]:
         return (f"[{listen}]" if ":" in listen else listen.lower(),)
     name = socket.gethostname().lower()
     found = {name, f"{name}.local"}
-    with suppress(OSError):
+    with suppress(OSError):  # a name that nobody resolves has no address
         found |= {str(info[4][0]) for info in socket.getaddrinfo(name, None, socket.AF_INET)}
     return tuple(sorted(found))

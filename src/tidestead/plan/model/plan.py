@@ -10,8 +10,8 @@ from tidestead.plan.climate_fields import Attenuation
 from tidestead.plan.fields import (
     Acceleration,
     Currency,
+    Elevation,
     Latitude,
-    Level,
     Longitude,
     PartName,
     Salinity,
@@ -47,7 +47,7 @@ class Site(Part):
     """Degrees, north positive."""
     longitude: Longitude | None = None
     """Degrees, east positive."""
-    elevation: Level | None = None
+    elevation: Elevation | None = None
     """Above the sea."""
     timezone: Zone | None = None
     """Such as "Europe/London"."""
