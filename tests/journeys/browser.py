@@ -18,7 +18,7 @@ from urllib.parse import urlsplit
 from urllib.request import urlopen
 
 import pytest
-from playwright.sync_api import Browser, ConsoleMessage, Page, Request, ViewportSize, sync_playwright
+from playwright.sync_api import Browser, ConsoleMessage, Dialog, Page, Request, ViewportSize, sync_playwright
 
 CHROMIUM = next(
     (found for name in ("chromium", "chromium-browser", "google-chrome") if (found := shutil.which(name))),
@@ -99,6 +99,7 @@ class Watched:
     host: str
     errors: list[str] = field(default_factory=list)
     outside: list[str] = field(default_factory=list)
+    dialogs: list[str] = field(default_factory=list)
 
     def heard(self, message: ConsoleMessage) -> None:
         if message.type in ("error", "warning"):
@@ -108,10 +109,15 @@ class Watched:
         if urlsplit(request.url).netloc != self.host and not request.url.startswith(("data:", "blob:")):
             self.outside.append(request.url)
 
+    def stopped(self, dialog: Dialog) -> None:
+        self.dialogs.append(dialog.type)
+        dialog.accept()
+
     def clean(self) -> None:
-        """Nothing was told to the console and nobody outside was asked."""
+        """Nothing was told to the console, nobody outside was asked, and no window of the browser stood in the way."""
         assert self.errors == []
         assert self.outside == []
+        assert self.dialogs == []
 
     def until(self, script: str) -> None:
         """Wait until a script is true in the page; the page's own policy forbids waiting inside it."""
@@ -152,6 +158,7 @@ def watched(
     page.on("console", found.heard)
     page.on("pageerror", lambda error: found.errors.append(str(error)))
     page.on("request", found.asked)
+    page.on("dialog", found.stopped)
     yield found
     context.close()
 

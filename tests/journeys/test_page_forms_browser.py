@@ -259,6 +259,12 @@ def test_the_editor_never_writes_over_another_program(browser: Browser, skerry: 
         text.fill(f"{before}# mine\n")
         skerry.plan.write_text(f"{before}# theirs\n", encoding="utf-8")
         until(seen.page, lambda: "changed meanwhile" in page.locator("#file-told").inner_text())
+        with page.expect_response("**/api/preview/text"):
+            text.fill(f"{before}# mine\n\n")
+        with page.expect_response("**/api/preview/text"):
+            text.fill(f"{before}# mine\n")
+        page.wait_for_timeout(100)  # for the page to read the reply
+        assert "changed meanwhile" in page.locator("#file-told").inner_text()
         page.keyboard.press("Control+s")
         until(seen.page, lambda: "Nothing was saved" in page.locator("#file-told").inner_text())
         assert text_of(skerry) == f"{before}# theirs\n"

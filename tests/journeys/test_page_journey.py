@@ -92,8 +92,9 @@ def test_a_change_is_tried_and_left_and_tried_and_kept(browser: Browser, packhou
             assert packhouse.plan.read_bytes() == before
             page.get_by_role("button", name=ending).click()
             page.locator("#trial").wait_for(state="detached")
-            page.wait_for_load_state("load")  # the page comes anew; its scripts listen from then on
             assert (b'thickness = "2 in"' in packhouse.plan.read_bytes()) is saved
+            seen.until("!document.querySelector('.unsaved')")
+            assert (field.input_value() == "2 in") is saved
         seen.clean()
 
 

@@ -2,6 +2,7 @@
 import {base, faultWords, post, say, setBase} from "./door.js";
 
 const PAUSE = 200;
+const BEHIND = "The file has been changed meanwhile. What you typed is still here; copy it, then put back what is in the file.";
 const desk = document.getElementById("desk");
 const text = document.getElementById("text");
 const gutter = document.getElementById("gutter");
@@ -15,6 +16,7 @@ let number = 0;
 
 const whole = () => (desk.dataset.ends === "crlf" ? text.value.replaceAll("\n", "\r\n") : text.value);
 const isDirty = () => text.value !== was;
+const isBehind = () => isDirty() && desk.dataset.base !== base();
 
 function mark() {
   desk.toggleAttribute("data-kept", isDirty());
@@ -64,7 +66,7 @@ async function preview() {
   show(reply.faults);
   const amount = reply.faults.length === 1 ? "1 fault" : `${reply.faults.length} faults`;
   const first = reply.faults[0] ? ` First: ${reply.faults[0].line ? `line ${reply.faults[0].line}, ` : ""}${reply.faults[0].where}: ${faultWords(reply.faults[0])}` : "";
-  told.textContent = !reply.ok ? reply.words : !isDirty() ? (reply.sound ? "As saved." : `${amount}.`) : reply.sound ? "Sound; not saved yet." : `${amount}; not saved.${first}`;
+  told.textContent = isBehind() ? BEHIND : !reply.ok ? reply.words : !isDirty() ? (reply.sound ? "As saved." : `${amount}.`) : reply.sound ? "Sound; not saved yet." : `${amount}; not saved.${first}`;
   return reply.ok && reply.sound;
 }
 
@@ -140,7 +142,7 @@ window.addEventListener("beforeunload", (event) => { if (isDirty()) event.preven
 /* the page brings this part up to date when the file changes, unless something is typed here */
 document.addEventListener("renewed", () => {
   if (desk.hasAttribute("data-kept")) {
-    if (desk.dataset.base !== base()) told.textContent = "The file has been changed meanwhile. What you typed is still here; copy it, then put back what is in the file.";
+    if (isBehind()) told.textContent = BEHIND;
     return;
   }
   was = text.value;

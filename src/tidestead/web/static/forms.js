@@ -124,7 +124,7 @@ async function saveNow(field) {
   if (!look.sound && together.length > 1) look = await lookAt((sent = [field]).map(typedIn));
   if (!look.sound) return notSaved(field, look.ok ? linesOf(look, field.dataset.key) : refusedLines(look), look);
   const fields = sent.map((one) => ({...typedIn(one), was: one.dataset.was}));
-  if (trying()) return tryNow(field, fields);
+  if (trying()) return tryNow(field, sent);
   const reply = await post("/api/forms/save", {fields, base: base()});
   if (reply.status === 409) return conflict(field, reply);
   if (!reply.ok) return notSaved(field, refusedLines(reply), reply);
@@ -138,16 +138,28 @@ async function saveNow(field) {
 }
 
 /** Answers for what is typed and saves nothing; what it would change is told at the top of the page. */
-async function tryNow(field, fields) {
-  field.dataset.tried = field.value;
+async function tryNow(field, sent) {
   const instead = document.getElementById("trial") ? " in place of what was tried before" : "";
-  const reply = await post("/api/forms/try", {fields: fields.map(({key, words}) => ({key, words})), base: base()});
-  if (!reply.ok) {
-    delete field.dataset.tried;
-    return notSaved(field, refusedLines(reply), reply);
-  }
+  const fields = sent.map(typedIn);
+  const reply = await post("/api/forms/try", {fields, base: base()});
+  if (!reply.ok) return notSaved(field, refusedLines(reply), reply);
+  sent.forEach((one, at) => { one.dataset.tried = fields[at].words; });
   within(field, "echo").textContent = "Being tried, not saved. Keep it or leave it at the top of the page.";
   say(`Trying ${labelOf(field)} ${field.value || "left out"}${instead}; nothing is saved.`);
+}
+
+/** Once a trial is kept or left, here or in another tab, its fields show what the plan has; what was typed since stays. */
+async function trialEnded() {
+  const tried = fieldsIn(document).filter((field) => "tried" in field.dataset);
+  if (!tried.length || document.getElementById("trial")) return;
+  if ((await (await fetch("/api/trial")).json()).edits.length) return; // the page shows it in a moment
+  const left = tried.filter((field) => field.value === field.dataset.tried);
+  tried.forEach((field) => { delete field.dataset.tried; });
+  const look = left.length ? await post("/api/forms/preview", {fields: left.map(typedIn)}) : {};
+  for (const field of left.filter((one) => look.fields?.[one.dataset.key])) {
+    field.dataset.was = look.fields[field.dataset.key].now;
+    putBack(field);
+  }
 }
 
 /** Somebody else was first: what stands there now is told, and nothing is written over it unasked. */
@@ -309,6 +321,8 @@ document.addEventListener("invalid", (event) => {
   const asked = "A name has only small letters, digits, - and _.";
   field.setCustomValidity(field.value.trim() ? `${asked}${plain ? ` Write ${plain}.` : ""}` : "Give it a name first, in small letters.");
 }, true);
+
+document.addEventListener("renewed", trialEnded);
 
 window.addEventListener("beforeunload", (event) => {
   if (fieldsIn(document).some((field) => "dirty" in field.dataset)) event.preventDefault();

@@ -18,6 +18,7 @@ const settings = {
       if (!(old instanceof Element)) return true;
       if (old.matches("[data-dirty]")) return false;
       if (old.matches("[data-kept]")) return false;
+      if (old.id === "trial-told") return false; // filled here, anew whenever the page is
       if (old.matches(".drawn") && fresh.matches?.("[data-fetch]") && old.querySelector("svg")) {
         old.dataset.fetch = fresh.dataset.fetch; // the last drawing stays until the new one is made
         return false;
@@ -155,9 +156,8 @@ async function act(button) {
   if (reply.digest) setBase(reply.digest);
   if (name === "units") document.body.dataset.system = button.dataset.system;
   const told = {undo: `Taken back: ${reply.words}.`, redo: `Done again: ${reply.words}.`, keep: "Saved.", drop: "The plan is as it was.", units: "Units changed."};
-  if (name === "keep" || name === "drop") sessionStorage.setItem("tidestead-said", told[name]);
-  else say(told[name]);
-  if (name === "keep" || name === "drop") return location.reload();
+  say(told[name]);
+  if (!main.dataset.follows && (name === "keep" || name === "drop")) document.getElementById("trial")?.remove();
   soon("top", "main", "nav");
 }
 
