@@ -2,15 +2,34 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Callable, Hashable, Mapping
 from typing import Any
 
+from tidestead.core.kept import kept
 from tidestead.plan.merging import SHARED
 from tidestead.plan.outline import spot_at
 from tidestead.plan.statements import Path, dotted
 
 _SIDES = "walls"
 """The table whose shared part describes what the others of it leave out."""
+
+
+def names_in(values: Mapping[str, Any]) -> Hashable:
+    """The names of all tables, without what they hold."""
+    return tuple((key, names_in(inner)) for key, inner in values.items() if isinstance(inner, Mapping))
+
+
+@kept(at_most=8, by=names_in)
+def key_finder(values: Mapping[str, Any]) -> Callable[[str], str]:
+    """`key_of_part` for one plan, which finds each part once for as long as no table comes, goes or is renamed."""
+    found: dict[str, str] = {}
+
+    def find(part: str) -> str:
+        if part not in found:
+            found[part] = key_of_part(values, part)
+        return found[part]
+
+    return find
 
 
 def key_of_part(values: Mapping[str, Any], part: str) -> str:

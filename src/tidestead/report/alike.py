@@ -6,6 +6,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from tidestead.core.answer import Check
+from tidestead.core.kept import kept
 from tidestead.core.units import System
 from tidestead.report import wording
 
@@ -65,6 +66,7 @@ def _differs(one: Check, other: Check) -> int | None:
     return found[0] if len(found) == 1 and found[0] > 0 else None
 
 
+@kept(at_most=1024)
 def _read(check: Check, system: System) -> tuple[str, ...]:
     """All that a row says of a check but its place."""
     basis = check.estimate.basis if check.estimate is not None else ""

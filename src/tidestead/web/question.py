@@ -5,7 +5,6 @@ from __future__ import annotations
 import re
 from collections.abc import Callable
 from dataclasses import dataclass, replace
-from functools import partial
 
 from markupsafe import Markup
 
@@ -13,7 +12,7 @@ from tidestead.core.answer import Answer, Working
 from tidestead.core.source import Source
 from tidestead.plan.forms import Field, field_at, words_of_key
 from tidestead.plan.forms.groups import GATHERINGS
-from tidestead.plan.places import key_of_part
+from tidestead.plan.places import key_finder
 from tidestead.report import wording
 from tidestead.web import rows
 from tidestead.web.bench import Bench
@@ -128,7 +127,7 @@ def part_keys(bench: Bench) -> Callable[[str], str]:
     """Finds the key of the plan for the part of a check; empty where there is none."""
     if bench.loaded is None:
         return lambda _: ""
-    return partial(key_of_part, bench.values)
+    return key_finder(bench.values)
 
 
 def group_for(words: str) -> str:

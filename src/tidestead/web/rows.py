@@ -4,11 +4,12 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from markupsafe import Markup
 
 from tidestead.core.answer import Answer, Assumption, Check, Figure, Table, Verdict
+from tidestead.core.kept import kept
 from tidestead.core.source import Source
 from tidestead.core.units import System
 from tidestead.plan.forms import Field
@@ -85,7 +86,19 @@ def _told(
     key_of: Callable[[str], str],
     shown_in: Callable[[str], str],
 ) -> CheckTold:
-    check = row.check
+    """A row in words: what its check says by itself, and what the page adds to it."""
+    alone = _told_alone(row.check, system)
+    return replace(
+        alone,
+        same=row.same,
+        mark=citations.mark(row.check.source),
+        change=key_of(row.check.part),
+        picture=shown_in(row.check.part),
+    )
+
+
+@kept(at_most=1024)
+def _told_alone(check: Check, system: System) -> CheckTold:
     notes = (wording.reason(check), wording.range_basis(check), wording.own_band(check))
     return CheckTold(
         id=check.id,
@@ -94,7 +107,7 @@ def _told(
         sign=drawn(check.verdict, check.use, 22.0),
         what=wording.titled(check),
         where=wording.place(check),
-        same=row.same,
+        same="",
         now=_together(wording.now(check, system)),
         adverse=_together(wording.adverse(check, system)),
         allowed=_together(wording.allowed(check, system)),
@@ -105,9 +118,9 @@ def _told(
         advice=check.advice if check.verdict is not Verdict.SOUND else "",
         cautions=check.cautions,
         source=source_words(check.source),
-        mark=citations.mark(check.source),
-        change=key_of(check.part),
-        picture=shown_in(check.part),
+        mark="",
+        change="",
+        picture="",
     )
 
 
@@ -214,6 +227,7 @@ class TableTold:
     rows: tuple[tuple[str, ...], ...]
 
 
+@kept(at_most=128)
 def table_told(table: Table, system: System) -> TableTold:
     """A table in words, each column in one unit."""
     columns = [

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from itertools import pairwise
+from typing import NamedTuple
 
 from tidestead.core.dims import G, Metre, NewtonPerMetre, NewtonPerMetre2
 from tidestead.core.errors import ImpossibleInput
@@ -30,7 +31,8 @@ class _Along:
     def on(self, pieces: Iterable[Piece], out: Direction) -> Iterator[BarLoad]:
         """The parts of it that lie on the bars of a line, each from one place to another."""
         for bar, first, last in pieces:
-            start, end = max(self.start, first), min(self.end, last)
+            start = self.start if self.start > first else first
+            end = self.end if self.end < last else last
             if end - start > 1e-9 * (last - first):
                 yield BarLoad(
                     bar, start - first, end - first, _toward(out, self.at(start)), _toward(out, self.at(end))
@@ -127,7 +129,9 @@ def written_loads(
     Valid:  lines that lie on a post, a rim, a sill beam or a header over their whole length.
     """
     for layout in walls.values():
-        for line in spec.wall(layout.side).lines:
+        lines = spec.wall(layout.side).lines
+        beams = tuple(_beams(spec, layout)) if lines else ()
+        for line in lines:
             load = _Along(line.start, line.end, line.load_start, line.load_end)
             reach = spec.height if line.runs == "up" else spec.run(layout.side)
             if not -SAME_PLACE < line.start < line.end < reach + SAME_PLACE:
@@ -137,7 +141,7 @@ def written_loads(
             if line.runs == "up":
                 yield from load.on(pieces[_post_at(layout, line)], layout.out)
             else:
-                yield from _across(spec, layout, line, load)
+                yield from _across(spec, layout, beams, line, load)
 
 
 def _post_at(layout: WallLayout, line: WallLine) -> str:
@@ -147,19 +151,34 @@ def _post_at(layout: WallLayout, line: WallLine) -> str:
     return station.post or ""
 
 
-def _across(spec: BoxFrameSpec, layout: WallLayout, line: WallLine, load: _Along) -> Iterator[BarLoad]:
+class _Beam(NamedTuple):
+    """A sill beam or a header, as a piece between the posts that stand beside its opening."""
+
+    opening: Opening
+    level: Metre
+    piece: Piece
+
+
+def _beams(spec: BoxFrameSpec, layout: WallLayout) -> Iterator[_Beam]:
+    for number, opening in enumerate(spec.wall(layout.side).openings):
+        beside = _beside(layout, opening)
+        for what, _, level in opening.beams(spec.height):
+            yield _Beam(opening, level, (f"{layout.side}.{what}.{number}", *beside))
+
+
+def _across(
+    spec: BoxFrameSpec, layout: WallLayout, beams: Iterable[_Beam], line: WallLine, load: _Along
+) -> Iterator[BarLoad]:
     if line.at <= SAME_PLACE:
         return  # the base carries it, not the frame
     if line.at >= spec.height - SAME_PLACE:
         yield from load.on(layout.rim, layout.out)
         return
-    for number, opening in enumerate(spec.wall(layout.side).openings):
+    for opening, level, piece in beams:
         within = opening.start - SAME_PLACE < line.start and line.end < opening.end + SAME_PLACE
-        for what, _, level in opening.beams(spec.height):
-            if within and abs(level - line.at) < SAME_PLACE:
-                name = f"{layout.side}.{what}.{number}"
-                yield from load.on([(name, *_beside(layout, opening))], layout.out)
-                return
+        if within and abs(level - line.at) < SAME_PLACE:
+            yield from load.on([piece], layout.out)
+            return
     raise ImpossibleInput(f"{layout.side} wall: no rim, sill or header lies {line.at} m up to take a load")
 
 

@@ -6,6 +6,7 @@ from collections.abc import Sequence
 
 import numpy as np
 
+from tidestead.core.kept import kept
 from tidestead.core.scene import Scene
 from tidestead.core.units import System
 from tidestead.studies.inputs import Inputs
@@ -13,10 +14,10 @@ from tidestead.studies.structure.case_facts import CaseFacts, Subject
 from tidestead.studies.structure.drawings_bought import bought_scenes
 from tidestead.studies.structure.drawings_box import elevation, plan_view, section
 from tidestead.studies.structure.drawings_fields import Field, bent_frame, field_scene
-from tidestead.studies.structure.drawings_holes import bored_of
+from tidestead.studies.structure.drawings_holes import Bored, bored_of
 from tidestead.studies.structure.drawings_tower import ring_view, tower_section
 from tidestead.studies.structure.drawings_whole import whole_scenes
-from tidestead.studies.structure.facts import VesselJudged
+from tidestead.studies.structure.facts import KEPT_VESSELS, VesselFacts, VesselJudged, read_of
 from tidestead.studies.structure.found import box_walls
 from tidestead.studies.structure.window_bow import bow_allowed, bows_of
 from tidestead.studies.structure.window_checks import pull_allowed, pull_on
@@ -29,34 +30,41 @@ def scenes_of(inputs: Inputs, judged: Sequence[VesselJudged]) -> tuple[Scene, ..
     found: list[Scene] = []
     for vessel in judged:
         facts = vessel.facts
-        found += _views(inputs, facts.subject)
+        found += _views(facts.subject, tuple(bored_of(inputs.plan, facts.subject.key)), inputs.system)
         if facts.cases:
-            service = facts.cases[0]
-            for number in range(len(service.windows)):
-                found += window_fields(facts.cases, number, inputs.system)
-            if service.frame is not None:
-                found.append(bent_frame(facts.subject.key, service.frame.state, inputs.system))
+            found += _fields(facts, inputs.system)
     return tuple(found)
 
 
-def _views(inputs: Inputs, subject: Subject) -> list[Scene]:
+@kept(at_most=KEPT_VESSELS, by=read_of)
+def _fields(facts: VesselFacts, system: System) -> tuple[Scene, ...]:
+    """Bow and pull over every window, and the bent frame."""
+    service, found = facts.cases[0], list[Scene]()
+    for number in range(len(service.windows)):
+        found += window_fields(facts.cases, number, system)
+    if service.frame is not None:
+        found.append(bent_frame(facts.subject.key, service.frame.state, system))
+    return tuple(found)
+
+
+@kept(at_most=KEPT_VESSELS, by=lambda subject, holes, system: (subject.read, holes, system))
+def _views(subject: Subject, holes: tuple[Bored, ...], system: System) -> tuple[Scene, ...]:
     """A vessel from outside, from above, and cut through."""
-    key, drawn, system = subject.key, subject.vessel, inputs.system
-    holes = bored_of(inputs.plan, key)
+    key, drawn = subject.key, subject.vessel
     if drawn.made == "bought":
-        return bought_scenes(key, drawn, holes, system)
+        return tuple(bought_scenes(key, drawn, holes, system))
     if drawn.shape == "box":
         places = box_walls(drawn)
-        return [
+        return (
             *(elevation(key, drawn, place, system, holes) for place in places),
             plan_view(key, drawn, places, system),
             section(key, drawn, places, system),
-        ]
-    return [
+        )
+    return (
         *whole_scenes(key, drawn, subject.tables, holes, system),
         tower_section(key, drawn, system),
         ring_view(key, drawn, system),
-    ]
+    )
 
 
 def window_fields(cases: Sequence[CaseFacts], number: int, system: System) -> list[Scene]:

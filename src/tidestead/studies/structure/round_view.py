@@ -3,18 +3,20 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Hashable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from itertools import combinations
 
+from tidestead.core.kept import kept
 from tidestead.core.scene import Point
 from tidestead.core.solids import Corner, Round, Solid, Span, Spot, Tag, Wire, upright
 from tidestead.core.units import System, show
 from tidestead.plan.model import Vessel
 from tidestead.studies.inputs import Inputs
 from tidestead.studies.structure.ask import Tables
+from tidestead.studies.structure.case_facts import own_rows
 from tidestead.studies.structure.drawings_holes import under_stuff
-from tidestead.studies.structure.facts import StructureFacts
+from tidestead.studies.structure.facts import KEPT_VESSELS, StructureFacts
 from tidestead.studies.structure.round_box import box_sides, box_solids, box_water, outward
 from tidestead.studies.structure.round_house import house_wires
 from tidestead.studies.structure.round_tower import outline_of, tower_contents, tower_solids
@@ -69,7 +71,8 @@ def rounds_of(inputs: Inputs, facts: StructureFacts) -> tuple[Round, ...]:
     if not sized:
         return ()
     standing = list(_stood(sized, tables))
-    solids = [solid for one in standing for solid in _solids(one, inputs.system)]
+    rows = own_rows(inputs.plan)
+    solids = [solid for one in standing for solid in _solids(one, rows, inputs.system)]
     wires = house_wires(inputs.plan.building)
     unsized = [key for key in inputs.plan.vessels if key not in sized]
     corner = _seen_from(sized)
@@ -116,7 +119,13 @@ def _reach(vessel: Vessel) -> tuple[float, float]:
     return half, half
 
 
-def _solids(one: _Standing, system: System) -> Iterator[Solid]:
+@kept(at_most=KEPT_VESSELS, by=lambda one, rows, system: (one.key, repr(one.vessel), one.at, rows, system))
+def _solids(one: _Standing, _rows: Hashable, system: System) -> tuple[Solid, ...]:
+    """The pieces of a vessel; `_rows` are the user's own, which its tables hold besides ours."""
+    return tuple(_each_solid(one, system))
+
+
+def _each_solid(one: _Standing, system: System) -> Iterator[Solid]:
     key, vessel = one.key, one.vessel
     stands = vessel.stands_on
     if stands.kind is not None:

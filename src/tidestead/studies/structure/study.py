@@ -14,7 +14,7 @@ from tidestead.studies.judged import Judged, adverse
 from tidestead.studies.structure.ask import Tables
 from tidestead.studies.structure.bought import judge_bought
 from tidestead.studies.structure.case_facts import CaseFacts, Subject, find_case, judge_case, own_rows
-from tidestead.studies.structure.facts import StructureFacts, VesselFacts, VesselJudged
+from tidestead.studies.structure.facts import KEPT_VESSELS, StructureFacts, VesselFacts, VesselJudged, read_of
 from tidestead.studies.structure.first_fill import FillPoint, find_fill
 from tidestead.studies.structure.found import as_drawn, has_measured
 from tidestead.studies.structure.levels import SafeLevel, safe_level
@@ -23,10 +23,6 @@ from tidestead.studies.structure.wall_checks import nothing
 from tidestead.studies.structure.water import LoadCase, WaterFacts, load_cases, water_facts
 
 TABLES = ("lumber", "sheathing", "fasteners", "clear", "linings", "seals", "soils", "floors")
-
-
-KEPT_VESSELS = 16
-"""Vessels whose facts and checks are kept, so that an edit of one leaves the others as they are."""
 
 
 def tables_of(inputs: Inputs) -> Tables:
@@ -91,7 +87,7 @@ def judge(inputs: Inputs, facts: StructureFacts) -> Answer:
     return tell(inputs, facts, judged)
 
 
-@kept(at_most=KEPT_VESSELS, by=lambda facts, system: (facts.subject.read, facts.water, system))
+@kept(at_most=KEPT_VESSELS, by=read_of)
 def judge_vessel(facts: VesselFacts, system: System) -> tuple[Judged, ...]:
     """The checks of one vessel, each in the load case that uses most of its limit."""
     if not facts.cases:

@@ -7,10 +7,11 @@ from math import isfinite
 
 from tidestead.core.answer import Column, Table
 from tidestead.core.errors import CatalogError
+from tidestead.core.kept import kept
 from tidestead.core.units import System, show
 from tidestead.studies.inputs import Inputs
 from tidestead.studies.structure.case_facts import seat_timber
-from tidestead.studies.structure.facts import VesselFacts, VesselJudged
+from tidestead.studies.structure.facts import KEPT_VESSELS, VesselFacts, VesselJudged, read_of
 from tidestead.studies.structure.frame_facts import AGREE
 from tidestead.studies.structure.level_words import level_table
 from tidestead.studies.structure.rims import rim_piece, rim_stiffness
@@ -23,17 +24,21 @@ def tables_told(inputs: Inputs, judged: Sequence[VesselJudged]) -> tuple[Table, 
     """Every table that has rows."""
     found: list[Table] = []
     for vessel in judged:
-        facts = vessel.facts
-        if facts.cases:
-            found += [
-                level_table(facts),
-                _cases(facts),
-                _fill(facts, inputs.system),
-                _thickness(inputs, facts),
-                _frame(facts),
-                _lost(facts),
-            ]
+        if vessel.facts.cases:
+            found += _of_vessel(vessel.facts, inputs.system)
     return tuple(table for table in found if table.rows)
+
+
+@kept(at_most=KEPT_VESSELS, by=read_of)
+def _of_vessel(facts: VesselFacts, system: System) -> tuple[Table, ...]:
+    return (
+        level_table(facts),
+        _cases(facts),
+        _fill(facts, system),
+        _thickness(facts, system),
+        _frame(facts),
+        _lost(facts),
+    )
 
 
 def _cases(facts: VesselFacts) -> Table:
@@ -100,7 +105,7 @@ def _way(reading: float, beside: Sequence[float], system: System) -> str:
     return f"{show(abs(reading), 'm', system, 'bow', sizes)} {'outward' if reading >= 0.0 else 'inward'}"
 
 
-def _thickness(inputs: Inputs, facts: VesselFacts) -> Table:
+def _thickness(facts: VesselFacts, system: System) -> Table:
     key = facts.subject.key
     columns = (
         Column("window"),
@@ -113,7 +118,7 @@ def _thickness(inputs: Inputs, facts: VesselFacts) -> Table:
     rows: list[tuple[float | str | None, ...]] = []
     for window in facts.cases[0].windows:
         try:
-            choices = least_sound(window, _settings(facts, window), inputs.system)
+            choices = least_sound(window, _settings(facts, window), system)
         except CatalogError:
             continue  # the timber round it is of other rules, which a check says
         rows += [

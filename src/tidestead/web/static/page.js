@@ -11,6 +11,10 @@ let later = 0;
 let fetching = false;
 const TRIAL_LINES = 10;
 
+const FIELDS = "input, select, textarea";
+/** Whether there is nothing to change: a field may hold other words than its attributes say. */
+const alike = (old, fresh) => old.isEqualNode(fresh) && !old.matches(FIELDS) && !old.querySelector(FIELDS);
+
 const settings = {
   morphStyle: "innerHTML",
   callbacks: {
@@ -18,6 +22,7 @@ const settings = {
       if (!(old instanceof Element)) return true;
       if (old.matches("[data-dirty]")) return false;
       if (old.matches("[data-kept]")) return false;
+      if (alike(old, fresh)) return false;
       if (old.id === "trial-told") return false; // filled here, anew whenever the page is
       if (old.matches(".drawn") && fresh.matches?.("[data-fetch]") && old.querySelector("svg")) {
         old.dataset.fetch = fresh.dataset.fetch; // the last drawing stays until the new one is made
