@@ -8,7 +8,7 @@ overwrite each other unseen.
 from __future__ import annotations
 
 import asyncio
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import Any
@@ -36,6 +36,9 @@ from tidestead.web.workers import Workers
 
 _MEANWHILE = 0.02
 """Seconds after a change at which the studies are at work and the pages have been told."""
+
+_REST = 0.5
+"""Seconds after the last answer in which its page is fetched."""
 
 
 class StaleError(TidesteadError):
@@ -71,6 +74,8 @@ class Bench:
         self.drawings = Drawings()
         self.overridden: dict[str, dict[str, Assumption]] = {}
         self.remembered = remembered.recall(path)
+        self.at_rest: Callable[[], None] = lambda: None
+        """Called a moment after every question has been answered."""
         self._chosen = system
         self._number = 0
         self._plan_number = 0
@@ -326,8 +331,18 @@ class Bench:
             self._note_assumed(before.answer, standing.answer)
         if standing.current and standing.answer is not None and self.loaded is not None:
             self.remembered.take(snapshot({news.subject: standing.answer}), self.loaded.digest)
-        if all(one.state in ("done", "fault") for one in self.standings.values()):
+        if self._rests():
             remembered.keep(self.path, self.remembered)
+            if self._loop is not None:
+                self._loop.call_later(_REST, self._rest, self._plan_number)
+
+    def _rests(self) -> bool:
+        """Whether every question has been answered."""
+        return all(one.state in ("done", "fault") for one in self.standings.values())
+
+    def _rest(self, number: int) -> None:
+        if number == self._plan_number and self._rests():
+            self.at_rest()
 
     def _note_assumed(self, before: Answer, now: Answer | None) -> None:
         """What was assumed until the user wrote it: shown on, so that it can be assumed again."""

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import asyncio
+import gc
 import socket
 import threading
 import webbrowser
@@ -22,6 +23,8 @@ from tidestead.web.workers import Lanes
 FIRST_PORT, LAST_PORT = 8340, 8359
 """Tried in turn where none is asked for."""
 _GOODBYE = 2
+_SELDOM = (200_000, 50, 50)
+"""Objects made, and sweeps of the young, before memory is swept unasked."""
 _FIRST_REQUEST = 15.0
 """Seconds within which a new connection must have asked for something, head and all."""
 
@@ -44,6 +47,8 @@ def serve(
         at = listener.getsockname()[1]
         hosts = LOCAL if listen in ("127.0.0.1", "localhost", "::1") else (*LOCAL, *names_of(listen))
         bench = Bench(path, Lanes(), system)
+        bench.at_rest = sweep
+        gc.set_threshold(*_SELDOM)
         config = uvicorn.Config(
             build(bench, at, hosts),
             log_level="warning",
@@ -60,6 +65,15 @@ def serve(
         server = _Server(config, lambda: _ready(address, say, browser))
         server.bench = bench
         server.run([listener])
+
+
+def sweep() -> None:
+    """Clear memory away while nobody waits: a sweep of all there is takes as long as an answer.
+
+    What is left is looked at no more; it goes when nothing holds it, as an answer does when there is a newer one.
+    """
+    gc.collect()
+    gc.freeze()
 
 
 class Prompt(H11Protocol):

@@ -52,7 +52,9 @@ class _Flat(NamedTuple):
 
 def _flat(pipe: Pipe) -> _Flat:
     start, end = pipe.start, pipe.end
-    scale = pipe.flow / sqrt(pipe.head)
+    scale = float(pipe.flow) / sqrt(
+        pipe.head
+    )  # a scalar of numpy would make each sum with it several times slower
     return _Flat(start.place, end.place, start.mouth, start.bare, end.mouth, end.bare, scale, pipe.one_way)
 
 

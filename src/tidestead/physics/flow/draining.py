@@ -209,7 +209,7 @@ def driven_flow(law: Law, head: Metre, guess: CubicMetrePerSecond = _SMALL) -> C
     while high - low > _CLOSE * high or math.isinf(high):
         found = law.at(flow)
         low, high = (flow, high) if found.head < head else (low, flow)
-        step = flow - (found.head - head) / found.slope if found.slope > 0.0 else math.inf
+        step = float(flow - (found.head - head) / found.slope) if found.slope > 0.0 else math.inf
         if abs(step - flow) <= _CLOSE * flow:
             return step
         if low < step < high:

@@ -7,9 +7,9 @@ from __future__ import annotations
 
 from bisect import bisect_right
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import pairwise
-from math import sqrt
+from math import inf, sqrt
 
 import numpy as np
 
@@ -62,11 +62,42 @@ class Pumped:
 
 @dataclass(frozen=True)
 class LevelCourse:
-    """Times, and for each of them (row) the level and the volume of each vessel (column)."""
+    """Times, and for each of them (row) the level and the volume of each vessel (column).
+
+    `lowest` is the lowest level of each vessel that any step looked at.
+    """
 
     times: Array
     levels: Array
     volumes: Array
+    lowest: tuple[Metre, ...]
+
+    def is_of(
+        self, found_with: Sequence[Spill | Pipe | Pumped], ways: Sequence[Spill | Pipe | Pumped]
+    ) -> bool:
+        """Whether a course `found_with` some ways is to the last digit that of others too.
+
+        So it is where they differ at most in how low the water may sink before a mouth draws air, and no step looked
+        at water as low as that.
+        """
+        return len(found_with) == len(ways) and all(
+            one == other or self._is_alike(one, other) for one, other in zip(found_with, ways, strict=True)
+        )
+
+    def _is_alike(self, one: Spill | Pipe | Pumped, other: Spill | Pipe | Pumped) -> bool:
+        if not (isinstance(one, Pipe) and isinstance(other, Pipe)):
+            return False
+        start, end = (
+            replace(side, bare=here.bare) for side, here in ((other.start, one.start), (other.end, one.end))
+        )
+        return replace(other, start=start, end=end) == one and all(
+            here.bare == there.bare
+            or (
+                here.place < len(self.lowest)
+                and covered(self.lowest[here.place], max(here.bare, there.bare)) == (1.0, 0.0)
+            )
+            for here, there in ((one.start, other.start), (one.end, other.end))
+        )
 
 
 def level_course(
@@ -111,7 +142,7 @@ def level_course(
     else:
         raise SolverError(f"levels did not come to {until} s; they stand at {time} s")
     levels = np.array([march.levels(state) for state in states])
-    return LevelCourse(np.array(times), levels, np.array(states))
+    return LevelCourse(np.array(times), levels, np.array(states), tuple(march.lowest))
 
 
 def _vessels_of(ways: Sequence[Spill | Pipe | Pumped]) -> list[int]:
@@ -135,6 +166,7 @@ class _March:
         self._poured = [way for way in ways if not isinstance(way, Pipe)]
         self._web = Web([way for way in ways if isinstance(way, Pipe)], len(basins))
         self._last = [1e-4] * len(self._poured)
+        self.lowest = [inf] * len(basins)
         self._whole = np.eye(len(basins))
         self._kept: tuple[Array, _Rates] | None = None
 
@@ -176,6 +208,7 @@ class _March:
         """What each vessel gains, the slopes of that at every place, levels and surfaces."""
         read = [shape.at(one) for shape, one in zip(self._shapes, volumes.tolist(), strict=True)]
         levels, count = [one[0] for one in read], len(read)
+        self.lowest = list(map(min, self.lowest, levels))
         flows = [self._flow(at, way, levels) for at, way in enumerate(self._poured)]
         poured = [0.0] * self._web.junctions
         for way, (flow, _, _) in zip(self._poured, flows, strict=True):

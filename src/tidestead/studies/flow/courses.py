@@ -142,12 +142,16 @@ def _over_its_brim(vessel: Vessel) -> Basin:
     return Basin((floor, brim, brim + _FILM, brim + 1.0), (area, area, _FLOOR, _FLOOR))
 
 
-def course_of(plan: Plan, basins: Basins, ways: tuple[Spill | Pipe, ...], name: str) -> Course:
+def run_of(plan: Plan, basins: Basins, ways: tuple[Spill | Pipe, ...]) -> LevelCourse:
     """Levels until they rest. Raises SolverError where the steps do not come to the end."""
     shapes = [_over_its_brim(plan.vessels[key]) for key in basins.levels]
-    found = _levels(tuple(shapes), tuple(basins.levels.values()), ways)
-    by_key = {key: tuple(found.levels[:, at].tolist()) for at, key in enumerate(basins.levels)}
-    return Course(name, tuple(found.times.tolist()), by_key)
+    return _levels(tuple(shapes), tuple(basins.levels.values()), ways)
+
+
+def course_of(basins: Basins, run: LevelCourse, name: str) -> Course:
+    """The levels of vessels by their keys."""
+    by_key = {key: tuple(run.levels[:, at].tolist()) for at, key in enumerate(basins.levels)}
+    return Course(name, tuple(run.times.tolist()), by_key)
 
 
 @kept(at_most=32)
@@ -163,6 +167,6 @@ def loss_at(line: Line, head: float) -> float | None:
     bore = line.bore or max((run.bore for run in line.runs), default=0.0)
     if bore <= 0.0:
         return None
-    most: float = pipe_area(bore) * (2.0 * G * head) ** 0.5
+    most = float(pipe_area(bore)) * (2.0 * G * head) ** 0.5
     whole = gathered(laws)
     return most if whole.at(most).head <= head else driven_flow(whole, head)

@@ -8,9 +8,11 @@ from dataclasses import dataclass, field
 
 from tidestead.core.errors import ImpossibleInput, SolverError
 from tidestead.physics.flow import runback, surge
+from tidestead.physics.flow.levels import LevelCourse, Spill
+from tidestead.physics.flow.webs import Pipe
 from tidestead.plan.model import Plan
 from tidestead.studies.flow.breaks import BreakFacts, break_facts
-from tidestead.studies.flow.courses import Basins, Course, course_of
+from tidestead.studies.flow.courses import Basins, Course, course_of, run_of
 from tidestead.studies.flow.drains import DrainFacts
 from tidestead.studies.flow.facts import Line, Running
 from tidestead.studies.flow.gravity import drawn_through, gravity_lines
@@ -246,14 +248,14 @@ def _in_time(plan: Plan, basins: Basins, cases: runback.RunbackCases) -> tuple[d
         "check valves failed": (runback.Guards(checks_hold=False), cases.check_failed),
     }
     found: dict[str, Course] = {}
-    by_ways: dict[object, Course] = {}
+    runs: list[tuple[tuple[Spill | Pipe, ...], LevelCourse]] = []
     try:
         for name, (guards, _) in failures.items():
             ways = basins.ways(guards)
-            key = tuple(map(repr, ways))
-            if key not in by_ways:
-                by_ways[key] = course_of(plan, basins, ways, name)
-            found[name] = Course(name, by_ways[key].times, by_ways[key].levels)
+            known = next((run for before, run in runs if run.is_of(before, ways)), None)
+            run = known if known is not None else run_of(plan, basins, ways)
+            runs.append((ways, run))
+            found[name] = course_of(basins, run, name)
     except (SolverError, ImpossibleInput) as error:
         return {}, "", str(error)
     worst = max([name for name in failures if name != WORKING], key=lambda name: failures[name][1].total)
