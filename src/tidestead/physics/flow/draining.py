@@ -100,11 +100,10 @@ def volume_at(basin: Basin, level: Metre) -> CubicMetre:
     Source: geometry.
     Valid:  any level; what stands above the brim is in truth on the floor of the room.
     """
-    levels, surfaces, below = _table(basin)
+    levels, surfaces, below, steeper = _table(basin)
     place = np.clip(np.searchsorted(levels, level, side="right") - 1, 0, len(levels) - 1)
     up = np.maximum(level - levels[place], 0.0)
-    steeper = np.append(np.diff(surfaces) / np.diff(levels), 0.0)[place]
-    volume: CubicMetre = (below[place] + (surfaces[place] + 0.5 * steeper * up) * up)[()]
+    volume: CubicMetre = (below[place] + (surfaces[place] + 0.5 * steeper[place] * up) * up)[()]
     return volume
 
 
@@ -117,11 +116,10 @@ def level_of(basin: Basin, volume: CubicMetre) -> Metre:
     Valid:  volumes that are not negative.
     """
     _refuse.negative(volume=volume)
-    levels, surfaces, below = _table(basin)
+    levels, surfaces, below, slopes = _table(basin)
     place = np.clip(np.searchsorted(below, volume, side="right") - 1, 0, len(levels) - 1)
     rest = volume - below[place]
-    surface = surfaces[place]
-    steeper = np.append(np.diff(surfaces) / np.diff(levels), 0.0)[place]
+    surface, steeper = surfaces[place], slopes[place]
     root = np.sqrt(np.maximum(surface**2 + 2.0 * steeper * rest, 0.0))
     level: Metre = (levels[place] + 2.0 * rest / (surface + root))[()]
     return level
@@ -246,11 +244,12 @@ def pumped_down_time(
 
 
 @lru_cache(maxsize=256)
-def _table(basin: Basin) -> tuple[Array, Array, Array]:
-    """Levels, surfaces, and the volumes below the levels."""
+def _table(basin: Basin) -> tuple[Array, Array, Array, Array]:
+    """Levels, surfaces, the volumes below the levels, and how fast the surface grows above each."""
     levels, surfaces = np.array(basin.levels), np.array(basin.surfaces)
     slices = 0.5 * (surfaces[:-1] + surfaces[1:]) * np.diff(levels)
-    return levels, surfaces, np.concatenate([[0.0], np.cumsum(slices)])
+    steeper = np.append(np.diff(surfaces) / np.diff(levels), 0.0)
+    return levels, surfaces, np.concatenate([[0.0], np.cumsum(slices)]), steeper
 
 
 def _log_mean(one: Array, other: Array) -> Array:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from tidestead.core.kept import kept
 from tidestead.core.scene import Point
 
 _STEPS = 200
@@ -58,7 +59,7 @@ def _mean(values: Sequence[float]) -> float:
 def clear_places(path: Path, others: Sequence[Path], count: int, size: float) -> list[float]:
     """Places along the lane for so many signs and, behind them, a number; for fewer where there is no more room."""
     begin, end = path.points[2][0], path.points[3][0]
-    free = _free(begin, end, _across(path.lane, others), _CLEAR * size)
+    free = _free(begin, end, tuple(_across(path.lane, others)), _CLEAR * size)
     room = max(int(abs(end - begin) / (2.0 * size)) - 1, 0)
     for fits in range(min(count, room), 0, -1):
         found: list[float] = []
@@ -77,17 +78,17 @@ def number_place(path: Path, others: Sequence[Path], signs: Sequence[float], siz
     """Where a line bears its number: on its lane clear of its signs, else on one of its upright parts."""
     begin, end = path.points[2][0], path.points[3][0]
     middle = begin + (end - begin) * (len(signs) + 1) / (len(signs) + 2)
-    taken = [*_across(path.lane, others), *signs]
+    taken = (*_across(path.lane, others), *signs)
     for clear in (_FAR * size, _CLEAR * size):
         if along := _free(begin, end, taken, clear):
             return min(along, key=lambda x: abs(x - middle)), path.lane
     for (x, low), (_, high) in path.upright:
-        crossed = [
+        crossed = tuple(
             y
             for other in others
             for (left, y), (right, _) in other.level
             if min(left, right) <= x <= max(left, right)
-        ]
+        )
         if up := _free(low, high, crossed, _CLEAR * size):
             return x, min(up, key=lambda y: abs(y - (low + high) / 2.0))
     return middle, path.lane
@@ -103,12 +104,13 @@ def _across(lane: float, others: Sequence[Path]) -> list[float]:
     ]
 
 
-def _free(begin: float, end: float, taken: Sequence[float], clear: float) -> list[float]:
+@kept(at_most=512)
+def _free(begin: float, end: float, taken: tuple[float, ...], clear: float) -> tuple[float, ...]:
     """Places between two ends that keep clear of what is taken; the ends themselves are kept a little off."""
     inside = (begin + (end - begin) * step / _STEPS for step in range(1, _STEPS))
     off = min(clear, abs(end - begin) / 2.0 - 1e-9)
-    return [
+    return tuple(
         x
         for x in inside
         if min(abs(x - begin), abs(x - end)) >= off and all(abs(x - one) >= clear for one in taken)
-    ]
+    )

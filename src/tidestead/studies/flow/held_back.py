@@ -6,7 +6,7 @@ import math
 from collections.abc import Collection, Mapping
 from dataclasses import dataclass, replace
 
-from tidestead.physics.flow.draining import Basin, volume_at
+from tidestead.physics.flow.draining import Basin, surface_at, volume_at
 from tidestead.plan.model import Plan
 from tidestead.studies.flow.adverse import sets_level
 from tidestead.studies.flow.facts import Line, Running
@@ -14,7 +14,7 @@ from tidestead.studies.flow.gravity import leads_to, top_of
 from tidestead.studies.flow.heights import basin_of, brim_of, floor_of, place_of, port_of
 from tidestead.studies.flow.ways_down import below, bore_at_end
 
-_HALVINGS = 60
+_STEPS, _CLOSE = 200, 1e-13
 
 
 @dataclass(frozen=True)
@@ -145,16 +145,24 @@ def _stock_of(plan: Plan, key: str, sunk: Sunk) -> float:
 
 
 def _filled(water: _Water, risen: Collection[str], coming: float) -> float:
-    """The level at which vessels that stand as one hold their own water and what comes."""
+    """The level at which vessels that stand as one hold their own water and what comes.
+
+    Newton's steps, the slope being the surface; halved where one would leave the bounds.
+    """
     basins: list[Basin] = [basin_of(water.plan.vessels[one]) for one in risen]
     own = sum(float(volume_at(basin, water.levels[one])) for basin, one in zip(basins, risen, strict=True))
     low = min(basin.floor for basin in basins)
     high = max(water.levels[one] for one in risen) + (own + coming) / min(one.surfaces[-1] for one in basins)
-    for _ in range(_HALVINGS):
-        middle = 0.5 * (low + high)
-        holds = sum(float(volume_at(basin, middle)) for basin in basins)
-        low, high = (middle, high) if holds < own + coming else (low, middle)
-    return 0.5 * (low + high)
+    level = high
+    for _ in range(_STEPS):
+        off = sum(float(volume_at(basin, level)) for basin in basins) - own - coming
+        if abs(off) <= _CLOSE * (own + coming):
+            break
+        low, high = (level, high) if off < 0.0 else (low, level)
+        surface = sum(float(surface_at(basin, level)) for basin in basins if level > basin.floor)
+        step = level - off / surface if surface > 0.0 else low
+        level = step if low < step < high else 0.5 * (low + high)
+    return level
 
 
 def _backed_up(water: _Water, risen: Collection[str], level: float) -> list[str]:

@@ -176,12 +176,14 @@ def with_laws(line: Line, laws: Mapping[int, Law]) -> Line:
     """The line with some laws changed for others, told by their `id`, in its items and in its links alike."""
 
     def other(law: Law | None) -> Law | None:
-        if isinstance(law, SeriesLaw):
+        if isinstance(law, SeriesLaw) and any(id(part) in laws for part in law.parts):
             return SeriesLaw(tuple(laws.get(id(part), part) for part in law.parts))
         return laws.get(id(law), law)
 
-    return replace(
-        line,
-        runs=tuple(replace(run, law=laws.get(id(run.law), run.law)) for run in line.runs),
-        links=tuple(replace(link, through=other(link.through), over=other(link.over)) for link in line.links),
-    )
+    def relinked(link: Link) -> Link:
+        through, over = other(link.through), other(link.over)
+        same = through is link.through and over is link.over
+        return link if same else replace(link, through=through, over=over)
+
+    runs = tuple(replace(run, law=laws[id(run.law)]) if id(run.law) in laws else run for run in line.runs)
+    return replace(line, runs=runs, links=tuple(map(relinked, line.links)))
