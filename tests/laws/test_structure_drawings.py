@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 import re
+from pathlib import Path
 
 import pytest
 
@@ -11,6 +12,8 @@ from tests.journeys.structure_plans import PLAIN, TOWER, VAT, asked, changed
 from tidestead.catalog import table
 from tidestead.core.scene import Area, Measure, Note, Scene, Stroke
 from tidestead.report import svg
+
+EXAMPLES = Path(__file__).parents[2] / "examples"
 
 
 def scene(text: str, ident: str) -> Scene:
@@ -37,6 +40,19 @@ def test_elevation_has_the_sizes_a_builder_cuts_by() -> None:
     assert [size for size in sizes if size == pytest.approx(6.0 * 0.0254)]
     assert [size for size in sizes if 0.25 < size <= 12.0 * 0.0254 + 1e-9]
     assert [shape for shape in shapes if isinstance(shape, Area) and "1 1/4 in thick" in shape.label]
+
+
+@pytest.mark.parametrize("name", ["packhouse", "skerry"])
+def test_timbers_round_a_window_are_drawn_under_the_names_of_their_checks(name: str) -> None:
+    answer = asked((EXAMPLES / f"{name}.toml").read_text("utf-8"))
+    drawn = {getattr(shape, "part", "") for one in answer.scenes for shape in one.shapes}
+    timbers = {
+        found[0]
+        for check in answer.checks
+        if (found := re.match(r".+\.opening\.(jambs|sill|header)", check.part))
+    }
+    assert timbers
+    assert timbers <= drawn
 
 
 def test_every_wall_of_the_plan_is_named() -> None:

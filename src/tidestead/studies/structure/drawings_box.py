@@ -146,14 +146,14 @@ def _round_window(part: str, window: Window, left: float, top: float) -> list[Sh
     jambs, beam, header = window.opening.jambs, window.opening.sill, window.opening.header
     if jambs is not None and jambs.section is not None:
         wide = jambs.section.pieces * jambs.section.breadth
-        found.append(Area(rectangle(left - wide, 0.0, left, top), "timber", f"{part}.jambs"))
-        found.append(Area(rectangle(right, 0.0, right + wide, top), "timber", f"{part}.jambs"))
+        found.append(Area(rectangle(left - wide, 0.0, left, top), "timber", f"{part}.opening.jambs"))
+        found.append(Area(rectangle(right, 0.0, right + wide, top), "timber", f"{part}.opening.jambs"))
     if beam is not None and beam.section is not None:
         low = max(sill - beam.section.pieces * beam.section.breadth, 0.0)
-        found.append(Area(rectangle(left, low, right, sill), "timber", f"{part}.sill"))
+        found.append(Area(rectangle(left, low, right, sill), "timber", f"{part}.opening.sill"))
     if header is not None and header.section is not None:
         high = min(head + header.section.pieces * header.section.breadth, top)
-        found.append(Area(rectangle(left, head, right, high), "timber", f"{part}.header"))
+        found.append(Area(rectangle(left, head, right, high), "timber", f"{part}.opening.header"))
     return found
 
 

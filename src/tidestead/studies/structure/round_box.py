@@ -197,16 +197,15 @@ class _Wall:
         """Studs, and the timbers round a window."""
         plate = self._plate()
         holes = [plate] if plate is not None else []
-        part, depth, label = area.part, stud_depth(self.place), "stud"
+        depth, label = stud_depth(self.place), "stud"
         if kind in _ROUND_WINDOW:
-            name = area.part.split(".")[-2]
-            part = f"{self.part}.{name}.opening.{kind}"
+            name = area.part.split(".")[-3]
             timber = getattr(self.place.wall.windows[name].opening, kind)
             depth, label = timber.section.depth, {"jambs": "jamb"}.get(kind, kind)
         else:
             holes += [*self.frames, *self.windows.values()]
         for left in left_of(rect, holes):
-            yield self.side.block(left, self._behind(depth), Piece("timber", part, label))
+            yield self.side.block(left, self._behind(depth), Piece("timber", area.part, label))
 
 
 def _ties(key: str, vessel: Vessel, south: Side) -> Iterator[Solid]:
