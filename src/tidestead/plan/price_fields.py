@@ -12,7 +12,7 @@ from pydantic import GetCoreSchemaHandler, GetJsonSchemaHandler, ValidationInfo
 from pydantic_core import CoreSchema, core_schema
 
 from tidestead.core.errors import QuantityError
-from tidestead.core.units import Price, parse_price, price_in_cents
+from tidestead.core.units import Price, System, parse_price, price_in_cents
 from tidestead.plan.advice import like
 from tidestead.plan.refusals import refusal
 
@@ -66,7 +66,12 @@ class PriceOf:
 def _money_of(value: Any, context: Mapping[str, Any]) -> str:
     """The currency of examples in a plan that names none."""
     typed = next((code for sign, code in _SIGNS.items() if isinstance(value, str) and sign in value), "")
-    return typed or ("USD" if context.get("show") == "us" else "EUR")
+    return typed or usual_money("us" if context.get("show") == "us" else "metric")
+
+
+def usual_money(system: System) -> str:
+    """The currency of examples for readers of these units, where nothing tells of theirs."""
+    return "USD" if system == "us" else "EUR"
 
 
 def _meant(text: str) -> str:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 import unicodedata
 
 from tidestead.core.errors import QuantityError
@@ -87,9 +88,13 @@ def _plain_sign(ch: str, before: list[str], text: str) -> str:
     raise QuantityError(excerpt(text), *_why_not(ch))
 
 
+_CODE = re.compile(r"-[0-9a-f]{4,6}$")
+"""What the names of characters by the thousand end in."""
+
+
 def _why_not(ch: str) -> tuple[str, str]:
     """What is wrong with a character, and what to do."""
-    name = unicodedata.name(ch, f"character number {ord(ch)}").lower()
+    name = _CODE.sub("", unicodedata.name(ch, f"character number {ord(ch)}").lower())
     if ch in _OPERATORS:
         return f'holds "{ch}"; no sums are worked out here.', "Write the result with its unit."
     if ch in "$€£¥":

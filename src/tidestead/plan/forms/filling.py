@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from typing import Any
@@ -56,11 +57,16 @@ class Filling:
             self._typed(here, path),
             self._echo(here, path, choices),
             place.needed,
-            examples_of(here, place.key, self.system),
+            examples_of(here, place.key, self.system, self._currency()),
             choices,
             self._assumed(place),
             items_wanted(here) if is_list(here) else 0,
         )
+
+    def _currency(self) -> str:
+        """The money that the plan counts in; empty where it says none, or what is none."""
+        named = self.draft.at(("currency",))
+        return named if isinstance(named, str) and re.fullmatch("[A-Z]{3}", named) else ""
 
     def strange(self, path: Path, here: Spot) -> Iterator[Field]:
         """Values in the file whose keys mean nothing: they can be seen, and taken out."""

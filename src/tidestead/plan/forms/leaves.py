@@ -13,7 +13,7 @@ from tidestead.plan.fields import Named, PartName, Typed
 from tidestead.plan.flow_fields import PortName
 from tidestead.plan.forms.shapes import Kind
 from tidestead.plan.outline import Spot, spot
-from tidestead.plan.price_fields import PriceOf
+from tidestead.plan.price_fields import PriceOf, usual_money
 
 _WHOLE = re.compile(r"[+-]?[0-9]{1,15}")
 _NUMBER = re.compile(r"[+-]?(?:[0-9]{1,15}(?:\.[0-9]{1,15})?|\.[0-9]{1,15})(?:[eE][+-]?[0-9]{1,2})?")
@@ -78,13 +78,13 @@ def items_wanted(place: Spot) -> int:
     return next((least for item in remarks if (least := getattr(item, "min_length", None))), 0)
 
 
-def examples_of(place: Spot, key: str, system: System) -> tuple[str, ...]:
-    """What may be typed, that of the reader's own units first; nothing where the choices say it."""
+def examples_of(place: Spot, key: str, system: System, currency: str = "") -> tuple[str, ...]:
+    """What may be typed, that of the reader's own units and money first; nothing where the choices say it."""
     if is_list(place):
-        return examples_of(item_of(place), key, system)
+        return examples_of(item_of(place), key, system, currency)
     for item in place.metadata:
         if isinstance(item, PriceOf):
-            return (f"0.32 EUR/{item.per}",)
+            return (item.example(currency or usual_money(system)),)
     if not isinstance(place.typed, Typed):
         return ()
     if place.typed.whole:
