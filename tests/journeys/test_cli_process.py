@@ -59,10 +59,10 @@ def test_help_is_quick_and_loads_nothing_heavy() -> None:
 
 
 def test_nobody_reading_is_no_fault() -> None:
-    """As in `tidestead ask PLAN | head -1`."""
+    """As in `tidestead ask PLAN structure | head -1`."""
     for form in ([], ["--json"], ["--working"]):
         process = subprocess.Popen(
-            [sys.executable, "-m", "tidestead", "ask", str(PACKHOUSE), *form],
+            [sys.executable, "-m", "tidestead", "ask", str(PACKHOUSE), "structure", *form],
             stdout=subprocess.PIPE,
             stderr=subprocess.PIPE,
         )

@@ -14,7 +14,6 @@ from hypothesis import strategies as st
 from tidestead.core.kept import forget, kept
 from tidestead.plan import loads
 from tidestead.plan.editing import path_of, with_value
-from tidestead.report import as_json
 from tidestead.studies.inputs import Inputs
 from tidestead.studies.structure import study
 
@@ -59,6 +58,8 @@ REEF: list[Edit] = [
     {"vessels.reef.stands_on.slab_thickness": "4 in"},
     {"vessels.reef.stands_on.soil": "yours:peat", "yours.soils.peat": PEAT},
     {"vessels.reef.stands_on.soil": "yours:peat", "yours.soils.peat": PEAT | {"bearing": "300 lbf/ft2"}},
+    {"vessels.reef.ports.spare.level": "50 in"},
+    {"vessels.reef.place.x": "3 ft"},
     {"vessels.sump.water": "15 in"},
     {"building.humidity": "20 to 95 %"},
     {"building.warmest_wood": "140 degF"},
@@ -97,10 +98,10 @@ def edited(text: str, edit: Edit) -> str:
 
 
 def told(text: str) -> str:
-    """The whole answer as programs read it, past the desk, which keeps answers of its own."""
+    """The whole answer to its last digit, drawings too, past the desk, which keeps answers of its own."""
     plan = loads(text).plan
     inputs = Inputs(plan, plan.show)
-    return as_json.dump({"structure": study.judge(inputs, study.find(inputs))}, "plan.toml")
+    return repr(study.judge(inputs, study.find(inputs)))
 
 
 def nothing_kept() -> None:
