@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+import asyncio
 import codecs
 import errno
 import os
 import sys
 from collections.abc import Callable
 from pathlib import Path
+from typing import cast
 
 import pytest
 
@@ -65,6 +67,24 @@ def bench(plan: Path, slow: Slow, tmp_path: Path, monkeypatch: pytest.MonkeyPatc
     slow.start(made.heard)
     made.look()
     return made
+
+
+class Clock:
+    """A loop whose time goes on when it is told to."""
+
+    def __init__(self) -> None:
+        self.later: list[Callable[[], object]] = []
+
+    def call_later(self, delay: float, callback: Callable[..., object], *args: object) -> None:
+        self.later.append(lambda: callback(*args))
+
+    def is_closed(self) -> bool:
+        return True
+
+    def go_on(self) -> None:
+        due, self.later = self.later, []
+        for one in due:
+            one()
 
 
 def right(bench: Bench) -> Answer:
@@ -260,3 +280,26 @@ def test_another_programs_lock_is_not_waited_for(bench: Bench) -> None:
             bench.save([Edit(FLOW, "400 W")], bench.digest)
     bench.save([Edit(FLOW, "400 W")], bench.digest)
     assert load(bench.path).plan.pumps["return"].power == 400.0
+
+
+def test_memory_is_swept_once_all_is_answered_and_nobody_waits(bench: Bench, slow: Slow) -> None:
+    clock, swept = Clock(), list[str]()
+    bench.start(cast(asyncio.AbstractEventLoop, clock))
+    bench.at_rest = lambda: swept.append(bench.digest)
+    names = list(bench.standings)
+
+    def answered(job: Job, subjects: list[str]) -> None:
+        for subject in subjects:
+            bench.heard(News(job.number, "plan", subject, "fault", words="made up"))
+
+    bench.save([Edit(FLOW, "171 W")], bench.digest)
+    answered(slow.jobs[-1], names[1:])
+    clock.go_on()
+    assert swept == []  # one is still at work
+    answered(slow.jobs[-1], names[:1])
+    bench.save([Edit(FLOW, "172 W")], bench.digest)
+    clock.go_on()
+    assert swept == []  # somebody waits again
+    answered(slow.jobs[-1], names)
+    clock.go_on()
+    assert swept == [bench.digest]

@@ -103,3 +103,22 @@ def test_a_pipe_is_above_and_below_a_level(rise: float, low: float, level: float
     share = runback.share_above(low, low + rise, level)
     assert 0.0 <= share <= 1.0
     assert runback.share_above(low, low + rise, level + 0.1) <= share
+
+
+def _joined(bare: float) -> tuple[Pipe, ...]:
+    """A pipe between two vessels that draws air once the first has sunk to a level."""
+    return (Pipe(PipeEnd(0, bare), PipeEnd(1), 0.5, 2e-3),)
+
+
+@given(st.floats(0.0, 1.19), st.floats(0.0, 1.19))
+@settings(max_examples=40, deadline=None)
+def test_a_course_is_taken_for_another_only_where_both_are_the_same(bare: float, other: float) -> None:
+    """Two vessels come to one level at 0.9 m unless air is drawn before: what lies under that is never met."""
+    basins, start = (upright_basin(0.0, 2.0, 2.0), upright_basin(0.0, 2.0, 1.0)), (1.2, 0.3)
+    first, second = (levels.level_course(basins, start, _joined(one), 4000.0, 2e-7) for one in (bare, other))
+    same = first.is_of(_joined(bare), _joined(other))
+    assert same or max(bare, other) > 0.89
+    assert not same or (np.array_equal(first.levels, second.levels) and first.lowest == second.lowest)
+    assert not first.is_of(_joined(bare), (*_joined(bare), *_joined(bare)))
+    one_way = (Pipe(PipeEnd(0, bare), PipeEnd(1), 0.5, 2e-3, one_way=True),)
+    assert not first.is_of(_joined(bare), one_way)

@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
+from copy import deepcopy
+from typing import Any
+
 import pytest
 
-from tidestead.plan.places import key_of_part
+from tidestead.plan.places import key_finder, key_of_part
 
-PLAN = {
+PLAN: dict[str, Any] = {
     "building": {"floor": {"thickness": "100 mm"}, "sides": {"south": {}}},
     "corals": {"floor": {"depth": "1 m"}},
     "vessels": {
@@ -46,3 +49,15 @@ PLAN = {
 )
 def test_the_key_of_a_part(part: str, key: str) -> None:
     assert key_of_part(PLAN, part) == key
+    assert key_finder(PLAN)(part) == key
+
+
+def test_a_table_that_is_renamed_is_found_under_its_new_name_and_a_value_changes_nothing() -> None:
+    plan = deepcopy(PLAN)
+    walls = plan["vessels"]["reef"]["walls"]
+    walls["south"]["windows"]["long"]["thickness"] = "70 mm"
+    assert key_finder(plan) is key_finder(PLAN)
+    walls["south"]["windows"]["wide"] = walls["south"]["windows"].pop("long")
+    find = key_finder(plan)
+    assert find("reef.south.wide") == "vessels.reef.walls.south.windows.wide"
+    assert find("reef.south.long") == key_of_part(plan, "reef.south.long")
