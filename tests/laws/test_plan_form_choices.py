@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+
 import pytest
 
 from tests.laws.plan_texts import SOUND
@@ -125,3 +127,12 @@ def test_what_is_assumed_is_told() -> None:
     assert told["targets.quiet"] == "yes"
     assert told["pumps.return.speed"] == "100 %"
     assert told["vessels.basin.length"] == ""
+
+
+@pytest.mark.parametrize(("text", "wanted"), [(PACKHOUSE, "0.15 USD/kWh"), (SKERRY, "0.32 EUR/kWh")])
+def test_a_price_is_asked_for_in_the_money_of_the_plan(text: str, wanted: str) -> None:
+    """Made-up amounts; a plan that names no money has that of its units."""
+    for plan in (text, re.sub(r"(?m)^currency = .*\n", "", text)):
+        field = field_at(Draft.of(plan), "supplies.tariff")
+        assert field is not None
+        assert field.examples == (wanted,)

@@ -6,7 +6,6 @@ import re
 import tomllib
 from collections import Counter
 from collections.abc import Iterator
-from pathlib import Path
 from typing import Any
 
 import pytest
@@ -34,8 +33,6 @@ from tidestead.plan.forms import (
 from tidestead.plan.forms.groups import GATHERINGS, gatherings
 from tidestead.plan.forms_echo import echoes
 from tidestead.plan.model import Plan
-
-EXAMPLES = Path(__file__).parents[2] / "examples"
 
 SKERRY = next(text for text in SOUND if "Skerry" in text)
 
@@ -141,16 +138,6 @@ def test_every_key_of_the_file_stands_in_a_field(text: str) -> None:
 
     typed = {field.key for field in fields_of(sheet_of(Draft.of(text))) if field.typed}
     assert typed == set(leaves(tomllib.loads(text)))
-
-
-@pytest.mark.parametrize(("name", "wanted"), [("packhouse", "0.15 USD/kWh"), ("skerry", "0.32 EUR/kWh")])
-def test_a_price_is_asked_for_in_the_money_of_the_plan(name: str, wanted: str) -> None:
-    """Made-up amounts; a plan that names no money has that of its units."""
-    text = (EXAMPLES / f"{name}.toml").read_text("utf-8")
-    for plan in (text, re.sub(r"(?m)^currency = .*\n", "", text)):
-        field = field_at(Draft.of(plan, name), "supplies.tariff")
-        assert field is not None
-        assert field.examples == (wanted,)
 
 
 @settings(max_examples=40, deadline=None)
