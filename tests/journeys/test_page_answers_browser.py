@@ -4,10 +4,11 @@ from __future__ import annotations
 
 import shutil
 from collections.abc import Iterator
+from functools import partial
 from pathlib import Path
 
 import pytest
-from playwright.sync_api import Browser
+from playwright.sync_api import Browser, Page
 
 from tests.journeys.browser import Served, served, settled, until, watched
 
@@ -145,3 +146,47 @@ def test_what_is_typed_in_stays_where_it_is_when_the_answer_comes(browser: Brows
             assert page.evaluate("scrollY") > 0
             assert page.evaluate(top) == pytest.approx(before, abs=40.0)
             seen.clean()
+
+
+SHOWN = """() => {
+  const shown = document.getElementById("main").cloneNode(true);
+  shown.querySelectorAll(".drawn, .caption, noscript, time, details.folded").forEach((one) => one.remove());
+  const fields = [...document.querySelectorAll("#main :is(input, select, textarea)")];
+  return [shown.textContent.replace(/\\s+/g, " "), ...fields.map((one) => `${one.id} ${one.value} ${one.checked}`)];
+}"""
+"""All words of a page and what its fields hold, but for what is drawn or fetched only when it is opened."""
+
+
+def test_a_page_that_follows_edits_is_the_page_that_is_fetched_anew(
+    browser: Browser, packhouse: Served
+) -> None:
+    """What an edit leaves alike is left alone on the page; nothing old may stay for that."""
+    paths = ("question/structure", f"plan/part/{THICKNESS.rpartition('.')[0]}")
+    settled(packhouse.address, "structure")
+    with watched(browser, packhouse) as first, watched(browser, packhouse) as second:
+        pages = dict(zip(paths, (first.page, second.page), strict=True))
+        for path, page in pages.items():
+            page.goto(packhouse.address + path)
+        for change in ([THICKNESS, "3.25 in"], ["vessels.reef.water", "4 ft 2 in"], ["", ""]):
+            first.page.evaluate(CHANGE, change)
+            settled(packhouse.address, "structure")
+            for path, page in pages.items():
+                with watched(browser, packhouse) as anew:
+                    anew.page.goto(packhouse.address + path)
+                    until(page, partial(_alike, page, anew.page))
+        first.clean()
+        second.clean()
+
+
+def _alike(one: Page, other: Page) -> bool:
+    return bool(one.evaluate(SHOWN) == other.evaluate(SHOWN))
+
+
+CHANGE = """async ([key, value]) => {
+  const base = (await (await fetch("/api/plan")).json()).digest;
+  const [route, body] = key ? ["/api/save", {edits: [{key, value}], base}] : ["/api/undo", {base}];
+  const headers = {"Content-Type": "application/json"};
+  const reply = await fetch(route, {method: "POST", headers, body: JSON.stringify(body)});
+  if (!reply.ok) throw new Error(await reply.text());
+}"""
+"""Saves one value, or undoes where no key is given."""
