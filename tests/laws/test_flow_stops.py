@@ -122,3 +122,4 @@ def test_a_course_is_taken_for_another_only_where_both_are_the_same(bare: float,
     assert not first.is_of(_joined(bare), (*_joined(bare), *_joined(bare)))
     one_way = (Pipe(PipeEnd(0, bare), PipeEnd(1), 0.5, 2e-3, one_way=True),)
     assert not first.is_of(_joined(bare), one_way)
+    assert not first.is_of(_joined(bare), _joined(float("nan")))

@@ -94,7 +94,9 @@ class LevelCourse:
             here.bare == there.bare
             or (
                 here.place < len(self.lowest)
-                and covered(self.lowest[here.place], max(here.bare, there.bare)) == (1.0, 0.0)
+                and all(
+                    covered(self.lowest[here.place], one_end.bare) == (1.0, 0.0) for one_end in (here, there)
+                )
             )
             for here, there in ((one.start, other.start), (one.end, other.end))
         )

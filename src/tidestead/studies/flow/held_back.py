@@ -161,8 +161,10 @@ def _filled(water: _Water, risen: Collection[str], coming: float) -> float:
         low, high = (level, high) if off < 0.0 else (low, level)
         surface = sum(float(surface_at(basin, level)) for basin in basins if level > basin.floor)
         step = level - off / surface if surface > 0.0 else low
-        level = step if low < step < high else 0.5 * (low + high)
-    return level
+        before, level = level, step if low < step < high else 0.5 * (low + high)
+        if level == before or not low < high:
+            break
+    return max(level, low)
 
 
 def _backed_up(water: _Water, risen: Collection[str], level: float) -> list[str]:
