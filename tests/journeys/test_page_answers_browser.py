@@ -174,6 +174,7 @@ def test_a_page_that_follows_edits_is_the_page_that_is_fetched_anew(
                 with watched(browser, packhouse) as anew:
                     anew.page.goto(packhouse.address + path)
                     until(page, partial(_alike, page, anew.page))
+        assert 'thickness = "3.25 in"' in packhouse.plan.read_text("utf-8")
         first.clean()
         second.clean()
 

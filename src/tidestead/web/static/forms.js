@@ -118,7 +118,8 @@ async function saveNow(field) {
   mark(field);
   if (!("dirty" in field.dataset)) return;
   if (trying() && field.dataset.tried === field.value) return; // leaving a field that is being tried asks nothing new
-  const together = dirtyFields();
+  const isTried = (one) => one !== field && one.dataset.tried === one.value;
+  const together = dirtyFields().filter((one) => trying() || !isTried(one)); // what is tried is saved by keeping it alone
   let sent = together;
   let look = await lookAt(sent.map(typedIn));
   if (!look.sound && together.length > 1) look = await lookAt((sent = [field]).map(typedIn));

@@ -207,6 +207,16 @@ async function loadWorking(details) {
   }
 }
 
+/** Working that was fetched may be of an answer before: what is open is fetched anew, what is closed when it is opened. */
+function renewWorking() {
+  for (const place of document.querySelectorAll("details.working .steps[data-loaded]")) {
+    const details = place.closest("details");
+    delete place.dataset.loaded;
+    if (details.open) loadWorking(details);
+    else place.replaceChildren();
+  }
+}
+
 async function fetchDrawings() {
   for (const place of document.querySelectorAll(".drawn[data-fetch]")) {
     const url = place.dataset.fetch;
@@ -277,7 +287,7 @@ document.addEventListener("keydown", (event) => {
 pointing(document);
 fetchDrawings();
 wakeRound(document);
-document.addEventListener("renewed", () => { lightUp(); fetchDrawings(); wakeRound(document); tellTrial(); tellTimes(); tellScroll(); });
+document.addEventListener("renewed", () => { lightUp(); renewWorking(); fetchDrawings(); wakeRound(document); tellTrial(); tellTimes(); tellScroll(); });
 window.addEventListener("resize", tellScroll);
 const left = sessionStorage.getItem("tidestead-said");
 if (left) {
