@@ -177,6 +177,7 @@ def test_every_fault_of_a_plan_is_told_with_its_line(plan: Path, capsys: pytest.
     assert shown.out == ""
 
 
+# silenced: each example overwrites the one file, and what was printed is read each time
 @settings(max_examples=60, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture])
 @given(
     st.one_of(

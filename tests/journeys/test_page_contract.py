@@ -96,6 +96,7 @@ def test_what_is_sent_is_answered_as_described(address: str, label: str) -> None
     for mode in (GenerationMode.POSITIVE, GenerationMode.NEGATIVE):
         sent = 0
 
+        # silenced: one open door answers all examples, and many bodies are refused as they are meant to be
         @settings(max_examples=12, deadline=None, suppress_health_check=list(HealthCheck))
         @given(case=operation.as_strategy(generation_mode=mode))
         def answered(case: schemathesis.Case[Operation]) -> None:

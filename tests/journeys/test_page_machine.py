@@ -148,7 +148,7 @@ class Clock:
 
 def refused() -> AbstractContextManager[None]:
     """Whatever a step asks for may be refused in good order; what the bench then shows is what is looked at."""
-    return suppress(TidesteadError)
+    return suppress(TidesteadError)  # a refusal is an answer too; any other exception fails the step
 
 
 class Threading:

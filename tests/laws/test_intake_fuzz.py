@@ -31,6 +31,7 @@ SOME = settings(
     deadline=None,
     suppress_health_check=[HealthCheck.function_scoped_fixture, HealthCheck.too_slow],
 )
+"""Health checks are silenced: each example writes its own file into the folder it shares, and reads a whole year."""
 MANY = settings(SOME, max_examples=400)
 ODD = [
     "",

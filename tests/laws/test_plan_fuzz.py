@@ -19,6 +19,7 @@ from tidestead.plan.text import decode
 
 FEW = settings(max_examples=120, deadline=None, suppress_health_check=list(HealthCheck))
 MANY = settings(max_examples=12_000, deadline=None, suppress_health_check=list(HealthCheck))
+"""Health checks are silenced: hurt texts are mostly refused and slow to make, as they are meant to be."""
 SECONDS = 2.0
 
 

@@ -129,6 +129,7 @@ def same_as_fresh(example: str, edits: list[Edit]) -> bool:
 
 
 RANDOM = settings(deadline=None, max_examples=6, suppress_health_check=[HealthCheck.too_slow])
+"""An example is several whole answers: slow by its nature."""
 
 
 @given(st.lists(st.sampled_from(REEF), min_size=1, max_size=3))

@@ -22,7 +22,9 @@ from tidestead.plan import loads
 from tidestead.report import as_json
 
 EXAMPLES = Path(__file__).parents[2] / "examples"
-FEW = settings(max_examples=30, deadline=None, suppress_health_check=list(HealthCheck))
+FEW = settings(
+    max_examples=30, deadline=None, suppress_health_check=list(HealthCheck)
+)  # whole answers are slow
 MANY = settings(FEW, max_examples=1500)
 
 SIZES = ("1 mm", "7 mm", "19 mm", "38 mm", "6 in", "0.3 m", "30 in", "1.1 m", "5 ft", "2.9 m", "40 m")

@@ -57,7 +57,7 @@ def keep(path: Path, state: Remembered) -> None:
     """Keep the state of a plan. A cache that cannot be written is done without."""
     home = home_of(path)
     draft = home.with_suffix(f".{os.getpid()}.part")
-    with suppress(OSError):
+    with suppress(OSError):  # a cache that cannot be written is done without
         home.parent.mkdir(parents=True, exist_ok=True)
         draft.write_text(json.dumps(asdict(state)), "utf-8")
         os.replace(draft, home)

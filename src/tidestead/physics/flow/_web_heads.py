@@ -52,9 +52,7 @@ class _Flat(NamedTuple):
 
 def _flat(pipe: Pipe) -> _Flat:
     start, end = pipe.start, pipe.end
-    scale = float(pipe.flow) / sqrt(
-        pipe.head
-    )  # a scalar of numpy would make each sum with it several times slower
+    scale = float(pipe.flow) / sqrt(pipe.head)  # sums with a scalar of numpy take several times as long
     return _Flat(start.place, end.place, start.mouth, start.bare, end.mouth, end.bare, scale, pipe.one_way)
 
 

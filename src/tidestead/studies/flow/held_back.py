@@ -15,6 +15,7 @@ from tidestead.studies.flow.heights import basin_of, brim_of, floor_of, place_of
 from tidestead.studies.flow.ways_down import below, bore_at_end
 
 _STEPS, _CLOSE = 200, 1e-13
+"""Steps at most, more than halving down to the last digit takes; share of the water to which the level is found."""
 
 
 @dataclass(frozen=True)
@@ -164,7 +165,7 @@ def _filled(water: _Water, risen: Collection[str], coming: float) -> float:
         before, level = level, step if low < step < high else 0.5 * (low + high)
         if level == before or not low < high:
             break
-    return max(level, low)
+    return max(level, low)  # a lone vessel that is given as lower than its floor stands at it
 
 
 def _backed_up(water: _Water, risen: Collection[str], level: float) -> list[str]:
