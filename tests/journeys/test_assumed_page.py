@@ -122,7 +122,8 @@ def test_a_trial_that_is_kept_takes_the_remark_along(first: Path) -> None:
     with client_of(bench) as client:
         assert client.post("/api/forms/try", json={"fields": fields, "base": bench.digest}).status_code == 200
         assert "wet is hardest" in first.read_text(encoding="utf-8")
-        assert client.post("/api/trial/keep", json={"base": bench.digest}).status_code == 200
+        kept = {"base": bench.digest, "trial": client.get("/api/trial").json()["number"]}
+        assert client.post("/api/trial/keep", json=kept).status_code == 200
     text = first.read_text(encoding="utf-8")
     assert "wet is hardest" not in text
     assert 'wood = "dry"' in text

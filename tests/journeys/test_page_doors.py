@@ -257,7 +257,10 @@ def test_a_trial_saves_nothing_until_it_is_kept(client: TestClient, bench: Bench
     told = [change for question in trial["questions"] for change in question["changes"]]
     assert any(change["better"] is False for change in told)
     assert bench.path.read_bytes() == before
-    assert client.post("/api/trial/keep", json={"base": bench.digest}).status_code == 200
+    assert (
+        client.post("/api/trial/keep", json={"base": bench.digest, "trial": trial["number"]}).status_code
+        == 200
+    )
     assert b'"0.9 in"' in bench.path.read_bytes()
     assert client.get("/api/trial").json()["edits"] == []
     assert client.get("/api/standing").json()["questions"][0]["changes"]

@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import asyncio
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from pathlib import Path
 from typing import Any
 
@@ -31,6 +31,7 @@ from tidestead.web.history import History
 from tidestead.web.listeners import Listeners
 from tidestead.web.pictures import Drawings
 from tidestead.web.standing import Standing
+from tidestead.web.trying import LEFT, Ended, Trial, carried
 from tidestead.web.watched import Stamp, stamp_of, stamps_beside
 from tidestead.web.workers import Workers
 
@@ -49,16 +50,6 @@ class NothingToDo(TidesteadError):
     """There is nothing to undo, redo or try."""
 
 
-@dataclass(frozen=True)
-class Trial:
-    """A change that is looked at and not saved: the plan it leads to, and how its answers stand."""
-
-    edits: tuple[Edit, ...]
-    loaded: LoadedPlan
-    number: int
-    standings: dict[str, Standing]
-
-
 class Bench:
     """One plan file, open."""
 
@@ -69,6 +60,7 @@ class Bench:
         self.history = History()
         self.standings = {entry.name: Standing(entry.name, entry.question) for entry in subjects.SUBJECTS}
         self.trial: Trial | None = None
+        self.trial_ended = Ended()
         self.listeners = Listeners()
         self.looked_at = ""
         self.drawings = Drawings()
@@ -78,6 +70,7 @@ class Bench:
         """Called a moment after every question has been answered."""
         self._chosen = system
         self._number = 0
+        self._trials = 0
         self._plan_number = 0
         self._stamp: Stamp | None = None
         self._beside: Stamp = ()
@@ -105,6 +98,7 @@ class Bench:
         """Show in other units. The plan is not changed."""
         if system != self.system:
             self._chosen = system
+            self.listeners.tell({"kind": "units", "system": system})
             self._ask()
 
     @property
@@ -158,8 +152,9 @@ class Bench:
     def _take(self, loaded: LoadedPlan, why: str, handed: int | None = None) -> None:
         self.text, self.digest, self.faults, self.loaded = loaded.text, loaded.digest, (), loaded
         self.history.add(loaded.text, why)
-        self.trial = None
         self.listeners.tell({"kind": "plan", "digest": self.digest, "faults": 0})
+        if self.trial is not None:
+            self._now_tried(carried(self.trial, self.text, self.path.name))
         self._ask(handed)
         if self._loop is not None:
             self._loop.call_later(_MEANWHILE, self._read_ahead)
@@ -246,7 +241,7 @@ class Bench:
             for name, standing in self.standings.items()
         }
         if self.trial is not None:
-            self._ask_trial(self.trial.edits, self.trial.loaded)
+            self._ask_trial(self.trial)
 
     def _hand(self, loaded: LoadedPlan, purpose: Purpose = "plan") -> int:
         """Hand a plan to who answers; the number of that job."""
@@ -259,26 +254,41 @@ class Bench:
         return self._number
 
     def try_out(self, edits: Sequence[Edit], base: str) -> None:
-        """Answer for edits on a scratch copy. Raises as `save`; nothing is saved."""
+        """Answer for edits on a scratch copy, in place of what was tried. Raises as `save`; nothing is saved."""
         self._based_on(base)
-        self._ask_trial(edits, loads(self.scratch(edits), self.path.name))
-        self.listeners.tell({"kind": "trial"})
+        if not edits:
+            self.drop_trial()
+            return
+        self._trials += 1
+        trial = Trial.on(self.text, self.path.name, edits, self._trials)
+        self._ask_trial(trial)
+        self._now_tried(self.trial or trial)
 
-    def _ask_trial(self, edits: Sequence[Edit], loaded: LoadedPlan) -> None:
+    def _ask_trial(self, trial: Trial) -> None:
         standings = {name: standing.waiting() for name, standing in self.standings.items()}
-        self.trial = Trial(tuple(edits), loaded, self._hand(loaded, "trial"), standings)
+        self.trial = replace(trial, job=self._hand(trial.loaded, "trial"), standings=standings)
 
-    def keep_trial(self, base: str) -> None:
-        """Save what is being tried. Raises as `save`."""
+    def keep_trial(self, base: str, number: int | None = None) -> None:
+        """Save what is being tried, where it is the trial of that number. Raises as `save`."""
         if self.trial is None:
-            raise NothingToDo("Nothing is being tried.")
+            raise NothingToDo(self.trial_ended.words or "Nothing is being tried.")
+        if number is not None and number != self.trial.number:
+            raise StaleError(
+                "Something else is being tried by now. Nothing was saved; look at what it would change, then keep it."
+            )
         self.save(self.trial.edits, base)
 
-    def drop_trial(self, base: str) -> None:
-        """Forget the trial, where it was made on this text; a later text has no trial left to forget."""
-        if base != self.digest:
-            return
-        self.trial = None
+    def drop_trial(self) -> None:
+        """Forget the trial, if there is one."""
+        if self.trial is not None:
+            self._now_tried(Ended(self.trial.number, "left", LEFT))
+
+    def _now_tried(self, trial: Trial | Ended) -> None:
+        """What is being tried, or how that ended; every page is told."""
+        if isinstance(trial, Ended):
+            self.trial, self.trial_ended = None, trial
+        else:
+            self.trial = trial
         self.listeners.tell({"kind": "trial"})
 
     def trial_changes(self) -> dict[str, tuple[Change, ...]]:
@@ -299,7 +309,7 @@ class Bench:
     def heard(self, news: News) -> None:
         """News, in the event loop."""
         if news.purpose == "trial":
-            if self.trial is None or news.number != self.trial.number:
+            if self.trial is None or news.number != self.trial.job:
                 return
             self.trial.standings[news.subject] = self.trial.standings[news.subject].after(news)
         elif news.number == self._plan_number:

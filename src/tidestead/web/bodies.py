@@ -75,6 +75,13 @@ class On(Body):
     base: Digest
 
 
+class KeepOn(Body):
+    """What is being tried, to be saved on one text of the plan; `trial` is its number as the page showed it."""
+
+    base: Digest
+    trial: Annotated[int, Field(ge=0, le=10**9)]
+
+
 class Units(Body):
     """The units to show."""
 
@@ -173,8 +180,16 @@ class StandingOut(BaseModel):
 
 
 class TrialOut(BaseModel):
-    """How a trial stands. `edits` is empty where nothing is being tried."""
+    """How a trial stands: its number, its edits (none where nothing is tried), what their fields would show by key.
 
+    `ended` says how the last trial ended, `words` tell it, `ended_number` is which that was.
+    """
+
+    number: int
     edits: list[EditIn]
+    fields: dict[str, str]
     at_work: bool
     questions: list[QuestionOut]
+    ended: Literal["", "kept", "left", "overtaken"]
+    ended_number: int
+    words: str

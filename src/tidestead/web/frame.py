@@ -51,6 +51,7 @@ class Frame:
     system: System
     faults: tuple[Fault, ...]
     trying: str
+    trial: int
     busy: str
 
 
@@ -71,6 +72,7 @@ def frame(bench: Bench, here: str) -> Frame:
         system=bench.system,
         faults=bench.faults,
         trying="; ".join(map(_told_edit, bench.trial.edits)) if bench.trial else "",
+        trial=bench.trial.number if bench.trial else 0,
         busy=f"{wording.many(at_work, 'answer')} being worked out" if at_work and bench.loaded else "",
     )
 

@@ -24,6 +24,7 @@ from tidestead.web.bodies import (
     Edits,
     EditsOn,
     FaultOut,
+    KeepOn,
     On,
     PlanOut,
     Previewed,
@@ -219,23 +220,29 @@ async def try_out(bench: BenchOf, body: EditsOn) -> Done | JSONResponse:
 
 @router.get("/trial")
 async def trial(bench: BenchOf) -> TrialOut:
-    """How the trial stands, and what it would change."""
-    if bench.trial is None:
-        return TrialOut(edits=[], at_work=False, questions=[])
-    questions = _questions(bench.trial.standings, bench.trial_changes())
-    at_work = any(one.state in ("waiting", "working") for one in questions)
-    edits = [EditIn.model_construct(key=edit.key, value=edit.value) for edit in bench.trial.edits]
-    return TrialOut(edits=edits, at_work=at_work, questions=questions)
+    """How the trial stands, and what it would change; where there is none, how the last one ended."""
+    now, last = bench.trial, bench.trial_ended
+    questions = _questions(now.standings, bench.trial_changes()) if now else []
+    return TrialOut(
+        number=now.number if now else 0,
+        edits=[EditIn.model_construct(key=edit.key, value=edit.value) for edit in now.edits] if now else [],
+        fields=now.words() if now else {},
+        at_work=any(one.state in ("waiting", "working") for one in questions),
+        questions=questions,
+        ended=last.how,
+        ended_number=last.number,
+        words=last.words,
+    )
 
 
 @router.post("/trial/keep", responses=REFUSALS, response_model=Done)
-async def keep(bench: BenchOf, body: On) -> Done | JSONResponse:
-    """Save what is being tried."""
-    return changed(bench, lambda: bench.keep_trial(body.base))
+async def keep(bench: BenchOf, body: KeepOn) -> Done | JSONResponse:
+    """Save what is being tried, where that is still the trial of the number that the page showed."""
+    return changed(bench, lambda: bench.keep_trial(body.base, body.trial))
 
 
 @router.post("/trial/drop")
-async def drop(bench: BenchOf, body: On) -> Done:
+async def drop(bench: BenchOf) -> Done:
     """Leave the plan as it is, whatever it is by now."""
-    bench.drop_trial(body.base)
+    bench.drop_trial()
     return Done(digest=bench.digest, words="")

@@ -20,6 +20,15 @@ export async function post(url, body) {
   }
 }
 
+let turn = Promise.resolve();
+
+/** Makes one change after another: each builds on what was saved before it. What the work returns. */
+export function inTurn(work) {
+  const mine = turn.then(work);
+  turn = mine.catch(() => {});
+  return mine;
+}
+
 /** Says something to the reader, and to a screen reader. */
 export function say(words) {
   const place = document.getElementById("said");

@@ -11,6 +11,7 @@ const list = document.getElementById("file-faults");
 const saver = document.getElementById("file-save");
 const anew = document.getElementById("file-anew");
 let was = text.value;
+let calm = "As saved.";
 let timer = 0;
 let number = 0;
 
@@ -66,7 +67,7 @@ async function preview() {
   show(reply.faults);
   const amount = reply.faults.length === 1 ? "1 fault" : `${reply.faults.length} faults`;
   const first = reply.faults[0] ? ` First: ${reply.faults[0].line ? `line ${reply.faults[0].line}, ` : ""}${reply.faults[0].where}: ${faultWords(reply.faults[0])}` : "";
-  told.textContent = isBehind() ? BEHIND : !reply.ok ? reply.words : !isDirty() ? (reply.sound ? "As saved." : `${amount}.`) : reply.sound ? "Sound; not saved yet." : `${amount}; not saved.${first}`;
+  told.textContent = isBehind() ? BEHIND : !reply.ok ? reply.words : !isDirty() ? (reply.sound ? calm : `${amount}.`) : reply.sound ? "Sound; not saved yet." : `${amount}; not saved.${first}`;
   return reply.ok && reply.sound;
 }
 
@@ -75,7 +76,7 @@ async function save() {
   if (!isDirty()) return;
   if (!(await preview())) {
     document.getElementById(list.querySelector("a")?.hash.slice(1) ?? "")?.scrollIntoView({block: "center"});
-    return void say("Not saved: the text has faults, told above it.");
+    return void say(isBehind() ? `Not saved. ${BEHIND}` : "Not saved: the text has faults; they are listed above it.");
   }
   const sent = text.value;
   const reply = await post("/api/save/text", {text: whole(), base: desk.dataset.base});
@@ -85,7 +86,8 @@ async function save() {
     setBase(reply.digest);
     mark();
     show([]);
-    told.textContent = isDirty() ? "Saved; you have typed since." : "Saved.";
+    calm = "Saved.";
+    told.textContent = isDirty() ? "Saved; you have typed since." : calm;
     say("The file is saved.");
   } else {
     if (reply.faults.length) show(reply.faults);
@@ -103,6 +105,7 @@ function goTo(line) {
 }
 
 text.addEventListener("input", () => {
+  calm = "As saved.";
   mark();
   count();
   clearTimeout(timer);
@@ -113,14 +116,18 @@ saver.addEventListener("click", save);
 
 anew.addEventListener("click", async () => {
   const plan = await (await fetch("/api/plan")).json();
+  const {selectionStart, scrollLeft} = text;
   was = plan.text.replaceAll("\r\n", "\n");
   text.value = was;
+  text.setSelectionRange(selectionStart, selectionStart);
+  text.scrollLeft = scrollLeft;
+  calm = "As saved.";
   desk.dataset.base = plan.digest;
   desk.dataset.ends = plan.text.includes("\r\n") ? "crlf" : "lf";
   mark();
   count();
   preview();
-  text.focus();
+  text.focus({preventScroll: true});
 });
 
 document.addEventListener("keydown", (event) => {

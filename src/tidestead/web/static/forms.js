@@ -1,6 +1,7 @@
 // Fields of the plan: read back while typing, saved on leaving a sound one, put back by Escape; parts added whole.
 import {trying} from "./mode.js";
-import {base, faultWords as fileWords, post, say, setBase} from "./door.js";
+import {base, faultWords as fileWords, inTurn, post, say, setBase} from "./door.js";
+import {readTrial, triedKeys, triedWords} from "./trial.js";
 
 const PAUSE = 170;
 const timers = new WeakMap();
@@ -11,6 +12,8 @@ const isNew = (field) => Boolean(field.closest("[data-new]"));
 const labelOf = (field) => boxOf(field).querySelector("label").firstChild.textContent.trim();
 const typedIn = (field) => ({key: field.dataset.key, words: field.value});
 const fieldsIn = (root) => [...root.querySelectorAll("[data-words]")];
+/** Whether what is typed in a field is what is being tried there. */
+const isTried = (field) => triedWords(field.dataset.key)?.trim() === field.value.trim();
 const dirtyFields = () => fieldsIn(document).filter((field) => "dirty" in field.dataset && !isNew(field));
 
 function mark(field) {
@@ -78,7 +81,8 @@ function meanwhile(field, told) {
   if (untouched) field.value = told.now;
   mark(field);
   if (untouched) return [];
-  return [`Changed elsewhere meanwhile: the plan has ${told.now ? `“${told.now}”` : "nothing here"} now. Enter saves yours over it, Escape takes that.`];
+  const enter = trying() ? "Enter tries yours in its place" : "Enter saves yours over it";
+  return [`Changed elsewhere meanwhile: the plan has ${told.now ? `“${told.now}”` : "nothing here"} now. ${enter}, Escape takes that.`];
 }
 
 const refusedLines = (reply) => [reply.words, ...reply.faults.slice(0, 4).map((fault) => `${fault.words}: ${faultWords(fault)}`)];
@@ -104,28 +108,24 @@ async function preview(field) {
   tell(field, told?.echo ?? "", [...meanwhile(field, told), ...(reply.ok ? linesOf(reply, field.dataset.key) : refusedLines(reply))]);
 }
 
-let turn = Promise.resolve();
-
 /** Saves one after another: what is sent always builds on what was saved before it. */
 function save(field) {
   mark(field);
   clearTimeout(timers.get(field));
-  if ("dirty" in field.dataset) turn = turn.then(() => saveNow(field));
-  return turn;
+  if ("dirty" in field.dataset) inTurn(() => saveNow(field));
 }
 
 async function saveNow(field) {
   mark(field);
   if (!("dirty" in field.dataset)) return;
-  if (trying() && field.dataset.tried === field.value) return; // leaving a field that is being tried asks nothing new
-  const isTried = (one) => one !== field && one.dataset.tried === one.value;
-  const together = dirtyFields().filter((one) => trying() || !isTried(one)); // what is tried is saved by keeping it alone
+  if (trying() && isTried(field)) return preview(field); // leaving a field that is being tried asks nothing new
+  const together = dirtyFields().filter((one) => one === field || trying() || !isTried(one)); // what is tried is saved by keeping it alone
   let sent = together;
   let look = await lookAt(sent.map(typedIn));
   if (!look.sound && together.length > 1) look = await lookAt((sent = [field]).map(typedIn));
   if (!look.sound) return notSaved(field, look.ok ? linesOf(look, field.dataset.key) : refusedLines(look), look);
   const fields = sent.map((one) => ({...typedIn(one), was: one.dataset.was}));
-  if (trying()) return tryNow(field, sent);
+  if (trying()) return tryNow(field, sent, look);
   const reply = await post("/api/forms/save", {fields, base: base()});
   if (reply.status === 409) return conflict(field, reply);
   if (!reply.ok) return notSaved(field, refusedLines(reply), reply);
@@ -139,27 +139,51 @@ async function saveNow(field) {
 }
 
 /** Answers for what is typed and saves nothing; what it would change is told at the top of the page. */
-async function tryNow(field, sent) {
-  const instead = document.getElementById("trial") ? " in place of what was tried before" : "";
+async function tryNow(field, sent, look) {
   const fields = sent.map(typedIn);
+  const instead = triedKeys().some((key) => !fields.some((one) => one.key === key)) ? " in place of what was tried before" : "";
   const reply = await post("/api/forms/try", {fields, base: base()});
   if (!reply.ok) return notSaved(field, refusedLines(reply), reply);
-  sent.forEach((one, at) => { one.dataset.tried = fields[at].words; });
-  within(field, "echo").textContent = "Being tried, not saved. Keep it or leave it at the top of the page.";
+  sent.forEach((one, at) => {
+    one.dataset.tried = fields[at].words; // until that trial ends
+    tell(one, look.fields[one.dataset.key]?.echo ?? "", []);
+  });
+  await readTrial();
   say(`Trying ${labelOf(field)} ${field.value || "left out"}${instead}; nothing is saved.`);
 }
 
-/** Once a trial is kept or left, here or in another tab, its fields show what the plan has; what was typed since stays. */
-async function trialEnded() {
-  const tried = fieldsIn(document).filter((field) => "tried" in field.dataset);
-  if (!tried.length || document.getElementById("trial")) return;
-  if ((await (await fetch("/api/trial")).json()).edits.length) return; // the page shows it in a moment
-  const left = tried.filter((field) => field.value === field.dataset.tried);
-  tried.forEach((field) => { delete field.dataset.tried; });
-  const look = left.length ? await post("/api/forms/preview", {fields: left.map(typedIn)}) : {};
-  for (const field of left.filter((one) => look.fields?.[one.dataset.key])) {
-    field.dataset.was = look.fields[field.dataset.key].now;
-    putBack(field);
+/** What is being tried in a field is told under it, in every tab. */
+function tellTried(field) {
+  const words = triedWords(field.dataset.key);
+  const place = within(field, "tried");
+  if (words === undefined) return place.replaceChildren();
+  const told = `Being tried, not saved: ${words.split("\n").join(", ") || "left out"}. `;
+  if (place.firstChild?.textContent === told) return undefined; // its link may have the focus
+  const link = document.createElement("a");
+  link.href = "#trial";
+  link.textContent = "Keep it or leave it";
+  return place.replaceChildren(told, link);
+}
+
+/** Once a trial has ended, here or in another tab, its fields show what the plan has; what was typed since stays. */
+async function trialTold(trial) {
+  const fields = fieldsIn(document).filter((field) => !isNew(field));
+  fields.forEach(tellTried);
+  const asked = fields.filter((field) => "tried" in field.dataset && triedWords(field.dataset.key) === undefined);
+  const ended = asked.filter((field) => !trial.number && field.value === field.dataset.tried);
+  asked.forEach((field) => { delete field.dataset.tried; });
+  if (!ended.length) return;
+  if (trial.ended !== "overtaken") {
+    for (const field of ended) {
+      if (trial.ended === "kept") field.dataset.was = field.value;
+      putBack(field);
+    }
+    return;
+  }
+  const look = await post("/api/forms/preview", {fields: ended.map(typedIn)});
+  for (const field of ended) {
+    const told = look.fields?.[field.dataset.key];
+    tell(field, told?.echo ?? "", [...meanwhile(field, told), ...linesOf(look, field.dataset.key)]);
   }
 }
 
@@ -323,10 +347,11 @@ document.addEventListener("invalid", (event) => {
   field.setCustomValidity(field.value.trim() ? `${asked}${plain ? ` Write ${plain}.` : ""}` : "Give it a name first, in small letters.");
 }, true);
 
-document.addEventListener("renewed", trialEnded);
+document.addEventListener("trial", (event) => trialTold(event.detail));
+document.addEventListener("renewed", () => fieldsIn(document).forEach((field) => { if (!isNew(field)) tellTried(field); }));
 
 window.addEventListener("beforeunload", (event) => {
-  if (fieldsIn(document).some((field) => "dirty" in field.dataset)) event.preventDefault();
+  if (fieldsIn(document).some((field) => "dirty" in field.dataset && !isTried(field))) event.preventDefault();
 });
 
 const aimed = location.hash && document.getElementById(location.hash.slice(1));

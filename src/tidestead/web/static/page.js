@@ -1,15 +1,15 @@
 // What every page does: follow the plan, undo and redo, point between checks and drawings, open working, show other pictures.
 import {Idiomorph} from "./vendor/idiomorph.js";
-import {post, say, base, setBase} from "./door.js";
+import {base, inTurn, post, say, setBase} from "./door.js";
 import {lightUp, pointing} from "./pointing.js";
 import {wakeRound} from "./round_host.js";
+import {anyTrial, endTrial, readTrial} from "./trial.js";
 
 const main = document.getElementById("main");
 let wanted = new Set();
 let timer = 0;
 let later = 0;
 let fetching = false;
-const TRIAL_LINES = 10;
 
 const FIELDS = "input, select, textarea";
 /** Whether there is nothing to change: a field may hold other words than its attributes say. */
@@ -23,7 +23,7 @@ const settings = {
       if (old.matches("[data-dirty]")) return false;
       if (old.matches("[data-kept]")) return false;
       if (alike(old, fresh)) return false;
-      if (old.id === "trial-told") return false; // filled here, anew whenever the page is
+      if (old.matches("#trial-told, .tried")) return false; // filled here, anew whenever the page is
       if (old.matches(".drawn") && fresh.matches?.("[data-fetch]") && old.querySelector("svg")) {
         old.dataset.fetch = fresh.dataset.fetch; // the last drawing stays until the new one is made
         return false;
@@ -95,9 +95,12 @@ function heard(news) {
     soon("top", ...(question && !noticed ? [] : ["main", "nav"]));
   } else if (news.kind === "closing") {
     say("Tidestead has ended. Start it again to go on; nothing typed is lost while this page stays open.");
+  } else if (news.kind === "units") {
+    document.body.dataset.system = news.system;
+    soon("top");
   } else if (news.kind === "trial" || news.purpose === "trial") {
     if (news.kind === "trial") soon("main");
-    tellTrial(true);
+    readTrial(news.kind !== "trial");
   } else {
     const follows = main.dataset.follows;
     const ours = follows === "*" || follows === news.subject;
@@ -121,48 +124,20 @@ function listen() {
   stream.onmessage = (event) => heard(JSON.parse(event.data));
 }
 
-/** What is being tried would change; said aloud where it is news. */
-async function tellTrial(news = false) {
-  const place = document.getElementById("trial-told");
-  if (!place) return;
-  const trial = await (await fetch("/api/trial")).json();
-  const list = document.createElement("ul");
-  list.className = "changes";
-  const found = trial.questions.flatMap((question) => question.changes.map((change) => ({question: question.question, ...change})));
-  const weight = (change) => (change.check === "" ? 0 : change.better === false ? 1 : 2);
-  found.sort((one, other) => weight(one) - weight(other));
-  const lines = found.slice(0, TRIAL_LINES).map((change) => {
-    const judged = change.better === null ? "" : change.better ? " (better)" : " (worse)";
-    return `${change.question} ${change.what}: ${change.was} → ${change.now}${judged}`;
-  });
-  if (found.length > TRIAL_LINES) lines.push(`and ${found.length - TRIAL_LINES} more`);
-  for (const words of lines) {
-    const line = document.createElement("li");
-    line.textContent = words;
-    list.append(line);
-  }
-  const words = trial.at_work ? "Being worked out." : list.children.length ? "It would change:" : "It would change nothing that is checked.";
-  const told = document.createElement("p");
-  told.textContent = words;
-  place.replaceChildren(told, list);
-  if (news && trial.edits.length && !trial.at_work) {
-    const worse = found.filter((change) => change.better === false).length;
-    say(`Tried: ${found.length} ${found.length === 1 ? "thing" : "things"} would change, ${worse} for the worse.`);
-  }
-}
-
 async function act(button) {
   const name = button.dataset.act;
   if (name === "print") return print();
-  const routes = {undo: "/api/undo", redo: "/api/redo", keep: "/api/trial/keep", drop: "/api/trial/drop", units: "/api/units"};
-  const body = name === "units" ? {system: button.dataset.system} : {base: base()};
-  const reply = await post(routes[name], body);
+  if (name === "keep" || name === "drop") {
+    if (await endTrial(button)) soon("top", "main", "nav");
+    return;
+  }
+  const routes = {undo: "/api/undo", redo: "/api/redo", units: "/api/units"};
+  const body = () => (name === "units" ? {system: button.dataset.system} : {base: base()});
+  const reply = await inTurn(() => post(routes[name], body()));
   if (!reply.ok) return say(reply.words);
   if (reply.digest) setBase(reply.digest);
-  if (name === "units") document.body.dataset.system = button.dataset.system;
-  const told = {undo: `Taken back: ${reply.words}.`, redo: `Done again: ${reply.words}.`, keep: "Saved.", drop: "The plan is as it was.", units: "Units changed."};
+  const told = {undo: `Taken back: ${reply.words}.`, redo: `Done again: ${reply.words}.`, units: "Units changed."};
   say(told[name]);
-  if (!main.dataset.follows && (name === "keep" || name === "drop")) document.getElementById("trial")?.remove();
   soon("top", "main", "nav");
 }
 
@@ -287,7 +262,7 @@ document.addEventListener("keydown", (event) => {
 pointing(document);
 fetchDrawings();
 wakeRound(document);
-document.addEventListener("renewed", () => { lightUp(); renewWorking(); fetchDrawings(); wakeRound(document); tellTrial(); tellTimes(); tellScroll(); });
+document.addEventListener("renewed", () => { lightUp(); renewWorking(); fetchDrawings(); wakeRound(document); if (anyTrial()) readTrial(); tellTimes(); tellScroll(); });
 window.addEventListener("resize", tellScroll);
 const left = sessionStorage.getItem("tidestead-said");
 if (left) {
@@ -297,4 +272,4 @@ if (left) {
 tellTimes();
 tellScroll();
 listen();
-tellTrial();
+if (anyTrial()) readTrial();

@@ -1,0 +1,98 @@
+// What is being tried: told at the top of the page, known to its fields, kept or left.
+import {base, inTurn, post, say, setBase} from "./door.js";
+
+const LINES = 10;
+const NONE = {number: 0, edits: [], fields: {}, at_work: false, questions: [], ended: "", ended_number: 0, words: ""};
+let now = NONE;
+let asked = 0;
+let ending = false;
+
+/** What a field would show if the trial were kept; undefined where it is not tried. */
+export const triedWords = (key) => now.fields[key];
+export const triedKeys = () => now.edits.map((edit) => edit.key);
+
+/** Whether the page shows a trial, or knows of one. */
+export const anyTrial = () => now.number > 0 || document.getElementById("trial") !== null;
+
+/** Reads how the trial stands; a "trial" event tells it to fields. `news` says what is new aloud. */
+export async function readTrial(news = false) {
+  const mine = ++asked;
+  const reply = await fetch("/api/trial").catch(() => null);
+  if (!reply?.ok) return;
+  const fresh = await reply.json();
+  if (mine !== asked) return; // a later look is on its way
+  const before = now;
+  now = fresh;
+  document.dispatchEvent(new CustomEvent("trial", {detail: now}));
+  tell(news);
+  const hasEnded = now.ended_number !== before.ended_number;
+  if (hasEnded && !now.number && !ending) say(now.words);
+  if (hasEnded) ending = false;
+}
+
+/** All it would change: verdicts first, then what would be worse. */
+function changesOf(trial) {
+  const weight = (change) => (change.check === "" ? 0 : change.better === false ? 1 : 2);
+  const found = trial.questions.flatMap((question) => question.changes.map((change) => ({question: question.question, ...change})));
+  return found.sort((one, other) => weight(one) - weight(other));
+}
+
+function lineOf(change) {
+  const judged = change.better === null ? "" : change.better ? " (better)" : " (worse)";
+  return `${change.question} ${change.what}: ${change.was} → ${change.now}${judged}`;
+}
+
+const element = (name, words) => Object.assign(document.createElement(name), {textContent: words});
+
+function tell(news) {
+  const place = document.getElementById("trial-told");
+  if (!place || !now.number) return;
+  const found = changesOf(now);
+  const lines = found.slice(0, LINES).map(lineOf);
+  if (found.length > LINES) lines.push(`and ${found.length - LINES} more`);
+  const list = element("ul", "");
+  list.className = "changes";
+  list.append(...lines.map((words) => element("li", words)));
+  const words = now.at_work ? "Being worked out." : lines.length ? "It would change:" : "It would change nothing that is checked.";
+  place.replaceChildren(element("p", words), list);
+  if (news && !now.at_work) {
+    const worse = found.filter((change) => change.better === false).length;
+    say(`Tried: ${found.length} ${found.length === 1 ? "thing" : "things"} would change, ${worse} for the worse.`);
+  }
+}
+
+/** Keeps the trial that the page shows, or leaves whatever is tried, once all typed before has been sent; whether it could. */
+export async function endTrial(button) {
+  const keeping = button.dataset.act === "keep";
+  const trial = Number(document.getElementById("trial").dataset.trial);
+  const field = button.matches(":focus-visible") ? fieldTried() : null;
+  ending = true;
+  const reply = await inTurn(() => (keeping ? post("/api/trial/keep", {base: base(), trial}) : post("/api/trial/drop", {})));
+  if (!reply.ok) {
+    ending = false;
+    say(reply.words);
+    readTrial();
+    return false;
+  }
+  setBase(reply.digest);
+  say(keeping ? "Saved." : "The plan is as it was.");
+  await readTrial();
+  goOnFrom(field);
+  return true;
+}
+
+const fieldTried = () => [...document.querySelectorAll("#main [data-key]")].find((one) => one.dataset.key in now.fields)?.id;
+
+/** The button goes with its notice: who pressed it by key goes on in the field that was tried, else at the top of the page. */
+function goOnFrom(field) {
+  const main = document.getElementById("main");
+  const go = () => {
+    if (document.activeElement !== document.body) return;
+    const place = field && document.getElementById(field);
+    if (place) place.focus();
+    else main.focus({preventScroll: true});
+  };
+  if (main.dataset.follows) return document.addEventListener("renewed", go, {once: true});
+  document.getElementById("trial")?.remove();
+  return go();
+}

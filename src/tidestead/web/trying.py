@@ -1,0 +1,79 @@
+"""A change that is looked at and not saved: what it leads to, what becomes of it when the plan changes, how it ends."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, field, replace
+from typing import Any, Literal, TypeAlias
+
+from tidestead.core.errors import PlanError
+from tidestead.plan import LoadedPlan, loads
+from tidestead.plan.editing import path_of
+from tidestead.plan.edits import Edit, edited
+from tidestead.plan.forms import Draft, field_at, words_of_key
+from tidestead.web.standing import Standing
+
+End: TypeAlias = Literal["", "kept", "left", "overtaken"]
+
+KEPT = "What was tried is kept: it stands in the plan now."
+LEFT = "What was tried is left; the plan is as it was."
+
+
+@dataclass(frozen=True)
+class Trial:
+    """Edits on a scratch copy: `number` tells one trial from another, `job` one asking for its answers from another.
+
+    `was` is what stands in the plan in place of each edit.
+    """
+
+    number: int
+    edits: tuple[Edit, ...]
+    was: tuple[Any, ...]
+    loaded: LoadedPlan
+    job: int = 0
+    standings: dict[str, Standing] = field(default_factory=dict)
+
+    @classmethod
+    def on(cls, text: str, name: str, edits: Sequence[Edit], number: int) -> Trial:
+        """The trial of edits on a text. Raises a PlanError where they cannot be made or do not fit."""
+        return cls(number, tuple(edits), _standing(text, name, edits), loads(edited(text, edits), name))
+
+    def words(self) -> dict[str, str]:
+        """By key what each field that is tried would show; whole parts are no fields."""
+        draft = Draft.of(self.loaded.text)
+        found = {edit.key: field_at(draft, edit.key) for edit in self.edits}
+        return {key: one.typed for key, one in found.items() if one is not None}
+
+
+@dataclass(frozen=True)
+class Ended:
+    """How the last trial ended, for pages that showed it."""
+
+    number: int = 0
+    how: End = ""
+    words: str = ""
+
+
+def carried(trial: Trial, text: str, name: str) -> Trial | Ended:
+    """The trial on another text of the plan, or how it ended: what another has changed is never tried over unseen."""
+    now = _standing(text, name, trial.edits)
+    if now == tuple(edit.value for edit in trial.edits):
+        return Ended(trial.number, "kept", KEPT)
+    changed = [
+        words_of_key(edit.key)
+        for edit, was, stands in zip(trial.edits, trial.was, now, strict=True)
+        if was != stands
+    ]
+    if changed:
+        words = f"The plan was changed meanwhile where something was being tried ({', '.join(changed[:3])})"
+        return Ended(trial.number, "overtaken", f"{words}; nothing is being tried any more.")
+    try:
+        return replace(trial, loaded=loads(edited(text, trial.edits), name))
+    except PlanError:
+        words = "What was being tried no longer fits the plan, which was changed meanwhile"
+        return Ended(trial.number, "overtaken", f"{words}; nothing is being tried any more.")
+
+
+def _standing(text: str, name: str, edits: Sequence[Edit]) -> tuple[Any, ...]:
+    draft = Draft.of(text, name)
+    return tuple(draft.at(path_of(edit.key)) for edit in edits)
