@@ -9,10 +9,12 @@ import pytest
 
 from tests.journeys.flow_plans import SMALL, answer_of, changed, check_of, example, facts_of
 from tidestead.core.answer import Estimate, Verdict
+from tidestead.physics.flow.laws import OutfallLaw
 from tidestead.plan import loads
+from tidestead.studies.flow.elements import stock_of
 from tidestead.studies.flow.facts import FlowFacts
 from tidestead.studies.flow.lamps import lamp_doses
-from tidestead.studies.flow.ranges import Ranges
+from tidestead.studies.flow.ranges import Ranges, pushed
 from tidestead.studies.flow.turnover import turnover_checks
 
 HALF_OPEN = changed(SMALL, ('open = "100 %"', 'open = "50 %"'))
@@ -162,3 +164,19 @@ def test_nothing_uncertain_has_no_range() -> None:
     assert running is not None
     found = Ranges(running, (), "")
     assert found.flow("up") == Estimate.exact(found.likely.flows["up"])
+
+
+@pytest.mark.parametrize("way", [1.0, -1.0])
+def test_doubt_of_the_last_part_before_a_free_fall_reaches_the_network(way: float) -> None:
+    """The line down ends over the sump: the speed it loses there is as uncertain in its links as in its parts."""
+    plan = loads(SMALL).plan
+    facts = facts_of(SMALL)
+    line, stock = facts.line("down"), stock_of(plan, facts.water.kinematic_viscosity)
+    assert line.runs[-1].item.name == "outlet"
+    moved = pushed(plan, stock, line, way)
+    flow = 2e-3
+    for one in (line, moved):
+        over = [link.over for link in one.links if isinstance(link.over, OutfallLaw)]
+        assert [law.at(flow).head for law in over] == [one.runs[-1].law.at(flow).head]
+    share = moved.runs[-1].law.at(flow).head / line.runs[-1].law.at(flow).head
+    assert share == pytest.approx(1.0 + 0.3 * way, rel=1e-9)  # ends 30 % either way, as in `lost_by_hand`

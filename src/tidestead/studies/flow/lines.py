@@ -175,13 +175,17 @@ def _short(key: str, lip: _Lip | None) -> list[Run]:
 def with_laws(line: Line, laws: Mapping[int, Law]) -> Line:
     """The line with some laws changed for others, told by their `id`, in its items and in its links alike."""
 
-    def other(law: Law | None) -> Law | None:
+    def other(law: Law) -> Law:
+        if id(law) in laws:
+            return laws[id(law)]
         if isinstance(law, SeriesLaw) and any(id(part) in laws for part in law.parts):
-            return SeriesLaw(tuple(laws.get(id(part), part) for part in law.parts))
-        return laws.get(id(law), law)
+            return SeriesLaw(tuple(map(other, law.parts)))
+        if isinstance(law, OutfallLaw) and id(law.resistance) in laws:
+            return OutfallLaw(other(law.resistance))
+        return law
 
     def relinked(link: Link) -> Link:
-        through, over = other(link.through), other(link.over)
+        through, over = (law if law is None else other(law) for law in (link.through, link.over))
         same = through is link.through and over is link.over
         return link if same else replace(link, through=through, over=over)
 

@@ -29,11 +29,11 @@ export function inTurn(work) {
   return mine;
 }
 
-/** Says something to the reader, and to a screen reader. */
-export function say(words) {
+/** Says something to the reader, and to a screen reader; only to the latter where it already `stands` on the page. */
+export function say(words, {stands = false} = {}) {
   const place = document.getElementById("said");
   place.textContent = words;
-  place.classList.add("shown");
+  place.classList.toggle("shown", !stands);
   clearTimeout(say.timer);
   say.timer = setTimeout(() => place.classList.remove("shown"), 7000);
 }

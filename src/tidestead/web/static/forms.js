@@ -193,7 +193,7 @@ async function conflict(field, reply) {
   const told = look.fields?.[field.dataset.key];
   const lines = meanwhile(field, told);
   tell(field, told?.echo ?? "", lines.length ? lines : [reply.words, "Enter saves it now."]);
-  say(`Not saved: ${labelOf(field)}. ${lines[0] ?? reply.words}`);
+  say(`Not saved: ${labelOf(field)}. ${lines[0] ?? reply.words}`, {stands: true});
 }
 
 function notSaved(field, lines, reply) {
@@ -203,7 +203,7 @@ function notSaved(field, lines, reply) {
   const now = reply.fields?.[field.dataset.key]?.now ?? field.dataset.was;
   line.textContent = `Not saved: ${now ? `the plan still has “${now}”. Escape puts that back` : "the plan still says nothing here. Escape empties the field"}.`;
   within(field, "faults").append(line);
-  say(`Not saved: ${labelOf(field)}. ${lines[0] ?? reply.words}`);
+  say(`Not saved: ${labelOf(field)}. ${lines[0] ?? reply.words}`, {stands: true});
 }
 
 async function putBack(field) {

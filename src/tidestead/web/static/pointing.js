@@ -18,7 +18,8 @@ function askFor(button) {
   const figure = document.querySelector("figure.picture");
   const better = button.dataset.picture && button.dataset.picture !== figure?.dataset.picture;
   if (figure?.querySelector("[data-round]") || !better) {
-    if (!document.querySelector(".drawn .lit")) say("No drawing shows this part by itself.");
+    const isComing = figure !== null && !figure.querySelector(".drawn svg, canvas"); // it is lit when it is there
+    if (!isComing && !document.querySelector(".drawn .lit")) say("No drawing shows this part by itself.");
     return;
   }
   document.dispatchEvent(new CustomEvent("picture", {detail: button.dataset.picture}));

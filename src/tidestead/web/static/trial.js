@@ -5,6 +5,8 @@ const LINES = 10;
 const NONE = {number: 0, edits: [], fields: {}, at_work: false, questions: [], ended: "", ended_number: 0, words: ""};
 let now = NONE;
 let asked = 0;
+let latest = Promise.resolve();
+let aloud = false;
 let ending = false;
 
 /** What a field would show if the trial were kept; undefined where it is not tried. */
@@ -14,18 +16,22 @@ export const triedKeys = () => now.edits.map((edit) => edit.key);
 /** Whether the page shows a trial, or knows of one. */
 export const anyTrial = () => now.number > 0 || document.getElementById("trial") !== null;
 
-/** Reads how the trial stands; a "trial" event tells it to fields. `news` says what is new aloud. */
-export async function readTrial(news = false) {
-  const mine = ++asked;
+/** Reads how the trial stands; a "trial" event tells it to fields. `news` says what is new aloud. Done when the latest look is. */
+export function readTrial(news = false) {
+  aloud ||= news;
+  latest = look(++asked);
+  return latest;
+}
+
+async function look(mine) {
   const reply = await fetch("/api/trial").catch(() => null);
-  if (!reply?.ok) return;
-  const fresh = await reply.json();
-  if (mine !== asked) return; // a later look is on its way
-  const before = now;
+  const fresh = reply?.ok ? await reply.json() : now;
+  if (mine !== asked) return latest; // a later look is on its way
+  const hasEnded = fresh.ended_number !== now.ended_number;
   now = fresh;
   document.dispatchEvent(new CustomEvent("trial", {detail: now}));
-  tell(news);
-  const hasEnded = now.ended_number !== before.ended_number;
+  tell(aloud);
+  aloud = false;
   if (hasEnded && !now.number && !ending) say(now.words);
   if (hasEnded) ending = false;
 }
@@ -65,7 +71,8 @@ function tell(news) {
 export async function endTrial(button) {
   const keeping = button.dataset.act === "keep";
   const trial = Number(document.getElementById("trial").dataset.trial);
-  const field = button.matches(":focus-visible") ? fieldTried() : null;
+  const field = fieldTried();
+  const byKey = button.matches(":focus-visible");
   ending = true;
   const reply = await inTurn(() => (keeping ? post("/api/trial/keep", {base: base(), trial}) : post("/api/trial/drop", {})));
   if (!reply.ok) {
@@ -77,20 +84,20 @@ export async function endTrial(button) {
   setBase(reply.digest);
   say(keeping ? "Saved." : "The plan is as it was.");
   await readTrial();
-  goOnFrom(field);
+  goOnFrom(field, byKey);
   return true;
 }
 
 const fieldTried = () => [...document.querySelectorAll("#main [data-key]")].find((one) => one.dataset.key in now.fields)?.id;
 
-/** The button goes with its notice: who pressed it by key goes on in the field that was tried, else at the top of the page. */
-function goOnFrom(field) {
+/** The button goes with its notice: what was tried comes in sight, and who pressed by key goes on there. */
+function goOnFrom(field, byKey) {
   const main = document.getElementById("main");
   const go = () => {
-    if (document.activeElement !== document.body) return;
     const place = field && document.getElementById(field);
-    if (place) place.focus();
-    else main.focus({preventScroll: true});
+    const lost = document.activeElement === document.body;
+    (place ?? main).scrollIntoView({block: place ? "center" : "start"});
+    if (lost) (byKey && place ? place : main).focus({preventScroll: true});
   };
   if (main.dataset.follows) return document.addEventListener("renewed", go, {once: true});
   document.getElementById("trial")?.remove();
