@@ -31,17 +31,17 @@ def described(app: FastAPI) -> dict[str, Any]:
                 "application/json": {"schema": {"$ref": f"#/components/schemas/{_PREFIX}document"}}
             }
         for path, methods in made["paths"].items():
-            for operation in methods.values():
-                _with_refusals(operation, page=not path.startswith("/api"))
+            for method, operation in methods.items():
+                _with_refusals(operation, page=not path.startswith("/api"), sends=method == "post")
         app.openapi_schema = made
     return app.openapi_schema
 
 
-def _with_refusals(operation: dict[str, Any], *, page: bool) -> None:
+def _with_refusals(operation: dict[str, Any], *, page: bool, sends: bool) -> None:
     """What the guard and a wrong form lead to, for every operation; a page is refused as a page."""
     replies = operation["responses"]
     why = {"400": _GUARDED, "422": _FORM} if "422" in replies else {"400": _GUARDED}
-    if "requestBody" in operation:
+    if sends:
         why |= {"403": _GUARDED, "413": "What was sent is too large.", "415": "JSON is wanted."}
     for status, words in why.items():
         told = replies.setdefault(status, {"description": words})
