@@ -9,7 +9,7 @@ from pathlib import Path
 import pytest
 from playwright.sync_api import Browser
 
-from tests.journeys.browser import chromium
+from tests.journeys.browser import Served, chromium, leave_trial, served, settled
 from tidestead import desk
 from tidestead.core.answer import Answer
 
@@ -27,6 +27,25 @@ def browser() -> Iterator[Browser]:
     """The system's browser, begun once for each file of walks."""
     with chromium() as found:
         yield found
+
+
+@pytest.fixture(scope="session")
+def open_packhouse(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Served]:
+    """The example, open for all files of walks that take it as it comes."""
+    folder = tmp_path_factory.mktemp("packhouse")
+    with served(Path(shutil.copy(PACKHOUSE, folder)), folder / "cache") as found:
+        yield found
+
+
+@pytest.fixture
+def packhouse(open_packhouse: Served) -> Served:
+    """The example as it comes, answered, whatever an earlier test has made of it."""
+    sound = PACKHOUSE.read_text("utf-8")
+    if open_packhouse.plan.read_text("utf-8") != sound:
+        open_packhouse.plan.write_text(sound, "utf-8")
+    settled(open_packhouse.address)
+    leave_trial(open_packhouse.address)
+    return open_packhouse
 
 
 @pytest.fixture

@@ -155,7 +155,7 @@ def test_what_another_program_wrote_is_not_written_over_unasked(browser: Browser
         until(seen.page, lambda: stage.input_value() == "testing")
         assert water.input_value() == "1.1"
         water.fill("1.1 m")
-        until(seen.page, lambda: "Changed elsewhere" in told(page, WATER))
+        until(seen.page, lambda: "Changed meanwhile" in told(page, WATER))
         assert 'water = "1.0 m"' in text_of(skerry)
         water.press("Escape")
         until(seen.page, lambda: water.input_value() == "1.0 m")

@@ -7,7 +7,6 @@ from pathlib import Path
 import pytest
 
 from tests.journeys.test_page_bench import FLOW, NAME, Slow
-from tidestead.core.errors import PlanError
 from tidestead.plan.edits import Edit
 from tidestead.web.bench import Bench, NothingToDo, StaleError
 
@@ -67,19 +66,48 @@ def test_a_trial_ends_where_it_no_longer_fits(bench: Bench) -> None:
     assert "no longer fits" in bench.trial_ended.words
 
 
-def test_a_trial_waits_while_the_file_has_faults(bench: Bench) -> None:
+@pytest.mark.parametrize("broken", ["half a li", 'name = "twice"\n'])
+def test_a_trial_waits_while_the_file_has_faults(bench: Bench, broken: str) -> None:
     bench.try_out([Edit(FLOW, "400 W")], bench.digest)
     sound = bench.text
-    bench.path.write_text(sound + "half a li", "utf-8")
+    bench.path.write_text(sound + broken, "utf-8")
     bench.look()
     assert bench.faults
-    with pytest.raises(PlanError):
+    with pytest.raises(StaleError, match="mend it first"):
         bench.keep_trial(bench.digest, 1)
     bench.path.write_text(sound, "utf-8")
     bench.look()
     assert bench.trial is not None
     bench.keep_trial(bench.digest, 1)
     assert b'"400 W"' in bench.path.read_bytes()
+
+
+def test_a_trial_that_would_heal_anothers_fault_is_not_kept_over_it(bench: Bench) -> None:
+    """Another wrote a faulty value at the same key, and opened a valve: neither was in what the trial told."""
+    bench.try_out([Edit(FLOW, "400 W")], bench.digest)
+    theirs = bench.text.replace('power = "170 W"', 'power = "350 watt-ish"', 1)
+    assert theirs != bench.text
+    bench.path.write_text(theirs, "utf-8")
+    bench.look()
+    with pytest.raises(StaleError):
+        bench.keep_trial(bench.digest, 1)
+    assert bench.path.read_text("utf-8") == theirs
+    bench.path.write_text(theirs.replace("350 watt-ish", "350 W"), "utf-8")
+    bench.look()
+    assert bench.trial is None
+    assert bench.trial_ended.how == "overtaken"
+
+
+def test_a_trial_does_not_put_back_a_part_that_another_took_out(bench: Bench) -> None:
+    """The only thing said of the east wall goes; the rim that is tried there would bring that wall back."""
+    bench.try_out([Edit("vessels.reef.walls.east.rim", {"section": "2x6"})], bench.digest)
+    start = bench.text.index("[vessels.reef.walls.east.studs]")
+    without = bench.text[:start] + bench.text[bench.text.index("\n[", start) + 1 :]
+    bench.path.write_text(without, "utf-8")
+    bench.look()
+    assert not bench.faults
+    assert bench.trial is None
+    assert bench.trial_ended.how == "overtaken"
 
 
 def test_a_change_that_writes_what_is_tried_has_kept_it(bench: Bench) -> None:
@@ -104,18 +132,83 @@ def test_only_the_trial_that_was_shown_is_kept(bench: Bench) -> None:
     assert b'"500 W"' in bench.path.read_bytes()
 
 
-def test_a_trial_of_nothing_is_none(bench: Bench) -> None:
+def test_what_the_plan_has_already_is_no_trial_and_ends_none(bench: Bench) -> None:
     bench.try_out([Edit(FLOW, "400 W")], bench.digest)
-    bench.try_out([], bench.digest)
+    for nothing in ([], [Edit(FLOW, "170 W")], [Edit("vessels.reef.nothing", None)]):
+        with pytest.raises(NothingToDo, match="has this already"):
+            bench.try_out(nothing, bench.digest)
+        assert bench.trial is not None
+        assert bench.trial.words() == {FLOW: "400 W"}
+
+
+def test_of_two_edits_of_one_key_the_last_is_tried_and_kept(bench: Bench) -> None:
+    bench.try_out([Edit(FLOW, "400 W"), Edit(FLOW, "500 W")], bench.digest)
+    assert bench.trial is not None
+    assert bench.trial.told() == "Pump return: power 500 W"
+    bench.keep_trial(bench.digest, 1)
+    assert bench.trial_ended.how == "kept"
+    assert b'"500 W"' in bench.path.read_bytes()
+
+
+def test_one_value_of_a_trial_is_left_and_the_rest_goes_on(bench: Bench) -> None:
+    bench.try_out([Edit(FLOW, "400 W"), Edit(VALVE, "60 %")], bench.digest)
+    bench.drop_trial([FLOW])
+    assert bench.trial is not None
+    assert bench.trial.words() == {VALVE: "60 %"}
+    bench.drop_trial([VALVE])
     assert bench.trial is None
-    assert bench.trial_ended.how == "left"
+    assert (bench.trial_ended.number, bench.trial_ended.how) == (2, "left")
+    with pytest.raises(NothingToDo, match="is left"):
+        bench.drop_trial()
+
+
+def test_a_late_answer_to_the_trial_before_is_not_this_ones(bench: Bench) -> None:
+    slow = bench.workers
+    assert isinstance(slow, Slow)
+    bench.heard(slow.answer(slow.jobs[-1]))
+    bench.try_out([Edit(FLOW, "400 W")], bench.digest)
+    late = slow.answer(slow.jobs[-1])
+    bench.try_out([Edit(VALVE, "60 %")], bench.digest)
+    assert bench.trial is not None
+    assert not bench.trial.standings["flow"].current
+    assert bench.trial_changes() == {}
+    bench.heard(late)
+    assert not bench.trial.standings["flow"].current
+    bench.heard(slow.answer(slow.jobs[-1]))
+    assert bench.trial.standings["flow"].current
+    assert bench.trial_changes()["flow"]
+
+
+def test_what_is_tried_is_told_as_its_fields_show_it(bench: Bench) -> None:
+    curve = ["0 gal/h at 16 ft", "3000 gal/h at 8 ft", "4200 gal/h at 0 ft"]
+    bench.try_out(
+        [Edit("pumps.return.curve", curve), Edit("pumps.return.check_valve", True), Edit(NAME, "x")],
+        bench.digest,
+    )
+    assert bench.trial is not None
+    told = bench.trial.told()
+    assert f"curve {', '.join(curve)}; Pump return: check valve yes; " in told
+    assert "[" not in told
 
 
 def test_every_page_hears_of_a_trial_and_of_its_end_and_of_units(bench: Bench) -> None:
     queue = bench.listeners.add()
+    before = bench.listeners.told
     bench.try_out([Edit(FLOW, "400 W")], bench.digest)
-    bench.drop_trial()
     bench.drop_trial()
     bench.show_in("us" if bench.system == "metric" else "metric")
     heard = [queue.get_nowait()["kind"] for _ in range(queue.qsize())]
     assert heard == ["trial", "trial", "units"]
+    assert bench.listeners.told == before + 3
+
+
+def test_a_later_text_of_the_plan_has_a_higher_count(bench: Bench) -> None:
+    queue = bench.listeners.add()
+    first = bench.count
+    bench.save([Edit(FLOW, "400 W")], bench.digest)
+    bench.path.write_text(bench.text + "half a li", "utf-8")
+    bench.look()
+    bench.undo(bench.digest)
+    news = [queue.get_nowait() for _ in range(queue.qsize())]
+    counts = [one["count"] for one in news if one["kind"] == "plan"]
+    assert counts == [first + 1, first + 2, first + 3]

@@ -67,6 +67,15 @@ def loads(text: str, name: str = "plan") -> LoadedPlan:
     return LoadedPlan(_plan(decoded, name), decoded.text, None, digest_of(data), decoded.marked)
 
 
+def faults_in(text: str, name: str = "plan") -> tuple[Fault, ...]:
+    """Everything that is wrong with a text, in the order of its lines."""
+    try:
+        loads(text, name)
+    except PlanError as error:
+        return ordered(list(error.faults))
+    return ()
+
+
 def digest_of(data: bytes) -> str:
     """A short name for exactly these bytes."""
     return hashlib.sha256(data).hexdigest()

@@ -17,7 +17,7 @@ from starlette.staticfiles import StaticFiles
 from tidestead import __version__
 from tidestead.web import events, routes_api, routes_first, routes_forms, routes_pages
 from tidestead.web.bench import Bench
-from tidestead.web.bodies import Refused
+from tidestead.web.bodies import FaultOut, Refused
 from tidestead.web.guard import BODY_LIMIT, Guard
 from tidestead.web.openapi import described
 from tidestead.web.places import FOLDER, page
@@ -84,18 +84,12 @@ async def _watch(bench: Bench) -> None:
 async def _invalid(_: Request, error: Exception) -> Response:
     """What was sent does not have the form it must have: where, and what is allowed."""
     assert isinstance(error, RequestValidationError)
+    found = [(".".join(map(str, one["loc"])), str(one["msg"])) for one in error.errors()[:50]]
     faults = [
-        {
-            "where": ".".join(str(part) for part in one["loc"]),
-            "words": ".".join(str(part) for part in one["loc"]),
-            "line": None,
-            "given": "",
-            "allowed": str(one["msg"]),
-            "advice": "",
-        }
-        for one in error.errors()[:50]
+        FaultOut(where=where, words=where, line=None, given="", allowed=words, advice="", said=words)
+        for where, words in found
     ]
-    return JSONResponse({"words": "What was sent cannot be read.", "faults": faults}, 422)
+    return JSONResponse(Refused(words="What was sent cannot be read.", faults=faults).model_dump(), 422)
 
 
 async def _missing(request: Request, error: Exception) -> Response:

@@ -20,9 +20,8 @@ from tidestead.desk import subjects
 from tidestead.desk.lanes import Job, News, Purpose
 from tidestead.plan import Document, LoadedPlan, load, loads, save
 from tidestead.plan.edits import Edit, edited
-from tidestead.plan.faults import ordered
 from tidestead.plan.forms import Draft, words_of_keys
-from tidestead.plan.reading import digest_of
+from tidestead.plan.reading import digest_of, faults_in
 from tidestead.plan.text import decode, read_bytes
 from tidestead.plan.toml import values_in
 from tidestead.web import remembered
@@ -56,6 +55,8 @@ class Bench:
     def __init__(self, path: Path, workers: Workers, system: System | None = None) -> None:
         self.path, self.workers = path, workers
         self.text, self.digest, self.faults = "", "", tuple[Fault, ...]()
+        self.count = 0
+        """Texts that the plan has had since it was opened, so that a page knows a later one from an earlier one."""
         self.loaded: LoadedPlan | None = None
         self.history = History()
         self.standings = {entry.name: Standing(entry.name, entry.question) for entry in subjects.SUBJECTS}
@@ -116,7 +117,7 @@ class Bench:
             return self._read("changed in another program")
         if stamps_beside(self.path, self.loaded) == self._beside:
             return False
-        self.listeners.tell({"kind": "plan", "digest": self.digest, "faults": len(self.faults)})
+        self._tell_plan()
         self._ask()
         return True
 
@@ -144,15 +145,24 @@ class Bench:
         changed = (text, digest, faults) != (self.text, self.digest, self.faults)
         if text != self.text:
             self.history.add(text, "what another program wrote, with faults")
-        self.text, self.digest, self.faults = text, digest, faults
         if changed:
-            self.listeners.tell({"kind": "plan", "digest": digest, "faults": len(faults)})
+            self._stands(text, digest, faults)
         return changed
 
+    def _stands(self, text: str, digest: str, faults: tuple[Fault, ...]) -> None:
+        """What the plan's file says now; every page is told."""
+        self.count += digest != self.digest
+        self.text, self.digest, self.faults = text, digest, faults
+        self._tell_plan()
+
+    def _tell_plan(self) -> None:
+        news = {"kind": "plan", "digest": self.digest, "count": self.count, "faults": len(self.faults)}
+        self.listeners.tell(news)
+
     def _take(self, loaded: LoadedPlan, why: str, handed: int | None = None) -> None:
-        self.text, self.digest, self.faults, self.loaded = loaded.text, loaded.digest, (), loaded
+        self.loaded = loaded
         self.history.add(loaded.text, why)
-        self.listeners.tell({"kind": "plan", "digest": self.digest, "faults": 0})
+        self._stands(loaded.text, loaded.digest, ())
         if self.trial is not None:
             self._now_tried(carried(self.trial, self.text, self.path.name))
         self._ask(handed)
@@ -254,15 +264,17 @@ class Bench:
         return self._number
 
     def try_out(self, edits: Sequence[Edit], base: str) -> None:
-        """Answer for edits on a scratch copy, in place of what was tried. Raises as `save`; nothing is saved."""
+        """Answer for edits on a scratch copy, in place of what was tried. Raises as `save`; nothing is saved.
+
+        Raises NothingToDo where the plan has all of it already; what was tried before goes on then.
+        """
         self._based_on(base)
-        if not edits:
-            self.drop_trial()
-            return
         self._trials += 1
         trial = Trial.on(self.text, self.path.name, edits, self._trials)
+        if trial is None:
+            raise NothingToDo("The plan has this already; there is nothing to try.")
+        self._now_tried(trial)
         self._ask_trial(trial)
-        self._now_tried(self.trial or trial)
 
     def _ask_trial(self, trial: Trial) -> None:
         standings = {name: standing.waiting() for name, standing in self.standings.items()}
@@ -276,11 +288,25 @@ class Bench:
             raise StaleError(
                 "Something else is being tried by now. Nothing was saved; look at what it would change, then keep it."
             )
+        self._based_on(base)
+        if self.faults:
+            raise StaleError(
+                "The plan's file has faults. Nothing was saved; mend it first, the trial waits for that."
+            )
         self.save(self.trial.edits, base)
 
-    def drop_trial(self) -> None:
-        """Forget the trial, if there is one."""
-        if self.trial is not None:
+    def drop_trial(self, keys: Sequence[str] = ()) -> None:
+        """Forget what is tried at some keys, or the whole trial. Raises NothingToDo where nothing is tried.
+
+        Raises a PlanError where the rest does not fit the plan by itself; the trial goes on then.
+        """
+        self.look()
+        if self.trial is None:
+            raise NothingToDo(self.trial_ended.words or "Nothing is being tried.")
+        left = [edit for edit in self.trial.edits if keys and edit.key not in keys]
+        if left:
+            self.try_out(left, self.digest)
+        else:
             self._now_tried(Ended(self.trial.number, "left", LEFT))
 
     def _now_tried(self, trial: Trial | Ended) -> None:
@@ -366,12 +392,3 @@ class Bench:
 def _answers(standings: Mapping[str, Standing]) -> dict[str, Answer]:
     """The answers that are for the text as it stands."""
     return {name: one.answer for name, one in standings.items() if one.current and one.answer is not None}
-
-
-def faults_in(text: str, name: str) -> tuple[Fault, ...]:
-    """Everything that is wrong with a text."""
-    try:
-        loads(text, name)
-    except PlanError as error:
-        return ordered(list(error.faults))
-    return ()

@@ -7,7 +7,7 @@ from typing import Annotated, Literal, TypeAlias
 from pydantic import BaseModel, ConfigDict, Field, JsonValue, field_validator
 
 from tidestead.core.errors import Fault
-from tidestead.plan.forms import words_of_key
+from tidestead.plan.forms import said, words_of_key
 
 Digest: TypeAlias = Annotated[
     str, Field(max_length=64, description="Which text of the plan the change was made on.")
@@ -75,6 +75,12 @@ class On(Body):
     base: Digest
 
 
+class Leave(Body):
+    """The keys at which nothing is to be tried any more; none means all that is tried."""
+
+    keys: Annotated[list[Annotated[str, Field(min_length=1, max_length=300)]], Field(max_length=300)] = []
+
+
 class KeepOn(Body):
     """What is being tried, to be saved on one text of the plan; `trial` is its number as the page showed it."""
 
@@ -97,10 +103,12 @@ class FaultOut(BaseModel):
     given: str
     allowed: str
     advice: str
+    said: str
+    """All of it in a sentence for who fills in a form."""
 
     @classmethod
-    def of(cls, fault: Fault) -> FaultOut:
-        """A fault as it is sent."""
+    def of(cls, fault: Fault, kind: str = "") -> FaultOut:
+        """A fault as it is sent; for a field of a kind, where it belongs to one."""
         return cls(
             where=fault.where,
             words=words_of_key(fault.where),
@@ -108,6 +116,7 @@ class FaultOut(BaseModel):
             given=fault.given,
             allowed=fault.allowed,
             advice=fault.advice,
+            said=said(fault, kind),
         )
 
 
@@ -131,6 +140,7 @@ class PlanOut(BaseModel):
 
     file: str
     digest: str
+    count: int
     text: str
     faults: list[FaultOut]
     system: Literal["metric", "us"]
@@ -139,9 +149,10 @@ class PlanOut(BaseModel):
 
 
 class Done(BaseModel):
-    """A change was made: the digest of the plan now, and what was done in words."""
+    """A change was made: the digest of the plan now, how many texts it has had, and what was done in words."""
 
     digest: str
+    count: int
     words: str
 
 

@@ -35,8 +35,11 @@ async def events(bench: BenchOf) -> StreamingResponse:
 
     async def stream() -> AsyncIterator[str]:
         try:
-            yield f"retry: 1000\nevent: hello\ndata: {json.dumps({'digest': bench.digest})}\n\n"
-            while True:
+            hello = {"digest": bench.digest, "count": bench.count, "told": bench.listeners.told}
+            yield f"retry: 1000\nevent: hello\ndata: {json.dumps(hello)}\n\n"
+            while (
+                bench.listeners.is_in(queue) or not queue.empty()
+            ):  # one that is dropped comes back and reads anew
                 try:
                     news = await asyncio.wait_for(queue.get(), _BEAT)
                 except TimeoutError:

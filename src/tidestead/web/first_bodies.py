@@ -110,4 +110,5 @@ class FirstWritten(BaseModel):
     file: str
     opened: bool
     digest: str
+    count: int
     words: str

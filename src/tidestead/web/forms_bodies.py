@@ -6,7 +6,7 @@ from typing import Annotated, TypeAlias
 
 from pydantic import BaseModel, Field
 
-from tidestead.web.bodies import Body, Digest, FaultOut
+from tidestead.web.bodies import Body, Digest, Done, FaultOut
 
 Key: TypeAlias = Annotated[
     str, Field(min_length=1, max_length=300, description="Dotted, such as vessels.basin.water.")
@@ -72,6 +72,13 @@ class NameOn(Body):
     key: Key
     name: Name
     base: Digest
+
+
+class Written(Done):
+    """Words were saved or are being tried. `fields` is what each shows now, `trial` the number of what is tried."""
+
+    fields: dict[str, str]
+    trial: int
 
 
 class FieldTold(BaseModel):

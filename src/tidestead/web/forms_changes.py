@@ -37,8 +37,11 @@ def looked_part(bench: Bench, body: PartIn) -> Seen:
     return _seen(bench, with_new(bench, body), body.fields)
 
 
-def save(bench: Bench, typed: Sequence[TypedIn], base: str) -> None:
-    """Save words typed into fields. Raises StaleError where a field was changed elsewhere since it was shown."""
+def save(bench: Bench, typed: Sequence[TypedIn], base: str) -> dict[str, str]:
+    """Save words typed into fields; what each shows then.
+
+    Raises StaleError where a field was changed elsewhere since it was shown.
+    """
     draft = draft_of(bench)
     for one in typed:
         now = _now(draft, one.key)
@@ -46,11 +49,14 @@ def save(bench: Bench, typed: Sequence[TypedIn], base: str) -> None:
             words = f'"{now}"' if now else "left out"
             raise StaleError(f"{one.key} has been changed meanwhile: it is {words} now. Nothing was saved.")
     bench.save(_edits(draft, typed), base, ", ".join(_told(one) for one in typed))
+    return {one.key: _now(draft_of(bench), one.key) for one in typed}
 
 
-def try_out(bench: Bench, typed: Sequence[TypedIn], base: str) -> None:
-    """Answer for words typed into fields without saving them. Raises as `Bench.try_out`."""
+def try_out(bench: Bench, typed: Sequence[TypedIn], base: str) -> dict[str, str]:
+    """Answer for words typed into fields without saving them; what each would show. Raises as `Bench.try_out`."""
     bench.try_out(_edits(draft_of(bench), typed), base)
+    then = Draft.of(bench.trial.loaded.text if bench.trial else bench.text, bench.path.name)
+    return {one.key: _now(then, one.key) for one in typed}
 
 
 def with_new(bench: Bench, body: PartIn | PartOn) -> str:

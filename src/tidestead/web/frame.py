@@ -10,8 +10,6 @@ from markupsafe import Markup
 from tidestead.core.answer import Verdict
 from tidestead.core.errors import Fault
 from tidestead.core.units import System
-from tidestead.plan.edits import Edit
-from tidestead.plan.forms import words_of_key
 from tidestead.report import wording
 from tidestead.report.svg_sign import sign
 from tidestead.web.bench import Bench
@@ -43,6 +41,8 @@ class Frame:
     name: str
     file: str
     digest: str
+    count: int
+    told: int
     here: str
     pages: tuple[tuple[str, str], ...]
     questions: tuple[Told, ...]
@@ -64,6 +64,8 @@ def frame(bench: Bench, here: str) -> Frame:
         name=name,
         file=bench.path.name,
         digest=bench.digest,
+        count=bench.count,
+        told=bench.listeners.told,
         here=here,
         pages=PAGES,
         questions=questions,
@@ -71,17 +73,10 @@ def frame(bench: Bench, here: str) -> Frame:
         redoes=bench.history.redoes,
         system=bench.system,
         faults=bench.faults,
-        trying="; ".join(map(_told_edit, bench.trial.edits)) if bench.trial else "",
+        trying=bench.trial.told() if bench.trial else "",
         trial=bench.trial.number if bench.trial else 0,
         busy=f"{wording.many(at_work, 'answer')} being worked out" if at_work and bench.loaded else "",
     )
-
-
-def _told_edit(edit: Edit) -> str:
-    """An edit in words: a whole part only by its name."""
-    value = "taken out" if edit.value is None else edit.value
-    words = words_of_key(edit.key)
-    return words if isinstance(value, dict) else f"{words} {value}"
 
 
 def told(standings: Mapping[str, Standing]) -> tuple[Told, ...]:

@@ -20,6 +20,8 @@ class Listeners:
 
     def __init__(self) -> None:
         self._queues: set[asyncio.Queue[dict[str, Any]]] = set()
+        self.told = 0
+        """News told so far: a page that was made before some of it was told is not up to date."""
 
     def add(self) -> asyncio.Queue[dict[str, Any]]:
         """A queue that hears of everything from now on. Raises TooManyPages where too many listen already."""
@@ -33,8 +35,13 @@ class Listeners:
         """Hear no more."""
         self._queues.discard(queue)
 
+    def is_in(self, queue: asyncio.Queue[dict[str, Any]]) -> bool:
+        """Whether a queue hears of what comes."""
+        return queue in self._queues
+
     def tell(self, event: dict[str, Any]) -> None:
         """Tell every page. One that does not listen any more is dropped; it reads all anew when it comes back."""
+        self.told += 1
         for queue in list(self._queues):
             try:
                 queue.put_nowait(event)

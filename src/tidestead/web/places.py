@@ -12,6 +12,7 @@ from fastapi import Depends, Request
 from jinja2 import Environment, FileSystemLoader, StrictUndefined
 from starlette.responses import HTMLResponse
 
+from tidestead.plan.forms import said
 from tidestead.web.bench import Bench
 
 FOLDER = Path(str(resources.files("tidestead.web")))
@@ -29,13 +30,15 @@ BenchOf: TypeAlias = Annotated[Bench, Depends(bench_of)]
 @cache
 def environment() -> Environment:
     """The templates; whatever is put into them is escaped, and a name that is missing is an error."""
-    return Environment(
+    made = Environment(
         loader=FileSystemLoader(FOLDER / "templates"),
         autoescape=True,
         undefined=StrictUndefined,
         trim_blocks=True,
         lstrip_blocks=True,
     )
+    made.filters["said"] = said
+    return made
 
 
 def page(

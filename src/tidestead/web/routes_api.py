@@ -13,10 +13,11 @@ from tidestead.core.errors import Fault, PlanError, TidesteadError
 from tidestead.plan.edits import Edit
 from tidestead.plan.forms import Draft
 from tidestead.plan.forms_echo import echoes
+from tidestead.plan.reading import faults_in
 from tidestead.report import as_json
 from tidestead.report.round_uses import uses_object, uses_of
 from tidestead.report.solids_json import round_object
-from tidestead.web.bench import Bench, NothingToDo, StaleError, faults_in
+from tidestead.web.bench import Bench, NothingToDo, StaleError
 from tidestead.web.bodies import (
     ChangeOut,
     Done,
@@ -25,6 +26,7 @@ from tidestead.web.bodies import (
     EditsOn,
     FaultOut,
     KeepOn,
+    Leave,
     On,
     PlanOut,
     Previewed,
@@ -74,7 +76,7 @@ def changed(bench: Bench, change: Callable[[], object]) -> Done | JSONResponse:
         return refused(422, "Nothing was saved.", error.faults)
     except TidesteadError as error:
         return refused(422, str(error))
-    return Done(digest=bench.digest, words=words if isinstance(words, str) else "")
+    return Done(digest=bench.digest, count=bench.count, words=words if isinstance(words, str) else "")
 
 
 @router.get("/standing")
@@ -153,6 +155,7 @@ async def plan(bench: BenchOf) -> PlanOut:
     return PlanOut(
         file=bench.path.name,
         digest=bench.digest,
+        count=bench.count,
         text=bench.text,
         faults=list(map(FaultOut.of, bench.faults)),
         system=bench.system,
@@ -205,11 +208,10 @@ async def redo(bench: BenchOf, body: On) -> Done | JSONResponse:
     return changed(bench, lambda: bench.redo(body.base))
 
 
-@router.post("/units")
-async def units(bench: BenchOf, body: Units) -> Done:
+@router.post("/units", responses=REFUSALS, response_model=Done)
+async def units(bench: BenchOf, body: Units) -> Done | JSONResponse:
     """Show answers in other units; the plan is not changed."""
-    bench.show_in(body.system)
-    return Done(digest=bench.digest, words="")
+    return changed(bench, lambda: bench.show_in(body.system))
 
 
 @router.post("/try", responses=REFUSALS, response_model=Done)
@@ -241,8 +243,7 @@ async def keep(bench: BenchOf, body: KeepOn) -> Done | JSONResponse:
     return changed(bench, lambda: bench.keep_trial(body.base, body.trial))
 
 
-@router.post("/trial/drop")
-async def drop(bench: BenchOf) -> Done:
-    """Leave the plan as it is, whatever it is by now."""
-    bench.drop_trial()
-    return Done(digest=bench.digest, words="")
+@router.post("/trial/drop", responses=REFUSALS, response_model=Done)
+async def drop(bench: BenchOf, body: Leave) -> Done | JSONResponse:
+    """Leave the plan as it is, whatever it is by now; or only at some keys, and go on trying the rest."""
+    return changed(bench, lambda: bench.drop_trial(body.keys))

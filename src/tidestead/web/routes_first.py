@@ -96,7 +96,9 @@ async def write(bench: BenchOf, body: AnsweredOn) -> FirstWritten | JSONResponse
         return refused(409, str(error))
     except PlanError as error:
         return refused(422, "Nothing was written.", error.faults)
-    return FirstWritten(file=file, opened=not body.beside, digest=bench.digest, words=words)
+    return FirstWritten(
+        file=file, opened=not body.beside, digest=bench.digest, count=bench.count, words=words
+    )
 
 
 @router.get("/assumed", response_class=HTMLResponse)

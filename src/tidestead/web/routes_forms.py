@@ -28,6 +28,7 @@ from tidestead.web.forms_bodies import (
     PartTold,
     Typing,
     TypingOn,
+    Written,
 )
 from tidestead.web.places import BenchOf, page
 from tidestead.web.routes_api import REFUSALS, changed, refused
@@ -195,16 +196,16 @@ async def preview(bench: BenchOf, body: Typing) -> Looked | JSONResponse:
     return _looked(lambda: forms_changes.looked(bench, body.fields))
 
 
-@router.post("/api/forms/save", responses=REFUSALS, response_model=Done)
-async def save(bench: BenchOf, body: TypingOn) -> Done | JSONResponse:
+@router.post("/api/forms/save", responses=REFUSALS, response_model=Written)
+async def save(bench: BenchOf, body: TypingOn) -> Written | JSONResponse:
     """Save words typed into fields. Refused where a field is no longer as it was shown."""
-    return changed(bench, lambda: forms_changes.save(bench, body.fields, body.base))
+    return _told_as_written(bench, lambda: forms_changes.save(bench, body.fields, body.base))
 
 
-@router.post("/api/forms/try", responses=REFUSALS, response_model=Done)
-async def try_out(bench: BenchOf, body: TypingOn) -> Done | JSONResponse:
+@router.post("/api/forms/try", responses=REFUSALS, response_model=Written)
+async def try_out(bench: BenchOf, body: TypingOn) -> Written | JSONResponse:
     """Answer for words typed into fields on a scratch copy. Nothing is saved."""
-    return changed(bench, lambda: forms_changes.try_out(bench, body.fields, body.base))
+    return _told_as_written(bench, lambda: forms_changes.try_out(bench, body.fields, body.base))
 
 
 @router.post("/api/forms/new/preview", responses=LOOKS, response_model=Looked)
@@ -244,13 +245,28 @@ def _written(bench: Bench, text: Callable[[], str], base: str, why: str) -> Done
     return changed(bench, write)
 
 
+def _told_as_written(bench: Bench, change: Callable[[], dict[str, str]]) -> Written | JSONResponse:
+    """Make a change; what its fields show then comes back with it."""
+    shown: dict[str, str] = {}
+    done = changed(bench, lambda: shown.update(change()))
+    return (
+        done
+        if isinstance(done, JSONResponse)
+        else Written(**done.model_dump(), fields=shown, trial=bench.trial.number if bench.trial else 0)
+    )
+
+
 def _looked(look: Callable[[], forms_changes.Seen]) -> Looked | JSONResponse:
     try:
         seen = look()
     except PlanError as error:
         return refused(422, "This cannot be written into the plan.", error.faults)
     told = {
-        key: FieldTold(echo=field.echo, now=seen.now[key], faults=list(map(FaultOut.of, field.faults)))
+        key: FieldTold(
+            echo=field.echo,
+            now=seen.now[key],
+            faults=[FaultOut.of(fault, field.kind) for fault in field.faults],
+        )
         for key, field in seen.fields.items()
     }
     return Looked(sound=seen.sound, fields=told, others=list(map(FaultOut.of, seen.others)))

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
-from typing import Any, Literal, TypeAlias
+from typing import Literal, NamedTuple, TypeAlias
 
 from tidestead.core.errors import PlanError
 from tidestead.plan import LoadedPlan, loads
@@ -19,30 +19,54 @@ KEPT = "What was tried is kept: it stands in the plan now."
 LEFT = "What was tried is left; the plan is as it was."
 
 
+class Stood(NamedTuple):
+    """What stands at a key: the value, and how many of the parts above it are there."""
+
+    value: object
+    parts: int
+
+
 @dataclass(frozen=True)
 class Trial:
     """Edits on a scratch copy: `number` tells one trial from another, `job` one asking for its answers from another.
 
-    `was` is what stands in the plan in place of each edit.
+    Of several edits of one key the last counts. `was` is what stood in the plan in place of each.
     """
 
     number: int
     edits: tuple[Edit, ...]
-    was: tuple[Any, ...]
+    was: tuple[Stood, ...]
     loaded: LoadedPlan
     job: int = 0
     standings: dict[str, Standing] = field(default_factory=dict)
 
     @classmethod
-    def on(cls, text: str, name: str, edits: Sequence[Edit], number: int) -> Trial:
-        """The trial of edits on a text. Raises a PlanError where they cannot be made or do not fit."""
-        return cls(number, tuple(edits), _standing(text, name, edits), loads(edited(text, edits), name))
+    def on(cls, text: str, name: str, edits: Sequence[Edit], number: int) -> Trial | None:
+        """The trial of edits on a text; None where the plan has all of it already.
+
+        Raises a PlanError where the edits cannot be made or the plan would have faults.
+        """
+        kept = tuple({edit.key: edit for edit in edits}.values())
+        then = edited(text, kept)
+        was = _standing(text, name, kept)
+        if was == _standing(then, name, kept):
+            return None
+        return cls(number, kept, was, loads(then, name))
 
     def words(self) -> dict[str, str]:
         """By key what each field that is tried would show; whole parts are no fields."""
         draft = Draft.of(self.loaded.text)
         found = {edit.key: field_at(draft, edit.key) for edit in self.edits}
         return {key: one.typed for key, one in found.items() if one is not None}
+
+    def told(self) -> str:
+        """What is tried in one line, as its fields would show it; of a whole part its name."""
+        words = self.words()
+        lines = []
+        for edit in self.edits:
+            value = ", ".join(words.get(edit.key, "").splitlines())
+            lines.append(f"{words_of_key(edit.key)} {'taken out' if edit.value is None else value}".rstrip())
+        return "; ".join(lines)
 
 
 @dataclass(frozen=True)
@@ -57,7 +81,7 @@ class Ended:
 def carried(trial: Trial, text: str, name: str) -> Trial | Ended:
     """The trial on another text of the plan, or how it ended: what another has changed is never tried over unseen."""
     now = _standing(text, name, trial.edits)
-    if now == tuple(edit.value for edit in trial.edits):
+    if now == _standing(trial.loaded.text, name, trial.edits):
         return Ended(trial.number, "kept", KEPT)
     changed = [
         words_of_key(edit.key)
@@ -74,6 +98,10 @@ def carried(trial: Trial, text: str, name: str) -> Trial | Ended:
         return Ended(trial.number, "overtaken", f"{words}; nothing is being tried any more.")
 
 
-def _standing(text: str, name: str, edits: Sequence[Edit]) -> tuple[Any, ...]:
+def _standing(text: str, name: str, edits: Sequence[Edit]) -> tuple[Stood, ...]:
     draft = Draft.of(text, name)
-    return tuple(draft.at(path_of(edit.key)) for edit in edits)
+    paths = [path_of(edit.key) for edit in edits]
+    return tuple(
+        Stood(draft.at(path), sum(draft.at(path[:end]) is not None for end in range(1, len(path))))
+        for path in paths
+    )

@@ -1,24 +1,34 @@
 // Talks to the door: posts changes, remembers which text of the plan the page shows, says things to the reader.
 let digest = document.body.dataset.digest;
+let count = Number(document.body.dataset.count);
 
 export const base = () => digest;
 
-export function setBase(fresh) {
-  digest = fresh;
-  document.body.dataset.digest = fresh;
+/** The plan's text by now; news of an earlier one that comes late is passed over, but not `anew`. */
+export function setBase(fresh, {anew = false} = {}) {
+  if (!anew && !(fresh.count >= count)) return;
+  ({digest, count} = fresh);
+  Object.assign(document.body.dataset, {digest, count});
 }
 
-/** Posts JSON. The reply's fields with `ok`, `status`, `words` and `faults`, whatever happens. */
-export async function post(url, body) {
+const AWAY = "Tidestead cannot be reached. Is it still running?";
+
+async function asked(url, settings) {
   try {
-    const reply = await fetch(url, {method: "POST", headers: {"Content-Type": "application/json"}, body: JSON.stringify(body)});
+    const reply = await fetch(url, settings);
     const told = await reply.json().catch(() => ({}));
     const words = typeof told.words === "string" ? told.words : reply.ok ? "" : "That could not be done.";
     return {faults: [], ...told, words, ok: reply.ok, status: reply.status};
   } catch {
-    return {ok: false, status: 0, words: "Tidestead cannot be reached. Is it still running?", faults: []};
+    return {ok: false, status: 0, words: AWAY, faults: []};
   }
 }
+
+/** Posts JSON. The reply's fields with `ok`, `status`, `words` and `faults`, whatever happens. */
+export const post = (url, body) => asked(url, {method: "POST", headers: {"Content-Type": "application/json"}, body: JSON.stringify(body)});
+
+/** What stands at an address, as `post` tells it. */
+export const ask = (url) => asked(url, {});
 
 let turn = Promise.resolve();
 
@@ -29,14 +39,20 @@ export function inTurn(work) {
   return mine;
 }
 
-/** Says something to the reader, and to a screen reader; only to the latter where it already `stands` on the page. */
-export function say(words, {stands = false} = {}) {
+/** Says something to the reader, and to a screen reader. */
+export function say(words) {
   const place = document.getElementById("said");
   place.textContent = words;
-  place.classList.toggle("shown", !stands);
+  place.classList.add("shown");
   clearTimeout(say.timer);
   say.timer = setTimeout(() => place.classList.remove("shown"), 7000);
 }
 
-/** A fault in a line of words. */
+/** Leaves for another page, which says what was done. */
+export function goAndSay(url, words) {
+  sessionStorage.setItem("tidestead-said", words);
+  location.assign(url);
+}
+
+/** A fault in a line of words, for who reads the file. */
 export const faultWords = (fault) => [fault.given, fault.allowed, fault.advice].filter(Boolean).join(" ");

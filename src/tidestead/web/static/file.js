@@ -1,5 +1,5 @@
 // The plan's file in an editor: faults while typing, line numbers, saved by button and Ctrl-S; never over another's change.
-import {base, faultWords, post, say, setBase} from "./door.js";
+import {ask, base, faultWords, post, say, setBase} from "./door.js";
 
 const PAUSE = 200;
 const BEHIND = "The file has been changed meanwhile. What you typed is still here; copy it, then put back what is in the file.";
@@ -10,6 +10,7 @@ const told = document.getElementById("file-told");
 const list = document.getElementById("file-faults");
 const saver = document.getElementById("file-save");
 const anew = document.getElementById("file-anew");
+const back = document.getElementById("file-typed");
 let was = text.value;
 let calm = "As saved.";
 let timer = 0;
@@ -17,7 +18,8 @@ let number = 0;
 
 const whole = () => (desk.dataset.ends === "crlf" ? text.value.replaceAll("\n", "\r\n") : text.value);
 const isDirty = () => text.value !== was;
-const isBehind = () => isDirty() && desk.dataset.base !== base();
+const isOld = () => desk.dataset.base !== base();
+const isBehind = () => isDirty() && isOld();
 
 function mark() {
   desk.toggleAttribute("data-kept", isDirty());
@@ -83,8 +85,9 @@ async function save() {
   if (reply.ok) {
     was = sent;
     desk.dataset.base = reply.digest;
-    setBase(reply.digest);
+    setBase(reply);
     mark();
+    if (isOld()) document.dispatchEvent(new CustomEvent("wanted")); // another change came after ours
     show([]);
     calm = "Saved.";
     told.textContent = isDirty() ? "Saved; you have typed since." : calm;
@@ -106,6 +109,7 @@ function goTo(line) {
 
 text.addEventListener("input", () => {
   calm = "As saved.";
+  back.hidden = true;
   mark();
   count();
   clearTimeout(timer);
@@ -114,20 +118,33 @@ text.addEventListener("input", () => {
 
 saver.addEventListener("click", save);
 
-anew.addEventListener("click", async () => {
-  const plan = await (await fetch("/api/plan")).json();
+/** Puts another text in the editor; the caret and the view stay where they were. */
+function fill(words) {
   const {selectionStart, scrollLeft} = text;
-  was = plan.text.replaceAll("\r\n", "\n");
-  text.value = was;
+  text.value = words;
   text.setSelectionRange(selectionStart, selectionStart);
   text.scrollLeft = scrollLeft;
   calm = "As saved.";
-  desk.dataset.base = plan.digest;
-  desk.dataset.ends = plan.text.includes("\r\n") ? "crlf" : "lf";
   mark();
   count();
   preview();
   text.focus({preventScroll: true});
+}
+
+anew.addEventListener("click", async () => {
+  const plan = await ask("/api/plan");
+  if (!plan.ok) return say(plan.words);
+  setBase(plan);
+  const typed = text.value;
+  was = plan.text.replaceAll("\r\n", "\n");
+  Object.assign(desk.dataset, {base: plan.digest, ends: plan.text.includes("\r\n") ? "crlf" : "lf"});
+  fill(was);
+  back.hidden = false;
+  back.onclick = () => {
+    back.hidden = true;
+    fill(typed);
+  };
+  return undefined;
 });
 
 document.addEventListener("keydown", (event) => {

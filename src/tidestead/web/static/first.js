@@ -242,7 +242,7 @@ async function write() {
   emptyKept();
   const taking = looked.assumed.length ? ` ${looked.assumed.length} values in it are assumed; look at them under “Assumed for you”.` : "";
   if (reply.opened) {
-    setBase(reply.digest);
+    setBase(reply);
     sessionStorage.setItem("tidestead-said", reply.words + taking);
     location.assign("/");
     return;

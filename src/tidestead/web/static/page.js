@@ -1,6 +1,6 @@
 // What every page does: follow the plan, undo and redo, point between checks and drawings, open working, show other pictures.
 import {Idiomorph} from "./vendor/idiomorph.js";
-import {base, inTurn, post, say, setBase} from "./door.js";
+import {base, goAndSay, inTurn, post, say, setBase} from "./door.js";
 import {lightUp, pointing} from "./pointing.js";
 import {wakeRound} from "./round_host.js";
 import {anyTrial, endTrial, readTrial} from "./trial.js";
@@ -10,6 +10,7 @@ let wanted = new Set();
 let timer = 0;
 let later = 0;
 let fetching = false;
+let gone = false;
 
 const FIELDS = "input, select, textarea";
 /** Whether there is nothing to change: a field may hold other words than its attributes say. */
@@ -18,6 +19,7 @@ const alike = (old, fresh) => old.isEqualNode(fresh) && !old.matches(FIELDS) && 
 const settings = {
   morphStyle: "innerHTML",
   callbacks: {
+    beforeNodeRemoved: (node) => !(node instanceof Element && (node.matches("[data-dirty]") || node.querySelector("[data-dirty]"))),
     beforeNodeMorphed: (old, fresh) => {
       if (!(old instanceof Element)) return true;
       if (old.matches("[data-dirty]")) return false;
@@ -35,24 +37,38 @@ const settings = {
   },
 };
 
+/** A part of the page as it is by now; null where the page itself is gone from there. */
 async function part(name, url) {
   const folded = document.querySelector("details.folded");
   const reply = await fetch(url, {headers: {"X-Part": name, "X-Folded": folded && !folded.open ? "closed" : "open"}});
+  if (name === "main" && (reply.redirected || reply.status === 404)) return null;
   if (!reply.ok) throw new Error(`${reply.status}`);
   return reply.text();
 }
 
-/** Changes the page so that what has the focus stays where it is on the screen. */
+/** What the page shows is gone from the plan: what was typed stays to be copied, else the plan is shown instead. */
+function leave() {
+  if (gone) return;
+  gone = true;
+  if (!document.querySelector("[data-dirty]")) return void goAndSay("/plan", "What that page showed is no longer in the plan, or has another name.");
+  say("What this page shows is no longer in the plan, or has another name. What you typed stays here until you leave; it cannot be saved here.");
+}
+
+/** Changes the page so that what has the focus stays where it is on the screen; a focus that is lost goes near by. */
 function inPlace(change) {
+  const held = document.activeElement;
   const at = () => (main.contains(document.activeElement) ? document.activeElement.getBoundingClientRect().top : null);
   const before = at();
+  const isTop = document.querySelector(".top").contains(held);
   change();
   const after = at();
   if (before !== null && after !== null && before !== after) window.scrollBy({top: after - before, behavior: "instant"});
+  const isLost = held !== document.body && (document.activeElement === document.body || held.disabled);
+  if (isLost && (isTop || before !== null)) ((isTop && document.querySelector(".top [data-act]:not(:disabled)")) || main).focus({preventScroll: true});
 }
 
 async function refresh() {
-  if (fetching) return;
+  if (fetching || gone) return;
   fetching = true;
   try {
     while (wanted.size) {
@@ -60,13 +76,17 @@ async function refresh() {
       wanted = new Set();
       if (now.has("main") && main.dataset.follows) {
         const text = await part("main", location.href);
+        if (text === null) return leave();
         inPlace(() => Idiomorph.morph(main, text, settings));
         main.dispatchEvent(new CustomEvent("renewed", {bubbles: true}));
       }
       if (now.has("nav")) Idiomorph.morph(document.getElementById("questions"), await part("nav", location.href), settings);
-      if (now.has("top")) Idiomorph.morph(document.querySelector(".top"), await part("top", location.href), settings);
+      if (now.has("top")) {
+        const text = await part("top", location.href);
+        inPlace(() => Idiomorph.morph(document.querySelector(".top"), text, settings));
+      }
     }
-  } catch (error) {
+  } catch {
     say("The page could not be brought up to date. Is Tidestead still running?");
   } finally {
     fetching = false;
@@ -88,7 +108,7 @@ function atOnce(...names) {
 
 function heard(news) {
   if (news.kind === "plan") {
-    setBase(news.digest);
+    setBase(news);
     const question = main.querySelector("article.question");
     question?.classList.add("stale"); // its answer is on its way; the last one stays, grey
     const noticed = news.faults || document.querySelector("#faulty, #trial");
@@ -116,9 +136,12 @@ function listen() {
   const stream = new EventSource("/events");
   let first = true;
   stream.addEventListener("hello", (event) => {
-    const digest = JSON.parse(event.data).digest;
-    if (!first || digest !== base()) soon("top", "main", "nav");
-    setBase(digest);
+    const hello = JSON.parse(event.data);
+    if (!first || hello.told !== Number(document.body.dataset.told)) {
+      soon("top", "main", "nav");
+      readTrial();
+    }
+    setBase(hello, {anew: !first}); // it may have been started again
     first = false;
   });
   stream.onmessage = (event) => heard(JSON.parse(event.data));
@@ -135,7 +158,7 @@ async function act(button) {
   const body = () => (name === "units" ? {system: button.dataset.system} : {base: base()});
   const reply = await inTurn(() => post(routes[name], body()));
   if (!reply.ok) return say(reply.words);
-  if (reply.digest) setBase(reply.digest);
+  setBase(reply);
   const told = {undo: `Taken back: ${reply.words}.`, redo: `Done again: ${reply.words}.`, units: "Units changed."};
   say(told[name]);
   soon("top", "main", "nav");
@@ -211,6 +234,7 @@ function showPicture(href) {
   soon("main");
 }
 
+document.addEventListener("wanted", () => soon("main"));
 document.addEventListener("picture", (event) => {
   const url = new URL(location.href);
   url.searchParams.set("picture", event.detail);
@@ -252,11 +276,11 @@ document.addEventListener("keydown", (event) => {
   const typing = event.target.closest?.("input, textarea, select, [contenteditable]");
   if (!(event.ctrlKey || event.metaKey) || typing) return;
   const name = event.key.toLowerCase() === "z" ? (event.shiftKey ? "redo" : "undo") : event.key.toLowerCase() === "y" ? "redo" : "";
-  const button = name && document.querySelector(`[data-act=${name}]:not(:disabled)`);
-  if (button) {
-    event.preventDefault();
-    act(button);
-  }
+  const button = name && document.querySelector(`[data-act=${name}]`);
+  if (!button) return;
+  event.preventDefault(); // or the browser takes back letters in some field
+  if (button.disabled) say(button.title);
+  else act(button);
 });
 
 pointing(document);

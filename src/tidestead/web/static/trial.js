@@ -1,5 +1,5 @@
 // What is being tried: told at the top of the page, known to its fields, kept or left.
-import {base, inTurn, post, say, setBase} from "./door.js";
+import {ask, base, inTurn, post, say, setBase} from "./door.js";
 
 const LINES = 10;
 const NONE = {number: 0, edits: [], fields: {}, at_work: false, questions: [], ended: "", ended_number: 0, words: ""};
@@ -11,6 +11,7 @@ let ending = false;
 
 /** What a field would show if the trial were kept; undefined where it is not tried. */
 export const triedWords = (key) => now.fields[key];
+export const trialNow = () => now;
 export const triedKeys = () => now.edits.map((edit) => edit.key);
 
 /** Whether the page shows a trial, or knows of one. */
@@ -24,16 +25,15 @@ export function readTrial(news = false) {
 }
 
 async function look(mine) {
-  const reply = await fetch("/api/trial").catch(() => null);
-  const fresh = reply?.ok ? await reply.json() : now;
+  const reply = await ask("/api/trial");
   if (mine !== asked) return latest; // a later look is on its way
-  const hasEnded = fresh.ended_number !== now.ended_number;
-  now = fresh;
+  if (!reply.ok) return undefined;
+  const hasEnded = now !== NONE && reply.ended_number !== now.ended_number; // what ended before this page is no news
+  now = reply;
   document.dispatchEvent(new CustomEvent("trial", {detail: now}));
-  tell(aloud);
-  aloud = false;
+  tell();
   if (hasEnded && !now.number && !ending) say(now.words);
-  if (hasEnded) ending = false;
+  return undefined;
 }
 
 /** All it would change: verdicts first, then what would be worse. */
@@ -50,7 +50,7 @@ function lineOf(change) {
 
 const element = (name, words) => Object.assign(document.createElement(name), {textContent: words});
 
-function tell(news) {
+function tell() {
   const place = document.getElementById("trial-told");
   if (!place || !now.number) return;
   const found = changesOf(now);
@@ -61,7 +61,8 @@ function tell(news) {
   list.append(...lines.map((words) => element("li", words)));
   const words = now.at_work ? "Being worked out." : lines.length ? "It would change:" : "It would change nothing that is checked.";
   place.replaceChildren(element("p", words), list);
-  if (news && !now.at_work) {
+  if (aloud && !now.at_work) {
+    aloud = false;
     const worse = found.filter((change) => change.better === false).length;
     say(`Tried: ${found.length} ${found.length === 1 ? "thing" : "things"} would change, ${worse} for the worse.`);
   }
@@ -74,18 +75,16 @@ export async function endTrial(button) {
   const field = fieldTried();
   const byKey = button.matches(":focus-visible");
   ending = true;
-  const reply = await inTurn(() => (keeping ? post("/api/trial/keep", {base: base(), trial}) : post("/api/trial/drop", {})));
-  if (!reply.ok) {
+  try {
+    const reply = await inTurn(() => (keeping ? post("/api/trial/keep", {base: base(), trial}) : post("/api/trial/drop", {})));
+    if (reply.ok) setBase(reply);
+    say(!reply.ok ? reply.words : keeping ? "Saved." : "The plan is as it was.");
+    await readTrial();
+    if (reply.ok) goOnFrom(field, byKey);
+    return reply.ok;
+  } finally {
     ending = false;
-    say(reply.words);
-    readTrial();
-    return false;
   }
-  setBase(reply.digest);
-  say(keeping ? "Saved." : "The plan is as it was.");
-  await readTrial();
-  goOnFrom(field, byKey);
-  return true;
 }
 
 const fieldTried = () => [...document.querySelectorAll("#main [data-key]")].find((one) => one.dataset.key in now.fields)?.id;
@@ -95,7 +94,7 @@ function goOnFrom(field, byKey) {
   const main = document.getElementById("main");
   const go = () => {
     const place = field && document.getElementById(field);
-    const lost = document.activeElement === document.body;
+    const lost = [document.body, main].includes(document.activeElement);
     (place ?? main).scrollIntoView({block: place ? "center" : "start"});
     if (lost) (byKey && place ? place : main).focus({preventScroll: true});
   };
