@@ -20,6 +20,7 @@ from tidestead.desk.lanes import Job, News
 from tidestead.plan import load, loads, saving
 from tidestead.plan.edits import Edit
 from tidestead.web.bench import Bench, NothingToDo, StaleError
+from tidestead.web.events import events
 
 FLOW, NAME = "pumps.return.power", "name"
 
@@ -303,3 +304,18 @@ def test_memory_is_swept_once_all_is_answered_and_nobody_waits(bench: Bench, slo
     answered(slow.jobs[-1], names)
     clock.go_on()
     assert swept == [bench.digest]
+
+
+def test_a_page_that_fell_behind_is_sent_away_so_that_it_comes_back_and_reads_anew(bench: Bench) -> None:
+    async def heard() -> list[str]:
+        stream = (await events(bench)).body_iterator
+        lines = [str(await anext(aiter(stream)))]
+        for _ in range(600):
+            bench.listeners.tell({"kind": "trial"})
+        lines += [str(line) async for line in stream]
+        return lines
+
+    lines = asyncio.run(asyncio.wait_for(heard(), 30.0))
+    assert "hello" in lines[0]
+    assert 500 < len(lines) < 600
+    assert not any("still here" in line for line in lines)

@@ -8,9 +8,10 @@ import pytest
 
 from tests.laws.plan_texts import SOUND
 from tidestead.catalog.rows import TABLES, table
+from tidestead.core.errors import Fault
 from tidestead.core.units import parse
 from tidestead.plan.edits import edited
-from tidestead.plan.forms import Draft, edit_typed, field_at, form_at, sheet_of
+from tidestead.plan.forms import Draft, edit_typed, field_at, form_at, said, sheet_of
 from tidestead.plan.forms.choices import choices_of
 
 SKERRY = next(text for text in SOUND if "Skerry" in text)
@@ -136,3 +137,38 @@ def test_a_price_is_asked_for_in_the_money_of_the_plan(text: str, wanted: str) -
         field = field_at(Draft.of(plan), "supplies.tariff")
         assert field is not None
         assert field.examples == (wanted,)
+
+
+@pytest.mark.parametrize(
+    ("fault", "kind", "words"),
+    [
+        (
+            Fault("x", 3, '"a"', "must be text in quotes.", 'Write "mine".'),
+            "text",
+            '"a" must be text. Write "mine".',
+        ),
+        (
+            Fault("x", 3, "", "is missing.", 'Add x = "1 m".'),
+            "quantity",
+            'This is missing. Write it like "1 m".',
+        ),
+        (Fault("x", 3, "", "is missing.", 'Add x = "slab".'), "choice", "This is missing. Choose one."),
+        (
+            Fault("x", 3, "04", "must be a whole number without quotes.", ""),
+            "whole",
+            "04 must be a whole number.",
+        ),
+        (
+            Fault("x", 3, "b", "is odd.", "Write one of these, in quotes."),
+            "",
+            "b is odd. Write one of these.",
+        ),
+        (
+            Fault("x", 3, "true", "must be true or false, without quotes.", ""),
+            "yes_no",
+            "true must be true or false.",
+        ),
+    ],
+)
+def test_a_fault_speaks_of_fields_to_who_fills_in_a_form(fault: Fault, kind: str, words: str) -> None:
+    assert said(fault, kind) == words

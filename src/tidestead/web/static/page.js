@@ -37,16 +37,29 @@ const settings = {
   },
 };
 
-/** A part of the page as it is by now; null where the page itself is gone from there. */
-async function part(name, url) {
+function fetched(name, url) {
   const folded = document.querySelector("details.folded");
-  const reply = await fetch(url, {headers: {"X-Part": name, "X-Folded": folded && !folded.open ? "closed" : "open"}});
-  if (name === "main" && (reply.redirected || reply.status === 404)) return null;
+  return fetch(url, {headers: {"X-Part": name, "X-Folded": folded && !folded.open ? "closed" : "open"}});
+}
+
+async function part(name, url) {
+  const reply = await fetched(name, url);
   if (!reply.ok) throw new Error(`${reply.status}`);
   return reply.text();
 }
 
-/** What the page shows is gone from the plan: what was typed stays to be copied, else the plan is shown instead. */
+/** Brings the page's own part up to date, unless what it shows is gone from the plan. */
+async function renewMain() {
+  const reply = await fetched("main", location.href);
+  if (reply.redirected || reply.status === 404) return leave();
+  if (!reply.ok) throw new Error(`${reply.status}`);
+  const text = await reply.text();
+  gone = false;
+  inPlace(() => Idiomorph.morph(main, text, settings));
+  return main.dispatchEvent(new CustomEvent("renewed", {bubbles: true}));
+}
+
+/** What the page shows is gone: what was typed stays to be copied, or until the part is back; else the plan is shown instead. */
 function leave() {
   if (gone) return;
   gone = true;
@@ -68,18 +81,13 @@ function inPlace(change) {
 }
 
 async function refresh() {
-  if (fetching || gone) return;
+  if (fetching) return;
   fetching = true;
   try {
     while (wanted.size) {
       const now = wanted;
       wanted = new Set();
-      if (now.has("main") && main.dataset.follows) {
-        const text = await part("main", location.href);
-        if (text === null) return leave();
-        inPlace(() => Idiomorph.morph(main, text, settings));
-        main.dispatchEvent(new CustomEvent("renewed", {bubbles: true}));
-      }
+      if (now.has("main") && main.dataset.follows) await renewMain();
       if (now.has("nav")) Idiomorph.morph(document.getElementById("questions"), await part("nav", location.href), settings);
       if (now.has("top")) {
         const text = await part("top", location.href);
