@@ -115,13 +115,16 @@ export function lookSoon(field, look) {
   timers.set(field, setTimeout(() => { timers.delete(field); look(field); }, PAUSE));
 }
 
+/** Fields whose words are on their way to the plan; what is said of them comes with the reply. */
+export const sending = new Set();
+
 let told = base();
 
 /** What stands under fields that are not saved speaks of the plan, and is told anew when that has changed. */
 export function renewLines() {
   if (told === base()) return;
   told = base();
-  dirtyFields().filter((field) => !timers.has(field)).forEach(preview);
+  dirtyFields().filter((field) => !timers.has(field) && !sending.has(field)).forEach(preview);
 }
 
 /** Puts back what the plan has. */

@@ -1,6 +1,6 @@
 // Fields of the plan: read back while typing, saved or tried on leaving a sound one, put back by Escape.
 import {ask, base, inTurn, post, say, setBase} from "./door.js";
-import {dirtyFields, isDirty, isField, isNew, isTried, labelOf, linesOf, lookAt, lookSoon, mark, meanwhile, preview, refusedLines, stopLooking, tell, together, typedIn, within} from "./fields.js";
+import {dirtyFields, isDirty, isField, isNew, isTried, labelOf, linesOf, lookAt, lookSoon, mark, meanwhile, preview, refusedLines, sending, stopLooking, tell, together, typedIn, within} from "./fields.js";
 import {trying} from "./mode.js";
 import {fieldsOfNew, previewNew, putBackNew} from "./parts.js";
 import {readTrial, triedKeys} from "./trial.js";
@@ -19,21 +19,30 @@ function save(field) {
 }
 
 async function send(field, way) {
+  sending.add(field);
+  try {
+    return await sent(field, way);
+  } finally {
+    sending.delete(field);
+  }
+}
+
+async function sent(field, way) {
   mark(field);
   if (!isDirty(field)) return undefined;
   if (way === "try" && isTried(field)) return preview(field); // it is being tried as it is
-  let sent = together(field, way);
-  let typed = sent.map(typedIn);
-  const was = sent.map((one) => one.dataset.was);
+  let all = together(field, way);
+  let typed = all.map(typedIn);
+  const was = all.map((one) => one.dataset.was);
   let look = await lookAt(typed);
-  if (!look.sound && sent.length > 1) {
-    [sent, typed] = [[field], typed.slice(0, 1)];
+  if (!look.sound && all.length > 1) {
+    [all, typed] = [[field], typed.slice(0, 1)];
     look = await lookAt(typed);
   }
   if (!isDirty(field)) return undefined; // put back meanwhile
   if (!look.sound) return notSaved(field, look.ok ? linesOf(look, field.dataset.key) : refusedLines(look), look);
   const fields = typed.map((one, at) => ({...one, was: was[at]}));
-  return way === "try" ? tryNow(field, sent, typed, look) : saveNow(field, sent, fields, look);
+  return way === "try" ? tryNow(field, all, typed, look) : saveNow(field, all, fields, look);
 }
 
 const toldOf = (sent, shown) => sent.map((one, at) => `${labelOf(one)} ${shown[at] || "left out"}`).join("; ");
