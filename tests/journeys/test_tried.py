@@ -119,6 +119,19 @@ def test_a_change_that_writes_what_is_tried_has_kept_it(bench: Bench) -> None:
     assert bench.trial is None
 
 
+def test_what_of_a_trial_is_saved_by_itself_is_tried_no_more_and_the_rest_goes_on(bench: Bench) -> None:
+    bench.try_out([Edit(FLOW, "400 W"), Edit(VALVE, "60 %")], bench.digest)
+    bench.save([Edit(FLOW, "400 W")], bench.digest)
+    assert bench.trial is not None
+    assert bench.trial.words() == {VALVE: "60 %"}
+    bench.undo(bench.digest)
+    assert bench.trial is not None
+    assert bench.trial.words() == {VALVE: "60 %"}
+    bench.save([Edit(VALVE, "50 %")], bench.digest)
+    assert bench.trial is None
+    assert bench.trial_ended.how == "overtaken"
+
+
 def test_only_the_trial_that_was_shown_is_kept(bench: Bench) -> None:
     bench.try_out([Edit(FLOW, "400 W")], bench.digest)
     bench.try_out([Edit(FLOW, "500 W")], bench.digest)

@@ -79,20 +79,23 @@ class Ended:
 
 
 def carried(trial: Trial, text: str, name: str) -> Trial | Ended:
-    """The trial on another text of the plan, or how it ended: what another has changed is never tried over unseen."""
+    """The trial on another text of the plan, or how it ended: what another has changed is never tried over unseen.
+
+    What of it the plan has by now is tried no more; the rest goes on.
+    """
     now = _standing(text, name, trial.edits)
-    if now == _standing(trial.loaded.text, name, trial.edits):
+    then = _standing(trial.loaded.text, name, trial.edits)
+    every = zip(trial.edits, trial.was, now, then, strict=True)
+    rest = [(edit, was, stands) for edit, was, stands, wanted in every if stands != wanted]
+    if not rest:
         return Ended(trial.number, "kept", KEPT)
-    changed = [
-        words_of_key(edit.key)
-        for edit, was, stands in zip(trial.edits, trial.was, now, strict=True)
-        if was != stands
-    ]
+    changed = [words_of_key(edit.key) for edit, was, stands in rest if was != stands]
     if changed:
         words = f"The plan was changed meanwhile where something was being tried ({', '.join(changed[:3])})"
         return Ended(trial.number, "overtaken", f"{words}; nothing is being tried any more.")
+    edits, were = tuple(edit for edit, _, _ in rest), tuple(was for _, was, _ in rest)
     try:
-        return replace(trial, loaded=loads(edited(text, trial.edits), name))
+        return replace(trial, edits=edits, was=were, loaded=loads(edited(text, edits), name))
     except PlanError:
         words = "What was being tried no longer fits the plan, which was changed meanwhile"
         return Ended(trial.number, "overtaken", f"{words}; nothing is being tried any more.")
