@@ -11,6 +11,7 @@ import asyncio
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import replace
 from pathlib import Path
+from time import time
 from typing import Any
 
 from tidestead.core.answer import Answer, Assumption
@@ -61,7 +62,9 @@ class Bench:
         self.history = History()
         self.standings = {entry.name: Standing(entry.name, entry.question) for entry in subjects.SUBJECTS}
         self.trial: Trial | None = None
-        self.trial_ended = Ended()
+        self._trials = int(time() * 1000)
+        """The number of the last trial; later than any of an earlier run, so that pages that were open then know."""
+        self.trial_ended = Ended(self._trials)
         self.listeners = Listeners()
         self.looked_at = ""
         self.drawings = Drawings()
@@ -71,7 +74,6 @@ class Bench:
         """Called a moment after every question has been answered."""
         self._chosen = system
         self._number = 0
-        self._trials = 0
         self._plan_number = 0
         self._stamp: Stamp | None = None
         self._beside: Stamp = ()

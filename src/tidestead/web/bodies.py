@@ -85,7 +85,7 @@ class KeepOn(Body):
     """What is being tried, to be saved on one text of the plan; `trial` is its number as the page showed it."""
 
     base: Digest
-    trial: Annotated[int, Field(ge=0, le=10**9)]
+    trial: Annotated[int, Field(ge=0, le=10**15)]
 
 
 class Units(Body):

@@ -15,11 +15,15 @@ Name: TypeAlias = Annotated[str, Field(min_length=1, max_length=40)]
 
 
 class TypedIn(Body):
-    """Words in a field, as typed; a list has an item to a line. `was`: what the field showed before, if it matters."""
+    """Words in a field, as typed; a list has an item to a line. `was`: what the field showed before, if it matters.
+
+    `there`: the table that it stands in was in the plan when it was shown; nothing is written where that has gone.
+    """
 
     key: Key
     words: Annotated[str, Field(max_length=100_000)]
     was: Annotated[str | None, Field(max_length=100_000)] = None
+    there: bool = False
 
 
 Typed: TypeAlias = Annotated[list[TypedIn], Field(min_length=1, max_length=300)]
@@ -82,10 +86,15 @@ class Written(Done):
 
 
 class FieldTold(BaseModel):
-    """How one field was understood, what is wrong with it, and what stands in the plan now."""
+    """How one field was understood and would be shown, what is wrong with it, and what stands in the plan now.
+
+    `gone`: the table that it stood in is not in the plan any more.
+    """
 
     echo: str
+    shows: str
     now: str
+    gone: bool
     faults: list[FaultOut]
 
 

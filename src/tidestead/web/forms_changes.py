@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from tidestead.core.errors import Fault
 from tidestead.plan.editing import path_of
@@ -18,18 +18,23 @@ from tidestead.web.forms_view import copy_of, draft_of
 class Seen:
     """What words would lead to: each field as it would be, and the faults that belong to none of them.
 
-    `now` is what stands in the plan's file in place of each.
+    `now` is what stands in the plan's file in place of each; `gone` are those whose table is not in it any more.
     """
 
     sound: bool
     fields: dict[str, Field]
     now: dict[str, str]
     others: tuple[Fault, ...]
+    gone: frozenset[str] = frozenset()
 
 
 def looked(bench: Bench, typed: Sequence[TypedIn]) -> Seen:
     """What words typed into fields would lead to. Raises a PlanError where they cannot be written."""
-    return _seen(bench, edited(bench.text, _edits(draft_of(bench), typed)), typed)
+    draft = draft_of(bench)
+    gone = frozenset(one.key for one in typed if _is_gone(draft, one))
+    here = [one for one in typed if one.key not in gone]
+    seen = _seen(bench, edited(bench.text, _edits(draft, here)), here)
+    return replace(seen, sound=seen.sound and not gone, gone=gone)
 
 
 def looked_part(bench: Bench, body: PartIn) -> Seen:
@@ -40,21 +45,19 @@ def looked_part(bench: Bench, body: PartIn) -> Seen:
 def save(bench: Bench, typed: Sequence[TypedIn], base: str) -> dict[str, str]:
     """Save words typed into fields; what each shows then.
 
-    Raises StaleError where a field was changed elsewhere since it was shown.
+    Raises StaleError where a field was changed elsewhere since it was shown, or its table has gone.
     """
     draft = draft_of(bench)
-    for one in typed:
-        now = _now(draft, one.key)
-        if one.was is not None and one.was != now:
-            words = f'"{now}"' if now else "left out"
-            raise StaleError(f"{one.key} has been changed meanwhile: it is {words} now. Nothing was saved.")
+    _must_be_as_shown(draft, typed)
     bench.save(_edits(draft, typed), base, ", ".join(_told(one) for one in typed))
     return {one.key: _now(draft_of(bench), one.key) for one in typed}
 
 
 def try_out(bench: Bench, typed: Sequence[TypedIn], base: str) -> dict[str, str]:
-    """Answer for words typed into fields without saving them; what each would show. Raises as `Bench.try_out`."""
-    bench.try_out(_edits(draft_of(bench), typed), base)
+    """Answer for words typed into fields without saving them; what each would show. Raises as `save`."""
+    draft = draft_of(bench)
+    _must_be_as_shown(draft, typed)
+    bench.try_out(_edits(draft, typed), base)
     then = Draft.of(bench.trial.loaded.text if bench.trial else bench.text, bench.path.name)
     return {one.key: _now(then, one.key) for one in typed}
 
@@ -66,6 +69,24 @@ def with_new(bench: Bench, body: PartIn | PartOn) -> str:
         return edited(text, _edits(Draft.of(text, bench.path.name), body.fields))
     inner = {one.key.removeprefix(f"{body.key}."): one.words for one in body.fields}
     return edited(bench.text, [part_typed(draft_of(bench), body.key, inner)])
+
+
+def _must_be_as_shown(draft: Draft, typed: Sequence[TypedIn]) -> None:
+    for one in typed:
+        if _is_gone(draft, one):
+            raise StaleError(
+                f"The part that {one.key} stands in is no longer in the plan, or has another name. Nothing was saved."
+            )
+        now = _now(draft, one.key)
+        if one.was is not None and one.was != now:
+            words = f'"{now}"' if now else "left out"
+            raise StaleError(f"{one.key} has been changed meanwhile: it is {words} now. Nothing was saved.")
+
+
+def _is_gone(draft: Draft, one: TypedIn) -> bool:
+    """Whether the table that a field stood in when it was shown is not in the plan any more."""
+    above = path_of(one.key)[:-1]
+    return one.there and bool(above) and draft.at(above) is None
 
 
 def _edits(draft: Draft, typed: Sequence[TypedIn]) -> list[Edit]:

@@ -264,9 +264,12 @@ def _looked(look: Callable[[], forms_changes.Seen]) -> Looked | JSONResponse:
     told = {
         key: FieldTold(
             echo=field.echo,
+            shows=field.typed,
             now=seen.now[key],
+            gone=False,
             faults=[FaultOut.of(fault, field.kind) for fault in field.faults],
         )
         for key, field in seen.fields.items()
     }
+    told |= {key: FieldTold(echo="", shows="", now="", gone=True, faults=[]) for key in seen.gone}
     return Looked(sound=seen.sound, fields=told, others=list(map(FaultOut.of, seen.others)))

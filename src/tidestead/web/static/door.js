@@ -35,22 +35,41 @@ let turn = Promise.resolve();
 /** Makes one change after another: each builds on what was saved before it. What the work returns. */
 export function inTurn(work) {
   const mine = turn.then(work);
-  turn = mine.catch(() => {});
+  turn = mine.catch((error) => {
+    say("Something went wrong on this page. What you typed is still here; read the page anew before you go on.");
+    reportError(error);
+  });
   return mine;
 }
 
-/** Says something to the reader, and to a screen reader. */
-export function say(words) {
+const AT_ONCE = 1500;
+let lastSaid = {words: "", at: -Infinity, isNews: false};
+
+/**
+ * Says something to the reader, and to a screen reader. What one has done oneself and news that come with it are said
+ * together, one's own first.
+ */
+export function say(words, {isNews = false} = {}) {
   const place = document.getElementById("said");
-  place.textContent = words;
+  const before = performance.now() - lastSaid.at < AT_ONCE && lastSaid.isNews !== isNews ? lastSaid.words : "";
+  place.textContent = (isNews ? [before, words] : [words, before]).filter(Boolean).join(" ");
   place.classList.add("shown");
+  lastSaid = {words, at: performance.now(), isNews};
   clearTimeout(say.timer);
   say.timer = setTimeout(() => place.classList.remove("shown"), 7000);
 }
 
-/** Leaves for another page, which says what was done. */
-export function goAndSay(url, words) {
-  sessionStorage.setItem("tidestead-said", words);
+let going = false;
+
+/** Whether the page is being left for another. */
+export const isGoing = () => going;
+
+/** Leaves for another page, which says what was done; before that, what has just been said here. */
+export function goAndSay(url, words, {isNews = false} = {}) {
+  if (going) return;
+  going = true;
+  const before = isNews && performance.now() - lastSaid.at < AT_ONCE ? `${lastSaid.words} ` : "";
+  sessionStorage.setItem("tidestead-said", before + words);
   location.assign(url);
 }
 

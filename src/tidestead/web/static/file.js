@@ -76,9 +76,10 @@ async function preview() {
 async function save() {
   clearTimeout(timer);
   if (!isDirty()) return;
+  if (isBehind()) return void say(`Not saved. ${BEHIND}`);
   if (!(await preview())) {
     document.getElementById(list.querySelector("a")?.hash.slice(1) ?? "")?.scrollIntoView({block: "center"});
-    return void say(isBehind() ? `Not saved. ${BEHIND}` : "Not saved: the text has faults; they are listed above it.");
+    return void say("Not saved: the text has faults; they are listed above it.");
   }
   const sent = text.value;
   const reply = await post("/api/save/text", {text: whole(), base: desk.dataset.base});
@@ -135,14 +136,16 @@ anew.addEventListener("click", async () => {
   const plan = await ask("/api/plan");
   if (!plan.ok) return say(plan.words);
   setBase(plan);
-  const typed = text.value;
+  const typed = {words: text.value, was, base: desk.dataset.base, ends: desk.dataset.ends};
   was = plan.text.replaceAll("\r\n", "\n");
   Object.assign(desk.dataset, {base: plan.digest, ends: plan.text.includes("\r\n") ? "crlf" : "lf"});
   fill(was);
   back.hidden = false;
-  back.onclick = () => {
+  back.onclick = () => { // with the text it was typed on: saved over another's change it would undo that
     back.hidden = true;
-    fill(typed);
+    was = typed.was;
+    Object.assign(desk.dataset, {base: typed.base, ends: typed.ends});
+    fill(typed.words);
   };
   return undefined;
 });

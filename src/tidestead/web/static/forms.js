@@ -1,120 +1,136 @@
 // Fields of the plan: read back while typing, saved or tried on leaving a sound one, put back by Escape.
 import {ask, base, inTurn, post, say, setBase} from "./door.js";
-import {dirtyFields, isDirty, isField, isNew, isTried, labelOf, linesOf, lookAt, lookSoon, mark, meanwhile, preview, refusedLines, sending, stopLooking, tell, together, typedIn, within} from "./fields.js";
+import {dirtyFields, isDirty, isDisputed, isField, isNew, isTried, labelOf, linesOf, lookAt, lookSoon, mark, meanwhile, preview, putBack, recordOf, refusedLines, showSaved, stopLooking, tell, together, typedIn} from "./fields.js";
 import {trying} from "./mode.js";
 import {fieldsOfNew, previewNew, putBackNew} from "./parts.js";
-import {readTrial, triedKeys} from "./trial.js";
-import {escape, setTried} from "./tried.js";
+import {readTrial, triedKeys, triedWords} from "./trial.js";
+import {escape, outOfTrial, setTried} from "./tried.js";
 
-/** Saves or tries, as is chosen now, one after another: what is sent builds on what was saved before it. */
-function save(field) {
-  const way = trying() ? "try" : "save";
+/**
+ * Saves or tries, as is chosen now, what stands in a field now. One goes after another: what is sent builds on what was
+ * saved before it. What another changed, as far as it was told, is written over `onPurpose` only.
+ */
+function save(field, onPurpose) {
+  const record = recordOf(field);
   mark(field);
   stopLooking(field);
-  field.dataset.sent = field.value;
-  if (!isDirty(field)) return;
-  field.dataset.left = way;
-  delete field.dataset.disputed;
-  inTurn(() => send(field, way));
+  record.settled = field.value;
+  if (!isDirty(field)) {
+    if (triedWords(field.dataset.key) !== undefined) outOfTrial(field);
+    return;
+  }
+  if (onPurpose) record.seen = field.dataset.was;
+  if (isDisputed(field)) return void preview(field);
+  const order = {way: trying() ? "try" : "save", words: field.value};
+  Object.assign(record, {left: order.way, order});
+  inTurn(() => send(field, order));
 }
 
-async function send(field, way) {
-  sending.add(field);
+async function send(field, order) {
   try {
-    return await sent(field, way);
+    while ((await sent(field, order)) === "again");
   } finally {
-    sending.delete(field);
+    if (recordOf(field).order === order) recordOf(field).order = null;
   }
 }
 
-async function sent(field, way) {
-  mark(field);
-  if (!isDirty(field)) return undefined;
-  if (way === "try" && isTried(field)) return preview(field); // it is being tried as it is
-  let all = together(field, way);
-  let typed = all.map(typedIn);
-  const was = all.map((one) => one.dataset.was);
-  let look = await lookAt(typed);
+/** Sends what was ordered, unless it was put back or ordered otherwise meanwhile. "again": on what the plan has by now. */
+async function sent(field, order) {
+  const record = recordOf(field);
+  const isOff = () => record.order !== order || order.words === field.dataset.was;
+  if (isOff()) return undefined;
+  if (order.way === "try" && record.tried?.text === order.words && isTried(field)) return preview(field); // it is being tried as it is
+  let all = together(field, order.way);
+  const typedNow = (one) => (one === field ? {...typedIn(one), words: order.words} : typedIn(one));
+  let look = await lookAt(all.map(typedNow));
   if (!look.sound && all.length > 1) {
-    [all, typed] = [[field], typed.slice(0, 1)];
-    look = await lookAt(typed);
+    all = [field];
+    look = await lookAt(all.map(typedNow));
   }
-  if (!isDirty(field)) return undefined; // put back meanwhile
-  if (!look.sound) return notSaved(field, look.ok ? linesOf(look, field.dataset.key) : refusedLines(look), look);
-  const fields = typed.map((one, at) => ({...one, was: was[at]}));
-  return way === "try" ? tryNow(field, all, typed, look) : saveNow(field, all, fields, look);
+  if (isOff()) return undefined;
+  all.forEach((one) => meanwhile(one, look.fields?.[one.dataset.key]));
+  if (isDisputed(field)) return tellIf(field, order, look.fields?.[field.dataset.key]?.echo ?? "", linesOf(look, field.dataset.key));
+  if (!look.sound) return notSaved(field, order, look.ok ? linesOf(look, field.dataset.key) : refusedLines(look), look);
+  const meant = all.filter((one) => one === field || !isDisputed(one)).map((one) => ({field: one, typed: {...typedNow(one), was: one.dataset.was}}));
+  const [same, other] = [true, false].map((wanted) => meant.filter(({typed}) => (look.fields[typed.key].shows === look.fields[typed.key].now) === wanted));
+  same.forEach(({field: one, typed}) => isUnchanged(one, typed.words, look.fields[typed.key]));
+  if (!other.length) return undefined;
+  return order.way === "try" ? tryNow(field, order, other, look) : saveNow(field, order, other, look);
 }
 
-const toldOf = (sent, shown) => sent.map((one, at) => `${labelOf(one)} ${shown[at] || "left out"}`).join("; ");
-
-/** Tells what was understood under each field that was sent and not changed since. */
-function tellSent(sent, typed, look) {
-  sent.forEach((one, at) => {
-    if (one.value === typed[at].words) tell(one, look.fields[one.dataset.key]?.echo ?? "", []);
-  });
+/** What was typed is what the plan has, if in other words: there is nothing to save, nor to try any more. */
+function isUnchanged(field, words, told) {
+  showSaved(field, told.now, words);
+  if (isDirty(field)) return;
+  tell(field, told.echo, []);
+  if (triedWords(field.dataset.key) !== undefined) outOfTrial(field);
 }
 
-async function saveNow(field, sent, fields, look) {
-  const reply = await post("/api/forms/save", {fields, base: base()});
-  if (reply.status === 409) return conflict(field, sent, reply);
-  if (!reply.ok) return notSaved(field, refusedLines(reply), reply);
-  tellSent(sent, fields, look);
-  const shown = sent.map((one) => reply.fields[one.dataset.key]);
-  sent.forEach((one, at) => {
-    one.dataset.was = shown[at];
-    if (one.value === fields[at].words) one.value = shown[at];
-    if (one.value === shown[at]) delete one.dataset.left;
-    mark(one);
+const tellIf = (field, order, ...told) => { if (field.value === order.words) tell(field, ...told); };
+const toldOf = (meant, shown) => meant.map(({field}, at) => `${labelOf(field)} ${shown[at] || "left out"}`).join("; ");
+
+async function saveNow(field, order, meant, look) {
+  const reply = await post("/api/forms/save", {fields: meant.map(({typed}) => typed), base: base()});
+  if (reply.status === 409) return behind(field, order, reply);
+  if (!reply.ok) return notSaved(field, order, refusedLines(reply), reply);
+  const shown = meant.map(({typed}) => reply.fields[typed.key]);
+  meant.forEach(({field: one, typed}, at) => {
+    const isAsSent = one.value === typed.words;
+    showSaved(one, shown[at], typed.words);
+    if (!isAsSent) return;
+    recordOf(one).settled = one.value;
+    tell(one, look.fields[typed.key].echo, []);
   });
   setBase(reply);
-  return say(`Saved: ${toldOf(sent, shown)}.`);
+  return void say(`Saved: ${toldOf(meant, shown)}.`);
 }
 
 /** Answers for what is typed and saves nothing; what it would change is told at the top of the page. */
-async function tryNow(field, sent, typed, look) {
-  const keys = typed.map((one) => one.key);
+async function tryNow(field, order, meant, look) {
+  const keys = meant.map(({typed}) => typed.key);
   const instead = triedKeys().some((key) => !keys.includes(key)) ? " in place of what was tried before" : "";
-  const reply = await post("/api/forms/try", {fields: typed, base: base()});
-  if (!reply.ok) return notSaved(field, refusedLines(reply), reply);
-  tellSent(sent, typed, look);
+  const reply = await post("/api/forms/try", {fields: meant.map(({typed}) => typed), base: base()});
+  if (reply.status === 409) return behind(field, order, reply);
+  if (!reply.ok) return notSaved(field, order, refusedLines(reply), reply);
   const shown = keys.map((key) => reply.fields[key]);
-  sent.forEach((one, at) => setTried(one, {text: typed[at].words, words: shown[at], number: reply.trial}));
-  say(`Trying ${toldOf(sent, shown)}${instead}; nothing is saved.`);
+  meant.forEach(({field: one, typed}, at) => {
+    setTried(one, {text: typed.words, words: shown[at], number: reply.trial});
+    recordOf(one).seen = one.dataset.was;
+  });
+  meant.forEach(({field: one, typed}) => { if (one.value === typed.words) tell(one, look.fields[typed.key].echo, []); });
+  say(`Trying ${toldOf(meant, shown)}${instead}; nothing is saved.`);
   return readTrial();
 }
 
-/** Somebody else was first: what stands there now is told, and nothing is written over it unasked. */
-async function conflict(field, sent, reply) {
+/** Somebody else was first. Where the field itself was left alone it goes once more, on the plan as it is now. */
+async function behind(field, order, reply) {
   const plan = await ask("/api/plan");
   if (plan.ok) setBase(plan);
-  const look = await post("/api/forms/preview", {fields: sent.map(typedIn)});
-  const found = sent.map((one) => [one, look.fields?.[one.dataset.key]]).map(([one, told]) => [one, told, meanwhile(one, told)]);
-  found.filter(([, , lines]) => lines.length).forEach(([one, told, lines]) => tell(one, told.echo, lines));
-  if (found[0][2].length) return;
-  tell(field, found[0][1]?.echo ?? "", [reply.words, `Enter ${trying() ? "tries" : "saves"} it now.`]);
+  if (!plan.ok || order.isSecond) return notSaved(field, order, [reply.words], reply);
+  order.isSecond = true;
+  return "again"; // what was changed in the field itself is found on the way
 }
 
 /** Says under a field why nothing was saved; it is read out from there. */
-function notSaved(field, lines, reply) {
-  tell(field, reply.fields?.[field.dataset.key]?.echo ?? "", lines.length ? lines : [reply.words]);
-  const now = reply.fields?.[field.dataset.key]?.now ?? field.dataset.was;
-  const words = `Not saved: ${now ? `the plan still has “${now}”. Escape puts that back` : "the plan still says nothing here. Escape empties the field"}.`;
-  const line = Object.assign(document.createElement("p"), {className: "not-saved", textContent: words});
-  if (field.isConnected) within(field, "faults").append(line);
+function notSaved(field, order, lines, reply) {
+  const told = reply.fields?.[field.dataset.key];
+  const now = told?.now ?? field.dataset.was;
+  const words = now ? `Not saved: the plan still has “${now.split("\n").join(", ")}”; Escape puts that back.` : "Not saved: the plan still says nothing here; Escape empties the field.";
+  tellIf(field, order, told?.echo ?? "", lines.length ? lines : [reply.words], words);
 }
 
 document.addEventListener("input", (event) => {
   const field = event.target;
   if (!isField(field)) return;
-  delete field.dataset.sent;
-  delete field.dataset.left;
+  Object.assign(recordOf(field), {settled: null, left: "", note: ""});
   mark(field);
   lookSoon(field, isNew(field) ? previewNew : preview);
 });
 
 document.addEventListener("change", (event) => {
   const field = event.target;
-  if (isField(field) && !isNew(field) && field.dataset.sent !== field.value) save(field);
+  if (event.target.closest?.("[data-mode]")) dirtyFields().filter(isDisputed).forEach(preview); // what may be decided is called otherwise
+  if (isField(field) && !isNew(field) && recordOf(field).settled !== field.value) save(field, false);
 });
 
 document.addEventListener("keydown", (event) => {
@@ -123,10 +139,18 @@ document.addEventListener("keydown", (event) => {
   if (event.key === "Escape") {
     event.preventDefault();
     if (isNew(field)) putBackNew(field); else escape(field);
-  } else if (event.key === "Enter" && !isNew(field) && (field.tagName === "INPUT" || event.ctrlKey || event.metaKey)) {
+  } else if (event.key === "Enter" && !isNew(field) && (field.tagName !== "TEXTAREA" || event.ctrlKey || event.metaKey)) {
     event.preventDefault();
-    save(field);
+    save(field, true);
   }
+});
+
+document.addEventListener("click", (event) => {
+  const button = event.target.closest?.(".decide button");
+  const field = button && button.closest(".field").querySelector("[data-words]");
+  if (!field) return;
+  field.focus({preventScroll: true});
+  if (button.name === "mine") save(field, true); else putBack(field);
 });
 
 window.addEventListener("beforeunload", (event) => {

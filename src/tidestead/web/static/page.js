@@ -1,6 +1,6 @@
 // What every page does: follow the plan, undo and redo, point between checks and drawings, open working, show other pictures.
 import {Idiomorph} from "./vendor/idiomorph.js";
-import {base, goAndSay, inTurn, post, say, setBase} from "./door.js";
+import {base, goAndSay, inTurn, isGoing, post, say, setBase} from "./door.js";
 import {lightUp, pointing} from "./pointing.js";
 import {wakeRound} from "./round_host.js";
 import {anyTrial, endTrial, readTrial} from "./trial.js";
@@ -9,12 +9,18 @@ const main = document.getElementById("main");
 let wanted = new Set();
 let timer = 0;
 let later = 0;
-let fetching = false;
+let running = null;
 let gone = false;
 
 const FIELDS = "input, select, textarea";
 /** Whether there is nothing to change: a field may hold other words than its attributes say. */
 const alike = (old, fresh) => old.isEqualNode(fresh) && !old.matches(FIELDS) && !old.querySelector(FIELDS);
+
+/** Whether somebody is choosing or typing a name here, which is no field of the plan and is not saved by itself. */
+function isBeingFilled(old) {
+  if (!old.matches("input:not([type=radio]), select") || old.matches("[data-words]")) return false;
+  return old === document.activeElement || ([...old.options ?? []].length ? old.selectedIndex > 0 : old.value !== old.defaultValue);
+}
 
 const settings = {
   morphStyle: "innerHTML",
@@ -23,7 +29,7 @@ const settings = {
     beforeNodeMorphed: (old, fresh) => {
       if (!(old instanceof Element)) return true;
       if (old.matches("[data-dirty]")) return false;
-      if (old.matches("[data-kept]")) return false;
+      if (old.matches("[data-kept]") || isBeingFilled(old)) return false;
       if (alike(old, fresh)) return false;
       if (old.matches("#trial-told, .tried")) return false; // filled here, anew whenever the page is
       if (old.matches(".drawn") && fresh.matches?.("[data-fetch]") && old.querySelector("svg")) {
@@ -59,12 +65,21 @@ async function renewMain() {
   return main.dispatchEvent(new CustomEvent("renewed", {bubbles: true}));
 }
 
-/** What the page shows is gone: what was typed stays to be copied, or until the part is back; else the plan is shown instead. */
-function leave() {
-  if (gone) return;
+/**
+ * What the page shows is gone, by one's own doing perhaps, which says so itself: what was typed stays to be copied, or
+ * until the part is back; else the plan is shown instead.
+ */
+async function leave() {
+  await inTurn(() => {});
+  if (isGoing()) return;
+  if (!document.querySelector("[data-dirty]")) return goAndSay("/plan", "What that page showed is no longer in the plan, or has another name.", {isNews: true});
+  if (!gone) say("What this page shows is no longer in the plan, or has another name. What you typed stays here until you leave; it cannot be saved here.", {isNews: true});
   gone = true;
-  if (!document.querySelector("[data-dirty]")) return void goAndSay("/plan", "What that page showed is no longer in the plan, or has another name.");
-  say("What this page shows is no longer in the plan, or has another name. What you typed stays here until you leave; it cannot be saved here.");
+  const whole = document.createElement("template");
+  whole.innerHTML = await part("main", "/plan");
+  const notices = whole.content.getElementById("notices");
+  inPlace(() => Idiomorph.morph(document.getElementById("notices"), notices.innerHTML, settings));
+  document.dispatchEvent(new CustomEvent("renewed"));
 }
 
 /** Changes the page so that what has the focus stays where it is on the screen; a focus that is lost goes near by. */
@@ -80,9 +95,13 @@ function inPlace(change) {
   if (isLost && (isTop || before !== null)) ((isTop && document.querySelector(".top [data-act]:not(:disabled)")) || main).focus({preventScroll: true});
 }
 
-async function refresh() {
-  if (fetching) return;
-  fetching = true;
+/** Brings up to date what is wanted; done when it is. */
+function refresh() {
+  running ??= renew().finally(() => { running = null; });
+  return running;
+}
+
+async function renew() {
   try {
     while (wanted.size) {
       const now = wanted;
@@ -96,8 +115,6 @@ async function refresh() {
     }
   } catch {
     say("The page could not be brought up to date. Is Tidestead still running?");
-  } finally {
-    fetching = false;
   }
 }
 
@@ -111,7 +128,7 @@ function soon(...names) {
 function atOnce(...names) {
   names.forEach((name) => wanted.add(name));
   clearTimeout(timer);
-  refresh();
+  return refresh();
 }
 
 function heard(news) {
@@ -159,8 +176,10 @@ async function act(button) {
   const name = button.dataset.act;
   if (name === "print") return print();
   if (name === "keep" || name === "drop") {
-    if (await endTrial(button)) soon("top", "main", "nav");
-    return;
+    const goOn = await endTrial(button);
+    if (!goOn) return;
+    await atOnce("top", "main", "nav");
+    return void goOn();
   }
   const routes = {undo: "/api/undo", redo: "/api/redo", units: "/api/units"};
   const body = () => (name === "units" ? {system: button.dataset.system} : {base: base()});
@@ -243,6 +262,7 @@ function showPicture(href) {
 }
 
 document.addEventListener("wanted", () => soon("main"));
+document.addEventListener("settled", () => { if (gone) soon("main"); });
 document.addEventListener("picture", (event) => {
   const url = new URL(location.href);
   url.searchParams.set("picture", event.detail);

@@ -1,8 +1,8 @@
 // Parts of the plan: added whole, taken out, called by another name.
-import {base, goAndSay, post, say, setBase} from "./door.js";
+import {base, goAndSay, inTurn, post, say, setBase} from "./door.js";
 import {fieldsIn, isNew, mark, paragraphs, refusedLines, saidLines, stopLooking, tell, typedIn, within} from "./fields.js";
 import {trying} from "./mode.js";
-import {readTrial} from "./trial.js";
+import {anyTrial, readTrial} from "./trial.js";
 
 export const fieldsOfNew = () => fieldsIn(document).filter(isNew);
 
@@ -94,12 +94,13 @@ function showFaults(form, reply) {
 async function removePart(button) {
   const key = button.dataset.remove;
   if (trying()) {
-    const reply = await post("/api/try", {edits: [{key, value: null}], base: base()});
+    const instead = anyTrial() ? " in place of what was tried before" : "";
+    const reply = await inTurn(() => post("/api/try", {edits: [{key, value: null}], base: base()}));
     if (!reply.ok) return tellBeside(button, refusal(reply));
-    say("Trying the plan without it; nothing is saved.");
+    say(`Trying the plan without it${instead}; nothing is saved.`);
     return readTrial();
   }
-  const reply = await post("/api/forms/remove", {key, base: base()});
+  const reply = await inTurn(() => post("/api/forms/remove", {key, base: base()}));
   if (!reply.ok) return tellBeside(button, refusal(reply));
   setBase(reply);
   const page = document.querySelector("[data-page-of]");
@@ -111,7 +112,7 @@ async function renamePart(form) {
   if (trying()) return tellBeside(form, ["A new name changes nothing else, so there is nothing to try. To give it, choose “Save a change at once” first."]);
   const name = form.elements.name.value.trim();
   const key = form.dataset.rename;
-  const reply = await post("/api/forms/rename", {key, name, base: base()});
+  const reply = await inTurn(() => post("/api/forms/rename", {key, name, base: base()}));
   if (!reply.ok) return tellBeside(form, refusal(reply));
   const above = key.slice(0, key.length - key.split(".").pop().length);
   return goAndSay(`/plan/part/${encodeURIComponent(above + name)}`, `${reply.words}.`);

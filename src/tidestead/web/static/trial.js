@@ -13,6 +13,8 @@ let ending = false;
 export const triedWords = (key) => now.fields[key];
 export const trialNow = () => now;
 export const triedKeys = () => now.edits.map((edit) => edit.key);
+/** Whether a part that a key stands in is tried without. */
+export const takenOut = (key) => now.edits.some((edit) => edit.value === null && key.startsWith(`${edit.key}.`));
 
 /** Whether the page shows a trial, or knows of one. */
 export const anyTrial = () => now.number > 0 || document.getElementById("trial") !== null;
@@ -29,10 +31,11 @@ async function look(mine) {
   if (mine !== asked) return latest; // a later look is on its way
   if (!reply.ok) return undefined;
   const hasEnded = now !== NONE && reply.ended_number !== now.ended_number; // what ended before this page is no news
+  const ended = hasEnded && !reply.number && !ending ? reply.words || (now.number ? "Nothing is being tried any more." : "") : "";
   now = reply;
   document.dispatchEvent(new CustomEvent("trial", {detail: now}));
   tell();
-  if (hasEnded && !now.number && !ending) say(now.words);
+  if (ended) say(ended, {isNews: true});
   return undefined;
 }
 
@@ -68,7 +71,10 @@ function tell() {
   }
 }
 
-/** Keeps the trial that the page shows, or leaves whatever is tried, once all typed before has been sent; whether it could. */
+/**
+ * Keeps the trial that the page shows, or leaves whatever is tried, once all typed before has been sent. Where that could
+ * be done: what to do once the page shows it.
+ */
 export async function endTrial(button) {
   const keeping = button.dataset.act === "keep";
   const trial = Number(document.getElementById("trial").dataset.trial);
@@ -80,8 +86,7 @@ export async function endTrial(button) {
     if (reply.ok) setBase(reply);
     say(!reply.ok ? reply.words : keeping ? "Saved." : "The plan is as it was.");
     await readTrial();
-    if (reply.ok) goOnFrom(field, byKey);
-    return reply.ok;
+    return reply.ok ? () => goOnFrom(field, byKey) : undefined;
   } finally {
     ending = false;
   }
@@ -92,13 +97,9 @@ const fieldTried = () => [...document.querySelectorAll("#main [data-key]")].find
 /** The button goes with its notice: what was tried comes in sight, and who pressed by key goes on there. */
 function goOnFrom(field, byKey) {
   const main = document.getElementById("main");
-  const go = () => {
-    const place = field && document.getElementById(field);
-    const lost = [document.body, main].includes(document.activeElement);
-    (place ?? main).scrollIntoView({block: place ? "center" : "start"});
-    if (lost) (byKey && place ? place : main).focus({preventScroll: true});
-  };
-  if (main.dataset.follows) return document.addEventListener("renewed", go, {once: true});
-  document.getElementById("trial")?.remove();
-  return go();
+  if (!main.dataset.follows) document.getElementById("trial")?.remove();
+  if (![document.body, main].includes(document.activeElement)) return; // its reader has gone on
+  const place = field && document.getElementById(field);
+  (place ?? main).scrollIntoView({block: place ? "center" : "start"});
+  (byKey && place ? place : main).focus({preventScroll: true});
 }
