@@ -177,7 +177,13 @@ def test_what_is_typed_is_read_back_and_nothing_is_saved(client: TestClient, pla
     before = plan.read_bytes()
     told = preview(client, typed(WATER, "3 ft 9 in"))
     assert told["sound"]
-    assert told["fields"][WATER] == {"echo": "1.143 m = 3 ft 9 in", "now": "1.18 m", "faults": []}
+    assert told["fields"][WATER] == {
+        "echo": "1.143 m = 3 ft 9 in",
+        "shows": "3 ft 9 in",
+        "now": "1.18 m",
+        "gone": False,
+        "faults": [],
+    }
     half = preview(client, typed(WATER, "1.2"))
     assert not half["sound"]
     assert "has no unit" in half["fields"][WATER]["faults"][0]["allowed"]

@@ -266,9 +266,20 @@ def test_the_editor_never_writes_over_another_program(browser: Browser, skerry: 
         page.wait_for_timeout(100)  # for the page to read the reply
         assert "changed meanwhile" in page.locator("#file-told").inner_text()
         page.keyboard.press("Control+s")
-        until(seen.page, lambda: "Nothing was saved" in page.locator("#file-told").inner_text())
+        until(seen.page, lambda: "Not saved" in page.locator("#said").inner_text())
         assert text_of(skerry) == f"{before}# theirs\n"
         assert text.input_value() == f"{before}# mine\n"
         page.get_by_role("button", name="Put back what is in the file").click()
         until(seen.page, lambda: text.input_value() == f"{before}# theirs\n")
-        assert seen.outside == []
+        page.get_by_role("button", name="Bring back what you typed").click()
+        until(seen.page, lambda: "changed meanwhile" in page.locator("#file-told").inner_text())
+        page.locator("#file-save").click()
+        page.wait_for_timeout(300)
+        assert text_of(skerry) == f"{before}# theirs\n"  # what was brought back was typed on an older text
+        assert text.input_value() == f"{before}# mine\n"
+        page.get_by_role("button", name="Put back what is in the file").click()
+        text.press("End")
+        text.fill(f"{before}# theirs\n# and mine\n")
+        page.keyboard.press("Control+s")
+        until(seen.page, lambda: text_of(skerry) == f"{before}# theirs\n# and mine\n")
+        seen.clean()

@@ -13,6 +13,12 @@ from tidestead.web.bench import Bench, NothingToDo, StaleError
 VALVE = "valves.main.open"
 
 
+def number_of(bench: Bench) -> int:
+    """The number of the trial that pages show."""
+    assert bench.trial is not None
+    return bench.trial.number
+
+
 @pytest.fixture
 def bench(plan: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Bench:
     monkeypatch.setenv("XDG_CACHE_HOME", str(tmp_path / "cache"))
@@ -45,12 +51,13 @@ def test_a_trial_goes_on_over_a_change_elsewhere_and_then_keeps_both(bench: Benc
 
 def test_a_trial_ends_where_another_changed_what_it_tries(bench: Bench) -> None:
     bench.try_out([Edit(FLOW, "400 W"), Edit(NAME, "tried")], bench.digest)
+    shown = number_of(bench)
     bench.save([Edit(FLOW, "350 W")], bench.digest)
     assert bench.trial is None
     assert bench.trial_ended.how == "overtaken"
     assert "power" in bench.trial_ended.words
     with pytest.raises(NothingToDo, match="nothing is being tried any more"):
-        bench.keep_trial(bench.digest, 1)
+        bench.keep_trial(bench.digest, shown)
     assert '"350 W"' in bench.path.read_text("utf-8")
 
 
@@ -69,28 +76,30 @@ def test_a_trial_ends_where_it_no_longer_fits(bench: Bench) -> None:
 @pytest.mark.parametrize("broken", ["half a li", 'name = "twice"\n'])
 def test_a_trial_waits_while_the_file_has_faults(bench: Bench, broken: str) -> None:
     bench.try_out([Edit(FLOW, "400 W")], bench.digest)
+    shown = number_of(bench)
     sound = bench.text
     bench.path.write_text(sound + broken, "utf-8")
     bench.look()
     assert bench.faults
     with pytest.raises(StaleError, match="mend it first"):
-        bench.keep_trial(bench.digest, 1)
+        bench.keep_trial(bench.digest, shown)
     bench.path.write_text(sound, "utf-8")
     bench.look()
     assert bench.trial is not None
-    bench.keep_trial(bench.digest, 1)
+    bench.keep_trial(bench.digest, shown)
     assert b'"400 W"' in bench.path.read_bytes()
 
 
 def test_a_trial_that_would_heal_anothers_fault_is_not_kept_over_it(bench: Bench) -> None:
     """Another wrote a faulty value at the same key, and opened a valve: neither was in what the trial told."""
     bench.try_out([Edit(FLOW, "400 W")], bench.digest)
+    shown = number_of(bench)
     theirs = bench.text.replace('power = "170 W"', 'power = "350 watt-ish"', 1)
     assert theirs != bench.text
     bench.path.write_text(theirs, "utf-8")
     bench.look()
     with pytest.raises(StaleError):
-        bench.keep_trial(bench.digest, 1)
+        bench.keep_trial(bench.digest, shown)
     assert bench.path.read_text("utf-8") == theirs
     bench.path.write_text(theirs.replace("350 watt-ish", "350 W"), "utf-8")
     bench.look()
@@ -134,14 +143,15 @@ def test_what_of_a_trial_is_saved_by_itself_is_tried_no_more_and_the_rest_goes_o
 
 def test_only_the_trial_that_was_shown_is_kept(bench: Bench) -> None:
     bench.try_out([Edit(FLOW, "400 W")], bench.digest)
+    shown = number_of(bench)
     bench.try_out([Edit(FLOW, "500 W")], bench.digest)
     before = bench.path.read_bytes()
     with pytest.raises(StaleError, match="Something else is being tried"):
-        bench.keep_trial(bench.digest, 1)
+        bench.keep_trial(bench.digest, shown)
     assert bench.path.read_bytes() == before
     assert bench.trial is not None
     assert bench.trial.words() == {FLOW: "500 W"}
-    bench.keep_trial(bench.digest, 2)
+    bench.keep_trial(bench.digest, shown + 1)
     assert b'"500 W"' in bench.path.read_bytes()
 
 
@@ -156,21 +166,23 @@ def test_what_the_plan_has_already_is_no_trial_and_ends_none(bench: Bench) -> No
 
 def test_of_two_edits_of_one_key_the_last_is_tried_and_kept(bench: Bench) -> None:
     bench.try_out([Edit(FLOW, "400 W"), Edit(FLOW, "500 W")], bench.digest)
+    shown = number_of(bench)
     assert bench.trial is not None
     assert bench.trial.told() == "Pump return: power 500 W"
-    bench.keep_trial(bench.digest, 1)
+    bench.keep_trial(bench.digest, shown)
     assert bench.trial_ended.how == "kept"
     assert b'"500 W"' in bench.path.read_bytes()
 
 
 def test_one_value_of_a_trial_is_left_and_the_rest_goes_on(bench: Bench) -> None:
     bench.try_out([Edit(FLOW, "400 W"), Edit(VALVE, "60 %")], bench.digest)
+    shown = number_of(bench)
     bench.drop_trial([FLOW])
     assert bench.trial is not None
     assert bench.trial.words() == {VALVE: "60 %"}
     bench.drop_trial([VALVE])
     assert bench.trial is None
-    assert (bench.trial_ended.number, bench.trial_ended.how) == (2, "left")
+    assert (bench.trial_ended.number, bench.trial_ended.how) == (shown + 1, "left")
     with pytest.raises(NothingToDo, match="is left"):
         bench.drop_trial()
 
