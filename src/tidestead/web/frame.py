@@ -50,6 +50,7 @@ class Frame:
     redoes: str
     system: System
     faults: tuple[Fault, ...]
+    missing: bool
     trying: str
     trial: int
     busy: str
@@ -73,6 +74,7 @@ def frame(bench: Bench, here: str) -> Frame:
         redoes=bench.history.redoes,
         system=bench.system,
         faults=bench.faults,
+        missing=bool(bench.faults) and not bench.path.exists(),
         trying=bench.trial.told() if bench.trial else "",
         trial=bench.trial.number if bench.trial else 0,
         busy=f"{wording.many(at_work, 'answer')} being worked out" if at_work and bench.loaded else "",

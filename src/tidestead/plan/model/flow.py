@@ -155,7 +155,7 @@ class Circuit(Part):
     start: PortName
     """Such as "sump.suction", or the name of a junction."""
     route: Items = ()
-    """Such as ["pipe pvc40-2in 3.2 m", "elbow-90 x3", "valve main", "pump return", "apparatus lamp"].
+    """Such as "pipe pvc40-2in 3.2 m", "elbow-90 x3", "valve main", "pump return", "apparatus lamp".
     "riser 1.42 m" is the lip of an open pipe, that high above the datum: it sets the level before it."""
     end: PortName
     """A port or a junction, as for start, or the name of an outfall."""

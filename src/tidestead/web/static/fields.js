@@ -172,12 +172,13 @@ export function lookSoon(field, look) {
   timers.set(field, setTimeout(() => { timers.delete(field); look(field); }, PAUSE));
 }
 
-let told = base();
+const planNow = () => `${base()} ${document.getElementById("faulty")?.textContent ?? ""}`;
+let told = planNow();
 
 /** What stands under fields that are not saved speaks of the plan, and is told anew when that has changed. */
 export function renewLines() {
-  if (told === base()) return;
-  told = base();
+  if (told === planNow()) return;
+  told = planNow();
   dirtyFields().filter((field) => !timers.has(field) && !recordOf(field).order).forEach(preview);
 }
 

@@ -6,6 +6,7 @@ import {wakeRound} from "./round_host.js";
 import {anyTrial, endTrial, readTrial} from "./trial.js";
 
 const main = document.getElementById("main");
+let isFaulty = Boolean(document.getElementById("faulty"));
 let wanted = new Set();
 let timer = 0;
 let later = 0;
@@ -137,6 +138,8 @@ function heard(news) {
     const question = main.querySelector("article.question");
     question?.classList.add("stale"); // its answer is on its way; the last one stays, grey
     const noticed = news.faults || document.querySelector("#faulty, #trial");
+    if (isFaulty !== news.faults > 0) say(isFaulty ? "The plan's file can be read again." : "The plan's file has a fault now; the top of the page tells it.", {isNews: true});
+    isFaulty = news.faults > 0;
     soon("top", ...(question && !noticed ? [] : ["main", "nav"]));
   } else if (news.kind === "closing") {
     say("Tidestead has ended. Start it again to go on; nothing typed is lost while this page stays open.");
