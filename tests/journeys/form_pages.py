@@ -23,11 +23,12 @@ class NoAnswers:
 
 
 class Fields(HTMLParser):
-    """The fields of a page: by key what they show, and the ids that each is described by; all ids of the page."""
+    """The fields of a page: by key what they show, which say that their table is there, the ids that describe each."""
 
     def __init__(self) -> None:
         super().__init__()
         self.shown: dict[str, str] = {}
+        self.there: set[str] = set()
         self.described: dict[str, list[str]] = {}
         self.invalid: set[str] = set()
         self.ids: list[str] = []
@@ -43,6 +44,7 @@ class Fields(HTMLParser):
             self.labels.add(found.get("for", ""))
         if "data-words" in found:
             self.shown[found["data-key"]] = found["data-was"]
+            self.there |= {found["data-key"]} if "data-there" in found else set()
             self.described[found["data-key"]] = found["aria-describedby"].split()
             self.own[found["data-key"]] = found["id"]
             if found["aria-invalid"] == "true":

@@ -14,6 +14,7 @@ from starlette.testclient import TestClient
 
 from tests.journeys.form_pages import NoAnswers, fields_of, typed
 from tests.journeys.page_parts import client_of
+from tidestead.plan.editing import path_of
 from tidestead.plan.forms import Draft, sheet_of
 from tidestead.web.bench import Bench
 
@@ -57,6 +58,12 @@ def preview(client: TestClient, *fields: dict[str, Any]) -> dict[str, Any]:
     return found
 
 
+def table_of(key: str, plan: Path) -> bool:
+    """Whether the table that a key stands in is in the plan's file."""
+    above = path_of(key)[:-1]
+    return not above or Draft.of(plan.read_text(encoding="utf-8")).at(above) is not None
+
+
 # ---- what is shown -----------------------------------------------------------------------------
 
 
@@ -77,6 +84,7 @@ def test_every_typed_value_of_the_plan_can_be_reached_and_is_shown_once(
         assert len(found.ids) == len(set(found.ids)), path
         assert found.inline == [], path
         seen |= found.shown
+        assert {key for key in found.shown if table_of(key, plan)} == found.there, path
         pages += [link for link in re.findall(r'href="(/plan/[^"?#]+)"', reply.text) if "/new/" not in link]
     wanted = {
         field.key: field.typed
@@ -239,6 +247,36 @@ def test_a_value_that_was_changed_elsewhere_is_not_written_over(
     assert 'water = "1.0 m"' in plan.read_text(encoding="utf-8")
     assert preview(client, typed(WATER, "1.1 m"))["fields"][WATER]["now"] == "1.0 m"
     assert save(client, bench, typed(WATER, "1.1 m", "1.0 m")).status_code == 200
+
+
+@pytest.mark.parametrize("way", ["save", "try"])
+def test_a_field_whose_part_has_gone_writes_nothing(
+    client: TestClient, bench: Bench, plan: Path, way: str
+) -> None:
+    """It would leave a stub of the part behind; a field whose table never was there makes it."""
+    field = {**typed("heaters.tank.setpoint", "25 degC", ""), "there": True}
+    reply = client.post(f"/api/forms/{way}", json={"fields": [field], "base": bench.digest})
+    assert reply.status_code == 409
+    assert "no longer in the plan" in reply.json()["words"]
+    told = preview(client, field)
+    assert told["fields"]["heaters.tank.setpoint"]["gone"]
+    assert not told["sound"]
+    assert told["others"] == []
+    assert "heaters.tank" not in plan.read_text(encoding="utf-8")
+    assert bench.trial is None
+    assert not preview(client, typed("heaters.tank.setpoint", "25 degC"))["fields"]["heaters.tank.setpoint"][
+        "gone"
+    ]
+
+
+def test_a_trial_over_what_was_changed_elsewhere_is_refused_like_a_save(
+    client: TestClient, bench: Bench
+) -> None:
+    fields = [typed(WATER, "1.1 m", "1.0 m")]
+    reply = client.post("/api/forms/try", json={"fields": fields, "base": bench.digest})
+    assert reply.status_code == 409
+    assert '"1.18 m" now' in reply.json()["words"]
+    assert bench.trial is None
 
 
 def test_an_emptied_field_leaves_the_file(client: TestClient, bench: Bench, plan: Path) -> None:

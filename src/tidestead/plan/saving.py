@@ -145,7 +145,9 @@ def _held(target: Path) -> Iterator[BinaryIO]:
     try:
         file = target.open("rb")
     except FileNotFoundError:
-        raise _refused(target, "is no longer there.", "Put it back under this name first, or save under another.") from None
+        raise _refused(
+            target, "is no longer there.", "Put it back under this name first, or save under another."
+        ) from None
     with file:
         if fcntl is not None:
             _lock(file, target)

@@ -61,6 +61,7 @@ class Filling:
             choices,
             self._assumed(place),
             items_wanted(here) if is_list(here) else 0,
+            there=self.draft.at(path[:-1]) is not None,
         )
 
     def _currency(self) -> str:
@@ -77,7 +78,8 @@ class Filling:
         for key, value in values.items():
             if key not in known and not isinstance(value, dict):
                 spelt = self.draft.typed((*path, key))
-                yield Field(dotted((*path, key)), key, "This key means nothing here.", "unknown", spelt)
+                told = "This key means nothing here."
+                yield Field(dotted((*path, key)), key, told, "unknown", spelt, there=True)
 
     def _typed(self, here: Spot, path: Path) -> str:
         value = self.draft.at(path)

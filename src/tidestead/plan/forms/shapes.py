@@ -40,7 +40,7 @@ class Field:
 
     `echo` reads the value back in both unit systems; empty where it cannot be understood. A list has a line for each
     item in both. `assumed` is what is taken while the file is silent, where that is known. `lines` is how many items
-    a list must have, 0 where that is free.
+    a list must have, 0 where that is free. `there`: the table that it stands in is in the file.
     """
 
     key: str
@@ -55,6 +55,7 @@ class Field:
     assumed: str = ""
     lines: int = 0
     faults: tuple[Fault, ...] = ()
+    there: bool = False
 
     @property
     def name(self) -> str:

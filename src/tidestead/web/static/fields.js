@@ -12,7 +12,7 @@ export const boxOf = (field) => field.closest(".field");
 export const within = (field, part) => document.getElementById(`${field.id}-${part}`);
 export const isNew = (field) => Boolean(field.closest("[data-new]"));
 export const labelOf = (field) => boxOf(field).querySelector("label").firstChild.textContent.trim();
-export const typedIn = (field) => ({key: field.dataset.key, words: field.value, there: "there" in field.dataset || field.dataset.was !== ""});
+export const typedIn = (field) => ({key: field.dataset.key, words: field.value, there: "there" in field.dataset});
 export const fieldsIn = (root) => [...root.querySelectorAll("[data-words]")];
 export const planFields = () => fieldsIn(document).filter((field) => !isNew(field));
 export const isDirty = (field) => "dirty" in field.dataset;
