@@ -122,6 +122,16 @@ def test_a_plan_that_was_taken_away_is_not_silently_made_again(plan: Path) -> No
     assert not plan.exists()
 
 
+@pytest.mark.skipif(not hasattr(os, "mkfifo"), reason="this system has no named pipes")
+def test_a_pipe_in_place_of_the_plan_is_refused_at_once(plan: Path) -> None:
+    document = load(plan).document
+    plan.unlink()
+    os.mkfifo(plan)
+    with pytest.raises(PlanError, match="not a plain file"):
+        save(document, plan)
+    assert plan.is_fifo()
+
+
 def test_a_link_stays_a_link(plan: Path) -> None:
     link = plan.with_name("link.toml")
     link.symlink_to(plan.name)

@@ -142,6 +142,8 @@ def _create(document: Document, target: Path) -> Path:
 @contextmanager
 def _held(target: Path) -> Iterator[BinaryIO]:
     """The file as it is, held so that of two savers the second sees what the first has done."""
+    if target.exists() and not target.is_file():  # to open a pipe would wait for its writer
+        raise _refused(target, "is not a plain file any more.", "Take that away, and put the plan back.")
     try:
         file = target.open("rb")
     except FileNotFoundError:

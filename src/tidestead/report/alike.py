@@ -19,6 +19,11 @@ class Row:
     elsewhere: tuple[str, ...] = ()
 
     @property
+    def count(self) -> int:
+        """How many checks it tells."""
+        return 1 + len(self.elsewhere)
+
+    @property
     def same(self) -> str:
         """The other places in words; empty where there are none."""
         return f"the same: {', '.join(self.elsewhere)}" if self.elsewhere else ""

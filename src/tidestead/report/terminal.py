@@ -103,7 +103,7 @@ def _checks(sheet: Sheet, checks: Sequence[Check], every: bool) -> None:
     shown = rows if every else rows[: len(rows) - max(0, sound - SOUND_SHOWN)]
     sheet.section("Checks, worst first")
     terminal_tables.print_checks(sheet, shown)
-    left = len(checks) - sum(1 + len(row.elsewhere) for row in shown)
+    left = len(checks) - sum(row.count for row in shown)
     if left:
         sheet.paragraph(f"{left} more, all sound (--all lists them)")
     kept = [row.check for row in shown]

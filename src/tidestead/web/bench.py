@@ -14,7 +14,7 @@ from pathlib import Path
 from time import time
 from typing import Any
 
-from tidestead.core.answer import Answer, Assumption
+from tidestead.core.answer import Assumption
 from tidestead.core.errors import Fault, PlanError, TidesteadError
 from tidestead.core.units import System
 from tidestead.desk import subjects
@@ -30,7 +30,7 @@ from tidestead.web.changes import Change, changes, snapshot
 from tidestead.web.history import History
 from tidestead.web.listeners import Listeners
 from tidestead.web.pictures import Drawings
-from tidestead.web.standing import Standing
+from tidestead.web.standing import Standing, current, note_assumed
 from tidestead.web.trying import LEFT, Ended, Trial, carried
 from tidestead.web.watched import Stamp, stamp_of, stamps_beside
 from tidestead.web.workers import Workers
@@ -60,7 +60,7 @@ class Bench:
         """Texts that the plan has had since it was opened, so that a page knows a later one from an earlier one."""
         self.loaded: LoadedPlan | None = None
         self.history = History()
-        self.standings = {entry.name: Standing(entry.name, entry.question) for entry in subjects.SUBJECTS}
+        self.standings = {entry.name: Standing.first(entry) for entry in subjects.SUBJECTS}
         self.trial: Trial | None = None
         self._trials = int(time() * 1000)
         """The number of the last trial; later than any of an earlier run, so that pages that were open then know."""
@@ -113,6 +113,19 @@ class Bench:
 
     # The file
 
+    @property
+    def missing(self) -> bool:
+        """Whether the plan's file was found to be gone."""
+        return bool(self.faults) and not self.path.exists()
+
+    def write_again(self, base: str) -> None:
+        """Write the last sound text again where the file is gone. Raises as `save`, NothingToDo where it is there."""
+        self._based_on(base)
+        if not self.missing or self.loaded is None:
+            raise NothingToDo("The plan's file is there; nothing was written.")
+        save(Document(self.loaded.text, marked=self.loaded.marked), self.path)
+        self.look()
+
     def look(self) -> bool:
         """Read the file again if another program has changed it, or a file that it names; whether it was so."""
         if stamp_of(self.path) != self._stamp:
@@ -159,7 +172,7 @@ class Bench:
 
     def _tell_plan(self) -> None:
         news = {"kind": "plan", "digest": self.digest, "count": self.count, "faults": len(self.faults)}
-        self.listeners.tell(news)
+        self.listeners.tell({**news, "missing": self.missing})
 
     def _take(self, loaded: LoadedPlan, why: str, handed: int | None = None) -> None:
         self.loaded = loaded
@@ -323,7 +336,7 @@ class Bench:
         """What the trial would change, of the subjects that are answered both ways."""
         if self.trial is None:
             return {}
-        return changes(snapshot(_answers(self.standings)), snapshot(_answers(self.trial.standings)))
+        return changes(snapshot(current(self.standings)), snapshot(current(self.trial.standings)))
 
     def last_changes(self) -> dict[str, tuple[Change, ...]]:
         """What is not as it was before the plan last changed, be it today or long ago."""
@@ -366,7 +379,8 @@ class Bench:
         standing = before.after(news)
         self.standings[news.subject] = standing
         if before.answer is not None and standing.current:
-            self._note_assumed(before.answer, standing.answer)
+            kept = self.overridden.setdefault(before.subject, {})
+            note_assumed(kept, before.answer, standing.answer)
         if standing.current and standing.answer is not None and self.loaded is not None:
             self.remembered.take(snapshot({news.subject: standing.answer}), self.loaded.digest)
         if self._rests():
@@ -381,16 +395,3 @@ class Bench:
     def _rest(self, number: int) -> None:
         if number == self._plan_number and self._rests():
             self.at_rest()
-
-    def _note_assumed(self, before: Answer, now: Answer | None) -> None:
-        """What was assumed until the user wrote it: shown on, so that it can be assumed again."""
-        taken = {one.key for one in now.assumptions} if now is not None else set()
-        kept = self.overridden.setdefault(before.subject, {})
-        kept.update({one.key: one for one in before.assumptions if one.key not in taken})
-        for key in taken & set(kept):
-            del kept[key]
-
-
-def _answers(standings: Mapping[str, Standing]) -> dict[str, Answer]:
-    """The answers that are for the text as it stands."""
-    return {name: one.answer for name, one in standings.items() if one.current and one.answer is not None}

@@ -74,7 +74,7 @@ def frame(bench: Bench, here: str) -> Frame:
         redoes=bench.history.redoes,
         system=bench.system,
         faults=bench.faults,
-        missing=bool(bench.faults) and not bench.path.exists(),
+        missing=bench.missing,
         trying=bench.trial.told() if bench.trial else "",
         trial=bench.trial.number if bench.trial else 0,
         busy=f"{wording.many(at_work, 'answer')} being worked out" if at_work and bench.loaded else "",

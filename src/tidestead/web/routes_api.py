@@ -208,6 +208,12 @@ async def redo(bench: BenchOf, body: On) -> Done | JSONResponse:
     return changed(bench, lambda: bench.redo(body.base))
 
 
+@router.post("/again", responses=REFUSALS, response_model=Done)
+async def again(bench: BenchOf, body: On) -> Done | JSONResponse:
+    """Write the plan's file again as it was last sound, where it was moved or deleted; never over another."""
+    return changed(bench, lambda: bench.write_again(body.base))
+
+
 @router.post("/units", responses=REFUSALS, response_model=Done)
 async def units(bench: BenchOf, body: Units) -> Done | JSONResponse:
     """Show answers in other units; the plan is not changed."""

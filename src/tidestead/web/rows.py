@@ -53,7 +53,8 @@ class CheckTold:
 
 @dataclass(frozen=True)
 class ChecksTold:
-    """Checks in sight, worst first, and sound ones that are folded away; `more` counts the latter, told or not."""
+    """Checks in sight, worst first, and sound ones that are folded away; `more` counts the latter, told or not,
+    each of those that are alike."""
 
     seen: tuple[CheckTold, ...]
     folded: tuple[CheckTold, ...]
@@ -76,7 +77,7 @@ def checks_told(
     told = tuple(_told(row, system, citations, key_of, shown_in) for row in rows[: None if every else seen])
     for row in rows[len(told) :]:
         citations.mark(row.check.source)
-    return ChecksTold(told[:seen], told[seen:], len(rows) - seen)
+    return ChecksTold(told[:seen], told[seen:], sum(row.count for row in rows[seen:]))
 
 
 def _told(

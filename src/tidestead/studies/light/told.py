@@ -67,14 +67,14 @@ def _governing_group(checks: Sequence[Check]) -> str:
 
 
 def sentence(plan: Plan, facts: LightFacts, checks: Sequence[Check], system: System) -> str:
-    """What the sun alone does, in which months not, and what lamps and shade must add."""
+    """What the verdict rests on; then what the sun alone does, in which months not, what lamps and shade must add."""
     told = facts.groups[:_TOLD]
     natural = [_natural(group, system) for group in told]
     beside = [words for group in told for words in (_lamps(plan, group, system), _shade(group)) if words]
     left = len(facts.groups) - len(told)
     if left > 0:
         beside.append(f"{left} more {'groups stand' if left > 1 else 'group stands'} in the tables.")
-    return " ".join([*told_of(checks, system, natural), *beside])
+    return " ".join([*told_of(checks, system), *natural, *beside])
 
 
 def _natural(group: CoralLight, system: System) -> str:
@@ -109,9 +109,7 @@ def _lamps(plan: Plan, group: CoralLight, system: System) -> str:
     if not group.lighting.planned:
         return f"{words}; the plan has none over {group.vessel}."
     have = show(group.lighting.power, "W", system)
-    return (
-        f"{words}; with the plan's {have} the darkest month has {day_light(min(group.deep.likely), system)}."
-    )
+    return f"{words}; with the plan's {have} the darkest month has {day_light(group.least.likely, system)}."
 
 
 def _shade(group: CoralLight) -> str:

@@ -42,6 +42,12 @@ export function inTurn(work) {
   return mine;
 }
 
+/** Takes back what was said: something under a field or in its place says otherwise now. */
+export function hush() {
+  document.getElementById("said").classList.remove("shown");
+  lastSaid = {words: "", at: -Infinity, isNews: false};
+}
+
 const AT_ONCE = 1500;
 let lastSaid = {words: "", at: -Infinity, isNews: false};
 

@@ -1,5 +1,5 @@
 // A field of the plan: what is typed in it, how that is understood, what is wrong, what the plan has instead.
-import {base, post} from "./door.js";
+import {base, hush, post} from "./door.js";
 import {trying} from "./mode.js";
 import {takenOut, triedWords} from "./trial.js";
 
@@ -80,9 +80,9 @@ function linesOfRecord(field) {
 const choice = (name, words) => Object.assign(document.createElement("button"), {type: "button", textContent: words, className: "quiet"}, {name});
 
 /** What its writer may decide: by button, for a phone has neither Enter nor Escape. */
-function choicesOf(field, refused) {
+function choicesOf(field, isSound, refused) {
   if (recordOf(field).gone && isDirty(field)) return [choice("take", "Let it go")];
-  if (isDisputed(field)) return [choice("mine", trying() ? "Try mine in its place" : "Save mine over it"), choice("take", "Take that")];
+  if (isDisputed(field)) return [...(isSound ? [choice("mine", trying() ? "Try mine in its place" : "Save mine over it")] : []), choice("take", "Take that")];
   return refused && isDirty(field) ? [choice("take", field.dataset.was ? "Put that back" : "Empty it")] : [];
 }
 
@@ -90,7 +90,7 @@ function choicesOf(field, refused) {
 export function tell(field, echo, faults, refused = "") {
   if (!field.isConnected) return;
   const lines = isNew(field) ? faults : [...linesOfRecord(field), ...faults];
-  const choices = isNew(field) ? [] : choicesOf(field, refused);
+  const choices = isNew(field) ? [] : choicesOf(field, !faults.length, refused);
   within(field, "echo").textContent = echo;
   const place = within(field, "faults");
   if (place.textContent !== [...lines, refused, ...choices.map((one) => one.textContent)].join("")) { // read out once only
@@ -185,6 +185,7 @@ export function renewLines() {
 /** Puts back what the plan has. What was on its way is not sent. */
 export async function putBack(field) {
   stopLooking(field);
+  if (isDirty(field)) hush();
   field.value = field.dataset.was;
   Object.assign(recordOf(field), {order: null, tried: null, gone: false, settled: field.value});
   mark(field);

@@ -2,16 +2,19 @@
 import {ask, base, faultWords, post, say, setBase} from "./door.js";
 
 const PAUSE = 200;
-const BEHIND = "The file has been changed meanwhile. What you typed is still here; copy it, then put back what is in the file.";
+const GONE = "The file is gone; nothing can be saved. The top of the page tells what to do.";
 const desk = document.getElementById("desk");
 const text = document.getElementById("text");
 const gutter = document.getElementById("gutter");
 const told = document.getElementById("file-told");
 const list = document.getElementById("file-faults");
 const saver = document.getElementById("file-save");
+const over = document.getElementById("file-over");
 const anew = document.getElementById("file-anew");
 const back = document.getElementById("file-typed");
 let was = text.value;
+let seen = "";
+let theirs = ""; // where another program has changed the file while something else was typed here, in words
 let calm = "As saved.";
 let timer = 0;
 let number = 0;
@@ -20,11 +23,29 @@ const whole = () => (desk.dataset.ends === "crlf" ? text.value.replaceAll("\n", 
 const isDirty = () => text.value !== was;
 const isOld = () => desk.dataset.base !== base();
 const isBehind = () => isDirty() && isOld();
+const isGone = () => document.querySelector("[data-missing]") !== null;
+const behindWords = () => `The file has been changed meanwhile${theirs}. What you typed is still here. Saving it over the file would undo that change.`;
+const linesOf = (words) => words.replaceAll("\r\n", "\n").split("\n");
+
+/** The lines of the file by now in which it is not as it was when typing began. */
+async function tellTheirs() {
+  const plan = await ask("/api/plan");
+  if (!plan.ok) return;
+  const [before, now] = [linesOf(was), linesOf(plan.text)];
+  const first = now.findIndex((line, at) => line !== before[at]);
+  const start = first < 0 ? now.length : first;
+  let end = 0;
+  while (end < Math.min(before.length, now.length) - start && before.at(-1 - end) === now.at(-1 - end)) end += 1;
+  seen = plan.digest;
+  const last = Math.max(now.length - end, start + 1);
+  theirs = `, ${last > start + 1 ? `lines ${start + 1} to ${last}` : `line ${start + 1}`} of it`;
+}
 
 function mark() {
   desk.toggleAttribute("data-kept", isDirty());
-  anew.hidden = !isDirty();
-  saver.disabled = !isDirty();
+  anew.hidden = !isDirty() || isGone();
+  over.hidden = !isBehind() || isGone();
+  saver.disabled = !isDirty() || isBehind() || isGone();
 }
 
 function count() {
@@ -65,18 +86,19 @@ function show(faults) {
 async function preview() {
   const mine = ++number;
   const reply = await post("/api/preview/text", {text: whole()});
+  if (isBehind()) await tellTheirs();
   if (mine !== number) return false;
+  mark();
   show(reply.faults);
   const amount = reply.faults.length === 1 ? "1 fault" : `${reply.faults.length} faults`;
-  const first = reply.faults[0] ? ` First: ${reply.faults[0].line ? `line ${reply.faults[0].line}, ` : ""}${reply.faults[0].where}: ${faultWords(reply.faults[0])}` : "";
-  told.textContent = isBehind() ? BEHIND : !reply.ok ? reply.words : !isDirty() ? (reply.sound ? calm : `${amount}.`) : reply.sound ? "Sound; not saved yet." : `${amount}; not saved.${first}`;
+  told.textContent = isGone() ? GONE : isBehind() ? behindWords() : !reply.ok ? reply.words : !isDirty() ? (reply.sound ? calm : `${amount}.`) : reply.sound ? "Sound; not saved yet." : `${amount}; not saved.`;
   return reply.ok && reply.sound;
 }
 
 async function save() {
   clearTimeout(timer);
   if (!isDirty()) return;
-  if (isBehind()) return void say(`Not saved. ${BEHIND}`);
+  if (isGone() || (isBehind() && desk.dataset.base !== seen)) return void say(`Not saved. ${isGone() ? GONE : behindWords()}`);
   if (!(await preview())) {
     document.getElementById(list.querySelector("a")?.hash.slice(1) ?? "")?.scrollIntoView({block: "center"});
     return void say("Not saved: the text has faults; they are listed above it.");
@@ -118,6 +140,10 @@ text.addEventListener("input", () => {
 });
 
 saver.addEventListener("click", save);
+over.addEventListener("click", () => {
+  desk.dataset.base = seen; // on purpose: what the other program changed, as it was told, is undone by it
+  save();
+});
 
 /** Puts another text in the editor; the caret and the view stay where they were. */
 function fill(words) {
@@ -168,10 +194,7 @@ window.addEventListener("beforeunload", (event) => { if (isDirty()) event.preven
 
 /* the page brings this part up to date when the file changes, unless something is typed here */
 document.addEventListener("renewed", () => {
-  if (desk.hasAttribute("data-kept")) {
-    if (isBehind()) told.textContent = BEHIND;
-    return;
-  }
+  if (desk.hasAttribute("data-kept")) return void preview();
   was = text.value;
   mark();
   count();

@@ -1,5 +1,5 @@
 // Fields of the plan: read back while typing, saved or tried on leaving a sound one, put back by Escape.
-import {ask, base, inTurn, post, say, setBase} from "./door.js";
+import {ask, base, hush, inTurn, post, say, setBase} from "./door.js";
 import {dirtyFields, isDirty, isDisputed, isField, isNew, isTried, labelOf, linesOf, lookAt, lookSoon, mark, meanwhile, preview, putBack, recordOf, refusedLines, showSaved, stopLooking, tell, together, typedIn} from "./fields.js";
 import {trying} from "./mode.js";
 import {fieldsOfNew, previewNew, putBackNew} from "./parts.js";
@@ -113,10 +113,12 @@ async function behind(field, order, reply) {
 
 /** Says under a field why nothing was saved; it is read out from there. */
 function notSaved(field, order, lines, reply) {
+  hush();
+  if (document.querySelector("[data-missing]")) return tellIf(field, order, "", [], "Not saved: the plan's file is gone. The top of the page tells what to do.");
   const told = reply.fields?.[field.dataset.key];
   const now = told?.now ?? field.dataset.was;
   const words = now ? `Not saved: the plan still has “${now.split("\n").join(", ")}”; Escape puts that back.` : "Not saved: the plan still says nothing here; Escape empties the field.";
-  tellIf(field, order, told?.echo ?? "", lines.length ? lines : [reply.words], words);
+  return tellIf(field, order, told?.echo ?? "", lines.length ? lines : [reply.words], words);
 }
 
 document.addEventListener("input", (event) => {

@@ -132,13 +132,18 @@ function atOnce(...names) {
   return refresh();
 }
 
+function fileWords(news) {
+  if (news.faults) return `The plan's file ${news.missing ? "is gone" : "has a fault now"}; the top of the page tells what to do.`;
+  return "The plan's file can be read again.";
+}
+
 function heard(news) {
   if (news.kind === "plan") {
     setBase(news);
     const question = main.querySelector("article.question");
     question?.classList.add("stale"); // its answer is on its way; the last one stays, grey
     const noticed = news.faults || document.querySelector("#faulty, #trial");
-    if (isFaulty !== news.faults > 0) say(isFaulty ? "The plan's file can be read again." : "The plan's file has a fault now; the top of the page tells it.", {isNews: true});
+    if (isFaulty !== news.faults > 0) say(fileWords(news), {isNews: true});
     isFaulty = news.faults > 0;
     soon("top", ...(question && !noticed ? [] : ["main", "nav"]));
   } else if (news.kind === "closing") {
@@ -184,12 +189,12 @@ async function act(button) {
     await atOnce("top", "main", "nav");
     return void goOn();
   }
-  const routes = {undo: "/api/undo", redo: "/api/redo", units: "/api/units"};
+  const routes = {undo: "/api/undo", redo: "/api/redo", units: "/api/units", again: "/api/again"};
   const body = () => (name === "units" ? {system: button.dataset.system} : {base: base()});
   const reply = await inTurn(() => post(routes[name], body()));
   if (!reply.ok) return say(reply.words);
   setBase(reply);
-  const told = {undo: `Taken back: ${reply.words}.`, redo: `Done again: ${reply.words}.`, units: "Units changed."};
+  const told = {undo: `Taken back: ${reply.words}.`, redo: `Done again: ${reply.words}.`, units: "Units changed.", again: "The file is written again."};
   say(told[name]);
   soon("top", "main", "nav");
 }
