@@ -272,3 +272,39 @@ def test_who_takes_out_the_part_of_a_page_reads_that_and_not_that_it_is_gone(
         until(page, lambda: "taken out. Undo puts it back." in page.locator("#said").inner_text())
         assert "no longer in the plan" not in page.locator("#said").inner_text()
         seen.clean()
+
+
+def test_a_file_that_is_gone_is_told_and_written_again(browser: Browser, packhouse: Served) -> None:
+    before = written(packhouse)
+    with watched(browser, packhouse) as seen:
+        page = seen.page
+        page.goto(f"{packhouse.address}plan/part/{WINDOW}")
+        packhouse.plan.unlink()
+        until(page, lambda: "is gone" in page.locator("#said").inner_text())
+        field(page, THICKNESS).fill("4 in")
+        field(page, THICKNESS).press("Enter")
+        until(page, lambda: "Not saved: the plan's file is gone" in told(page, THICKNESS))
+        assert "still has" not in told(page, THICKNESS)
+        assert not packhouse.plan.exists()
+        page.goto(f"{packhouse.address}file")
+        assert "The file is gone" in page.locator("#file-told").inner_text()
+        page.get_by_role("button", name="Write it again").click()
+        until(page, lambda: packhouse.plan.exists() and written(packhouse) == before)
+        until(page, lambda: page.locator("#faulty").count() == 0)
+        until(page, lambda: page.locator("#file-told").inner_text() == "As saved.")
+        assert seen.dialogs == ["beforeunload"]
+        assert ["422" in words for words in seen.errors] == [True]  # the browser's own word for the refusal
+
+
+def test_a_value_that_cannot_stand_is_not_offered_to_be_saved_over_anothers(
+    browser: Browser, packhouse: Served
+) -> None:
+    with watched(browser, packhouse) as seen:
+        page = seen.page
+        page.goto(f"{packhouse.address}plan/part/{WINDOW}")
+        field(page, THICKNESS).fill("thick")
+        theirs(packhouse, 'thickness = "3 in"', 'thickness = "3.5 in"')
+        until(page, lambda: "the plan has “3.5 in” now" in told(page, THICKNESS))
+        assert page.get_by_role("button", name="Save mine over it").count() == 0
+        assert page.get_by_role("button", name="Take that").count() == 1
+        seen.clean()

@@ -273,7 +273,8 @@ def test_the_editor_never_writes_over_another_program(browser: Browser, skerry: 
         until(seen.page, lambda: text.input_value() == f"{before}# theirs\n")
         page.get_by_role("button", name="Bring back what you typed").click()
         until(seen.page, lambda: "changed meanwhile" in page.locator("#file-told").inner_text())
-        page.locator("#file-save").click()
+        until(seen.page, lambda: page.locator("#file-save").is_disabled())
+        text.press("Control+s")
         page.wait_for_timeout(300)
         assert text_of(skerry) == f"{before}# theirs\n"  # what was brought back was typed on an older text
         assert text.input_value() == f"{before}# mine\n"
@@ -282,4 +283,11 @@ def test_the_editor_never_writes_over_another_program(browser: Browser, skerry: 
         text.fill(f"{before}# theirs\n# and mine\n")
         page.keyboard.press("Control+s")
         until(seen.page, lambda: text_of(skerry) == f"{before}# theirs\n# and mine\n")
+        text.fill(f"{before}# mine alone\n")
+        skerry.plan.write_text(f"{before}# theirs again\n", encoding="utf-8")
+        line = before.count("\n") + 1
+        until(seen.page, lambda: f"line {line} of it" in page.locator("#file-told").inner_text())
+        page.get_by_role("button", name="Save mine over it").click()
+        until(seen.page, lambda: text_of(skerry) == f"{before}# mine alone\n")
+        assert page.get_by_role("button", name="Save mine over it").is_hidden()
         seen.clean()

@@ -375,7 +375,7 @@ class Bench:
         self.remembered = remembered.Remembered()
 
     def _heard_of_plan(self, news: News) -> None:
-        before = self.standings[news.subject]
+        before, rested = self.standings[news.subject], self._rests()
         standing = before.after(news)
         self.standings[news.subject] = standing
         if before.answer is not None and standing.current:
@@ -383,7 +383,7 @@ class Bench:
             note_assumed(kept, before.answer, standing.answer)
         if standing.current and standing.answer is not None and self.loaded is not None:
             self.remembered.take(snapshot({news.subject: standing.answer}), self.loaded.digest)
-        if self._rests():
+        if self._rests() and not rested:
             remembered.keep(self.path, self.remembered)
             if self._loop is not None:
                 self._loop.call_later(_REST, self._rest, self._plan_number)
