@@ -159,7 +159,7 @@ class Bench:
     def _faulty(self, text: str, digest: str, faults: tuple[Fault, ...]) -> bool:
         changed = (text, digest, faults) != (self.text, self.digest, self.faults)
         if text != self.text:
-            self.history.add(text, "what another program wrote, with faults")
+            self.history.add(text, "what another program wrote, with faults", sound=False)
         if changed:
             self._stands(text, digest, faults)
         return changed

@@ -125,6 +125,8 @@ class Refused(BaseModel):
 
     words: str
     faults: list[FaultOut] = []
+    taken: bool = False
+    """Whether a part of that name is there already."""
 
 
 class Previewed(BaseModel):

@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
-from tidestead.core.errors import Fault
+from tidestead.core.errors import Fault, TidesteadError
 from tidestead.plan.editing import path_of
 from tidestead.plan.edits import Edit, edited
-from tidestead.plan.forms import Draft, Field, edit_typed, field_at, part_typed
+from tidestead.plan.forms import Draft, Field, edit_typed, field_at, part_typed, words_of_key
 from tidestead.web.bench import Bench, StaleError
 from tidestead.web.forms_bodies import PartIn, PartOn, TypedIn
 from tidestead.web.forms_view import copy_of, draft_of
@@ -62,8 +62,16 @@ def try_out(bench: Bench, typed: Sequence[TypedIn], base: str) -> dict[str, str]
     return {one.key: _now(then, one.key) for one in typed}
 
 
+class TakenError(TidesteadError):
+    """A part is there already under the name of a new one."""
+
+
 def with_new(bench: Bench, body: PartIn | PartOn) -> str:
-    """The text with a new part, whole. Raises a PlanError where it cannot be added."""
+    """The text with a new part, whole. Raises a PlanError where it cannot be added, TakenError where one is there."""
+    if draft_of(bench).at(path_of(body.key)) is not None:
+        raise TakenError(
+            f"{words_of_key(body.key)} is there already; nothing was saved. Look at that one first."
+        )
     if body.like:
         text = copy_of(bench.text, body.like, body.key)
         return edited(text, _edits(Draft.of(text, bench.path.name), body.fields))

@@ -47,13 +47,17 @@ class PartPage:
 
 @dataclass(frozen=True)
 class NewPage:
-    """The page of a part that is to be added. `like` is the part it is a copy of, or empty."""
+    """The page of a part that is to be added. `like` is the part it is a copy of, or empty.
+
+    `named`: its name is free to choose.
+    """
 
     form: Form
     way: tuple[tuple[str, str], ...]
     up: str
     like: str
     table: str
+    named: bool
 
 
 def draft_of(bench: Bench) -> Draft:
@@ -162,7 +166,11 @@ def new_page(bench: Bench, key: str, like: str) -> NewPage | None:
     if form is None:
         return None
     way = tuple(_way(sheet_on(bench), key))
-    return NewPage(form, way, way[-1][0], like, dotted(path_of(key)[:-1]))
+    table = dotted(path_of(key)[:-1])
+    free = {
+        more.key for one in sheet_on(bench).all_forms for more in one.can_add if more.named and not more.only
+    }
+    return NewPage(form, way, way[-1][0], like, table, table in free)
 
 
 def new_form(bench: Bench, key: str, like: str) -> Form | None:

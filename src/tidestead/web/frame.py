@@ -10,6 +10,7 @@ from markupsafe import Markup
 from tidestead.core.answer import Verdict
 from tidestead.core.errors import Fault
 from tidestead.core.units import System
+from tidestead.plan.saving import previous_of
 from tidestead.report import wording
 from tidestead.report.svg_sign import sign
 from tidestead.web.bench import Bench
@@ -51,6 +52,7 @@ class Frame:
     system: System
     faults: tuple[Fault, ...]
     missing: bool
+    back: str
     trying: str
     trial: int
     busy: str
@@ -70,11 +72,12 @@ def frame(bench: Bench, here: str) -> Frame:
         here=here,
         pages=PAGES,
         questions=questions,
-        undoes=bench.history.undoes,
+        undoes="" if bench.faults else bench.history.undoes,
         redoes=bench.history.redoes,
         system=bench.system,
         faults=bench.faults,
         missing=bench.missing,
+        back=previous_of(bench.path).name if bench.history.has_sound else "",
         trying=bench.trial.told() if bench.trial else "",
         trial=bench.trial.number if bench.trial else 0,
         busy=f"{wording.many(at_work, 'answer')} being worked out" if at_work and bench.loaded else "",

@@ -14,6 +14,7 @@ class Version:
 
     text: str
     why: str
+    sound: bool = True
 
 
 @dataclass
@@ -23,12 +24,12 @@ class History:
     versions: list[Version] = field(default_factory=list)
     at: int = -1
 
-    def add(self, text: str, why: str) -> None:
+    def add(self, text: str, why: str, *, sound: bool = True) -> None:
         """A new version; what had been undone before it is given up."""
         if self.at >= 0 and self.versions[self.at].text == text:
             return
         del self.versions[self.at + 1 :]
-        self.versions.append(Version(text, why))
+        self.versions.append(Version(text, why, sound))
         del self.versions[: max(0, len(self.versions) - MOST)]
         self.at = len(self.versions) - 1
 
@@ -48,11 +49,16 @@ class History:
         return self.version(1)
 
     @property
+    def has_sound(self) -> bool:
+        """Whether a sound version came before the plan's."""
+        return any(one.sound for one in self.versions[: max(0, self.at)])
+
+    @property
     def undoes(self) -> str:
         """What undo would take back, in words; empty where there is nothing."""
         return self.versions[self.at].why if self.before else ""
 
     @property
     def redoes(self) -> str:
-        """What redo would do again, in words; empty where there is nothing."""
-        return self.after.why if self.after else ""
+        """What redo would do again, in words; empty where there is nothing. What has faults is passed over."""
+        return next((one.why for one in self.versions[self.at + 1 :] if one.sound), "")

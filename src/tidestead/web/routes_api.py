@@ -38,6 +38,7 @@ from tidestead.web.bodies import (
     WholeText,
 )
 from tidestead.web.changes import Change
+from tidestead.web.forms_changes import TakenError
 from tidestead.web.places import BenchOf
 from tidestead.web.routes_pages import MISSING, Name, Subject
 from tidestead.web.standing import Standing
@@ -59,15 +60,18 @@ def edits_of(body: Edits | EditsOn) -> list[Edit]:
     return [Edit(one.key, one.value) for one in body.edits]
 
 
-def refused(status: int, words: str, faults: Sequence[Fault] = ()) -> JSONResponse:
-    """A reply that says why nothing was done."""
-    return JSONResponse(Refused(words=words, faults=list(map(FaultOut.of, faults))).model_dump(), status)
+def refused(status: int, words: str, faults: Sequence[Fault] = (), *, taken: bool = False) -> JSONResponse:
+    """A reply that says why nothing was done; `taken` where that is a part of the same name."""
+    told = Refused(words=words, faults=list(map(FaultOut.of, faults)), taken=taken)
+    return JSONResponse(told.model_dump(), status)
 
 
 def changed(bench: Bench, change: Callable[[], object]) -> Done | JSONResponse:
     """Make a change; the digest it leads to, or why it was not made."""
     try:
         words = change()
+    except TakenError as error:
+        return refused(409, str(error), taken=True)
     except StaleError as error:
         return refused(409, str(error))
     except NothingToDo as error:

@@ -261,6 +261,8 @@ def _looked(look: Callable[[], forms_changes.Seen]) -> Looked | JSONResponse:
         seen = look()
     except PlanError as error:
         return refused(422, "This cannot be written into the plan.", error.faults)
+    except forms_changes.TakenError as error:
+        return refused(422, str(error), taken=True)
     told = {
         key: FieldTold(
             echo=field.echo,

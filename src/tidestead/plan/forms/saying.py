@@ -19,5 +19,6 @@ def said(fault: Fault, kind: str = "") -> str:
     added = _ADDED.fullmatch(advice)
     if added is not None:
         advice = "Choose one." if kind in PICKED else f"Write it like {added['value']}"
-    parts = (fault.given or "This", _QUOTES.sub("", fault.allowed), advice)
+    subject = fault.given or ("" if fault.allowed[:1].isupper() else "This")
+    parts = (subject, _QUOTES.sub("", fault.allowed), advice)
     return " ".join(part for part in parts if part)

@@ -1,12 +1,17 @@
 // Talks to the door: posts changes, remembers which text of the plan the page shows, says things to the reader.
 let digest = document.body.dataset.digest;
 let count = Number(document.body.dataset.count);
+let reached = 0;
 
 export const base = () => digest;
+
+/** How often Tidestead was reached again after it had been away. */
+export const connections = () => reached;
 
 /** The plan's text by now; news of an earlier one that comes late is passed over, but not `anew`. */
 export function setBase(fresh, {anew = false} = {}) {
   if (!anew && !(fresh.count >= count)) return;
+  if (anew) reached += 1;
   ({digest, count} = fresh);
   Object.assign(document.body.dataset, {digest, count});
 }
@@ -65,6 +70,7 @@ export function say(words, {isNews = false} = {}) {
   say.timer = setTimeout(() => place.classList.remove("shown"), 7000);
 }
 
+const STAYS = 2500;
 let going = false;
 
 /** Whether the page is being left for another. */
@@ -77,6 +83,12 @@ export function goAndSay(url, words, {isNews = false} = {}) {
   const before = isNews && performance.now() - lastSaid.at < AT_ONCE ? `${lastSaid.words} ` : "";
   sessionStorage.setItem("tidestead-said", before + words);
   location.assign(url);
+  setTimeout(() => { // its reader was asked, and stays
+    going = false;
+    sessionStorage.removeItem("tidestead-said");
+    say(before + words);
+    document.dispatchEvent(new CustomEvent("wanted"));
+  }, STAYS);
 }
 
 /** A fault in a line of words, for who reads the file. */

@@ -1,5 +1,5 @@
 // A field of the plan: what is typed in it, how that is understood, what is wrong, what the plan has instead.
-import {base, hush, post} from "./door.js";
+import {base, connections, hush, post} from "./door.js";
 import {trying} from "./mode.js";
 import {takenOut, triedWords} from "./trial.js";
 
@@ -22,13 +22,12 @@ export const dirtyFields = () => planFields().filter(isDirty);
  * What is known of a field beside its words and what the plan has (`data-was`).
  *
  * `seen` is what the plan had when its writer last saw or accepted it; another value there is disputed. `gone`: the part
- * it stands in is not in the plan now. `left`: how it was left, "save" or "try", and not sent yet. `settled` are words
- * that are not sent again when the field is left. `order` is the sending that is on its way. `tried` is what is being
- * tried in it: its `text`, the `words` the plan would have, the trial's `number`, whether it was only `shown`;
+ * it stands in is not in the plan now. `left`: how it was left, "save" or "try", and not sent yet. `touched`: something
+ * was typed since it was left. `order` is the sending that is on its way. `tried` is what is being tried in it: its `text`, the `words` the plan would have, the trial's `number`, whether it was only `shown`;
  * `untried` are words that it stopped to try before the trial is read. `note` is told until something else is typed.
  */
 export function recordOf(field) {
-  if (!records.has(field)) records.set(field, {seen: field.dataset.was, gone: false, left: "", settled: null, order: null, tried: null, untried: null, note: ""});
+  if (!records.has(field)) records.set(field, {seen: field.dataset.was, gone: false, left: "", touched: false, order: null, tried: null, untried: null, note: ""});
   return records.get(field);
 }
 
@@ -40,6 +39,14 @@ export function isTried(field) {
 
 /** Whether the plan has something else than its writer saw, or no such part; nothing is saved then but on purpose. */
 export const isDisputed = (field) => isDirty(field) && (recordOf(field).gone || recordOf(field).seen !== field.dataset.was);
+
+/** Puts words into a field; a choice that is not offered is offered then. */
+function put(field, words) {
+  field.value = words;
+  if (field.value === words || field.tagName !== "SELECT") return;
+  field.add(new Option(`${words} (not known)`, words));
+  field.value = words;
+}
 
 /** Marks a field that does not show what the plan has. */
 export function mark(field) {
@@ -58,7 +65,7 @@ export function mark(field) {
 export function showSaved(field, words, sent = field.value) {
   field.dataset.was = words;
   recordOf(field).seen = words;
-  if (field.value === sent) field.value = words;
+  if (field.value === sent) put(field, words);
   mark(field);
 }
 
@@ -132,11 +139,14 @@ export function meanwhile(field, told) {
   mark(field);
 }
 
+/** Fields whose words are in a save or a trial that is on its way: what the plan has of them is told with the reply. */
+export const sending = new Set();
+
 let last = {sent: "", reply: null};
 
 /** How fields would be understood; what was looked at last is not asked again. */
 export async function lookAt(fields) {
-  const sent = JSON.stringify([base(), fields]);
+  const sent = JSON.stringify([base(), document.body.dataset.system, fields]);
   if (last.sent === sent) return last.reply;
   const reply = await post("/api/forms/preview", {fields});
   if (reply.ok) last = {sent, reply};
@@ -156,7 +166,7 @@ export async function preview(field) {
   if (reply.ok && !reply.sound && fields.length > 1) reply = await lookAt([typedIn(field)]);
   if (field.value !== words) return undefined;
   const told = reply.fields?.[field.dataset.key];
-  meanwhile(field, told);
+  if (!sending.has(field)) meanwhile(field, told);
   if (field.value !== words) return preview(field);
   return tell(field, told?.echo ?? "", reply.ok ? linesOf(reply, field.dataset.key) : refusedLines(reply));
 }
@@ -172,7 +182,7 @@ export function lookSoon(field, look) {
   timers.set(field, setTimeout(() => { timers.delete(field); look(field); }, PAUSE));
 }
 
-const planNow = () => `${base()} ${document.getElementById("faulty")?.textContent ?? ""}`;
+const planNow = () => `${base()} ${connections()} ${document.body.dataset.system} ${document.getElementById("faulty")?.textContent ?? ""}`;
 let told = planNow();
 
 /** What stands under fields that are not saved speaks of the plan, and is told anew when that has changed. */
@@ -186,8 +196,9 @@ export function renewLines() {
 export async function putBack(field) {
   stopLooking(field);
   if (isDirty(field)) hush();
-  field.value = field.dataset.was;
-  Object.assign(recordOf(field), {order: null, tried: null, gone: false, settled: field.value});
+  put(field, field.dataset.was);
+  if (recordOf(field).gone) document.dispatchEvent(new CustomEvent("wanted")); // it may leave the page with its part
+  Object.assign(recordOf(field), {order: null, tried: null, gone: false, touched: false});
   mark(field);
   return field.value ? preview(field) : tell(field, "", []);
 }

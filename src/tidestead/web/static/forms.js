@@ -1,6 +1,6 @@
 // Fields of the plan: read back while typing, saved or tried on leaving a sound one, put back by Escape.
 import {ask, base, hush, inTurn, post, say, setBase} from "./door.js";
-import {dirtyFields, isDirty, isDisputed, isField, isNew, isTried, labelOf, linesOf, lookAt, lookSoon, mark, meanwhile, preview, putBack, recordOf, refusedLines, showSaved, stopLooking, tell, together, typedIn} from "./fields.js";
+import {dirtyFields, isDirty, isDisputed, isField, isNew, isTried, labelOf, linesOf, lookAt, lookSoon, mark, meanwhile, preview, putBack, recordOf, refusedLines, sending, showSaved, stopLooking, tell, together, typedIn} from "./fields.js";
 import {trying} from "./mode.js";
 import {fieldsOfNew, previewNew, putBackNew} from "./parts.js";
 import {readTrial, triedKeys, triedWords} from "./trial.js";
@@ -14,11 +14,8 @@ function save(field, onPurpose) {
   const record = recordOf(field);
   mark(field);
   stopLooking(field);
-  record.settled = field.value;
-  if (!isDirty(field)) {
-    if (triedWords(field.dataset.key) !== undefined) outOfTrial(field);
-    return;
-  }
+  record.touched = false;
+  if (!isDirty(field)) return void (triedWords(field.dataset.key) === undefined ? preview(field) : outOfTrial(field));
   if (onPurpose) record.seen = field.dataset.was;
   if (isDisputed(field)) return void preview(field);
   const order = {way: trying() ? "try" : "save", words: field.value};
@@ -31,6 +28,9 @@ async function send(field, order) {
     while ((await sent(field, order)) === "again");
   } finally {
     if (recordOf(field).order === order) recordOf(field).order = null;
+    const typedOn = [...sending].filter((one) => isDirty(one) && !recordOf(one).order && !isTried(one));
+    sending.clear();
+    typedOn.forEach(preview);
   }
 }
 
@@ -40,21 +40,22 @@ async function sent(field, order) {
   const isOff = () => record.order !== order || order.words === field.dataset.was;
   if (isOff()) return undefined;
   if (order.way === "try" && record.tried?.text === order.words && isTried(field)) return preview(field); // it is being tried as it is
-  let all = together(field, order.way);
-  const typedNow = (one) => (one === field ? {...typedIn(one), words: order.words} : typedIn(one));
-  let look = await lookAt(all.map(typedNow));
+  let all = together(field, order.way).map((one) => ({field: one, typed: {...typedIn(one), ...(one === field ? {words: order.words} : {})}}));
+  let look = await lookAt(all.map(({typed}) => typed));
   if (!look.sound && all.length > 1) {
-    all = [field];
-    look = await lookAt(all.map(typedNow));
+    all = all.slice(0, 1);
+    look = await lookAt(all.map(({typed}) => typed));
   }
   if (isOff()) return undefined;
-  all.forEach((one) => meanwhile(one, look.fields?.[one.dataset.key]));
+  if (all.some(({field: one, typed}) => one !== field && one.value !== typed.words)) return "again"; // it is typed on, and not left
+  all.forEach(({field: one, typed}) => meanwhile(one, look.fields?.[typed.key]));
   if (isDisputed(field)) return tellIf(field, order, look.fields?.[field.dataset.key]?.echo ?? "", linesOf(look, field.dataset.key));
   if (!look.sound) return notSaved(field, order, look.ok ? linesOf(look, field.dataset.key) : refusedLines(look), look);
-  const meant = all.filter((one) => one === field || !isDisputed(one)).map((one) => ({field: one, typed: {...typedNow(one), was: one.dataset.was}}));
+  const meant = all.filter(({field: one}) => one === field || !isDisputed(one)).map(({field: one, typed}) => ({field: one, typed: {...typed, was: one.dataset.was}}));
   const [same, other] = [true, false].map((wanted) => meant.filter(({typed}) => (look.fields[typed.key].shows === look.fields[typed.key].now) === wanted));
   same.forEach(({field: one, typed}) => isUnchanged(one, typed.words, look.fields[typed.key]));
   if (!other.length) return undefined;
+  other.forEach(({field: one}) => sending.add(one));
   return order.way === "try" ? tryNow(field, order, other, look) : saveNow(field, order, other, look);
 }
 
@@ -77,9 +78,7 @@ async function saveNow(field, order, meant, look) {
   meant.forEach(({field: one, typed}, at) => {
     const isAsSent = one.value === typed.words;
     showSaved(one, shown[at], typed.words);
-    if (!isAsSent) return;
-    recordOf(one).settled = one.value;
-    tell(one, look.fields[typed.key].echo, []);
+    if (isAsSent) tell(one, look.fields[typed.key].echo, []);
   });
   setBase(reply);
   return void say(`Saved: ${toldOf(meant, shown)}.`);
@@ -124,7 +123,7 @@ function notSaved(field, order, lines, reply) {
 document.addEventListener("input", (event) => {
   const field = event.target;
   if (!isField(field)) return;
-  Object.assign(recordOf(field), {settled: null, left: "", note: ""});
+  Object.assign(recordOf(field), {touched: true, left: "", note: ""});
   mark(field);
   lookSoon(field, isNew(field) ? previewNew : preview);
 });
@@ -132,7 +131,13 @@ document.addEventListener("input", (event) => {
 document.addEventListener("change", (event) => {
   const field = event.target;
   if (event.target.closest?.("[data-mode]")) dirtyFields().filter(isDisputed).forEach(preview); // what may be decided is called otherwise
-  if (isField(field) && !isNew(field) && recordOf(field).settled !== field.value) save(field, false);
+  if (isField(field) && !isNew(field) && recordOf(field).touched) save(field, false);
+});
+
+// What is typed again after Enter, back to what it was before, is no change to the browser
+document.addEventListener("focusout", (event) => {
+  const field = event.target;
+  if (isField(field) && !isNew(field) && recordOf(field).touched && document.activeElement !== field) save(field, false);
 });
 
 document.addEventListener("keydown", (event) => {
@@ -147,6 +152,8 @@ document.addEventListener("keydown", (event) => {
   }
 });
 
+// To press one of these is not to leave the field: it would be sent first, and the button made anew under the pointer
+document.addEventListener("mousedown", (event) => { if (event.target.closest?.(".decide button")) event.preventDefault(); });
 document.addEventListener("click", (event) => {
   const button = event.target.closest?.(".decide button");
   const field = button && button.closest(".field").querySelector("[data-words]");

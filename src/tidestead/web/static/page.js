@@ -14,6 +14,8 @@ let running = null;
 let gone = false;
 
 const FIELDS = "input, select, textarea";
+/** What is not taken out by a renewal: what is not saved, and why something was not done. */
+const STAY = "[data-dirty], .refused";
 /** Whether there is nothing to change: a field may hold other words than its attributes say. */
 const alike = (old, fresh) => old.isEqualNode(fresh) && !old.matches(FIELDS) && !old.querySelector(FIELDS);
 
@@ -26,7 +28,7 @@ function isBeingFilled(old) {
 const settings = {
   morphStyle: "innerHTML",
   callbacks: {
-    beforeNodeRemoved: (node) => !(node instanceof Element && (node.matches("[data-dirty]") || node.querySelector("[data-dirty]"))),
+    beforeNodeRemoved: (node) => !(node instanceof Element && (node.matches(STAY) || node.querySelector(STAY))),
     beforeNodeMorphed: (old, fresh) => {
       if (!(old instanceof Element)) return true;
       if (old.matches("[data-dirty]")) return false;
@@ -73,8 +75,8 @@ async function renewMain() {
 async function leave() {
   await inTurn(() => {});
   if (isGoing()) return;
-  if (!document.querySelector("[data-dirty]")) return goAndSay("/plan", "What that page showed is no longer in the plan, or has another name.", {isNews: true});
-  if (!gone) say("What this page shows is no longer in the plan, or has another name. What you typed stays here until you leave; it cannot be saved here.", {isNews: true});
+  if (!document.querySelector("[data-dirty]") && !isFaulty) return goAndSay("/plan", "What that page showed is no longer in the plan, or has another name.", {isNews: true});
+  if (!gone && !isFaulty) say("What this page shows is no longer in the plan, or has another name. What you typed stays here until you leave; it cannot be saved here.", {isNews: true});
   gone = true;
   const whole = document.createElement("template");
   whole.innerHTML = await part("main", "/plan");
@@ -189,12 +191,12 @@ async function act(button) {
     await atOnce("top", "main", "nav");
     return void goOn();
   }
-  const routes = {undo: "/api/undo", redo: "/api/redo", units: "/api/units", again: "/api/again"};
+  const routes = {undo: "/api/undo", redo: "/api/redo", units: "/api/units", again: "/api/again", sound: "/api/undo"};
   const body = () => (name === "units" ? {system: button.dataset.system} : {base: base()});
   const reply = await inTurn(() => post(routes[name], body()));
   if (!reply.ok) return say(reply.words);
   setBase(reply);
-  const told = {undo: `Taken back: ${reply.words}.`, redo: `Done again: ${reply.words}.`, units: "Units changed.", again: "The file is written again."};
+  const told = {undo: `Taken back: ${reply.words}.`, redo: `Done again: ${reply.words}.`, units: "Units changed.", again: "The file is written again.", sound: "The last sound version is back."};
   say(told[name]);
   soon("top", "main", "nav");
 }

@@ -1,6 +1,6 @@
 // Parts of the plan: added whole, taken out, called by another name.
 import {base, goAndSay, inTurn, post, say, setBase} from "./door.js";
-import {fieldsIn, isNew, mark, paragraphs, refusedLines, saidLines, stopLooking, tell, typedIn, within} from "./fields.js";
+import {fieldsIn, isNew, mark, paragraphs, refusedLines, saidLines, stopLooking, tell, within} from "./fields.js";
 import {trying} from "./mode.js";
 import {anyTrial, readTrial} from "./trial.js";
 
@@ -24,10 +24,15 @@ const refusal = (reply) => [reply.words, ...saidLines(reply.faults), ...(reply.f
 
 // A part that is added whole
 
+/** The key by the name that is given now. */
+const keyOf = (form) => form.dataset.new.slice(0, -nameOf(form.dataset.new).length) + (form.elements.name?.value.trim() || nameOf(form.dataset.new));
+const nameOf = (key) => key.split(".").pop();
+
+/** All that a copy shows, for its original may be changed meanwhile; of an empty form what is filled in. */
 function partOf(form) {
-  const copy = Boolean(form.dataset.like);
-  const fields = fieldsIn(form).filter((field) => (copy ? field.value !== field.dataset.was : field.value.trim() !== ""));
-  return {key: form.dataset.new, like: form.dataset.like, fields: fields.map(typedIn)};
+  const [was, key] = [form.dataset.new, keyOf(form)];
+  const shown = fieldsIn(form).filter((field) => form.dataset.like || field.value.trim() !== "");
+  return {key, like: form.dataset.like, fields: shown.map((field) => ({key: key + field.dataset.key.slice(was.length), words: field.value}))};
 }
 
 /** Tells how a field of a new part is understood. */
@@ -35,11 +40,12 @@ export async function previewNew(field) {
   const form = field.closest("[data-new]");
   const words = field.value;
   const body = partOf(form);
-  if (!body.fields.some((one) => one.key === field.dataset.key)) body.fields.push(typedIn(field));
+  const key = body.key + field.dataset.key.slice(form.dataset.new.length);
+  if (!body.fields.some((one) => one.key === key)) body.fields.push({key, words});
   if ("saving" in form.dataset) return;
   const reply = await post("/api/forms/new/preview", body);
   if (field.value !== words || "saving" in form.dataset) return;
-  const told = reply.fields?.[field.dataset.key];
+  const told = reply.fields?.[key];
   tell(field, told?.echo ?? "", reply.ok ? (told?.faults ?? []).map((fault) => fault.said) : refusedLines(reply));
 }
 
@@ -55,27 +61,34 @@ async function saveNew(form) {
   const button = form.querySelector("[data-act-new]");
   button.disabled = true;
   form.dataset.saving = "yes";
+  form.inert = true; // what is typed from here on would not be in it
   fieldsIn(form).forEach(stopLooking);
   try {
     const body = partOf(form);
     const look = await post("/api/forms/new/preview", body);
     const found = [...Object.values(look.fields ?? {}).flatMap((one) => one.faults), ...(look.others ?? look.faults)];
-    if (!look.sound) return showFaults(form, {words: look.words || "Nothing is saved yet.", faults: found});
+    if (!look.sound) return showFaults(form, {words: look.words || "Nothing is saved yet.", faults: found, taken: look.taken});
     const reply = await post("/api/forms/new", {...body, base: base()});
     if (!reply.ok) return showFaults(form, reply);
     fieldsIn(form).forEach((field) => delete field.dataset.dirty);
-    return goAndSay(form.dataset.to, `${reply.words}.`);
+    return goAndSay(`/plan/part/${encodeURIComponent(body.key)}`, `${reply.words}.`);
   } finally {
     button.disabled = false;
+    form.inert = false;
     delete form.dataset.saving;
+    const first = form.querySelector("[aria-invalid=true], #new-called:not([hidden]) input");
+    if (first) first.focus();
   }
 }
 
 function showFaults(form, reply) {
   const rest = [];
+  const key = keyOf(form);
+  const called = document.getElementById("new-called");
+  if (called && reply.taken) called.hidden = false;
   fieldsIn(form).forEach((field) => tell(field, within(field, "echo").textContent, []));
   for (const fault of reply.faults) {
-    const field = fieldsIn(form).find((one) => fault.where === one.dataset.key || fault.where.startsWith(`${one.dataset.key}[`));
+    const field = fieldsIn(form).find((one) => [fault.where, fault.where.replace(/\[.*/, "")].includes(key + one.dataset.key.slice(form.dataset.new.length)));
     if (field) tell(field, within(field, "echo").textContent, [...[...within(field, "faults").children].map((line) => line.textContent), fault.said]);
     else rest.push(`${fault.words}: ${fault.said}`);
   }
@@ -84,14 +97,16 @@ function showFaults(form, reply) {
   if (first) {
     const folded = first.closest("details");
     if (folded) folded.open = true;
-    first.focus();
   }
   say(reply.words);
 }
 
 // Whole parts
 
+const forgetRefusals = () => document.querySelectorAll(".refused").forEach((one) => one.remove());
+
 async function removePart(button) {
+  forgetRefusals();
   const key = button.dataset.remove;
   if (trying()) {
     const instead = anyTrial() ? " in place of what was tried before" : "";
@@ -109,6 +124,7 @@ async function removePart(button) {
 }
 
 async function renamePart(form) {
+  forgetRefusals();
   if (trying()) return tellBeside(form, ["A new name changes nothing else, so there is nothing to try. To give it, choose “Save a change at once” first."]);
   const name = form.elements.name.value.trim();
   const key = form.dataset.rename;

@@ -94,7 +94,7 @@ export async function escape(field) {
   record.tried ??= {text: words, words, number: trialNow().number, shown: true};
   field.value = record.tried.text;
   mark(field);
-  Object.assign(record, {order: null, note: "", left: "try", settled: field.value});
+  Object.assign(record, {order: null, note: "", left: "try", touched: false});
   return preview(field);
 }
 
