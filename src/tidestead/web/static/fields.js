@@ -139,8 +139,8 @@ export function meanwhile(field, told) {
   mark(field);
 }
 
-/** Fields whose words are in a save or a trial that is on its way: what the plan has of them is told with the reply. */
-export const sending = new Set();
+/** Words by field that are in a save or a trial on its way: what the plan has of them is told with the reply. */
+export const sending = new Map();
 
 let last = {sent: "", reply: null};
 

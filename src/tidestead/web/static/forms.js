@@ -28,9 +28,9 @@ async function send(field, order) {
     while ((await sent(field, order)) === "again");
   } finally {
     if (recordOf(field).order === order) recordOf(field).order = null;
-    const typedOn = [...sending].filter((one) => isDirty(one) && !recordOf(one).order && !isTried(one));
+    const typedOn = [...sending].filter(([one, words]) => isDirty(one) && one.value !== words && !recordOf(one).order);
     sending.clear();
-    typedOn.forEach(preview);
+    typedOn.forEach(([one]) => preview(one));
   }
 }
 
@@ -55,7 +55,7 @@ async function sent(field, order) {
   const [same, other] = [true, false].map((wanted) => meant.filter(({typed}) => (look.fields[typed.key].shows === look.fields[typed.key].now) === wanted));
   same.forEach(({field: one, typed}) => isUnchanged(one, typed.words, look.fields[typed.key]));
   if (!other.length) return undefined;
-  other.forEach(({field: one}) => sending.add(one));
+  other.forEach(({field: one, typed}) => sending.set(one, typed.words));
   return order.way === "try" ? tryNow(field, order, other, look) : saveNow(field, order, other, look);
 }
 
