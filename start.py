@@ -83,7 +83,7 @@ def main(words: list[str]) -> int:
         return CANNOT_SET_UP
     if testing:
         os.chdir(ROOT)
-        return hand_over([str(PYTHON), "-m", "pytest", "-n", "auto", "--dist", "loadfile", *words[1:]])
+        return hand_over([str(PYTHON), "-m", "pytest", "-n", "auto", "--dist", "worksteal", *words[1:]])
     os.environ["TIDESTEAD_CALLED_AS"] = ("py" if WINDOWS else "python3") + " start.py"
     return hand_over([str(COMMAND), *(words or ["demo"])])
 

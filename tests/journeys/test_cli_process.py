@@ -74,7 +74,7 @@ def test_nobody_reading_is_no_fault() -> None:
 
 
 @pytest.mark.skipif(sys.platform == "win32", reason="signals as on POSIX")
-@pytest.mark.parametrize("delay", [0.0, 0.05, 0.15, 0.3, 0.5])
+@pytest.mark.parametrize("delay", [0.0, 0.1, 0.4])
 def test_ctrl_c_is_quiet(delay: float, tmp_path: Path) -> None:
     code = (
         "import sys; from tidestead.cli import main; print('ready', file=sys.stderr, flush=True);"

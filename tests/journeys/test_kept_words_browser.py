@@ -111,6 +111,7 @@ def test_a_choice_that_is_not_offered_can_be_taken(browser: Browser, packhouse: 
         page.get_by_role("button", name="Take that").click()
         until(page, lambda: field(page, vessel).input_value() == "tub")
         until(page, lambda: page.locator(".unsaved").count() == 0)
+        assert field(page, vessel).locator("option:checked").inner_text() == "tub (not known)"
         seen.errors.clear()  # the save that was cut off
 
 
@@ -168,6 +169,7 @@ def test_who_renames_and_stays_is_told_what_was_done(browser: Browser, packhouse
         page.locator("[data-rename] button").click()
         until(page, lambda: "now called boiler" in page.locator("#said").inner_text())
         until(page, lambda: "no longer in the plan" in told(page, SETPOINT))
+        assert "[heaters.boiler]" in written(packhouse)
         page.get_by_role("button", name="Let it go").click()
         page.wait_for_url(f"{packhouse.address}plan")
         seen.clean()
@@ -224,4 +226,5 @@ def test_echoes_follow_the_units_in_fields_that_are_not_saved(browser: Browser, 
         until(page, lambda: "GPa" in field(page, material, "-echo").inner_text())
         page.locator("[data-act=units]").click()
         until(page, lambda: "ksi" in field(page, material, "-echo").inner_text())
+        assert "extruded" in tried(page, material)
         seen.clean()

@@ -24,12 +24,15 @@ from tidestead.core.answer import Answer, Check, Estimate
 from tidestead.core.errors import PlanError, TidesteadError
 from tidestead.core.source import PRACTICE
 from tidestead.core.units import System
+from tidestead.desk import subjects
 from tidestead.desk.lanes import Job, News
 from tidestead.plan import LoadedPlan, load, saving
 from tidestead.plan.edits import Edit
 from tidestead.web import workers
 from tidestead.web.bench import Bench
 from tidestead.web.workers import Lanes
+
+BUILT = {entry.name for entry in subjects.SUBJECTS if entry.built}
 
 PACKHOUSE = Path(__file__).parents[2] / "examples" / "packhouse.toml"
 READS = {
@@ -272,7 +275,8 @@ class Page(RuleBasedStateMachine):
         assert not self.bench.faults
         assert self.bench.text == now.text
         for name, one in self.bench.standings.items():
-            assert not one.current or one.answer == answer(now, name, self.bench.system)
+            if name in BUILT:  # what no study answers yet says so before anything is heard
+                assert not one.current or one.answer == answer(now, name, self.bench.system)
         trial = self.bench.trial
         for name, one in trial.standings.items() if trial is not None else ():
             system = self.bench._chosen or trial.loaded.plan.show if trial is not None else "us"

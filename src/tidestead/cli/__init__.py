@@ -11,7 +11,7 @@ from typing import Any
 
 from tidestead.core.threads import one_for_matrices
 
-_LATER = 0.02
+_LATER = 0.05
 """Seconds after which an interrupt that was lost is raised once more."""
 
 
@@ -27,6 +27,18 @@ def main(args: Sequence[str] | None = None) -> int:
         return 130
 
 
+def _interrupt_later() -> None:
+    """Ctrl-C once more in a moment; one that falls into this itself, on a busy machine, is put off again."""
+    while True:
+        try:
+            again = threading.Timer(_LATER, _thread.interrupt_main)
+            again.daemon = True
+            again.start()
+        except KeyboardInterrupt:
+            continue
+        return
+
+
 @contextmanager
 def _no_interrupt_lost() -> Iterator[None]:
     """Ctrl-C that falls into a library where no exception can leave is raised once more, and not printed."""
@@ -34,9 +46,7 @@ def _no_interrupt_lost() -> Iterator[None]:
 
     def once_more(lost: Any) -> None:
         if lost.exc_type is not None and issubclass(lost.exc_type, KeyboardInterrupt):
-            again = threading.Timer(_LATER, _thread.interrupt_main)  # here it would be lost as well
-            again.daemon = True
-            again.start()
+            _interrupt_later()  # here it would be lost as well
         else:
             before(lost)
 
