@@ -287,7 +287,7 @@ def test_a_file_that_is_gone_is_told_and_written_again(browser: Browser, packhou
         assert "still has" not in told(page, THICKNESS)
         assert not packhouse.plan.exists()
         page.goto(f"{packhouse.address}file")
-        assert "The file is gone" in page.locator("#file-told").inner_text()
+        until(page, lambda: "The file is gone" in page.locator("#file-told").inner_text())
         page.get_by_role("button", name="Write it again").click()
         until(page, lambda: packhouse.plan.exists() and written(packhouse) == before)
         until(page, lambda: page.locator("#faulty").count() == 0)
