@@ -135,7 +135,7 @@ def same_as_fresh(example: str, edits: list[Edit]) -> bool:
     return told(text) == warm and alone == again
 
 
-RANDOM = settings(deadline=None, max_examples=4, suppress_health_check=[HealthCheck.too_slow])
+RANDOM = settings(deadline=None, max_examples=6, suppress_health_check=[HealthCheck.too_slow])
 """An example is several whole answers: slow by its nature."""
 
 

@@ -53,7 +53,7 @@ export function hush() {
   lastSaid = {words: "", at: -Infinity, isNews: false};
 }
 
-const AT_ONCE = 1500;
+const AT_ONCE = 1500; // milliseconds in which news belong to what was just done; own choice
 let lastSaid = {words: "", at: -Infinity, isNews: false};
 
 /**
@@ -70,7 +70,7 @@ export function say(words, {isNews = false} = {}) {
   say.timer = setTimeout(() => place.classList.remove("shown"), 7000);
 }
 
-const STAYS = 2500;
+const STAYS = 2500; // milliseconds after which a page that is still here was not left; own choice
 let going = false;
 
 /** Whether the page is being left for another. */

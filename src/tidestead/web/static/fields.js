@@ -23,8 +23,8 @@ export const dirtyFields = () => planFields().filter(isDirty);
  *
  * `seen` is what the plan had when its writer last saw or accepted it; another value there is disputed. `gone`: the part
  * it stands in is not in the plan now. `left`: how it was left, "save" or "try", and not sent yet. `touched`: something
- * was typed since it was left. `order` is the sending that is on its way. `tried` is what is being tried in it: its `text`, the `words` the plan would have, the trial's `number`, whether it was only `shown`;
- * `untried` are words that it stopped to try before the trial is read. `note` is told until something else is typed.
+ * was typed since it was left. `order` is the sending that is on its way. `tried` is what is being tried in it: its
+ * `text`, the `words` the plan would have, the trial's `number`, whether it was only `shown`; `untried` are words that it stopped to try before the trial is read. `note` is told until something else is typed.
  */
 export function recordOf(field) {
   if (!records.has(field)) records.set(field, {seen: field.dataset.was, gone: false, left: "", touched: false, order: null, tried: null, untried: null, note: ""});
@@ -84,7 +84,7 @@ function linesOfRecord(field) {
   return [...note, `Changed meanwhile: the plan has ${now ? `“${now}”` : "nothing here"} now.`];
 }
 
-const choice = (name, words) => Object.assign(document.createElement("button"), {type: "button", textContent: words, className: "quiet"}, {name});
+const choice = (name, words) => Object.assign(document.createElement("button"), {type: "button", textContent: words, className: "quiet", name});
 
 /** What its writer may decide: by button, for a phone has neither Enter nor Escape. */
 function choicesOf(field, isSound, refused) {
