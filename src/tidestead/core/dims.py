@@ -73,6 +73,12 @@ LightFlow = Annotated[float, "umol/(m2 s)"]
 """Photons for plants, 400 to 700 nm, in millionths of a mole."""
 DailyLight = Annotated[float, "mol/(m2 day)"]
 MicromolePerJoule = Annotated[float, "umol/J"]
+Volt = Annotated[float, "V"]
+Ampere = Annotated[float, "A"]
+AmperePerWatt = Annotated[float, "A/W"]
+OhmMetre = Annotated[float, "ohm m"]
+OhmPerMetre = Annotated[float, "ohm/m"]
+CubicMetrePerJoule = Annotated[float, "m3/J"]
 Degree = Annotated[float, "deg"]
 Count = Annotated[int, "count"]
 

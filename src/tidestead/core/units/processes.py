@@ -71,6 +71,11 @@ PROCESSES = (
     Dimension("voltage", "V", "V", "V", '"230 V"', rare="mV, kV"),
     Dimension("current", "A", "A, mA", "A, mA", '"16 A" or "30 mA"'),
     Dimension("resistance", "ohm", "ohm, mohm", "ohm, mohm", '"0.35 ohm"', rare="kohm"),
+    Dimension("resistance_per_length", "ohm/m", "ohm/km, mohm/m, ohm/m", "ohm/km, mohm/m", '"7.41 ohm/km"'),
+    Dimension("leakage_per_power", "A/W", "mA/kW, A/W", "mA/kW, A/W", '"0.75 mA/kW"'),
+    Dimension(
+        "fuel_use", "m3/J", "L/kWh, m3/J", "US gal/kWh", '"0.4 L/kWh" or "0.1 US gal/kWh"', said="use of fuel"
+    ),
     Dimension("light", "umol/(m2 s)", "umol/(m2 s)", "umol/(m2 s)", '"250 umol/m2/s"', said="flow of light"),
     Dimension("attenuation", "1/m", "1/m", "1/ft", '"0.2 1/m" or "0.06 1/ft"'),
     Dimension("efficacy", "umol/J", "umol/J", "umol/J", '"2.2 umol/J"', said="efficacy of a lamp"),
