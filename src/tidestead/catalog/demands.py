@@ -178,6 +178,7 @@ DEMANDS: Mapping[str, Mapping[str, Keys]] = MappingProxyType(
                 *("shape", "allowed", "warmer", "half_light"),
             ),
             "stock": ("uptake_warmer", "decays", "fish_nitrogen", "dead"),
+        },
         "electric_limits": {
             "*": ("kind",),
             "residual": ("trip_low", "trip", "standing_share"),
