@@ -58,7 +58,7 @@ def level_after_changes(start: GramPerM3, incoming: GramPerM3, share: Ratio, cha
     """
     _refuse.negative(start=start, incoming=incoming, changes=changes)
     _refuse.not_a_share(share_changed=share)
-    return incoming + (start - incoming) * np.power(1.0 - share, changes)
+    return cast(float, incoming + (start - incoming) * np.power(1.0 - share, changes))
 
 
 def changes_to_reach(start: GramPerM3, incoming: GramPerM3, goal: GramPerM3, share: Ratio) -> Ratio:
@@ -90,7 +90,7 @@ def level_after_flow(start: GramPerM3, incoming: GramPerM3, turned: Ratio) -> Gr
     Valid:  mixed water, level held, nothing made or used meanwhile.
     """
     _refuse.negative(start=start, incoming=incoming, water_turned=turned)
-    return incoming + (start - incoming) * np.exp(-np.asarray(turned))[()]
+    return cast(float, incoming + (start - incoming) * np.exp(-np.asarray(turned))[()])
 
 
 def flow_to_reach(start: GramPerM3, incoming: GramPerM3, goal: GramPerM3) -> Ratio:

@@ -56,6 +56,9 @@ SEA_CEILING: GramPerM2Day = 0.28
 FEED_CARBON: Ratio = 0.40
 """Carbon in dry feed. Source: trade article after Boyd."""
 
+_BURNING = 2.67
+"""g oxygen that burns a gram of carbon. Source: stoichiometry, 32/12."""
+
 _ATOM_N, _ATOM_P, _ATOM_O = 14.007, 30.974, 15.999
 _CHALK = 100.087
 
@@ -200,27 +203,26 @@ def feed_oxygen(
 ) -> GramPerDay:
     """Most oxygen that feed can use up: all its carbon burnt, all its nitrogen turned to nitrate.
 
-        O2 = F*(1 - kept)*(2.667*C + 4.57*0.16*PC)      2.667 = 32/12.011 rounded: by weights 31.998/12.011
+        O2 = F*(1 - kept)*(2.67*C + 4.57*N)      N = 0.16*PC
 
     Source: stoichiometry; Boyd et al. use the same sum.
     Valid:  ceiling where `kept` is nothing; what fish keep and solids taken out lower it.
     """
     _refuse.negative(feed=feed)
     _refuse.not_a_share(protein=protein, carbon=carbon, share_kept=kept)
-    burnt = carbon * 2.0 * _ATOM_O / 12.011
-    return feed * (1.0 - kept) * (burnt + OXYGEN_PLAIN * IN_PROTEIN * protein)
+    return feed * (1.0 - kept) * (_BURNING * carbon + OXYGEN_PLAIN * IN_PROTEIN * protein)
 
 
 # Where a nutrient settles
 
 
 def settled_nutrient(balance: Balance) -> GramPerM3:
-    """Level that a tank comes to; inf where more comes than goes and nothing grows with the level.
+    """Level that a tank comes to; inf where more comes than goes and no loss grows with the level.
 
         C = (P + Q*Cin - U)/(k*V + Q), at least nothing
 
     Source: balance of matter, V*dC/dt = P - k*V*C - Q*(C - Cin) - U.
-    Valid:  mixed water, even sources; uptake stops where nothing is left.
+    Valid:  mixed water, even sources; uptake stops where nothing is left. Not a number where nothing comes or goes.
     """
     gain = balance.made + balance.renewed * balance.incoming - balance.uptake
     loss = balance.pace * balance.volume + balance.renewed
@@ -240,10 +242,8 @@ def nutrient_after(balance: Balance, start: GramPerM3, time: Day) -> GramPerM3:
     _refuse.negative(start=start, time=time)
     gain, pace = _line(balance)
     days = np.asarray(time)
-    if pace == 0.0:
-        level = start + gain * days
-    else:
-        level = gain / pace + (start - gain / pace) * np.exp(-pace * days)
+    rest = gain / pace if pace > 0.0 else 0.0
+    level = rest + (start - rest) * np.exp(-pace * days) if pace > 0.0 else start + gain * days
     return cast(float, np.maximum(level, 0.0)[()])
 
 

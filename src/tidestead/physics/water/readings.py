@@ -75,7 +75,7 @@ def compensated_conductivity(
         C_ref = C/(1 + a*(t - t_ref))      t_ref 25 or 20 degC, a often 0.019 to 0.021 for each kelvin
 
     Source: ISO 7888 (1985), linear compensation, from memory.
-    Valid:  as the instrument's maker says. Seawater's own slope about 25 degC is 0.0200 of the value at 25.
+    Valid:  as the instrument's maker says. Seawater's own slope is 0.0197 at 25 degC, 0.0212 at 20.
     """
     _refuse.negative(conductivity=conductivity)
     return conductivity / _slope_factor(temp_c, reference_c, slope)

@@ -197,7 +197,7 @@ def evaporated_salinity(
     """
     _refuse.negative(salinity=sal_psu, evaporation=evaporation, time=time)
     _refuse.not_positive(volume=volume)
-    left = volume - np.multiply(evaporation, time)
+    left = volume - evaporation * time
     _refuse.not_positive(water_left=left)
     return sal_psu * volume / left
 
@@ -229,7 +229,7 @@ def lost_salt_salinity(
     """
     _refuse.negative(salinity=sal_psu, salt_water_lost=lost, time=time)
     _refuse.not_positive(volume=volume)
-    left: PracticalSalinity = sal_psu * np.exp(-np.multiply(lost, time) / volume)
+    left: PracticalSalinity = sal_psu * np.exp(-lost * time / volume)
     return left
 
 

@@ -68,7 +68,8 @@ def fed_oxygen(fish: Kilogram) -> GramPerKgDay:
     Valid:  flatfish of 3 to 166 g, fed 0.7 to 3 % a day; temperature not in the abstract. Livelier fish use more.
     """
     _refuse.not_positive(fish_weight=fish)
-    return 15.08 * (fish * _GRAMS) ** -0.245
+    used: GramPerKgDay = 15.08 * (fish * _GRAMS) ** -0.245
+    return used
 
 
 def most_oxygen(fish: Kilogram) -> GramPerKgDay:
@@ -80,7 +81,8 @@ def most_oxygen(fish: Kilogram) -> GramPerKgDay:
     Valid:  as `fed_oxygen`.
     """
     _refuse.not_positive(fish_weight=fish)
-    return 17.27 * (fish * _GRAMS) ** -0.203
+    used: GramPerKgDay = 17.27 * (fish * _GRAMS) ** -0.203
+    return used
 
 
 def made_ammonia(feeding: Feeding) -> GramPerKgDay:
