@@ -11,7 +11,7 @@ from math import inf, isinf
 
 import numpy as np
 
-from tidestead.core.dims import Array, Day, GramPerM3, GramPerM3Day, PerDay
+from tidestead.core.dims import Array, Day, GramPerM3, GramPerM3Day, PerDay, Ratio
 from tidestead.core.errors import ImpossibleInput, SolverError
 from tidestead.physics import _refuse
 
@@ -71,7 +71,7 @@ class CyclingCurve:
     nitrite_capacity: Array
 
 
-def monod(food: GramPerM3, half: GramPerM3) -> float:
+def monod(food: GramPerM3, half: GramPerM3) -> Ratio:
     """Share of their capacity at which bacteria work.
 
         C/(K + C)
@@ -90,8 +90,8 @@ def cycling_curve(water: NewWater, first: Nitrifier, second: Nitrifier, until: D
         dc/dt = c*(mu*m*(1 - c/most) - b)
 
     Source: balance of nitrogen; growth by Monod, with room for so many (logistic).
-    Valid:  one temperature, pH held. Nitrogen that bacteria build in (about 2 %, recalled) and what plants take are
-            left out; that much ammonia or nitrite slows both kinds is left out, which makes the curve hopeful.
+    Valid:  one temperature, pH held. Left out: nitrogen that bacteria build in (about 2 %, recalled), what algae
+            take, and that much ammonia or nitrite slows both kinds, which makes the curve hopeful.
     """
     from scipy.integrate import solve_ivp  # noqa: PLC0415 - only where a curve is asked for
 
@@ -139,8 +139,7 @@ def days_until_low(curve: CyclingCurve, level: GramPerM3) -> Day:
 def _rates(now: Array, coming: float, first: Nitrifier, second: Nitrifier) -> list[float]:
     """How fast nitrogen changes its shape and bacteria grow."""
     ammonia, nitrite, _, able, able_next = (float(part) for part in now)
-    full = max(ammonia, 0.0) / (first.half + max(ammonia, 0.0))
-    full_next = max(nitrite, 0.0) / (second.half + max(nitrite, 0.0))
+    full, full_next = monod(max(ammonia, 0.0), first.half), monod(max(nitrite, 0.0), second.half)
     taken, taken_next = able * full, able_next * full_next
     return [
         coming - taken,
