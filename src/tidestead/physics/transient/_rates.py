@@ -63,13 +63,15 @@ left_of = joined(_laws.left_of)
 heater_share = joined(_laws.heater_share)
 
 _NITRIFIED_OXYGEN = _laws.NITRIFIED_OXYGEN
-_AT_MOST = 1.5
-"""Of a step times the fastest rate; the integrator holds to 2.7, and gives nothing below nothing to 1.5."""
+_AT_MOST = 2.0
+"""Of a step times the fastest rate; the integrator holds to 2.7, and what decays never turns its sign."""
+_HELD_AT_LEAST = 4.5
+"""g/m3 of oxygen that warm and salty water still holds."""
 _PARTS = 5000
 """Of a step, at most."""
 
 
-@kernel
+@joined
 def rates(tables: Tables, at: float) -> None:
     """Rates of everything integrated for the masses on trial, a share `at` of the step from its beginning."""
     run, bodies, heaters, flows = tables.run, tables.bodies, tables.heaters, tables.flows
@@ -99,7 +101,7 @@ def rates(tables: Tables, at: float) -> None:
                     slope[other, kind] += carried * masses[body, kind]
 
 
-@kernel
+@joined
 def live(run: Array, body: Array, mass: Array, slope: Array, at: float) -> None:
     """Rates of one body by itself: what lives in it, air, surroundings, floor."""
     volume = body[VOLUME] + at * body[CHANGE]
@@ -138,12 +140,11 @@ def parts_of_step(run: Array, bodies: Array, heaters: Array, flows: Array, masse
         out = one[TO_FLOOR] + one[TO_AIR]
         for other in range(bodies.shape[0]):
             out += 2.0 * flows[body, other]
-        full = held(masses[body, SALT] / one[VOLUME], masses[body, HEAT] / one[VOLUME])
-        animals = one[UPTAKE] * math.exp(one[LOG_Q10] * (masses[body, HEAT] / one[VOLUME] - one[REFERENCE]))
-        animals += max(one[FIXED_NOW], 0.0)
-        oxygen = max(masses[body, OXYGEN] / one[VOLUME] - 2.0 * animals * run[STEP] / least, 0.0)
-        gas = one[SURFACE_NOW] + one[BUBBLES_NOW] / full
+        gas = one[SURFACE_NOW] + one[BUBBLES_NOW] / _HELD_AT_LEAST
         if one[HALF] > 0.0:
+            warm = masses[body, HEAT] / one[VOLUME] - one[REFERENCE]
+            animals = one[UPTAKE] * math.exp(one[LOG_Q10] * warm) + max(one[FIXED_NOW], 0.0)
+            oxygen = max((masses[body, OXYGEN] - 2.0 * animals * run[STEP]) / one[VOLUME], 0.0)
             gas += animals * one[HALF] / (oxygen + one[HALF]) ** 2
         heat = one[LOSS]
         for row in range(heaters.shape[0]):
