@@ -55,6 +55,19 @@ def scale(
     return Scale(float(unit.to_si(first)), float(unit.to_si(last)), label(unit.symbol), marks)
 
 
+def side_by_side(
+    values: Sequence[float], unit_si: str, system: System, style: str = "", digits: int = 3
+) -> tuple[str, tuple[str, ...]]:
+    """The word of one unit, and every value's bare figure in it; nothing for what is no finite number."""
+    known = [value for value in values if math.isfinite(value)] or [0.0]
+    unit = _unit(max(map(abs, known)), known, unit_si, system, style)
+    texts = (
+        figure(unit.from_si(Fraction(float(value))), system, digits).text if math.isfinite(value) else ""
+        for value in values
+    )
+    return label(unit.symbol), tuple(texts)
+
+
 def _figure(number: Fraction, step: Fraction, system: System) -> str:
     """A mark's figure with as many digits as tell it from the next one."""
     if abs(number) >= LARGEST_PLAIN:
