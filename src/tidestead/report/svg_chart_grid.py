@@ -6,7 +6,7 @@ import math
 from collections.abc import Iterator, Sequence
 
 from tidestead.core.charts import GridChart, Step
-from tidestead.core.units import Scale, System, show, side_by_side
+from tidestead.core.units import Scale, System, side_by_side
 from tidestead.report import svg_axes
 from tidestead.report.svg_axes import SMALL, WIDTH, Body, Plot, Sample, rect
 from tidestead.report.svg_paint import Hatch, paint
@@ -39,7 +39,7 @@ def grid(chart: GridChart, uid: str, system: System) -> Body:
         y = tall * (at + 0.5)
         parts.append(Text(name, left - 8.0, y, "end", size=SMALL).svg(halo=False))
         parts += _cells(chart, at, plot, uid, (y - tall / 2.0, y + tall / 2.0))
-        parts += _written(chart.rows[at].values[:count], figures[at], plot, y)
+        parts += _written(chart, at, figures[at][:count], plot, y)
     parts += [_mark(plot.x(_column(row.mark, count)), tall * at, tall * (at + 1.0))
               for at, row in enumerate(chart.rows) if row.mark is not None]  # fmt: skip
     below, bottom = _under(plot, chart)
@@ -80,10 +80,13 @@ def _cells(chart: GridChart, row: int, plot: Plot, uid: str, ends: tuple[float, 
             yield rect(box, _look(uid, chart.step(value)))
 
 
-def _written(values: Sequence[float], figures: Sequence[str], plot: Plot, y: float) -> Iterator[str]:
-    for at, (_, words) in enumerate(zip(values, figures, strict=False)):
+def _written(chart: GridChart, row: int, figures: Sequence[str], plot: Plot, y: float) -> Iterator[str]:
+    """The figures of a row: dark on paper, on a full cell the other way round."""
+    for at, words in enumerate(figures):
         if words:
-            yield Text((words,), plot.x(at + 0.5), y, size=_FIGURE).svg()
+            full = chart.step(chart.rows[row].values[at]) > len(STEPS)
+            text = Text((words,), plot.x(at + 0.5), y, size=_FIGURE, role="paper" if full else "ink")
+            yield text.svg(halo=not full)
 
 
 def _look(uid: str, step: int) -> str:
@@ -127,5 +130,5 @@ def step_words(chart: GridChart, step: Step, system: System) -> str:
     """A step with the value at which it begins, but for the first."""
     if step is chart.steps[0] or not math.isfinite(step.least):
         return step.words
-    beside = [one.least for one in chart.steps if math.isfinite(one.least)]
-    return f"{step.words} from {show(step.least, chart.unit, system, chart.style, beside)}"
+    word, figures = side_by_side([one.least for one in chart.steps], chart.unit, system, chart.style, 0)
+    return f"{step.words} from {figures[chart.steps.index(step)]} {word}".rstrip()

@@ -16,7 +16,7 @@ from tidestead.report.svg_sign import placed
 from tidestead.report.svg_words import LEADING, Box, Text, fitted, number, width
 from tidestead.report.times import Times
 
-_NAMES, _VERDICTS, _SIGN = 150.0, 68.0, 15.0
+_NAMES, _VERDICTS, _SIGN = 150.0, 74.0, 15.0
 _ARROW = 13.0
 """Room behind the scale for what does not come within it."""
 
@@ -95,11 +95,10 @@ def _between(rows: Sequence[_Row], end: float) -> Iterator[str]:
 
 def _marks(scale: Times, y: float) -> Iterator[str]:
     """As many words of the scale as find room; one at an end is moved inside."""
-    edge = scale.left - 20.0
+    edge = -math.inf
     for at, words in scale.marks:
         half = width(words, SMALL) / 2.0
-        x = max(scale.x(at), scale.left + half) if half > 20.0 + _ARROW else scale.x(at)
-        x = min(x, scale.right + _ARROW - half)
+        x = min(scale.x(at), scale.right + _ARROW - half)
         if x - half >= edge:
             yield Text((words,), x, y, size=SMALL, role="soft").svg(halo=False)
             edge = x + half + 5.0
@@ -116,16 +115,15 @@ def _row(scale: Times, uid: str, row: _Row, never: str) -> Iterator[str]:
             yield Text(words, scale.left + 6.0, row.middle, "start", size=SMALL, role="soft").svg()
         return
     yield from _bands(scale, uid, moments, low)
-    for moment in moments:
-        yield _range(scale, moment, low)
+    for which, moment in enumerate(moments):
+        yield _range(scale, moment, low, rimmed=which == len(_BANDS) - 1)
     for which, moment in enumerate(moments):
         if moment is not None and not scale.beyond(moment.likely):
             yield _sign(which, scale.x(moment.likely), low)
     yield from _ends(scale, moments, low, never)
     if response is not None:
         yield _range(scale, response, high)
-        x = scale.right + 5.0 if scale.beyond(response.likely) else scale.x(response.likely)
-        yield _answer(x, high)
+        yield _answer(scale.x(response.likely), high)
         if scale.beyond(response.likely):
             yield _head(scale.right + _ARROW, high)
 
@@ -161,21 +159,23 @@ def _ends(scale: Times, moments: Sequence[Moment | None], y: float, never: str) 
         yield text.svg()
 
 
-def _range(scale: Times, moment: Moment | None, y: float) -> str:
-    """A line from the earliest to the latest; one that may never come ends in an arrow."""
+def _range(scale: Times, moment: Moment | None, y: float, *, rimmed: bool = True) -> str:
+    """A line from the earliest to the latest; one that may never come ends in an arrow.
+
+    Those that are to be compared are `rimmed`, and so are seen first.
+    """
     if moment is None or math.isnan(moment.low) or math.isnan(moment.high):
         return ""
     left, right = scale.x(moment.low), scale.x(moment.high)
     if scale.beyond(moment.low) or not (right > left or scale.beyond(moment.high)):
         return ""
-    if not scale.beyond(moment.high):
-        return _rimmed(f"M{number(left)} {number(y - 3)}v6m0 -3H{number(right)}m0 -3v6")
-    end = scale.right + _ARROW
-    return _rimmed(f"M{number(left)} {number(y - 3)}v6m0 -3H{number(end - 2)}") + _head(end, y)
-
-
-def _rimmed(path: str) -> str:
-    return _stroke(path, "paper", 3.0) + _stroke(path, "ink", 1.2)
+    end, foot, head = f"H{number(right)}", "m0 -3v6" if rimmed else "m0 -2v4", ""
+    if scale.beyond(moment.high):
+        end, foot, head = f"H{number(scale.right + _ARROW - 2.0)}", "", _head(scale.right + _ARROW, y)
+    if not rimmed:
+        return _stroke(f"M{number(left)} {number(y - 2)}v4m0 -2{end}{foot}", "ink", 0.8) + head
+    path = f"M{number(left)} {number(y - 3)}v6m0 -3{end}{foot}"
+    return _stroke(path, "paper", 3.0) + _stroke(path, "ink", 1.2) + head
 
 
 def _stroke(path: str, role: str, wide: float) -> str:

@@ -53,7 +53,7 @@ def times_of(chart: HoursChart, left: float, right: float) -> Times:
     first = max((at for at, _ in MARKS if at <= least), default=_SHORTEST)
     marks = [(at, words) for at, words in MARKS if first <= at <= last]
     if least < first:
-        marks[0] = (first, f"{marks[0][1]} or less")
+        marks[0] = (first, f"≤ {marks[0][1]}")
     return Times(first, last, left, right, tuple(marks))
 
 
