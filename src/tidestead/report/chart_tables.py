@@ -5,10 +5,9 @@ from __future__ import annotations
 import math
 
 from tidestead.core.answer import Column, Table
-from tidestead.core.charts import Chart, GridChart, HoursChart, HoursRow, Moment
+from tidestead.core.charts import Chart, GridChart, HoursChart, HoursRow, Moment, Step
 from tidestead.core.units import System, side_by_side
 from tidestead.report import times, wording
-from tidestead.report.svg_chart_grid import step_words
 
 
 def table_of(chart: Chart, system: System) -> Table | None:
@@ -43,7 +42,7 @@ def _moment(chart: HoursChart, moment: Moment | None, system: System) -> str:
 
 def verdict_words(row: HoursRow) -> str:
     """The verdict of a row with the share used and the row's own words."""
-    used = f"{wording.percent(row.use)} used" if row.use is not None else ""
+    used = f"{wording.percent(row.use)} used" if row.use is not None and math.isfinite(row.use) else ""
     return ", ".join(part for part in (row.verdict, used, row.words) if part)
 
 
@@ -83,3 +82,11 @@ def marked_column(chart: GridChart, mark: int | None) -> str:
     if mark is None or not chart.columns:
         return wording.NOTHING
     return "none" if mark < 0 else chart.columns[min(mark, len(chart.columns) - 1)]
+
+
+def step_words(chart: GridChart, step: Step, system: System) -> str:
+    """A step with the value at which it begins, but for the first."""
+    if step is chart.steps[0] or not math.isfinite(step.least):
+        return step.words
+    word, figures = side_by_side([one.least for one in chart.steps], chart.unit, system, chart.style, 0)
+    return f"{step.words} from {figures[chart.steps.index(step)]} {word}".rstrip()

@@ -5,9 +5,10 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator, Sequence
 
-from tidestead.core.charts import GridChart, Step
+from tidestead.core.charts import GridChart
 from tidestead.core.units import Scale, System, side_by_side
 from tidestead.report import svg_axes
+from tidestead.report.chart_tables import step_words
 from tidestead.report.svg_axes import SMALL, WIDTH, Body, Plot, Sample, rect
 from tidestead.report.svg_paint import Hatch, paint
 from tidestead.report.svg_words import Box, Text, fitted, number, width
@@ -124,11 +125,3 @@ def _key(chart: GridChart, uid: str, system: System) -> Iterator[Sample]:
         yield Sample(line, "no number")
     if chart.mark and any(row.mark is not None for row in chart.rows):
         yield Sample(_mark(13.0, -1.0, 13.0).replace(" data-mark", " data-key"), chart.mark)
-
-
-def step_words(chart: GridChart, step: Step, system: System) -> str:
-    """A step with the value at which it begins, but for the first."""
-    if step is chart.steps[0] or not math.isfinite(step.least):
-        return step.words
-    word, figures = side_by_side([one.least for one in chart.steps], chart.unit, system, chart.style, 0)
-    return f"{step.words} from {figures[chart.steps.index(step)]} {word}".rstrip()

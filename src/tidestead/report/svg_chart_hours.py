@@ -101,7 +101,7 @@ def _marks(scale: Times, y: float) -> Iterator[str]:
         x = min(scale.x(at), scale.right + _ARROW - half)
         if x - half >= edge:
             yield Text((words,), x, y, size=SMALL, role="soft").svg(halo=False)
-            edge = x + half + 5.0
+            edge = x + half + 3.0
 
 
 def _row(scale: Times, uid: str, row: _Row, never: str) -> Iterator[str]:

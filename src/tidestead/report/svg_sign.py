@@ -7,6 +7,8 @@ unproven is an empty dashed outline with a question mark. It never stands withou
 
 from __future__ import annotations
 
+import math
+
 from tidestead.core.answer import Verdict
 from tidestead.report import wording
 from tidestead.report.svg_paint import SANS, paint, style
@@ -38,7 +40,7 @@ def placed(verdict: Verdict, use: float | None, left: float, top: float, size: f
         half = (_LEFT + _RIGHT) / 2.0
         query = Text(("?",), left + scale * half, top + scale * 12.2, size=round(11.0 * scale, 1))
         inner, beside = _outline(), query.svg(halo=False)
-    elif use is not None or verdict is Verdict.FAILS:
+    elif verdict is Verdict.FAILS or (use is not None and math.isfinite(use)):
         inner, beside = _vessel(verdict, use if use is not None else 1.0), ""
     else:
         return ""

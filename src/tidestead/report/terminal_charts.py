@@ -6,9 +6,9 @@ import math
 from collections.abc import Iterator, Sequence
 
 from tidestead.core.charts import BarChart, Chart, GridChart, HoursChart, LineChart, RankChart, StackChart
+from tidestead.core.units import side_by_side
 from tidestead.report import wording
-from tidestead.report.chart_tables import marked_column, table_of
-from tidestead.report.svg_chart_grid import step_words
+from tidestead.report.chart_tables import marked_column, step_words, table_of
 from tidestead.report.terminal_sheet import Sheet
 
 _SPARKS = "▁▂▃▄▅▆▇█"
@@ -110,7 +110,12 @@ def _grid(sheet: Sheet, chart: GridChart) -> Iterator[str]:
             "?" if math.isnan(value) else shades[min(chart.step(value), top)] for value in row.values
         )
         finite = [value for value in row.values if math.isfinite(value)]
-        ends = [_shown(sheet, chart, end, finite) for end in (min(finite), max(finite))] if finite else []
-        told = [" to ".join(ends) or "no value anywhere"]
+        told = [_ends(sheet, chart, finite) if finite else "no value anywhere"]
         told += [f"{chart.mark or 'mark'}: {marked_column(chart, row.mark)}"] if row.mark is not None else []
         yield f"{cells}  {row.name.ljust(wide)}  {'; '.join(told)}"
+
+
+def _ends(sheet: Sheet, chart: GridChart, values: Sequence[float]) -> str:
+    ends = (min(values), max(values))
+    word, figures = side_by_side(ends, chart.unit, sheet.system, chart.style, 0)
+    return f"{' to '.join(dict.fromkeys(figures))} {word}".rstrip()

@@ -79,7 +79,13 @@ def told(chart: HoursChart, moment: Moment, system: System) -> str:
     """A moment with its range in words."""
     ends = (moment.low, moment.likely, moment.high)
     low, likely, high = (_at(chart, end, ends, system) for end in ends)
-    return likely if low == likely == high else f"{likely} ({low} to {high})"
+    if low == likely == high:
+        return likely
+    if moment.likely == math.inf:
+        return f"{likely} ({low} at the earliest)"
+    return (
+        f"{likely} ({low} to {high})" if moment.high != math.inf else f"{likely} (from {low} on, or {high})"
+    )
 
 
 def _at(chart: HoursChart, at: float, beside: Iterable[float], system: System) -> str:

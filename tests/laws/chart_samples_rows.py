@@ -9,6 +9,7 @@ from tidestead.core.charts import GridChart, GridRow, HoursChart, HoursRow, Mome
 HOUR, DAY = 3600.0, 86400.0
 NEVER = Moment.exact(math.inf)
 FOLLOWED = 10.0 * DAY
+"""Seconds."""
 
 
 def about(hours: float, down: float = 0.6, up: float = 1.7) -> Moment:
