@@ -22,8 +22,7 @@ NAMES: Mapping[str, str] = {
 
 HEAT = 0.2
 ACID = 0.1
-FILTER = 0.5
-"""Share by which heat may differ, steps of pH, share by which a filter clears less or more. Own choices."""
+"""Share by which heat may differ, steps of pH. Own choices."""
 
 
 @dataclass(frozen=True)

@@ -9,9 +9,10 @@ from dataclasses import dataclass, field, replace
 import numpy as np
 
 from tidestead.catalog import table
+from tidestead.core.answer import Estimate
 from tidestead.core.dims import Array
 from tidestead.physics import oxygen
-from tidestead.physics.ammonia import PHScale, nbs_ph
+from tidestead.physics.ph import PHScale, on_scale
 from tidestead.physics.transient.system import (
     Air,
     Body,
@@ -27,7 +28,7 @@ from tidestead.physics.transient.system import (
 from tidestead.plan.model import Cover
 from tidestead.plan.water_fields import OnCircuit
 from tidestead.studies.faults.facts import Season
-from tidestead.studies.faults.knobs import ACID, FILTER, HEAT, LIKELY, Knobs
+from tidestead.studies.faults.knobs import ACID, HEAT, LIKELY, End, Knobs
 from tidestead.studies.faults.waters import SHADE, Basis, exchange
 from tidestead.studies.heat.facts import Holding
 from tidestead.studies.heat.machines import BAND
@@ -40,9 +41,6 @@ HALF = 0.05
 FALLBACK_PH = 8.2
 """NBS, where the plan is silent: reef water by day. Common practice, no source."""
 
-_LEFT = 0.7
-"""Share of the free surface where the plan's covers do not lie on it that is open. Own choice: all of it is one."""
-
 HOURS = 240
 """That surroundings are known for."""
 
@@ -52,7 +50,7 @@ class Case:
     """What is wrong. `dead` gives hours after which a thing stops (0: at once); `cut`: the mains are gone.
 
     `covered`: a cover of nine tenths is laid on. `air` is oxygen of an air pump that is tried, g/h into empty water.
-    `eats` scales food and what comes of it.
+    `eats` scales food and what comes of it, `breathes` what the fish use. `filter_lost`: nothing clears ammonia.
     """
 
     season: Season
@@ -62,6 +60,7 @@ class Case:
     air: float = 0.0
     eats: float = 1.0
     breathes: float = 1.0
+    filter_lost: bool = False
 
 
 def system_of(basis: Basis, case: Case, knobs: Knobs = LIKELY) -> System:
@@ -89,22 +88,20 @@ def holding_of(basis: Basis, case: Case) -> Holding | None:
 
 def _body(basis: Basis, case: Case, knobs: Knobs, number: int, start_c: float) -> Body:
     pool, sal = basis.pools[number], basis.setting.sal_psu
-    full = float(oxygen.held_mass(sal, start_c, basis.air_pressure))
-    clearance, ceiling = _clearing(basis, knobs, number)
-    excretes = _excreted(basis, knobs, case) if number == 0 else 0.0
-    cleared = sum(_clearing(basis, knobs, at)[0] for at in range(len(basis.pools)))
+    cleared, _ = _clearing(basis, knobs)
+    held = 0.9 * float(oxygen.held_mass(sal, start_c, basis.air_pressure))
     return Body(
         pool.volume,
         pool.area,
         pool.brim,
         start_c,
         sal,
-        full,
+        held,
         _excreted(basis, knobs, case) / cleared if cleared > 0.0 else 0.0,
         ph_of(basis, knobs),
         air=_air(basis, case, knobs, number),
-        life=_life(basis, case, knobs, number, excretes),
-        nitrifiers=Nitrifiers(clearance, ceiling),
+        life=_life(basis, case, knobs, number),
+        nitrifiers=_nitrifiers(basis, case, knobs, number),
     )
 
 
@@ -113,24 +110,33 @@ def ph_of(basis: Basis, knobs: Knobs = LIKELY) -> float:
     said, setting = basis.plan.water.ph, basis.setting
     value = FALLBACK_PH
     if said is not None:
-        value = float(nbs_ph(said.value, PHScale(said.scale), setting.sal_psu, setting.temp_c))
+        value = float(on_scale(said.value, PHScale(said.scale), PHScale.NBS, setting.sal_psu, setting.temp_c))
     return value + {"likely": 0.0, "adverse": ACID, "mild": -ACID}[knobs.end("acid")]
 
 
-def _life(basis: Basis, case: Case, knobs: Knobs, number: int, excretes: float) -> Life:
-    """Animals and corals live in the display; bacteria where filters stand, by the ammonia that they clear."""
+def _life(basis: Basis, case: Case, knobs: Knobs, number: int) -> Life:
+    """Animals, corals and bacteria of the whole water breathe in the display, where the harm is done.
+
+    Oxygen that the filter needs is counted with what it clears, so that it is left out here.
+    """
     if number != 0:
         return Life(half=HALF)
-    stock, end = basis.stock, knobs.end("uptake")
-    fish = _at(stock.fish_uptake, end) * case.breathes
-    other = _at(stock.coral_uptake, end) + _at(stock.bacteria_uptake, end) * case.breathes
-    return Life(fish, basis.setting.temp_c, half=HALF, fixed=other, excretion=excretes)
+    now, end = basis.stock.now, knobs.end("uptake")
+    fish = _at(now.fish, end) * case.breathes
+    feeds_filter = _NITRIFYING * _excreted(basis, LIKELY, case) if _clearing(basis, knobs)[0] > 0.0 else 0.0
+    other = max(_at(now.uptake, end) - _at(now.fish, end) - feeds_filter, 0.0)
+    return Life(fish, basis.setting.temp_c, half=HALF, fixed=other, excretion=_excreted(basis, knobs, case))
 
 
-def _at(value: object, end: str) -> float:
-    """One end of an estimate whose high end is the adverse one."""
-    name = {"likely": "likely", "adverse": "high", "mild": "low"}[end]
-    return float(getattr(value, name))
+_NITRIFYING = 4.57
+"""Grams of oxygen for a gram of nitrogen. Source: stoichiometry, 64/14."""
+
+
+def _at(value: Estimate | None, end: End) -> float:
+    """One end of an estimate whose high end is the adverse one; nothing where it is not known."""
+    if value is None:
+        return 0.0
+    return {"likely": value.likely, "adverse": value.high, "mild": value.low}[end]
 
 
 def _excreted(basis: Basis, knobs: Knobs, case: Case) -> float:
@@ -138,17 +144,24 @@ def _excreted(basis: Basis, knobs: Knobs, case: Case) -> float:
     return _at(basis.stock.ammonia, knobs.end("ammonia")) * case.eats
 
 
-def _clearing(basis: Basis, knobs: Knobs, number: int) -> tuple[float, float]:
-    """Water cleared of ammonia in a body, m3/h, and the most that it can turn over, g N/h."""
-    stock = basis.stock
-    share = stock.filter_shares.get(number_name(basis, number), 0.0)
-    factor = knobs.factor("filter", FILTER, -1.0)
-    return stock.clearance * share * factor, max(stock.ceiling * share * factor, 1e-9)
+def _clearing(basis: Basis, knobs: Knobs) -> tuple[float, float]:
+    """Water that all filters clear of ammonia, m3/h, and the most that they turn over, g N/h."""
+    clearance = basis.stock.clearance
+    if clearance is None:
+        return 0.0, 1e-9
+    ends = {"likely": clearance.likely, "adverse": clearance.low, "mild": clearance.high}
+    return ends[knobs.end("filter")], max(basis.stock.ceiling, 1e-9)
 
 
-def number_name(basis: Basis, number: int) -> tuple[str, ...]:
-    """The vessels of a body."""
-    return basis.pools[number].keys
+def _nitrifiers(basis: Basis, case: Case, knobs: Knobs, number: int) -> Nitrifiers:
+    """The share of the filters that stands in a body; without them where the filter is lost."""
+    areas = basis.stock.areas
+    whole = sum(areas.values())
+    if whole <= 0.0 or case.filter_lost:
+        return Nitrifiers()
+    share = sum(area for vessel, area in areas.items() if basis.pool_of(vessel) == number) / whole
+    clearance, ceiling = _clearing(basis, knobs)
+    return Nitrifiers(clearance * share, max(ceiling * share, 1e-9))
 
 
 def _air(basis: Basis, case: Case, knobs: Knobs, number: int) -> Air:
