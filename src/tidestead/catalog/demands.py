@@ -179,6 +179,14 @@ DEMANDS: Mapping[str, Mapping[str, Keys]] = MappingProxyType(
             ),
             "stock": ("uptake_warmer", "decays", "fish_nitrogen", "dead"),
         },
+        "fault_acts": {
+            "*": ("kind",),
+            "acts": ("acts", "never"),
+            "sizes": (
+                *("slow_low", "slow", "slow_high", "weep_low", "weep", "weep_high"),
+                *("foam_low", "foam", "foam_high", "tried_air", "tried_depth", "tried_power"),
+            ),
+        },
         "electric_limits": {
             "*": ("kind",),
             "residual": ("trip_low", "trip", "standing_share"),
