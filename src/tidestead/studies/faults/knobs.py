@@ -17,6 +17,7 @@ NAMES: Mapping[str, str] = {
     "heat": "heat between water and surroundings (a fifth more or less)",
     "vapour": "what evaporates",
     "acid": "the pH (0.1 up or down)",
+    "leak": "how much runs out",
 }
 """What each knob is, in words."""
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
+from typing import Literal
 
 import numpy as np
 
@@ -14,12 +15,15 @@ from tidestead.core.dims import Array
 from tidestead.physics import oxygen
 from tidestead.physics.ph import PHScale, on_scale
 from tidestead.physics.transient.system import (
+    FLOOR,
     Air,
     Body,
     Forcing,
     Heater,
+    Leak,
     Life,
     Nitrifiers,
+    Organic,
     Overflow,
     Pump,
     System,
@@ -41,26 +45,45 @@ HALF = 0.05
 FALLBACK_PH = 8.2
 """NBS, where the plan is silent: reef water by day. Common practice, no source."""
 
+_A_DAY = 86400.0
 HOURS = 240
 """That surroundings are known for."""
+
+
+@dataclass(frozen=True)
+class Leaking:
+    """Water that runs out of a body (0 the display, 1 the sump) onto the floor, m3/s."""
+
+    body: int
+    flow: Estimate
 
 
 @dataclass(frozen=True)
 class Case:
     """What is wrong. `dead` gives hours after which a thing stops (0: at once); `cut`: the mains are gone.
 
-    `covered`: a cover of nine tenths is laid on. `air` is oxygen of an air pump that is tried, g/h into empty water.
-    `eats` scales food and what comes of it, `breathes` what the fish use. `filter_lost`: nothing clears ammonia.
+    `kept` gives hours for which a thing goes on all the same. `covered`: a cover of nine tenths is laid on. `air` is
+    oxygen of an air pump that is tried, g/h into empty water. `eats` scales food and what comes of it, `breathes` what
+    the fish use. `no_filter`: nothing clears ammonia. `stuck_on` names a heater of which one never switches off.
+    `top_off` is how the float stands. `burst`: what the pumps lift to the display ends on the floor. `decays` is
+    nitrogen that lies in the display and decays, g, with the oxygen each gram takes.
     """
 
     season: Season
     dead: Mapping[OnCircuit, float] = field(default_factory=dict)
+    kept: Mapping[OnCircuit, float] = field(default_factory=dict)
     cut: bool = False
     covered: bool = False
     air: float = 0.0
     eats: float = 1.0
     breathes: float = 1.0
-    filter_lost: bool = False
+    no_filter: bool = False
+    stuck_on: str = ""
+    top_off: Literal["hold", "open", "shut"] = "hold"
+    stock: float | None = None
+    leaking: Leaking | None = None
+    burst: bool = False
+    decays: tuple[float, float] = (0.0, 0.0)
 
 
 def system_of(basis: Basis, case: Case, knobs: Knobs = LIKELY) -> System:
@@ -73,7 +96,8 @@ def system_of(basis: Basis, case: Case, knobs: Knobs = LIKELY) -> System:
         bodies,
         tuple(_pumps(basis, case)),
         tuple(_overflows(basis)),
-        top_offs=tuple(_top_offs(basis)),
+        tuple(_leaks(basis, case, knobs)),
+        tuple(_top_offs(basis, case)),
         heaters=tuple(_heaters(basis, case)),
         forcing=_forcing(basis, holding, knobs),
         air_share=basis.air_share,
@@ -99,6 +123,9 @@ def _body(basis: Basis, case: Case, knobs: Knobs, number: int, start_c: float) -
         held,
         _excreted(basis, knobs, case) / cleared if cleared > 0.0 else 0.0,
         ph_of(basis, knobs),
+        Organic(case.decays[0], table("fault_limits")["stock"].si("decays") * _A_DAY, case.decays[1])
+        if number == 0
+        else Organic(),
         air=_air(basis, case, knobs, number),
         life=_life(basis, case, knobs, number),
         nitrifiers=_nitrifiers(basis, case, knobs, number),
@@ -157,7 +184,7 @@ def _nitrifiers(basis: Basis, case: Case, knobs: Knobs, number: int) -> Nitrifie
     """The share of the filters that stands in a body; without them where the filter is lost."""
     areas = basis.stock.areas
     whole = sum(areas.values())
-    if whole <= 0.0 or case.filter_lost:
+    if whole <= 0.0 or case.no_filter:
         return Nitrifiers()
     share = sum(area for vessel, area in areas.items() if basis.pool_of(vessel) == number) / whole
     clearance, ceiling = _clearing(basis, knobs)
@@ -206,6 +233,8 @@ def _hours_of_flow(basis: Basis, case: Case, number: int) -> float:
 
 def runs_for(basis: Basis, case: Case, item: OnCircuit) -> float:
     """Hours for which a thing goes on in a case."""
+    if item in case.kept:
+        return case.kept[item]
     if item in case.dead:
         return case.dead[item]
     return basis.backed(item) if case.cut else math.inf
@@ -248,7 +277,8 @@ def _pumps(basis: Basis, case: Case) -> list[Pump]:
     for name, into in basis.feeds.items():
         hours = runs_for(basis, case, OnCircuit("pump", name))
         for number, flow in into.items():
-            found.append(Pump(1, number, flow, basis.pools[1].intake, _held(hours, 1.0, 0.0)))
+            target = FLOOR if case.burst and number == 0 else number
+            found.append(Pump(1, target, flow, basis.pools[1].intake, _held(hours, 1.0, 0.0)))
     return found
 
 
@@ -259,16 +289,26 @@ def _overflows(basis: Basis) -> list[Overflow]:
     return [Overflow(at, 1, pool.volume) for at, pool in enumerate(basis.pools) if at != 1]
 
 
-def _top_offs(basis: Basis) -> list[TopOff]:
+def _leaks(basis: Basis, case: Case, knobs: Knobs) -> list[Leak]:
+    leaking = case.leaking
+    if leaking is None:
+        return []
+    at = min(leaking.body, len(basis.pools) - 1)
+    return [Leak(at, 0.05 * basis.pools[at].volume, _at(leaking.flow, knobs.end("leak")))]
+
+
+def _top_offs(basis: Basis, case: Case) -> list[TopOff]:
+    """Every float valve; what it lets into a vessel ends in the sump, which has no way out."""
     found = []
     for number, pool in enumerate(basis.pools):
         for key in pool.keys:
             valve = basis.plan.vessels[key].top_off
             if valve is not None:
                 stock = math.inf if valve.stock is None else valve.stock
+                stock = stock if case.stock is None else case.stock
                 ends = 1 if basis.sump is not None else number
                 holds = basis.pools[ends].volume
-                found.append(TopOff(ends, holds, valve.flow, stock, basis.setting.temp_c))
+                found.append(TopOff(ends, holds, valve.flow, stock, basis.setting.temp_c, mode=case.top_off))
     return found
 
 
@@ -278,15 +318,18 @@ def _heaters(basis: Basis, case: Case) -> list[Heater]:
         if one.vessel not in basis.setting.volumes:
             continue
         course = _held(runs_for(basis, case, OnCircuit("heater", name)), 1.0, 0.0)
-        band = BAND if one.band is None else one.band
-        found.append(Heater(basis.pool_of(one.vessel), one.power * one.count, one.setpoint, band, course=course))
+        band, at = BAND if one.band is None else one.band, basis.pool_of(one.vessel)
+        count = one.count
+        if name == case.stuck_on:
+            count -= 1
+            found.append(Heater(at, one.power, one.setpoint, band, "on"))
+        if count:
+            found.append(Heater(at, one.power * count, one.setpoint, band, course=course))
     for name, cold in basis.plan.chillers.items():
-        if cold.vessel not in basis.setting.volumes:
-            continue
-        course = _held(runs_for(basis, case, OnCircuit("chiller", name)), 1.0, 0.0)
-        band = BAND if cold.band is None else cold.band
-        at = basis.pool_of(cold.vessel)
-        found.append(Heater(at, cold.cooling, cold.setpoint, band, cools=True, course=course))
+        if cold.vessel in basis.setting.volumes:
+            course = _held(runs_for(basis, case, OnCircuit("chiller", name)), 1.0, 0.0)
+            band, at = BAND if cold.band is None else cold.band, basis.pool_of(cold.vessel)
+            found.append(Heater(at, cold.cooling, cold.setpoint, band, cools=True, course=course))
     return found
 
 
