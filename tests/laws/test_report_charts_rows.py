@@ -71,7 +71,7 @@ def test_a_tall_chart_says_so_and_a_low_one_does_not() -> None:
     assert "tall" not in drawn(stops()).get("class", "").split()
 
 
-@given(st.text(min_size=1, max_size=200), st.floats(20.0, 200.0), st.integers(1, 3))
+@given(st.text("ilmWM@é 05.-…", min_size=1, max_size=200), st.floats(20.0, 200.0), st.integers(1, 3))
 def test_words_that_are_fitted_are_never_wider_than_their_room(text: str, room: float, most: int) -> None:
     lines = fitted(text, room, 12.5, most)
     assert 1 <= len(lines) <= most
