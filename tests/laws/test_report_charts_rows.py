@@ -71,7 +71,7 @@ def test_a_tall_chart_says_so_and_a_low_one_does_not() -> None:
     assert "tall" not in drawn(stops()).get("class", "").split()
 
 
-@given(st.text(min_size=1, max_size=200), st.floats(20.0, 200.0), st.integers(1, 3))
+@given(st.text("ilmWM@é 05.-…", min_size=1, max_size=200), st.floats(20.0, 200.0), st.integers(1, 3))
 def test_words_that_are_fitted_are_never_wider_than_their_room(text: str, room: float, most: int) -> None:
     lines = fitted(text, room, 12.5, most)
     assert 1 <= len(lines) <= most
@@ -89,6 +89,40 @@ def test_moments_stand_in_order_where_their_logarithm_says() -> None:
     assert height < places[1][1] + 5.0
     bands = [rect for rect in root.findall(f"{SVG}rect") if rect.get("data-band")]
     assert [float(rect.get("x", "")) for rect in bands] == pytest.approx(across, abs=0.1)
+
+
+def test_a_range_reaches_from_the_earliest_to_the_latest_with_its_sign_at_what_is_likely() -> None:
+    spread = Moment(HOUR, 20.0 * HOUR, 100.0 * HOUR)
+    exact = tuple(map(Moment.exact, (HOUR, 20.0 * HOUR, 100.0 * HOUR)))
+    rows = (HoursRow("exact", exact), *(HoursRow("r", (None,) * at + (spread,), spread) for at in range(3)))
+    root = drawn(HoursChart("h", "t", "d", "w", rows, 1000.0 * HOUR))
+    low, likely, high = (begins(root, "data-moment", str(which))[0][0] for which in range(3))
+    found = [
+        re.match(r"M(\S+) \S+?v[46]m0 -[23]H([\d.]+)m", path.get("d", ""))
+        for path in root.findall(f"{SVG}path")
+    ]
+    ranges = [(float(one[1]), float(one[2])) for one in found if one]
+    assert len(ranges) >= 6, "three moments and three answers"
+    assert ranges == [pytest.approx((low, high), abs=0.1)] * len(ranges)
+    signs = [x for which in range(3) for x, _ in begins(root, "data-moment", str(which))[1:]]
+    answers = [x for x, _ in begins(root, "data-response", "")]
+    assert [*signs, *answers] == pytest.approx([likely] * 6, abs=0.1)
+
+
+def test_a_range_that_may_never_end_is_an_arrow() -> None:
+    """It goes on behind the scale, and no foot closes it."""
+    row = HoursRow("r", (None, None, Moment(HOUR, 10.0 * HOUR, math.inf)))
+    root = drawn(HoursChart("h", "t", "d", "w", (row,), 1000.0 * HOUR))
+    last = begins(drawn(on_one_row((1000.0 * HOUR,))), "data-moment", "0")[0][0]
+    paths = [path.get("d", "") for path in root.findall(f"{SVG}path")]
+    open_ends = [float(one[1]) for path in paths if (one := re.search(r"v6m0 -3H([\d.]+)$", path))]
+    assert open_ends
+    assert all(end > last for end in open_ends)
+
+
+def test_the_word_of_an_arrow_never_lies_on_a_sign() -> None:
+    taken = [text for text, _ in texts(drawn(on_one_row((500.0 * HOUR, math.inf))))]
+    assert taken.count("not within 41.7 days") == 1, "in the key alone"
 
 
 def test_marks_stand_at_the_times_they_name() -> None:
