@@ -223,6 +223,7 @@ def settled_nutrient(balance: Balance) -> GramPerM3:
 
     Source: balance of matter, V*dC/dt = P - k*V*C - Q*(C - Cin) - U.
     Valid:  mixed water, even sources; uptake stops where nothing is left. Not a number where nothing comes or goes.
+            No arrays.
     """
     gain = balance.made + balance.renewed * balance.incoming - balance.uptake
     loss = balance.pace * balance.volume + balance.renewed
@@ -253,7 +254,7 @@ def days_to_nutrient(balance: Balance, start: GramPerM3, goal: GramPerM3) -> Day
         `nutrient_after` read backwards
 
     Source: the balance of `settled_nutrient`, solved.
-    Valid:  as that.
+    Valid:  as that. No arrays.
     """
     _refuse.negative(start=start, goal=goal)
     if start == goal:
@@ -271,7 +272,7 @@ def days_to_settle(balance: Balance, left: Ratio) -> Day:
         t = -ln(left)/(k + Q/V)
 
     Source: `nutrient_after`.
-    Valid:  as that; left over 0 and up to 1. Not where uptake empties the water before.
+    Valid:  as that; left over 0 and up to 1. Not where uptake empties the water before. No arrays.
     """
     _refuse.not_positive(share_left=left)
     _refuse.not_a_share(share_left=left)
