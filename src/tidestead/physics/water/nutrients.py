@@ -290,7 +290,8 @@ def film_rate(ammonia: GramPerM3, temp_c: Celsius, film: Film | None = None) -> 
 
     Source: Rusten et al., Aquacultural Engineering 34 (2006) 322-331, as quoted; ceiling 0.28 by Nijhof and
             Bovendeur, Aquaculture (1990), abstract.
-    Valid:  ripe (125 days), pH over 7.5, oxygen in plenty, little rot: C/N 0.5 costs 30 %. Levels of a reef, below
+    Valid:  ripe (125 days), oxygen in plenty; pH 6.7 halves it, C/N 0.5 of rot costs 30 % (Michaud et al. 2006). The
+            ceiling was measured at 24 degC and is held for all: flattering in the cold. Levels of a reef, below
             0.1, lie outside what was measured: calibrate.
     """
     _refuse.negative(ammonia=ammonia)
