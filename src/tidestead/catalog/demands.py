@@ -195,6 +195,8 @@ DEMANDS: Mapping[str, Mapping[str, Keys]] = MappingProxyType(
             "leakage": ("low", "likely", "high"),
             "ceiling": ("per_power", "least", "most"),
             "starting": ("low", "likely", "high"),
+            "factor": ("low", "likely", "high"),
+            "magnet": ("times",),
             "cable": ("area", "ampacity"),
             "warm": ("air", "share", "conductor"),
             "zone": ("reach", "height"),

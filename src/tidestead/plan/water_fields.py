@@ -31,7 +31,12 @@ _LARGEST_WEIGHT = 5000.0
 """Kilograms of fish: more is a slip of the unit."""
 
 ApparatusKind: TypeAlias = Literal["pump", "heater", "chiller", "lamp", "fan", "air", "device"]
-ON_KINDS: tuple[ApparatusKind, ...] = ("pump", "heater", "chiller", "lamp", "fan", "air", "device")
+ON_TABLES: dict[ApparatusKind, str] = {
+    "pump": "pumps", "heater": "heaters", "chiller": "chillers", "lamp": "lamps", "fan": "fans", "air": "airpumps",
+    "device": "devices",
+}  # fmt: skip
+"""Where a plan describes what draws power."""
+ON_KINDS: tuple[ApparatusKind, ...] = tuple(ON_TABLES)
 
 
 @dataclass(frozen=True)
