@@ -187,6 +187,7 @@ DEMANDS: Mapping[str, Mapping[str, Keys]] = MappingProxyType(
                 *("foam_low", "foam", "foam_high", "tried_air", "tried_depth", "tried_power"),
             ),
         },
+        "foul_air": {"*": ("kind", "comes", "do")},
         "electric_limits": {
             "*": ("kind",),
             "residual": ("trip_low", "trip", "standing_share"),
