@@ -153,4 +153,4 @@ def test_more_pressure_hardly_matters() -> None:
 def test_arrays_run_through() -> None:
     shares = ammonia.unionised_share(8.0, PHScale.TOTAL, 35.0, broadcast([20.0, 25.0, 30.0]))
     assert np.all(np.diff(shares) > 0.0)
-    assert np.shape(shares) == (3,)
+    assert np.size(shares) == 3

@@ -39,7 +39,7 @@ def sulphate(sal_psu: PracticalSalinity) -> MolePerKg:
 
         ST = 0.14/96.062 * S/1.80655
 
-    Source: Morris and Riley, Deep-Sea Research 13 (1966) 699-705, as in Dickson, Sabine and Christian (2007), chapter 5.
+    Source: Morris and Riley, Deep-Sea Research 13 (1966) 699-705, as in Dickson, Sabine and Christian (2007).
     Valid:  salt of the sea's composition.
     """
     _refuse.negative(salinity=sal_psu)
@@ -106,7 +106,8 @@ def hydrogen_activity(sal_psu: PracticalSalinity, temp_c: Celsius) -> Ratio:
     """
     _refuse.no_water(sal_psu, temp_c)
     T = np.add(temp_c, _KELVIN)
-    return 1.2948 - 0.002036 * T + (0.0004607 - 0.000001475 * T) * sal_psu**2
+    share: Ratio = 1.2948 - 0.002036 * T + (0.0004607 - 0.000001475 * T) * sal_psu**2
+    return share
 
 
 def on_scale(

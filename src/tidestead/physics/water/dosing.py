@@ -320,7 +320,9 @@ def reactor_flow(
     """
     _refuse.negative(need=need, water=water)
     if leaving <= entering:
-        raise ImpossibleInput(f"what leaves the reactor ({leaving:g} meq/L) brings nothing to {entering:g} meq/L")
+        raise ImpossibleInput(
+            f"what leaves the reactor ({leaving:g} meq/L) brings nothing to {entering:g} meq/L"
+        )
     return need * water / (leaving - entering)
 
 
