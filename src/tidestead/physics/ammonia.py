@@ -9,12 +9,15 @@ from __future__ import annotations
 
 import numpy as np
 
-from tidestead.core.dims import PH, Celsius, GramPerM3, Pascal, PracticalSalinity, Ratio
+from tidestead.core.dims import PH, Celsius, GramPerM3, GramPerMole, Pascal, PracticalSalinity, Ratio
 from tidestead.core.errors import ImpossibleInput
 from tidestead.physics import _refuse
-from tidestead.physics.ph import PHScale, on_scale
+from tidestead.physics.ph import SALT_SHARE, PHScale, on_scale
 
-AMMONIA_PER_NITROGEN: Ratio = 17.031 / 14.007
+NITROGEN_MASS: GramPerMole = 14.007
+"""Source: IUPAC standard atomic weight."""
+
+AMMONIA_PER_NITROGEN: Ratio = 17.031 / NITROGEN_MASS
 """Grams of NH3 that hold a gram of nitrogen. Source: IUPAC standard atomic weights."""
 
 _KELVIN = 273.15
@@ -137,7 +140,7 @@ def unionised_share_total(ph: PH, scale: PHScale, sal_psu: PracticalSalinity, te
     Valid:  as `pka_clegg_whitfield`; some programs leave the step of kilograms out, which tells 3.5 % more at 35.
     """
     total = on_scale(ph, scale, PHScale.TOTAL, sal_psu, temp_c)
-    return share_at(pka_clegg_whitfield(sal_psu, temp_c), total + np.log10(1.0 - 0.001005 * sal_psu))
+    return share_at(pka_clegg_whitfield(sal_psu, temp_c), total + np.log10(1.0 - SALT_SHARE * sal_psu))
 
 
 def ammonia_mass(nitrogen: GramPerM3) -> GramPerM3:

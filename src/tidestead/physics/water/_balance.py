@@ -69,7 +69,7 @@ def balance(sal_psu: float, temp_c: float, totals: Totals) -> Balance:
             float(constants.phosphoric_third(*at)),
         ),
         KSi=float(constants.silicic(*at)),
-        KN=bare * (1.0 - 0.001005 * sal_psu),
+        KN=bare * (1.0 - ph.SALT_SHARE * sal_psu),
         BT=totals.borate,
         ST=ph.sulphate(sal_psu),
         FT=ph.fluoride(sal_psu),
