@@ -1,7 +1,7 @@
 """Constants of seawater's acids and salts, at the pressure of the air.
 
-All count in a kilogram of seawater; those of acids stand on the total scale of pH. Arrays broadcast. Coefficients are as
-public code and test values quote them; the papers and the guide named were not opened.
+All count in a kilogram of seawater; those of acids stand on the total scale of pH. Arrays broadcast.
+Coefficients are as public code and test values quote them; the papers and the guide named were not opened.
 """
 
 from __future__ import annotations
