@@ -1,0 +1,56 @@
+"""What is taken for granted of power where the plan is silent."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+
+from tidestead.core.answer import Assumption
+from tidestead.core.source import PRACTICE
+from tidestead.plan.model import Plan
+from tidestead.studies.power.backing import PEAK
+from tidestead.studies.power.facts import LoadFacts
+from tidestead.studies.power.rules import limit_row
+
+
+def assumptions_of(plan: Plan, us: bool, loads: Iterable[LoadFacts]) -> Iterator[Assumption]:
+    """Every default that was used."""
+    if plan.supply is None:
+        return
+    rules = "those of countries with 120 V" if us else "international ones (IEC)"
+    yield Assumption("supply.volts", rules, "which rules hold follows from the voltage", PRACTICE)
+    yield from _factors(plan, list(loads))
+    if any(circuit.cable is not None for circuit in plan.electrics.values()):
+        warm = limit_row("warm-house")
+        words = f"copper at {warm.si('air'):g} to {warm.si('conductor'):g} degC" + (
+            "" if us else f", bears {100.0 * warm.si('share'):.0f} % of what it bears in cool air"
+        )
+        yield Assumption(
+            "cables", words, "they lie in the warm house, each by itself", warm.figure("share").source
+        )
+    yield Assumption(
+        "what runs", "everything at once, at the far end of its cable", "a bound on the high side", PRACTICE
+    )
+    for key, backup in plan.backups.items():
+        if backup.peak is None and backup.power is not None:
+            yield Assumption(f"backups.{key}.peak", f"{PEAK:g}", "times its power for a start", PRACTICE)
+
+
+def _factors(plan: Plan, loads: list[LoadFacts]) -> Iterator[Assumption]:
+    """Power factors, and what a start takes, by sort."""
+    told: set[str] = set()
+    for load in loads:
+        known = load.item.kind == "device" and plan.devices[load.item.name].power_factor is not None
+        row = load.sort.factor
+        if not known and row.name not in told and row.si("low") < 1.0:
+            told.add(row.name)
+            words = f"{row.si('likely'):g} ({row.si('low'):g} to {row.si('high'):g})"
+            why = "its plate or sheet knows better; devices may say power_factor"
+            yield Assumption(
+                f"power factor: {row.title.lower()}", words, why, row.figure("likely").source
+            )
+        start = load.sort.starting
+        if start.name not in told and start.si("high") > 2.0:
+            told.add(start.name)
+            words = f"{start.si('likely'):g} times its running current ({start.si('low'):g} to {start.si('high'):g})"
+            why = "a pump that its maker says starts softly takes far less"
+            yield Assumption(f"start: {start.title.lower()}", words, why, start.figure("likely").source)
