@@ -29,7 +29,7 @@ _GLASS: Keys = (
 _FEED: Keys = (
     *("protein", "ammonia", "ammonia_high", "nitrogen"),
     *("phosphorus", "phosphorus_low", "phosphorus_high", "kept_low", "kept", "kept_high"),
-    *("oxygen_low", "oxygen", "oxygen_high", "pulse"),
+    *("oxygen_low", "oxygen", "oxygen_high", "pulse", "ration"),
 )
 
 _SET = ("ball", "butterfly", "gate", "globe", "diaphragm")
@@ -126,6 +126,7 @@ DEMANDS: Mapping[str, Mapping[str, Keys]] = MappingProxyType(
             "exchange": ("speed_low", "speed", "speed_high"),
             "activity": ("factor_low", "factor_high"),
             "diffuser": ("share_low", "share", "share_high"),
+            "fall": ("share_low", "share", "share_high"),
         },
         "glazings": {"*": ("kind", "transmittance", "light", "walls", "mass")},
         "layers": {"*": ("conductivity", "density", "heat")},
@@ -162,6 +163,7 @@ DEMANDS: Mapping[str, Mapping[str, Keys]] = MappingProxyType(
             "carbonate": (
                 *("alkalinity_low", "alkalinity_high", "calcium_low", "calcium_high"),
                 *("magnesium_low", "magnesium_high", "rise", "aragonite", "precipitates", "limewater", "air"),
+                *("daily_near", "settles_apart"),
             ),
             "chlorine": ("acute", "chronic"),
             "nitrifiers": (
