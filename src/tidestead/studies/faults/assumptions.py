@@ -45,20 +45,33 @@ def assumptions_of(basis: Basis, light: LightFacts) -> Iterator[Assumption]:
         "while the pump runs", stirred.figure("speed").source,
     )  # fmt: skip
     if plan.water.ph is None:
-        yield Assumption("water.ph", f"{FALLBACK_PH:g} NBS", "how much ammonia is un-ionised hangs on it", PRACTICE)
-    yield Assumption("doubt in heat", f"{100.0 * HEAT:.0f} %", "between water and surroundings, either way", PRACTICE)
+        yield Assumption(
+            "water.ph", f"{FALLBACK_PH:g} NBS", "how much ammonia is un-ionised hangs on it", PRACTICE
+        )
+    yield Assumption(
+        "doubt in heat", f"{100.0 * HEAT:.0f} %", "between water and surroundings, either way", PRACTICE
+    )
     yield Assumption("doubt in pH", f"{ACID:g}", "either way", PRACTICE)
     if basis.power.missing and not plan.electrics:
         yield Assumption(
-            "electrics", "every device by itself", "which things hang on one breaker is not in the plan", COMPUTED
+            "electrics",
+            "every device by itself",
+            "which things hang on one breaker is not in the plan",
+            COMPUTED,
         )
     for key, one in plan.airpumps.items():
         if one.starts == "battery" and one.lasts is None:
-            yield Assumption(f"airpumps.{key}.lasts", "0 h", "how long its battery lasts is not in the plan", PRACTICE)
+            yield Assumption(
+                f"airpumps.{key}.lasts", "0 h", "how long its battery lasts is not in the plan", PRACTICE
+            )
     if not light.groups:
         yield Assumption("corals", "none", "only fish and bacteria breathe", PRACTICE)
     sizes = table("fault_acts")["sizes"]
-    for name, words in (("slow", "a slow leak"), ("weep", "a seal that weeps"), ("foam", "foam that runs over")):
+    for name, words in (
+        ("slow", "a slow leak"),
+        ("weep", "a seal that weeps"),
+        ("foam", "foam that runs over"),
+    ):
         low, likely, high = (3.6e6 * sizes.si(f"{name}{end}") for end in ("_low", "", "_high"))
         yield Assumption(words, f"{likely:g} L/h ({low:g} to {high:g})", "own choice", PRACTICE)
 

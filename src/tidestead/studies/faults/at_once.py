@@ -56,10 +56,14 @@ def _blocked(
         words = "every way out that is blocked alone leaves others that carry all of it"
         return fault, _blank(fault, words=words, hours=(never, never, never), part=_part(drains[0]))
     drain, filling = min(spilling, key=lambda pair: pair[1].room / max(pair[1].flow.high, 1e-12))
-    hours = tuple(_hours(filling, flow, floor) for flow in (filling.flow.likely, filling.flow.high, filling.flow.low))
+    hours = tuple(
+        _hours(filling, flow, floor) for flow in (filling.flow.likely, filling.flow.high, filling.flow.low)
+    )
     over = filling.over
     words = (
-        "water that comes from a line goes on running" if math.isinf(over) else "then the pump has drawn the sump down"
+        "water that comes from a line goes on running"
+        if math.isinf(over)
+        else "then the pump has drawn the sump down"
     )
     spills = Estimate(over, over, over) if math.isfinite(over) else None
     return fault, _blank(fault, words=words, hours=hours, part=_part(drain), spills=spills)  # type: ignore[arg-type]
@@ -147,7 +151,9 @@ def doser_faults(basis: Basis) -> Iterator[tuple[Fault, FaultFacts]]:
         if rise is None:
             continue
         watched: tuple[Quantity, ...] = ("alkalinity",)
-        fault = Fault(f"doser.{key}", "doser", f"Doser {key} empties its bottle", Case(_SEASON), watched, plain=False)
+        fault = Fault(
+            f"doser.{key}", "doser", f"Doser {key} empties its bottle", Case(_SEASON), watched, plain=False
+        )
         at = [0.0 if rise >= step else math.inf for step in steps]
         hours = Hours(at[0], at[1], at[2], "alkalinity" if at[0] == 0.0 else None)
         safe = steps[2] / rise * doser.bottle

@@ -14,21 +14,20 @@ from tidestead.studies.faults.waters import Basis
 
 LIFE: tuple[Quantity, ...] = ("oxygen", "cold", "hot", "ammonia")
 A_DAY = 24.0
-TEN_DAYS = 10.0 * A_DAY
+FIVE_DAYS = 5.0 * A_DAY
 LONG = 40.0 * A_DAY
 FEED_DAYS = 3.0
 _DRY = 0.9
 """Share of the nitrogen of protein that ends as ammonia or is eaten again: what decays gives nearly all. Own choice."""
 
 SECONDS = 300.0
-SLOW_SECONDS = 1800.0
+SLOW_SECONDS = 1200.0
 
 
 @dataclass(frozen=True)
 class Fault:
     """One fault to run. `row` names its acts; `sees` alarm eyes that see it at once; `plain` says that whoever looks sees
-    it at once, else only once the level to warn is passed. `knobs` are the uncertainties that bear on it; `tries` names
-    of what is tried against it. `needs` says why it cannot be run.
+    it at once, else only once the level to warn is passed. `tries` names what is tried against it. `needs` says why it cannot be run.
     """
 
     key: str
@@ -37,12 +36,11 @@ class Fault:
     case: Case
     watched: tuple[Quantity, ...]
     part: str = ""
-    until: float = TEN_DAYS
+    until: float = FIVE_DAYS
     step: float = SECONDS
     sees: tuple[str, ...] = ()
     plain: bool = True
     dies: frozenset[OnCircuit] = field(default_factory=frozenset)
-    knobs: tuple[str, ...] = ("uptake", "still", "stirred", "ammonia", "filter", "heat", "acid")
     tries: tuple[str, ...] = ()
     words: str = ""
     needs: str = ""
@@ -74,7 +72,7 @@ def _power(basis: Basis) -> Iterator[Fault]:
 
 def _pumps(basis: Basis) -> Iterator[Fault]:
     """Each pump that feeds the display, by itself."""
-    fed = [name for name, into in basis.feeds.items() if 0 in into]
+    fed = [name for name, into in basis.feeds.items() if into > 0.0]
     if not fed:
         why = "the circulation is not known: the answer on flow says what it wants"
         yield Fault("pump", "pump", "Main pump stops", Case("summer"), LIFE, needs=why)
@@ -92,11 +90,10 @@ def _warmth(basis: Basis) -> Iterator[Fault]:
     plan, known = basis.plan, basis.setting.volumes
     heaters = {key: one for key, one in plan.heaters.items() if one.vessel in known}
     lost = {OnCircuit("heater", key): 0.0 for key in heaters}
-    heat = ("heat", "vapour")
     if heaters:
         yield Fault(
             "heater-off", "heater-off", "All heaters fail, winter", Case("winter", dead=lost), ("cold",),
-            sees=(), plain=False, knobs=heat, tries=("cover",),
+            sees=(), plain=False, tries=("cover",),
         )  # fmt: skip
         largest = max(heaters, key=lambda key: heaters[key].power)
         yield Fault(
@@ -125,7 +122,7 @@ def _fresh_water(basis: Basis) -> Iterator[Fault]:
         words = "It is fed from a line: nothing ends it but somebody who shuts it." if mains else ""
         yield Fault(
             "top-off-open", "top-off-open", "Top-off stuck open", Case("winter", top_off="open"), ("fresh", "floor"),
-            sees=("level", "leak"), plain=False, knobs=("vapour",), tries=("stock",), words=words,
+            sees=("level", "leak"), plain=False, tries=("stock",), words=words,
         )  # fmt: skip
         yield Fault(
             "top-off-shut", "top-off-shut", "Top-off stuck shut or empty", Case("winter", top_off="shut"),
@@ -143,7 +140,9 @@ def _losses(basis: Basis) -> Iterator[Fault]:
     sizes = table("fault_acts")["sizes"]
 
     def rate(name: str) -> Estimate:
-        return Estimate(sizes.si(f"{name}_low"), sizes.si(name), sizes.si(f"{name}_high"), "own choice of its size")
+        return Estimate(
+            sizes.si(f"{name}_low"), sizes.si(name), sizes.si(f"{name}_high"), "own choice of its size"
+        )
 
     watched: tuple[Quantity, ...] = ("fresh", "floor", "low")
     for key, row, title, body, size in (
@@ -157,7 +156,7 @@ def _losses(basis: Basis) -> Iterator[Fault]:
             continue
         yield Fault(
             key, row, title, Case("winter", leaking=Leaking(body, rate(size))), watched, until=LONG,
-            step=SLOW_SECONDS, sees=("leak",), plain=False, knobs=("leak", "vapour"),
+            step=SLOW_SECONDS, sees=("leak",), plain=False,
         )  # fmt: skip
     if basis.sump is not None and basis.feeds:
         yield Fault(
@@ -177,11 +176,10 @@ def _life(basis: Basis) -> Iterator[Fault]:
     """What eats, breathes and decays."""
     stock, row, plan = basis.stock, table("fault_limits")["stock"], basis.plan
     watched: tuple[Quantity, ...] = ("ammonia", "oxygen")
-    knobs = ("uptake", "stirred", "ammonia", "filter", "acid")
     why = "" if stock.ammonia is not None else "the plan does not say what is fed: write [feed] with daily"
     yield Fault(
         "filter", "filter", "Filter lost, fed on as usual", Case("summer", no_filter=True), watched,
-        until=LONG, step=SLOW_SECONDS, plain=False, knobs=knobs, tries=("hungry",), needs=why,
+        until=LONG, step=SLOW_SECONDS, plain=False, tries=("hungry",), needs=why,
     )  # fmt: skip
     dead = row.si("dead") * stock.mass_now
     nitrogen = 1000.0 * row.si("fish_nitrogen") * dead
@@ -189,7 +187,7 @@ def _life(basis: Basis) -> Iterator[Fault]:
     share = f"a fifth of the fish, {dead:.2g} kg," if dead > 0.0 else ""
     yield Fault(
         "death", "death", "Fish die and decay", Case("summer", decays=(nitrogen, _OXYGEN_OF_FLESH)), watched,
-        until=LONG, step=SLOW_SECONDS, plain=False, knobs=knobs, tries=("air", "hungry"), needs=no_fish,
+        until=LONG, step=SLOW_SECONDS, plain=False, tries=("air", "hungry"), needs=no_fish,
         words=f"{share} left lying" if share else "",
     )  # fmt: skip
     feed = stock.feed or 0.0
@@ -199,7 +197,7 @@ def _life(basis: Basis) -> Iterator[Fault]:
     food = grams * stock.protein * table("water_limits")["feed"].si("nitrogen") * _DRY
     yield Fault(
         "overfed", "overfed", "Far too much food, three days on end", Case("summer", decays=(food, _OXYGEN_OF_FOOD)),
-        watched, until=LONG, step=SLOW_SECONDS, plain=False, knobs=knobs, tries=("air", "hungry"), needs=why,
+        watched, until=LONG, step=SLOW_SECONDS, plain=False, tries=("air", "hungry"), needs=why,
         words=f"{grams:.0f} g more than usual, left to decay" if grams > 0.0 else "",
     )  # fmt: skip
     yield Fault(

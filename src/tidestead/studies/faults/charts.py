@@ -55,7 +55,9 @@ def _matrix(facts: FaultsFacts, checks: Mapping[str, Check], verdicts: Mapping[s
     rows = tuple(_row(one, checks.get(one.key), verdicts.get(one.key)) for one in facts.faults)
     late = [one.title for one in facts.faults if verdicts.get(one.key) is Verdict.FAILS]
     told = (
-        f"Nobody has acted before harm in: {'; '.join(late)}." if late else "Somebody has acted before harm in all of them."
+        f"Nobody has acted before harm in: {'; '.join(late)}."
+        if late
+        else "Somebody has acted before harm in all of them."
     )
     if facts.no_response:
         told = f"Who acts when is not known: {facts.no_response}."
@@ -71,7 +73,9 @@ def _row(one: FaultFacts, check: Check | None, verdict: Verdict | None) -> Hours
         return HoursRow(one.title, verdict=word, words=one.unproven or "not known")
     moments = tuple(
         Moment(HOUR * low, HOUR * min(max(mid, low), high), HOUR * high)
-        for low, mid, high in zip(one.soonest.all_three, one.likely.all_three, one.latest.all_three, strict=True)
+        for low, mid, high in zip(
+            one.soonest.all_three, one.likely.all_three, one.latest.all_three, strict=True
+        )
     )
     chain = one.chain
     response = None
@@ -83,7 +87,12 @@ def _row(one: FaultFacts, check: Check | None, verdict: Verdict | None) -> Hours
 
 def _chosen(ran: Sequence[FaultFacts], name: str) -> list[FaultFacts]:
     """Faults whose course of a quantity moves most against its harm, the soonest first."""
-    by = {"oxygen": ("oxygen",), "temp_c": ("cold", "hot"), "ammonia": ("ammonia",), "sal_psu": ("salt", "fresh")}[name]
+    by = {
+        "oxygen": ("oxygen",),
+        "temp_c": ("cold", "hot"),
+        "ammonia": ("ammonia",),
+        "sal_psu": ("salt", "fresh"),
+    }[name]
     found = [one for one in ran if one.soonest is not None and one.soonest.by in by]
     found.sort(key=lambda one: one.soonest.harm if one.soonest is not None else math.inf)
     return found[:_CURVES]
@@ -109,7 +118,9 @@ def _courses(
 
 def _said(one: FaultFacts) -> str:
     harm = one.harm
-    return "harm is not reached" if harm is None or not one.reaches else f"harm after {hours_words(harm.likely)}"
+    return (
+        "harm is not reached" if harm is None or not one.reaches else f"harm after {hours_words(harm.likely)}"
+    )
 
 
 def _end(one: FaultFacts) -> float:
@@ -128,7 +139,12 @@ def _cut(curves: Curves, name: str, end: float, times: float) -> tuple[tuple[flo
 
 
 def _marks(name: str, levels: Mapping[str, Threshold], times: float) -> Iterator[Mark]:
-    keys = {"oxygen": ("oxygen",), "temp_c": ("cold", "hot"), "ammonia": ("ammonia",), "sal_psu": ("salt", "fresh")}[name]
+    keys = {
+        "oxygen": ("oxygen",),
+        "temp_c": ("cold", "hot"),
+        "ammonia": ("ammonia",),
+        "sal_psu": ("salt", "fresh"),
+    }[name]
     for key in keys:
         level = levels.get(key)
         if level is not None:

@@ -15,7 +15,9 @@ from tidestead.studies.judged import Judged, step
 HOUR = 3600.0
 DAY = 86400.0
 WHAT = "time to harm, against the time until somebody has acted"
-_ENGINE = Source("coupled run of heat, oxygen, ammonia, levels and salinity", "physics/transient", Known.COMPUTED)
+_ENGINE = Source(
+    "coupled run of heat, oxygen, ammonia, levels and salinity", "physics/transient", Known.COMPUTED
+)
 
 
 def judged(facts: FaultsFacts) -> list[Judged]:
@@ -32,7 +34,9 @@ def _in_time(facts: FaultsFacts, fault: FaultFacts) -> Judged:
     at = At(fault.key, fault.title, "faults", fault.part or "response")
     harm, chain = fault.harm, fault.chain
     if fault.unproven or harm is None:
-        return Judged(unproven(at, "in_time", WHAT, "s", fault.unproven or "nothing is known of it", COMPUTED))
+        return Judged(
+            unproven(at, "in_time", WHAT, "s", fault.unproven or "nothing is known of it", COMPUTED)
+        )
     if chain is None:
         return Judged(unproven(at, "in_time", WHAT, "s", facts.no_response, YOURS))
     limit = _limit(fault)
@@ -97,9 +101,13 @@ def _steps(fault: FaultFacts) -> Iterator[Step]:
     if chain is not None and chain.parts:
         symbols = [f"t_{number}" for number in range(1, len(chain.parts) + 1)]
         told = ", ".join(f"{symbol} {words}" for symbol, (words, _) in zip(symbols, chain.parts, strict=True))
-        numbers = [given(symbol, HOUR * hours, "s") for symbol, (_, hours) in zip(symbols, chain.parts, strict=True)]
+        numbers = [
+            given(symbol, HOUR * hours, "s") for symbol, (_, hours) in zip(symbols, chain.parts, strict=True)
+        ]
         meaning = f"until somebody has acted, at the worst hour to begin, noticed by {chain.noticed}: {told}"
-        yield step("t_acted", meaning, f"t_acted = {' + '.join(symbols)}", numbers, (HOUR * chain.worst, "s"), YOURS)
+        yield step(
+            "t_acted", meaning, f"t_acted = {' + '.join(symbols)}", numbers, (HOUR * chain.worst, "s"), YOURS
+        )
     if likely is not None and fault.harm is not None:
         why = "" if likely.by is None else f", by {HARMS[likely.by]}"
         numbers = [given("t_end", HOUR * fault.until, "s")]
@@ -107,7 +115,9 @@ def _steps(fault: FaultFacts) -> Iterator[Step]:
             numbers += [given("T", curves.temp_c[0], "degC"), given("C", curves.oxygen[0] / 1000.0, "kg/m3"),
                         given("S", curves.sal_psu[0], "psu"), given("V", curves.volume[0], "m3")]  # fmt: skip
         meaning = f"time to harm, likely{why}; followed for t_end from the display's T, C, S and V"
-        yield step("t_harm", meaning, "t_harm = run(T, C, S, V)", numbers, (HOUR * fault.harm.likely, "s"), _ENGINE)
+        yield step(
+            "t_harm", meaning, "t_harm = run(T, C, S, V)", numbers, (HOUR * fault.harm.likely, "s"), _ENGINE
+        )
 
 
 def _glass(facts: FaultsFacts) -> list[Judged]:
@@ -124,11 +134,20 @@ def _glass(facts: FaultsFacts) -> list[Judged]:
     limit = Limit(DAY * last.low, film.source, "the early end of its range, in the month that grows fastest")
     words = "days between wipes, against the last that is safe"
     advice = f"wiping every {max(math.floor(last.low), 1)} days in the bright months"
-    found = [Judged(below(at, "every", words, DAY * film.every, "s", limit, advice=advice), tuple(_film_steps(film)))]
+    found = [
+        Judged(
+            below(at, "every", words, DAY * film.every, "s", limit, advice=advice), tuple(_film_steps(film))
+        )
+    ]
     if film.patches is not None:
         held = Limit(film.allowed, YOURS, "share of a window that may be under patches")
-        words, advice = "share under set patches by the next scrape", "wiping more often, or a scrape by the minder"
-        found.append(Judged(below(at, "patches", words, film.patches, "1", held, style="share", advice=advice)))
+        words, advice = (
+            "share under set patches by the next scrape",
+            "wiping more often, or a scrape by the minder",
+        )
+        found.append(
+            Judged(below(at, "patches", words, film.patches, "1", held, style="share", advice=advice))
+        )
     return found
 
 
@@ -137,4 +156,11 @@ def _film_steps(film: FilmFacts) -> Iterator[Step]:
     last = film.last[month]
     numbers = (given("u", film.allowed, "1"), given("g", film.growth[month], "1"))
     meaning = "last safe day, likely: u the share under set patches that is borne, g the growth against the mean month"
-    yield step("t", meaning, "t = (t_0 + theta*(-ln(1 - u))**(1/k))/g", numbers, (DAY * last.likely, "s"), film.source)
+    yield step(
+        "t",
+        meaning,
+        "t = (t_0 + theta*(-ln(1 - u))**(1/k))/g",
+        numbers,
+        (DAY * last.likely, "s"),
+        film.source,
+    )

@@ -133,7 +133,9 @@ class FaultFacts:
         if self.likely is None or self.soonest is None or self.latest is None:
             return None
         ends = [min(one.harm, self.until) for one in (self.soonest, self.likely, self.latest)]
-        return Estimate(min(ends), ends[1], max(ends), "adverse and mild ends of all that is uncertain, together")
+        return Estimate(
+            min(ends), ends[1], max(ends), "adverse and mild ends of all that is uncertain, together"
+        )
 
     @property
     def reaches(self) -> bool:

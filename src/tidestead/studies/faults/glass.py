@@ -49,7 +49,10 @@ def film_of(basis: Basis, light: LightFacts) -> tuple[FilmFacts | None, str]:
     every = None if cleaning is None else cleaning.every / _A_DAY
     scraped = _scraped(plan)
     return FilmFacts(
-        tuple(tuple(float(film.set_share(day * pace, habit.likely)) for day in range(DAYS + 1)) for pace in paces),
+        tuple(
+            tuple(float(film.set_share(day * pace, habit.likely)) for day in range(DAYS + 1))
+            for pace in paces
+        ),
         tuple(_last(habit, allowed, pace) for pace in paces),
         allowed,
         every,
@@ -70,7 +73,9 @@ def _habit(plan: Plan, row: Row) -> Habit:
     ]
     looks = plan.measured.film
     if not looks:
-        return Habit(ends[0], ends[1], ends[2], "a guess of the trade, not yet your own", row.figure("scale").source)
+        return Habit(
+            ends[0], ends[1], ends[2], "a guess of the trade, not yet your own", row.figure("scale").source
+        )
     found = film.calibrated([Cleaning(look.after / a_day, look.word) for look in looks], ends[1])
     wait, time = found.wait_between, found.time_between
     fitted = (Setting(wait[0], time[0], shape), found.setting, Setting(wait[1], time[1], shape))

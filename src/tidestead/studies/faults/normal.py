@@ -186,7 +186,8 @@ def _nitrifiers(basis: Basis, case: Case, knobs: Knobs, number: int) -> Nitrifie
     whole = sum(areas.values())
     if whole <= 0.0 or case.no_filter:
         return Nitrifiers()
-    share = sum(area for vessel, area in areas.items() if basis.pool_of(vessel) == number) / whole
+    here = (area for key, area in areas.items() if basis.pool_of(basis.plan.filters[key].vessel) == number)
+    share = sum(here) / whole
     clearance, ceiling = _clearing(basis, knobs)
     return Nitrifiers(clearance * share, max(ceiling * share, 1e-9))
 
@@ -225,7 +226,7 @@ def cover_share(basis: Basis, case: Case) -> float:
 
 def _hours_of_flow(basis: Basis, case: Case, number: int) -> float:
     """Hours for which a pump goes on to feed a body; the sump is stirred as long as any pump runs."""
-    fed = [name for name, into in basis.feeds.items() if number == 1 or number in into]
+    fed = [name for name, into in basis.feeds.items() if number == 1 or into > 0.0]
     if not basis.feeds:
         return 0.0 if case.cut else math.inf
     return max((runs_for(basis, case, OnCircuit("pump", name)) for name in fed), default=0.0)
@@ -251,12 +252,20 @@ def _bubbles(basis: Basis, case: Case, number: int) -> tuple[float, Array | None
         air = basis.plan.vessels[key].air
         if air is not None and air.flow is not None and air.depth is not None:
             hours = math.inf if not case.cut else 0.0
-            parts.append((air_oxygen(basis, air.flow, air.depth, "fine"), min(hours, _hours_of_flow(basis, case, number))))
+            parts.append(
+                (
+                    air_oxygen(basis, air.flow, air.depth, "fine"),
+                    min(hours, _hours_of_flow(basis, case, number)),
+                )
+            )
     whole = sum(amount for amount, _ in parts)
     if whole <= 0.0:
         return 0.0, None
-    course = sum(amount / whole * _held(hours, 1.0, 0.0) for amount, hours in parts)
-    return whole, np.asarray(course)
+    course = np.zeros(HOURS + 1)
+    for amount, hours in parts:
+        held = _held(hours, 1.0, 0.0)
+        course += amount / whole * np.pad(held, (0, len(course) - len(held)), mode="edge")
+    return whole, course
 
 
 def air_oxygen(basis: Basis, flow: float, depth: float, bubbles: str) -> float:
@@ -274,19 +283,18 @@ def _held(hours: float, before: float, after: float) -> Array:
 
 def _pumps(basis: Basis, case: Case) -> list[Pump]:
     found = []
-    for name, into in basis.feeds.items():
-        hours = runs_for(basis, case, OnCircuit("pump", name))
-        for number, flow in into.items():
-            target = FLOOR if case.burst and number == 0 else number
-            found.append(Pump(1, target, flow, basis.pools[1].intake, _held(hours, 1.0, 0.0)))
+    for name, flow in basis.feeds.items():
+        if flow > 0.0:
+            course = _held(runs_for(basis, case, OnCircuit("pump", name)), 1.0, 0.0)
+            found.append(Pump(1, FLOOR if case.burst else 0, flow, basis.pools[1].intake, course))
     return found
 
 
 def _overflows(basis: Basis) -> list[Overflow]:
-    """What each body holds while it runs is its crest: all above falls back to the sump."""
+    """What the display holds while it runs is its crest: all above falls back to the sump."""
     if basis.sump is None:
         return []
-    return [Overflow(at, 1, pool.volume) for at, pool in enumerate(basis.pools) if at != 1]
+    return [Overflow(0, 1, basis.display.volume)]
 
 
 def _leaks(basis: Basis, case: Case, knobs: Knobs) -> list[Leak]:
@@ -340,7 +348,9 @@ def _forcing(basis: Basis, holding: Holding | None, knobs: Knobs) -> Forcing | N
     volumes = np.array([pool.volume for pool in basis.pools])
     areas = np.array([pool.area for pool in basis.pools])
     heat = np.outer(volumes / volumes.sum(), np.ones(len(holding.gain))) * knobs.factor("heat", HEAT)
-    vapour = np.outer(areas / areas.sum(), np.ones(len(holding.even))) * knobs.factor("vapour", _vapour_share(basis))
+    vapour = np.outer(areas / areas.sum(), np.ones(len(holding.even))) * knobs.factor(
+        "vapour", _vapour_share(basis)
+    )
     return Forcing(
         heat * np.array(holding.gain),
         heat * np.array(holding.loss),

@@ -48,7 +48,11 @@ def people_of(plan: Plan) -> People | None:
         return None
     row = table("fault_limits")["people"]
     given = {
-        "response.alarm.after": (None if said.alarm is None else said.alarm.after, row.si("message"), "to a message"),
+        "response.alarm.after": (
+            None if said.alarm is None else said.alarm.after,
+            row.si("message"),
+            "to a message",
+        ),
         "response.answers": (said.answers, row.si("answers"), "until a call by night is answered"),
         "response.does": (said.does, row.si("does"), "for the first three acts"),
     }
@@ -148,7 +152,9 @@ def _called(people: People, begins: int, heard: float) -> float:
     return heard + people.message + (people.answers if night else 0.0)
 
 
-def _parts(people: People, begins: int, heard: float, seen: float) -> tuple[str, tuple[tuple[str, float], ...]]:
+def _parts(
+    people: People, begins: int, heard: float, seen: float
+) -> tuple[str, tuple[tuple[str, float], ...]]:
     """Who it is in the worst hour, and the links of the chain."""
     looked, called = _looked(people, begins, seen), _called(people, begins, heard)
     if looked + people.does <= called + people.travel + people.does:
@@ -163,9 +169,7 @@ def _parts(people: People, begins: int, heard: float, seen: float) -> tuple[str,
     )  # fmt: skip
 
 
-def _chance(
-    said: Response, people: People, seeing: tuple[float, float], found: FaultFacts
-) -> float | None:
+def _chance(said: Response, people: People, seeing: tuple[float, float], found: FaultFacts) -> float | None:
     """Chance that a fault which begins at any hour of the longest time that nobody may look ends in harm, likely hours.
 
     In that time nobody looks; an alarm fetches the owner, or the minder where the plan names no owner.

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from functools import partial
 from threading import Lock
@@ -17,12 +17,30 @@ from tidestead.physics.transient.engine import Course, hours_until, run
 from tidestead.physics.transient.system import System
 from tidestead.plan.water_fields import OnCircuit
 from tidestead.studies.faults.cases import Fault
-from tidestead.studies.faults.facts import Bought, Curves, Driver, FaultFacts, Hours, Quantity, Season, Threshold
+from tidestead.studies.faults.facts import (
+    Bought,
+    Curves,
+    Driver,
+    FaultFacts,
+    Hours,
+    Quantity,
+    Season,
+    Threshold,
+)
 from tidestead.studies.faults.knobs import LIKELY, NAMES, Knobs, all_at, only
 from tidestead.studies.faults.normal import Case, air_oxygen, system_of
 from tidestead.studies.faults.waters import Basis
 
 Levels = Mapping[Quantity, Threshold]
+
+HoursOf = Callable[[Course], Hours]
+
+MOVED_BY: Mapping[Quantity, tuple[str, ...]] = {
+    "oxygen": ("uptake", "still", "stirred"), "cold": ("heat",), "hot": ("heat",),
+    "ammonia": ("ammonia", "filter", "acid"), "salt": ("vapour",), "fresh": ("leak", "vapour"), "floor": ("leak",),
+    "low": ("leak",),
+}  # fmt: skip
+"""Knobs that bear on each quantity."""
 
 _BEFORE = 36.0
 _SETTLING = 300.0
@@ -49,7 +67,8 @@ class Settled:
         own = system_of(self.basis, case, knobs)
         before = self._before(case.season, knobs, case.breathes, case.eats)
         bodies = tuple(
-            replace(body, oxygen=old.oxygen, tan=old.tan) for body, old in zip(own.bodies, before.bodies, strict=True)
+            replace(body, oxygen=old.oxygen, tan=old.tan)
+            for body, old in zip(own.bodies, before.bodies, strict=True)
         )
         return replace(own, bodies=bodies)
 
@@ -77,7 +96,9 @@ def facts_of(settled: Settled, levels: Levels, fault: Fault) -> FaultFacts:
     row = table("fault_acts")[fault.row]
     acts, never = row.tag("acts", ()), row.tag("never", "")
     assert isinstance(acts, tuple), "a house test looks"
-    blank = FaultFacts(fault.key, fault.title, fault.case.season, acts, str(never), fault.part, words=fault.words)
+    blank = FaultFacts(
+        fault.key, fault.title, fault.case.season, acts, str(never), fault.part, words=fault.words
+    )
     watched = _told(settled.basis, fault)
     if fault.needs or not watched:
         return replace(blank, unproven=fault.needs or _why_nothing(settled.basis))
@@ -163,15 +184,15 @@ def _most(one: Hours, other: Hours) -> Hours:
     return Hours(ends[0], ends[1], ends[2], one.by)
 
 
-def _driver(settled: Settled, fault: Fault, hours: object, runs: tuple[Hours, Hours]) -> Driver | None:
+def _driver(settled: Settled, fault: Fault, hours: HoursOf, runs: tuple[Hours, Hours]) -> Driver | None:
     """The knob that alone shortens the hours most, to the deepest level that is reached at worst."""
     likely, soonest = runs
     step = max((at for at in range(3) if math.isfinite(soonest.all_three[at])), default=None)
-    if step is None:
+    if step is None or soonest.by is None:
         return None
     found = {
-        name: hours(_run(settled, fault, fault.case, only(name))).all_three[step]  # type: ignore[operator]
-        for name in fault.knobs
+        name: hours(_run(settled, fault, fault.case, only(name))).all_three[step]
+        for name in MOVED_BY[soonest.by]
     }
     name = min(found, key=found.__getitem__)
     before = min(likely.all_three[step], fault.until)
@@ -210,14 +231,14 @@ def _curves(course: Course) -> Curves:
 _DAY = 24.0
 
 
-def _bought(settled: Settled, fault: Fault, hours: object) -> list[Bought]:
+def _bought(settled: Settled, fault: Fault, hours: HoursOf) -> list[Bought]:
     """What is tried against the fault, each by itself, with likely numbers."""
     found = []
     for name in fault.tries:
         tried = _tried(settled.basis, fault.case, name)
         if tried is not None:
             case, words, takes = tried
-            harm = hours(_run(settled, fault, case, LIKELY)).harm  # type: ignore[operator]
+            harm = hours(_run(settled, fault, case, LIKELY)).harm
             found.append(Bought(words, harm, takes))
     return found
 
@@ -235,10 +256,18 @@ def _tried(basis: Basis, case: Case, name: str) -> tuple[Case, str, str] | None:
         if pump is None or basis.backed(pump) >= _DAY:
             return None
         watts = basis.plan.pumps[pump.name].power
-        takes = "its power is not in the plan" if watts is None else f"{watts * 24.0 / 1000.0:.2g} kWh a day at the pump"
+        takes = (
+            "its power is not in the plan"
+            if watts is None
+            else f"{watts * 24.0 / 1000.0:.2g} kWh a day at the pump"
+        )
         return replace(case, kept={pump: math.inf}), f"pump {pump.name} kept running", takes
     if name == "cover":
-        return replace(case, covered=True), "a cover over nine tenths of the display", "sheets that lie ready, no power"
+        return (
+            replace(case, covered=True),
+            "a cover over nine tenths of the display",
+            "sheets that lie ready, no power",
+        )
     if name == "half":
         return replace(case, eats=0.5, breathes=0.5), "half the fish and half the food", "nothing: fewer fish"
     if name == "hungry":
@@ -263,5 +292,5 @@ def _smaller_stock(basis: Basis, case: Case) -> tuple[Case, str, str] | None:
 
 def _main(basis: Basis) -> OnCircuit | None:
     """The pump that lifts most into the display."""
-    fed = {name: into[0] for name, into in basis.feeds.items() if 0 in into}
+    fed = {name: into for name, into in basis.feeds.items() if into > 0.0}
     return OnCircuit("pump", max(fed, key=fed.__getitem__)) if fed else None

@@ -37,7 +37,9 @@ def find(
     plan = inputs.plan
     basis = basis_of(plan, water.setting, (flow, heat, water.stock, power))
     if basis is None:
-        return FaultsFacts(("no display of a known size: give a vessel role = \"display\", with its size and water",))
+        return FaultsFacts(
+            ('no display of a known size: give a vessel role = "display", with its size and water',)
+        )
     levels = thresholds_of(plan, water.setting.sal_psu)
     people = people_of(plan)
     settled = Settled(basis)
@@ -73,7 +75,11 @@ def _worst_season(faults: tuple[FaultFacts, ...]) -> tuple[FaultFacts, ...]:
     """Of a fault that was run in both seasons, the one that harms sooner; a power cut is told in both."""
     kept: dict[str, FaultFacts] = {}
     for one in faults:
-        name = one.key if one.key.startswith("power") else one.key.removesuffix("-winter").removesuffix("-summer")
+        name = (
+            one.key
+            if one.key.startswith("power")
+            else one.key.removesuffix("-winter").removesuffix("-summer")
+        )
         before = kept.get(name)
         if before is None or _rank(one) < _rank(before):
             kept[name] = replace(one, key=name)

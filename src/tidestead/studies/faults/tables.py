@@ -44,7 +44,9 @@ def _hours(facts: FaultsFacts, verdicts: dict[str, str]) -> Table:
         Column("chance of harm, nobody looking", "1", "share"), Column("verdict"),
     )  # fmt: skip
     note = "Empty: not within the time followed, or not known. The chance is for the longest time that nobody may look."
-    return Table("faults.hours", "Every fault: hours to harm, and who has acted by then", columns, tuple(rows), note)
+    return Table(
+        "faults.hours", "Every fault: hours to harm, and who has acted by then", columns, tuple(rows), note
+    )
 
 
 def _three(one: FaultFacts) -> tuple[float | None, ...]:
@@ -111,7 +113,11 @@ def _floods(facts: FaultsFacts) -> Table:
             continue
         spills = one.spills
         after = None if one.likely is None else _seconds(one.likely.warn)
-        left = f"{100.0 * one.drains:.0f} % of the display is left" if one.drains < _WHOLE else "the display stays full"
+        left = (
+            f"{100.0 * one.drains:.0f} % of the display is left"
+            if one.drains < _WHOLE
+            else "the display stays full"
+        )
         most = (None, None) if spills is None else (spills.likely, spills.high)
         rows.append((one.title, after, *most, "without end" if spills is None else "", left, one.words))
     columns = (
@@ -143,7 +149,15 @@ def _refuge(facts: FaultsFacts) -> Table:
 def _levels(facts: FaultsFacts) -> Table:
     rows = []
     for one in (facts.thresholds or {}).values():
-        unit = "mg/L" if one.unit == "g/m3" else "°C" if one.unit == "degC" else "psu" if one.unit == "psu" else ""
+        unit = (
+            "mg/L"
+            if one.unit == "g/m3"
+            else "°C"
+            if one.unit == "degC"
+            else "psu"
+            if one.unit == "psu"
+            else ""
+        )
         values = [_level(one.quantity, value) + (f" {unit}" if unit else "") for value in one.levels]
         rows.append((HARMS[one.quantity], *values, str(one.source)))
     columns = (Column("what"), Column("warn"), Column("act"), Column("harm"), Column("source"))
@@ -173,7 +187,9 @@ def _film(facts: FaultsFacts) -> Table:
 
 
 def _foul_air() -> Table:
-    rows = tuple(_gas(name) for name in ("hydrogen-sulphide", "carbon-monoxide", "carbon-dioxide", "chlorine", "ozone"))
+    rows = tuple(
+        _gas(name) for name in ("hydrogen-sulphide", "carbon-monoxide", "carbon-dioxide", "chlorine", "ozone")
+    )
     columns = (Column("gas"), Column("where it comes from"), Column("limits"), Column("do"))
     return Table("faults.foul_air", "Air that harms people", columns, rows)
 
@@ -190,4 +206,3 @@ _LIMITS = {
     "ceiling": "never over",
     "danger": "at once dangerous to life",
 }
-

@@ -57,7 +57,10 @@ def _hot(plan: Plan) -> Threshold:
 def _salinity(plan: Plan, sal_psu: float) -> tuple[Threshold, Threshold]:
     row, own = table("fault_limits")["salinity"], plan.thresholds
     given = (None, own.salinity_act, own.salinity_harm)
-    off = [row.si(name) if mine is None else mine for name, mine in zip(("warn", "act", "harm"), given, strict=True)]
+    off = [
+        row.si(name) if mine is None else mine
+        for name, mine in zip(("warn", "act", "harm"), given, strict=True)
+    ]
     off[0] = min(off[0], off[1])
     source = _source(row, given)
     up = Threshold("salt", *(sal_psu + one for one in off), True, "psu", source)  # type: ignore[arg-type]
@@ -67,13 +70,17 @@ def _salinity(plan: Plan, sal_psu: float) -> tuple[Threshold, Threshold]:
 
 def _floor() -> Threshold:
     row = table("fault_limits")["floor"]
-    return Threshold("floor", *(row.si(name) for name in ("warn", "act", "harm")), True, "m3", _source(row, ()))  # type: ignore[arg-type]
+    return Threshold(
+        "floor", *(row.si(name) for name in ("warn", "act", "harm")), True, "m3", _source(row, ())
+    )  # type: ignore[arg-type]
 
 
 def _low() -> Threshold:
     """Share of the display's water that is left."""
     row = table("fault_limits")["low"]
-    return Threshold("low", *(row.si(name) for name in ("warn", "act", "harm")), False, "1", _source(row, ()), "share")  # type: ignore[arg-type]
+    return Threshold(
+        "low", *(row.si(name) for name in ("warn", "act", "harm")), False, "1", _source(row, ()), "share"
+    )  # type: ignore[arg-type]
 
 
 def _steps(row: Row, given: tuple[float | None, ...], times: float) -> tuple[float, float, float]:

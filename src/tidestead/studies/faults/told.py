@@ -46,7 +46,9 @@ def sentence(facts: FaultsFacts, checks: Sequence[Check], system: System) -> str
     words = told_of(checks, system)
     if facts.missing:
         return " ".join(words)
-    return " ".join([*words, *_soonest(facts), *_bought(facts), *_spilling(facts, system), *_late(facts, checks)])
+    return " ".join(
+        [*words, *_soonest(facts), *_bought(facts), *_spilling(facts, system), *_late(facts, checks)]
+    )
 
 
 def _soonest(facts: FaultsFacts) -> Iterator[str]:
@@ -68,14 +70,20 @@ def _soonest(facts: FaultsFacts) -> Iterator[str]:
 
 def _bought(facts: FaultsFacts) -> Iterator[str]:
     """The help that lengthens the worst power cut most."""
-    cuts = [one for one in facts.faults if one.key.startswith("power") and one.likely is not None and one.bought]
+    cuts = [
+        one for one in facts.faults if one.key.startswith("power") and one.likely is not None and one.bought
+    ]
     if not cuts:
         return
     cut = min(cuts, key=lambda one: one.likely.harm if one.likely else math.inf)
     best = max(cut.bought, key=lambda one: one.harm)
     harm = cut.likely.harm if cut.likely is not None else math.inf
     if best.harm > harm * 1.05:
-        then = "no harm in the time followed" if math.isinf(best.harm) else f"harm after {hours_words(best.harm)}"
+        then = (
+            "no harm in the time followed"
+            if math.isinf(best.harm)
+            else f"harm after {hours_words(best.harm)}"
+        )
         yield f"In a {_lower(cut.title)}, {best.name} buys most: {then} in place of {hours_words(harm)}; {best.takes}."
 
 
@@ -119,7 +127,9 @@ def _figures(facts: FaultsFacts) -> Iterator[Figure]:
             words = f"{one.title}: time to harm" + ("" if one.reaches else ", not within the time followed")
             yield Figure(f"faults.{one.key}.harm", words, value, "s", COMPUTED)
         if one.spills is not None:
-            yield Figure(f"faults.{one.key}.spills", f"{one.title}: water on the floor", one.spills, "m3", COMPUTED)
+            yield Figure(
+                f"faults.{one.key}.spills", f"{one.title}: water on the floor", one.spills, "m3", COMPUTED
+            )
     for refuge in facts.refuge:
         span = Estimate(*(HOUR * end for end in (refuge.still.low, refuge.still.likely, refuge.still.high)))
         words = f"fish in {refuge.name}: time to too little oxygen, nothing stirred"

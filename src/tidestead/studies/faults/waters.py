@@ -1,4 +1,4 @@
-"""The plan's water as few bodies for the transient: the display, the sump, and all else that goes round with them."""
+"""The plan's water as two bodies for the transient: the display, and the sump with all else that goes round."""
 
 from __future__ import annotations
 
@@ -22,9 +22,6 @@ from tidestead.studies.water.stock_facts import StockFacts
 SHADE = 0.9
 """Share of the exchange that a cover takes, as the caution of the catalogue's still surface says."""
 
-LOOSE = 2.0
-"""Times its volume that the water of small vessels may grow to: they do not spill in these runs."""
-
 
 @dataclass(frozen=True)
 class Pool:
@@ -39,7 +36,7 @@ class Pool:
 
 @dataclass(frozen=True, eq=False)
 class Basis:
-    """All that the faults are run on. `feeds` is the flow into each pool by the pump that drives it, m3/s."""
+    """All that the faults are run on. `feeds` is the flow into the display by each pump, m3/s."""
 
     plan: Plan
     setting: Setting
@@ -48,7 +45,7 @@ class Basis:
     stock: StockFacts
     power: PowerFacts
     pools: tuple[Pool, ...]
-    feeds: Mapping[str, Mapping[int, float]] = field(default_factory=dict)
+    feeds: Mapping[str, float] = field(default_factory=dict)
 
     @property
     def display(self) -> Pool:
@@ -92,16 +89,11 @@ def basis_of(
     if setting.display not in setting.volumes:
         return None
     sump = _sump(plan, setting, flow)
-    others = tuple(key for key in setting.volumes if key not in (setting.display, sump))
     pools = [_pool(plan, setting, (setting.display,))]
     if sump:
         pools.append(_sump_pool(plan, setting, sump))
-    if others and sump:
-        volume = sum(setting.volumes[key] for key in others)
-        area = sum(setting.surfaces.get(key, 0.0) for key in others)
-        pools.append(Pool(others, volume, max(area, 1e-3), LOOSE * volume))
     whole = tuple(pools)
-    return Basis(plan, setting, flow, heat, stock, power, whole, _feeds(flow, whole))
+    return Basis(plan, setting, flow, heat, stock, power, whole, _feeds(flow, setting.display, whole))
 
 
 def _sump(plan: Plan, setting: Setting, flow: FlowFacts) -> str:
@@ -119,25 +111,20 @@ def _pool(plan: Plan, setting: Setting, keys: tuple[str, ...]) -> Pool:
 
 
 def _sump_pool(plan: Plan, setting: Setting, key: str) -> Pool:
+    """The sump, and with it all else that goes round: that stands at levels of its own and is mixed with it."""
     pool = _pool(plan, setting, (key,))
     inlets = [port.level for port in plan.vessels[key].ports.values() if port.kind == "inlet"]
     intake = min(max(min(inlets, default=0.0), 0.0) * pool.area, pool.volume)
-    return Pool(pool.keys, pool.volume, pool.area, pool.brim, intake)
+    others = tuple(one for one in setting.volumes if one not in (setting.display, key))
+    rest = sum(setting.volumes[one] for one in others)
+    return Pool((key, *others), pool.volume + rest, pool.area, pool.brim + rest, intake + rest)
 
 
-def _feeds(flow: FlowFacts, pools: tuple[Pool, ...]) -> dict[str, dict[int, float]]:
-    """For every pump the flow that it drives into each body but the sump."""
+def _feeds(flow: FlowFacts, display: str, pools: tuple[Pool, ...]) -> dict[str, float]:
+    """For every pump the flow that it drives into the display; nothing for those that feed other vessels."""
     if not flow.solved or len(pools) < 2:
         return {}
-    found: dict[str, dict[int, float]] = {}
-    for pump in flow.pumps:
-        into: dict[int, float] = {}
-        for vessel, amount in _reached(flow, pump.line).items():
-            number = next((at for at, pool in enumerate(pools) if vessel in pool.keys), 1)
-            if number != 1 and amount > 0.0:
-                into[number] = into.get(number, 0.0) + amount
-        found[pump.name] = into
-    return found
+    return {pump.name: _reached(flow, pump.line).get(display, 0.0) for pump in flow.pumps}
 
 
 def _reached(flow: FlowFacts, line: str) -> dict[str, float]:
