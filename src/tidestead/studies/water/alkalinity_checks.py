@@ -19,7 +19,7 @@ from tidestead.studies.water.doser_checks import doser_table, row
 from tidestead.studies.water.life_sources import DICKSON, STOICHIOMETRY
 from tidestead.studies.water.section import Section
 from tidestead.studies.water.setting import Setting
-from tidestead.studies.water.spans import DAY, GRAMS, moved, scaled
+from tidestead.studies.water.spans import GRAMS, MILLI, moved, scaled
 
 _AT = {name: At(name, name, "water", f"water.{name}") for name in ("alkalinity", "calcium", "magnesium")}
 _MEASURE = (
@@ -43,14 +43,15 @@ def alkalinity_section(inputs: Inputs, setting: Setting, facts: AlkalinityFacts)
 
 def _judged(plan: Plan, facts: AlkalinityFacts, system: System) -> Iterator[Judged]:
     yield from _kept(plan)
-    yield _daily(plan, facts, system)
-    yield _calcium(facts, system)
+    yield _daily(plan, facts)
+    yield _calcium(facts)
     yield _aragonite(plan, facts)
     yield from doser_checks.judged(facts, system)
 
 
-def _within(at: At, name: str, what: str, value: Estimate, unit: str, limit: Limit, advice: str) -> Check:
-    return replace(below(at, name, what, value, unit, limit, advice=advice), must_be="within")
+def _within(check: Check, advice: str, style: str = "") -> Check:
+    """The same check, to lie between its limits."""
+    return replace(check, must_be="within", advice=advice, style=style)
 
 
 def _kept(plan: Plan) -> Iterator[Judged]:
@@ -90,7 +91,7 @@ def _share_given(facts: AlkalinityFacts, part: int) -> Estimate:
     return moved(share, parts, facts.given[part].basis)
 
 
-def _daily(plan: Plan, facts: AlkalinityFacts, system: System) -> Judged:
+def _daily(plan: Plan, facts: AlkalinityFacts) -> Judged:
     what, figure = "alkalinity given, of what is used", row().figure("daily_near")
     if not facts.used.measured or facts.used.alkalinity.likely <= 0.0:
         return Judged(
@@ -98,38 +99,24 @@ def _daily(plan: Plan, facts: AlkalinityFacts, system: System) -> Judged:
         )
     near = row().si("daily_near")
     limit = Limit((1.0 - near, 1.0 + near), figure.source, "what a weekly test can follow")
-    check = _within(
-        _AT["alkalinity"],
-        "daily",
-        what,
-        _share_given(facts, 0),
-        "1",
-        limit,
-        hold_words(facts.hold, facts, system, 0),
-    )
-    return Judged(replace(check, style="share"), balance_steps(plan, facts), by_level=False)
+    check = below(_AT["alkalinity"], "daily", what, _share_given(facts, 0), "1", limit)
+    check = _within(check, hold_words(facts.hold, facts, 0), "share")
+    return Judged(check, balance_steps(plan, facts), by_level=False)
 
 
-def _calcium(facts: AlkalinityFacts, system: System) -> Judged:
+def _calcium(facts: AlkalinityFacts) -> Judged:
     what, figure = "calcium given, of what is used", row().figure("calcium_near")
     if not facts.used.measured or facts.used.calcium.likely <= 0.0:
         why = _MEASURE if not facts.used.measured else "nothing of the alkalinity that is used goes to corals"
         return Judged(unproven(_AT["calcium"], "daily", what, "1", why, figure.source), by_level=False)
     near = row().si("calcium_near")
     limit = Limit((1.0 - near, 1.0 + near), figure.source, "calcium drifts slowly")
-    check = _within(
-        _AT["calcium"],
-        "daily",
-        what,
-        _share_given(facts, 1),
-        "1",
-        limit,
-        hold_words(facts.hold_calcium, facts, system, 1),
-    )
-    return Judged(replace(check, style="share"), calcium_steps(facts), by_level=False)
+    check = below(_AT["calcium"], "daily", what, _share_given(facts, 1), "1", limit)
+    check = _within(check, hold_words(facts.hold_calcium, facts, 1), "share")
+    return Judged(check, calcium_steps(facts), by_level=False)
 
 
-def hold_words(hold: tuple[tuple[str, float], ...], facts: AlkalinityFacts, system: System, part: int) -> str:
+def hold_words(hold: tuple[tuple[str, float], ...], facts: AlkalinityFacts, part: int) -> str:
     """What would hold the level: doses, or another way where there is none."""
     name = ("alkalinity", "calcium")[part]
     lime = facts.lime
@@ -139,10 +126,11 @@ def hold_words(hold: tuple[tuple[str, float], ...], facts: AlkalinityFacts, syst
         )
         if alone > 1.0:
             share = lime.share / alone
-            return f"limewater in {100.0 * share:.0f} % of the top-off (kalkwasser.share) brings all the {name} by itself"
+            words = f"limewater in {100.0 * share:.0f} % of the top-off (kalkwasser.share)"
+            return f"{words} brings all the {name} by itself"
     if not hold:
         return f"a doser that brings {name}: [dosers.NAME]"
-    doses = ", ".join(f"{key} {show(volume / DAY, 'm3/s', system, 'day')}" for key, volume in hold)
+    doses = ", ".join(f"{key} {MILLI * volume:.0f} mL a day" for key, volume in hold)
     return f"{doses}, by the likely use; then test, and set the dose by what the test says"
 
 
@@ -168,8 +156,10 @@ def _figures(facts: AlkalinityFacts) -> Iterator[Figure]:
     yield Figure(
         "water.alkalinity.used", "alkalinity used in a day", scaled(used.alkalinity, per), "mol/m3", source
     )
-    yield Figure("water.alkalinity.nitrification", "of that by ammonia turned to nitrate", scaled(used.nitrification, per),
-                 "mol/m3", STOICHIOMETRY)  # fmt: skip
+    words = "of that by ammonia turned to nitrate"
+    yield Figure(
+        "water.alkalinity.nitrification", words, scaled(used.nitrification, per), "mol/m3", STOICHIOMETRY
+    )
     yield Figure(
         "water.alkalinity.given",
         "alkalinity given in a day",
@@ -192,26 +182,10 @@ def _figures(facts: AlkalinityFacts) -> Iterator[Figure]:
         yield Figure(
             "water.alkalinity.limewater", words, facts.ceiling, "mol/m3", row().figure("limewater").source
         )
-    for key, dose in facts.hold:
-        value = Estimate.exact(dose / DAY)
-        yield Figure(
-            f"water.dosers.{key}.holds",
-            f"{key}: dose that would hold alkalinity",
-            value,
-            "m3/s",
-            STOICHIOMETRY,
-            "day",
-        )
-    for key, dose in facts.hold_calcium:
-        value = Estimate.exact(dose / DAY)
-        yield Figure(
-            f"water.dosers.{key}.holds",
-            f"{key}: dose that would hold calcium",
-            value,
-            "m3/s",
-            STOICHIOMETRY,
-            "day",
-        )
+    for name, hold in (("alkalinity", facts.hold), ("calcium", facts.hold_calcium)):
+        for key, dose in hold:
+            value, words = Estimate.exact(MILLI * dose), f"{key}: dose a day that would hold {name}"
+            yield Figure(f"water.dosers.{key}.holds", words, value, "mL/day", STOICHIOMETRY)
 
 
 def _tables(plan: Plan, facts: AlkalinityFacts, setting: Setting) -> Iterator[Table]:
@@ -224,7 +198,7 @@ def _tables(plan: Plan, facts: AlkalinityFacts, setting: Setting) -> Iterator[Ta
     one = facts.system.middle
     if one is not None and plan.water.ph is not None:
         told = f"pH {plan.water.ph.value:g} {plan.water.ph.scale.upper()}"
-        rows = (
+        parts = (
             ("carbon dioxide in air at rest with it", one.pco2, "uatm"),
             ("dissolved carbon (DIC)", one.dic, "umol/kg"),
             ("alkalinity", one.alkalinity, "umol/kg"),
@@ -235,10 +209,10 @@ def _tables(plan: Plan, facts: AlkalinityFacts, setting: Setting) -> Iterator[Ta
         )
         air = row().si("air")
         note = (
-            f"At {told}, salinity {setting.sal_psu:.1f} and the middle of the temperatures kept. Air outdoors has about "
-            f"{air:.0f} uatm: more in the water means that breath leaves too slowly, or that the air indoors is stale."
+            f"At {told}, salinity {setting.sal_psu:.1f} and the middle of the temperatures kept. Air outdoors has "
+            f"about {air:.0f} uatm: more in the water means that breath leaves too slowly, or that the air indoors is stale."
         )
-        shown = tuple((what, f"{value:.4g} {unit}".strip()) for what, value, unit in rows)
+        shown = tuple((what, f"{value:.4g} {unit}".strip()) for what, value, unit in parts)
         yield Table(
             "water.carbonate",
             "carbonate of the water that is kept",

@@ -11,7 +11,7 @@ from tidestead.studies.judged import step
 from tidestead.studies.water.alkalinity import CALCIUM, AlkalinityFacts
 from tidestead.studies.water.doser_checks import strength_step
 from tidestead.studies.water.life_sources import BALANCE, DICKSON, STOICHIOMETRY
-from tidestead.studies.water.spans import DAY, GRAMS
+from tidestead.studies.water.spans import DAY, GRAMS, MILLI
 
 _MEQ = "mol/m3"
 
@@ -24,13 +24,13 @@ def balance_steps(plan: Plan, facts: AlkalinityFacts) -> tuple[Step, ...]:
     for at, one in enumerate((one for one in facts.dosers if one.alkaline), 1):
         symbol, result = f"G_{at}", one.brings.alkalinity / facts.volume
         steps.append(strength_step(one))
-        numbers = (
-            given("v", (one.daily or 0.0) / DAY, "m3/s", "day"),
+        numbers: tuple[Given, ...] = (
+            given("v", MILLI * (one.daily or 0.0), "mL/day"),
             given("c", one.stock.alkalinity, "meq/L"),
             volume,
         )
         meaning = f"what {one.key} brings in a day, spread over all the water"
-        steps.append(step(symbol, meaning, f"{symbol} = 86400*v*c/V", numbers, (result, _MEQ), BALANCE))
+        steps.append(step(symbol, meaning, f"{symbol} = 1e-6*v*c/V", numbers, (result, _MEQ), BALANCE))
         parts.append(given(symbol, result, _MEQ))
     if facts.lime is not None:
         figure = table("water_limits")["carbonate"].figure("limewater")
@@ -108,7 +108,7 @@ def aragonite_steps(plan: Plan, facts: AlkalinityFacts) -> tuple[Step, ...]:
     product = held * one.carbonate / one.aragonite if held else 0.0
     shift = (given("p", plan.water.ph.value, "1"), given("d", total - plan.water.ph.value, "1"))
     steps = [
-        step("pH", f"pH on the total scale; d from the {scale} scale to it", "pH = p + d", shift, (total, "1"), DICKSON),
+        step("pH", f"pH on the total scale; d leads there from {scale}", "pH = p + d", shift, (total, "1"), DICKSON),
         step("A_T", "alkalinity in a kilogram", "A_T = 1e6*A/rho",
              (given("A", plan.water.alkalinity, _MEQ), given("rho", density, "kg/m3")),
              (one.alkalinity, "umol/kg"), BALANCE),

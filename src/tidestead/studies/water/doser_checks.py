@@ -13,9 +13,9 @@ from tidestead.studies.judged import Judged, step
 from tidestead.studies.water.alkalinity import AlkalinityFacts
 from tidestead.studies.water.dosing import DoserFacts
 from tidestead.studies.water.life_sources import BALANCE, DICKSON, STOICHIOMETRY
-from tidestead.studies.water.spans import DAY, GRAMS
+from tidestead.studies.water.spans import GRAMS, MILLI
 
-BURNS = "Limewater stands at pH 12.4 and burns eyes and skin; the float valve must never give it faster than it evaporates."
+BURNS = "Limewater stands at pH 12.4 and burns eyes and skin; the float valve must never give it faster than water evaporates."
 
 
 def row() -> Row:
@@ -33,7 +33,7 @@ def judged(facts: AlkalinityFacts, system: System) -> Iterator[Judged]:
     for one in facts.dosers:
         if one.alkaline:
             yield _bottle(facts, one, system)
-            yield _falls_out(facts, one, system)
+            yield _falls_out(facts, one)
         yield _dissolves(one)
     if any(one.alkaline for one in facts.dosers) and any(one.has_calcium for one in facts.dosers):
         yield _same_vessel(facts)
@@ -76,7 +76,7 @@ def _bottle(facts: AlkalinityFacts, one: DoserFacts, system: System) -> Judged:
     return Judged(check, (strength_step(one), last), by_level=False)
 
 
-def _falls_out(facts: AlkalinityFacts, one: DoserFacts, system: System) -> Judged:
+def _falls_out(facts: AlkalinityFacts, one: DoserFacts) -> Judged:
     """Saturation with aragonite after the bottle, against what falls out by itself."""
     at, what = doser_at(one.key), "saturation with aragonite after the whole bottle"
     figure = row().figure("precipitates")
@@ -153,11 +153,11 @@ def _same_vessel(facts: AlkalinityFacts) -> Judged:
     count = 1 if facts.sharing else max(len(vessels), 2)
     minutes = row().si("settles_apart") / 60.0
     limit = Limit(2.0, PRACTICE, "one for each stock", near=0.0)
-    cautions = ()
+    cautions: tuple[str, ...] = ()
     if facts.sharing:
         cautions = (
-            f"Alkaline and calcium stock both go into the {' and the '.join(facts.sharing)}: where they meet before they "
-            "are thinned, chalk falls out, clogs pumps and is lost to the corals.",
+            f"Alkaline and calcium stock both go into the {' and the '.join(facts.sharing)}: where they meet before "
+            "they are thinned, chalk falls out, clogs pumps and is lost to the corals.",
         )
     check = above(
         At("dosers", "dosers", "water", "dosers"),
@@ -178,8 +178,8 @@ def _same_vessel(facts: AlkalinityFacts) -> Judged:
 def doser_table(facts: AlkalinityFacts) -> Table:
     """Every bottle with what it brings, what would hold, and what all of it does."""
     columns = (
-        Column("doser"), Column("into"), Column("reagent"), Column("stock", "g/L"), Column("given", "m3/s", "day"),
-        Column("alkalinity a day", "mol/m3"), Column("calcium a day", "mg/L"), Column("would hold", "m3/s", "day"),
+        Column("doser"), Column("into"), Column("reagent"), Column("stock", "g/L"), Column("given", "mL/day"),
+        Column("alkalinity a day", "mol/m3"), Column("calcium a day", "mg/L"), Column("would hold", "mL/day"),
         Column("bottle", "m3"), Column("raises alkalinity", "mol/m3"), Column("raises calcium", "mg/L"),
         Column("largest safe bottle", "m3"), Column("pH after it (total)"), Column("aragonite after it"),
     )  # fmt: skip
@@ -192,10 +192,10 @@ def doser_table(facts: AlkalinityFacts) -> Table:
                 one.vessel,
                 one.row.title,
                 one.strength,
-                None if one.daily is None else one.daily / DAY,
+                None if one.daily is None else MILLI * one.daily,
                 one.brings.alkalinity / facts.volume,
                 one.brings.calcium / facts.volume,
-                hold[one.key] / DAY if one.key in hold else None,
+                MILLI * hold[one.key] if one.key in hold else None,
                 one.bottle,
                 one.rise if one.alkaline else None,
                 one.calcium_rise if one.has_calcium else None,
@@ -204,5 +204,5 @@ def doser_table(facts: AlkalinityFacts) -> Table:
                 None if one.after is None else f"{one.after.aragonite:.1f}",
             )
         )
-    note = "A bottle that runs out at once, well mixed, before the air takes or gives carbon dioxide. At the outlet it is worse."
+    note = "A bottle that runs out at once, well mixed, before the air takes or gives carbon dioxide; at its outlet it is worse."
     return Table("water.dosers", "what bottles bring, and what all of one does", columns, tuple(rows), note)
