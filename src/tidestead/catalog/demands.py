@@ -157,13 +157,14 @@ DEMANDS: Mapping[str, Mapping[str, Keys]] = MappingProxyType(
             "feed": _FEED,
             "calcifiers": (
                 *("growth_low", "growth", "growth_high"),
+                *("magnesium_low", "magnesium", "magnesium_high"),
                 *("breath_low", "breath", "breath_high"),
             ),
             "nutrients": ("nitrate", "phosphate", "nitrate_reef", "phosphate_reef"),
             "carbonate": (
                 *("alkalinity_low", "alkalinity_high", "calcium_low", "calcium_high"),
                 *("magnesium_low", "magnesium_high", "rise", "aragonite", "precipitates", "limewater", "air"),
-                *("daily_near", "settles_apart"),
+                *("sea", "sea_calcium", "daily_near", "calcium_near", "settles_apart", "meter"),
             ),
             "chlorine": ("acute", "chronic"),
             "nitrifiers": (

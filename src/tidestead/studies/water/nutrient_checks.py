@@ -33,7 +33,7 @@ _NO_UPTAKE = (
 )
 
 
-def nutrient_section(inputs: Inputs, setting: Setting, facts: NutrientFacts) -> Section:
+def nutrient_section(inputs: Inputs, _setting: Setting, facts: NutrientFacts) -> Section:
     """Both levels, what they cost, and the nitrate of two years."""
     plan, system = inputs.plan, inputs.system
     levels = [one for one in (facts.nitrate, facts.phosphate) if one is not None]
@@ -41,7 +41,7 @@ def nutrient_section(inputs: Inputs, setting: Setting, facts: NutrientFacts) -> 
         source = nitrate_target(plan)[1]
         return Section(judged=tuple(_silent(name, facts, source) for name in ("nitrate", "phosphate")))
     return Section(
-        judged=tuple(_judged(plan, facts, one, system) for one in levels),
+        judged=tuple(_judged(facts, one, system) for one in levels),
         figures=tuple(_figures(facts)),
         tables=(_table(facts),),
         charts=tuple(_chart(one, system) for one in levels if one.name == "nitrate"),
@@ -57,10 +57,10 @@ def _silent(name: str, facts: NutrientFacts, source: Source) -> Judged:
     )
 
 
-def _judged(plan: Plan, facts: NutrientFacts, level: NutrientLevel, system: System) -> Judged:
+def _judged(facts: NutrientFacts, level: NutrientLevel, system: System) -> Judged:
     includes = "your own target" if level.target_source.work == "your plan" else "borne by a mixed tank"
     limit = Limit(level.target, level.target_source, includes)
-    cautions = (_NO_UPTAKE,)
+    cautions: tuple[str, ...] = (_NO_UPTAKE,)
     if level.name == "nitrate" and facts.exports.denitrified <= 0.0:
         cautions = (_NO_SINKS, _NO_UPTAKE)
     what = f"{level.name} that it comes to" + ("" if math.isfinite(level.settled.high) else " in ten years")
@@ -71,13 +71,13 @@ def _judged(plan: Plan, facts: NutrientFacts, level: NutrientLevel, system: Syst
         level.judged,
         "mg/L",
         limit,
-        advice=holding_words(plan, facts, level, system),
+        advice=holding_words(facts, level, system),
         cautions=cautions,
     )
     return Judged(check, level_steps(facts, level), by_level=False)
 
 
-def holding_words(plan: Plan, facts: NutrientFacts, level: NutrientLevel, system: System) -> str:
+def holding_words(facts: NutrientFacts, level: NutrientLevel, system: System) -> str:
     """What would hold the target: changes, less feed, filters without air or something that binds phosphate."""
     every = show((facts.exports.every or 7.0) * DAY, "s", system)
     ways = []
@@ -129,7 +129,7 @@ def _figures(facts: NutrientFacts) -> Iterator[Figure]:
         if level.passes is not None and math.isfinite(level.passes.high):
             words = f"until {level.name} passes what is wanted"
             yield Figure(f"{ident}.passes", words, scaled(level.passes, DAY), "s", BALANCE)
-        if math.isfinite(level.share.high):
+        if level.share.high <= 1.0:
             words = f"size of each change that would hold the {level.name} that is wanted"
             yield Figure(f"{ident}.holding", words, level.share, "1", COMPUTED, "share")
 

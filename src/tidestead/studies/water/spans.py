@@ -13,6 +13,8 @@ NOTHING = Estimate(0.0, 0.0, 0.0, "nothing")
 DAY = 86400.0
 HOUR = 3600.0
 GRAMS = 1000.0
+MILLI = 1e6
+"""Millilitres in a cubic metre."""
 
 
 def three(row: Row, name: str, factor: float = 1.0) -> Estimate:

@@ -223,4 +223,7 @@ def _told(facts: StockFacts, system: System) -> Iterator[str]:
     if least is not None and least.mass is not None and facts.mass_grown > 0.0:
         pair = (least.mass.likely, facts.mass_grown)
         carried, grown = (show(one, "kg", system, "", pair) for one in pair)
-        yield f"Of oxygen, filter and nitrate, {least.words} sets the stock: about {carried} of fish, where {grown} are planned."
+        yield (
+            f"Of oxygen, filter and nitrate, {least.words} sets the stock: about {carried} of fish, where {grown} are "
+            "planned."
+        )
