@@ -34,7 +34,11 @@ def renamed_everywhere(text: str, key: str, new_name: str) -> str:
 def _naming(values: Any, path: Path, new: str) -> Iterator[tuple[Path, str]]:
     """Every place that names a part, with the words that name it anew."""
     for place, here, words in _texts(values, ()):
-        again = _part_anew(str(place[-1]), words, path, new) if names_part(here) else _anew(here, words, path, new)
+        again = (
+            _part_anew(str(place[-1]), words, path, new)
+            if names_part(here)
+            else _anew(here, words, path, new)
+        )
         if again != words:
             yield place, again
 

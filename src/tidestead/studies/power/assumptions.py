@@ -16,8 +16,10 @@ def assumptions_of(plan: Plan, us: bool, loads: Iterable[LoadFacts]) -> Iterator
     """Every default that was used."""
     if plan.supply is None:
         return
-    rules = "those of countries with 120 V" if us else "international ones (IEC)"
-    yield Assumption("supply.volts", rules, "which rules hold follows from the voltage", PRACTICE)
+    rules = "those of the US code" if us else "those of IEC standards"
+    yield Assumption(
+        "rules that hold", rules, "by the voltage of supply.volts; your own code governs", PRACTICE
+    )
     yield from _factors(plan, list(loads))
     if any(circuit.cable is not None for circuit in plan.electrics.values()):
         warm = limit_row("warm-house")
@@ -45,9 +47,7 @@ def _factors(plan: Plan, loads: list[LoadFacts]) -> Iterator[Assumption]:
             told.add(row.name)
             words = f"{row.si('likely'):g} ({row.si('low'):g} to {row.si('high'):g})"
             why = "its plate or sheet knows better; devices may say power_factor"
-            yield Assumption(
-                f"power factor: {row.title.lower()}", words, why, row.figure("likely").source
-            )
+            yield Assumption(f"power factor: {row.title.lower()}", words, why, row.figure("likely").source)
         start = load.sort.starting
         if start.name not in told and start.si("high") > 2.0:
             told.add(start.name)
