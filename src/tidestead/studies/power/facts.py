@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from typing import Literal
 
 from tidestead.catalog import Row
-from tidestead.core.answer import Assumption, Estimate
+from tidestead.core.answer import Estimate
 from tidestead.plan.water_fields import OnCircuit
 
 DeviceKind = Literal["breaker", "residual", "main"]
@@ -202,7 +202,6 @@ class PowerFacts:
     energy: tuple[EnergyFacts, ...]
     uncounted: tuple[str, ...]
     acting: Acting | None
-    assumptions: tuple[Assumption, ...]
 
     def circuit(self, key: str) -> CircuitFacts | None:
         """The circuit of that name."""

@@ -27,10 +27,6 @@ _SOFTER = (
     "which the electrician chooses"
 )
 _BOTH = "Heaters and chillers are counted together: only a thermostat that sticks brings that about."
-_WARM_US = (
-    "Cable with insulation for 60 degC only, as some old and underground sorts, bears about a fifth less in air of "
-    "40 degC: the electrician reads its print."
-)
 
 
 def at_circuit(key: str) -> At:
@@ -103,7 +99,7 @@ def _cable(at: At, cable: CableFacts, rating: float, us: bool, key: str) -> Judg
         share = f", of which a warm house leaves {100.0 * cable.derated:.0f} %" if cable.derated < 1.0 else ""
         held = f"three loaded conductors clipped to a wall, which is the low side of two{share}"
     limit = Limit(cable.ampacity, source, held, near=0.0 if us else 0.20)
-    cautions = (*cautions_of(limit_row("warm-house")), *((_WARM_US,) if us else ()))
+    cautions = cautions_of(limit_row("warm-house"))
     advice = "thicker copper, or a smaller breaker: the electrician decides; never a larger breaker on the same cable"
     check = below(at, "cable", _BEARS, rating, "A", limit, advice=advice, cautions=cautions)
     return Judged(check, steps.cable_steps(cable, rating))

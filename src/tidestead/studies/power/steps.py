@@ -10,6 +10,7 @@ from tidestead.studies.judged import step
 from tidestead.studies.power.backing import RATED_HOURS
 from tidestead.studies.power.facts import BackupFacts, CableFacts, CircuitFacts, LeakFacts, SupplyFacts
 from tidestead.studies.power.rules import limit_row
+from tidestead.studies.power.wording import copper
 
 DEFINED = Source("definition of the power factor", known=Known.COMPUTED)
 SUMMED = Source("sum without regard to phase angles, never less than the true one", known=Known.COMPUTED)
@@ -72,7 +73,7 @@ def cable_steps(cable: CableFacts, rating: float) -> tuple[Step, ...]:
     source = cable.row.figure("ampacity").source
     numbers = (given("I_t", cable.row.si("ampacity"), "A"), given("c", cable.derated, "1"))
     bears = step(
-        "I_z", f"what {cable.row.title.lower()} bears, c what a warm house leaves of it", "I_z = c*I_t", numbers,
+        "I_z", f"what copper of {copper(cable)} bears, c what a warm house leaves of it", "I_z = c*I_t", numbers,
         (cable.ampacity, "A"), source,
     )  # fmt: skip
     both = (given("I_n", rating, "A"), given("I_z", cable.ampacity, "A"))

@@ -9,6 +9,7 @@ from tidestead.core.source import COMPUTED, YOURS
 from tidestead.core.units import System, show
 from tidestead.plan.model import Plan
 from tidestead.studies.inputs import Inputs
+from tidestead.studies.power.assumptions import assumptions_of
 from tidestead.studies.power.charts import charts_of
 from tidestead.studies.power.checks import judged
 from tidestead.studies.power.facts import BackupFacts, PowerFacts
@@ -17,7 +18,14 @@ from tidestead.studies.power.rules import limit_row
 from tidestead.studies.power.tables import tables_of
 from tidestead.studies.power.things import words_of
 from tidestead.studies.power.together import LIFE, in_one_basket, own_battery
-from tidestead.studies.power.wording import cautions_of, cost_of, energy_words, items_words
+from tidestead.studies.power.wording import (
+    cautions_of,
+    cost_of,
+    energy_words,
+    hours_words,
+    items_words,
+    listed,
+)
 from tidestead.studies.sentences import governing, told_of
 
 QUESTION = "Is there power enough, and is it safe?"
@@ -31,6 +39,8 @@ ALWAYS = (
     "socket.",
     "A residual-current device is a last guard, no licence to touch: press its test button once a month.",
 )
+_INSULATION_C = 60.0
+"""The weakest insulation that US houses are wired with."""
 _CAUSES = (".guard", ".level")
 """What must be mended first: nothing else matters beside a circuit without a guard."""
 
@@ -46,11 +56,13 @@ def tell(inputs: Inputs, facts: PowerFacts) -> Answer:
         sentence(plan, facts, checks, system),
         checks,
         tuple(_figures(plan, facts)),
-        facts.assumptions,
+        tuple(assumptions_of(plan, facts, system)),
         tuple(one.working for one in found if one.steps),
         tables_of(plan, facts),
         cautions=tuple(
-            dict.fromkeys((*_noted(plan, facts, system), *_of_backups(facts), *ALWAYS, *_zones(system)))
+            dict.fromkeys(
+                (*_noted(plan, facts, system), *_of_backups(facts), *ALWAYS, *_places(facts, system))
+            )
         ),
         charts=tuple(charts_of(facts, system)),
         governs=governing(_tellable(checks), _CAUSES).id,
@@ -108,7 +120,7 @@ def _backup(one: BackupFacts, system: System) -> str:
     if one.hours is None:
         return f"{named} is there for {items_words(one.carries)}; how long it lasts is not known."
     ends = (one.hours.low, one.hours.likely, one.hours.high)
-    low, likely, high = (show(float(f"{end:.2g}"), "s", system) for end in ends)
+    low, likely, high = (hours_words(end, system) for end in ends)
     span = likely if low == high else f"about {likely} ({low} to {high})"
     tank = " on a tank" if one.kind == "generator" else ""
     starts = "" if one.starts_by_itself else ", once somebody has started it"
@@ -124,6 +136,8 @@ def _year(plan: Plan, facts: PowerFacts, system: System) -> Iterator[str]:
     if tariff is not None:
         words += f" ({cost_of(total, tariff).likely:.0f} {tariff.currency})"
     most = facts.energy[0]
+    if facts.uncounted:
+        words += f", without {listed(facts.uncounted)}"
     yield f"{words}; {most.words} takes most, {energy_words(most.year.likely, system)}."
 
 
@@ -188,7 +202,7 @@ def _of_backups(facts: PowerFacts) -> Iterator[str]:
         yield "What an inverter draws by itself is not counted: it shortens the hours of a small load."
 
 
-def _zones(system: System) -> Iterator[str]:
+def _places(facts: PowerFacts, system: System) -> Iterator[str]:
     row = limit_row("water-edge")
     reach, height = (show(row.si(key), "m", system) for key in ("reach", "height"))
     yield (
@@ -196,3 +210,11 @@ def _zones(system: System) -> Iterator[str]:
         f"{height} above it. That rule is for basins that people enter; for a tank it is an analogy: the electrician "
         "decides."
     )
+    if facts.us and facts.circuits:
+        insulation, air = (
+            show(temp, "degC", system) for temp in (_INSULATION_C, limit_row("warm-house").si("air"))
+        )
+        yield (
+            f"Cable with insulation for {insulation} only, as some old and underground sorts, bears about a fifth less "
+            f"in air of {air}: the electrician reads its print."
+        )
