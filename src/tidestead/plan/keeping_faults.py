@@ -62,7 +62,7 @@ def _no_vessel(path: Path, name: str, known: tuple[str, ...]) -> Misfit:
 
 def _items(whole: Seen) -> Iterator[Misfit]:
     """What hangs on circuits and on what stands in for them is described somewhere."""
-    known = {kind: _names(whole, table) for kind, table in ON_TABLES.items()}
+    known: dict[str, tuple[str, ...]] = {kind: _names(whole, table) for kind, table in ON_TABLES.items()}
     for table, key in _LISTS:
         for _, part in whole.parts(table):
             for path, item in _read(part, key):

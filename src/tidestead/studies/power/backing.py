@@ -48,7 +48,7 @@ def _backup(key: str, backup: Backup, things: Mapping[OnCircuit, Thing], volts: 
         backup.starts == "by itself",
         backup.power,
         None if backup.power is None else backup.power * (backup.peak or PEAK),
-        _wanted(load, starting, backup.peak or PEAK),
+        _wanted(load, starting, backup),
         tuple(words_of(item) for item in backup.carries if item not in known),
         None if backup.lasts is not None else backup.energy,
     )
@@ -58,21 +58,23 @@ def _starting(hung: Sequence[LoadFacts], volts: float) -> Estimate:
     """Power while all run and the largest start comes last, volt-amperes of the start counted as watts."""
     load = sum(one.power for one in hung)
     ends = [
-        load + max((volts * end for end in column), default=0.0)
-        for column in (
-            [one.extra.low for one in hung],
-            [one.extra.likely for one in hung],
-            [one.extra.high for one in hung],
-        )
+        load + max((volts * _extra(one, end) for one in hung), default=0.0)
+        for end in ("low", "likely", "high")
     ]
     return Estimate(ends[0], ends[1], ends[2], "what the largest start takes, low to high")
 
 
-def _wanted(load: float, starting: Estimate, peak: float) -> Estimate:
-    """Rated power of a generator or inverter for all this, which gives `peak` times as much for a start."""
-    row = limit_row("generator-petrol")
+def _extra(load: LoadFacts, end: str) -> float:
+    """What the start of one takes on top of its running, by its likely current: two ends at once are too much."""
+    return load.running.likely / load.count * (load.sort.starting.si(end) - 1.0)
+
+
+def _wanted(load: float, starting: Estimate, backup: Backup) -> Estimate:
+    """Rated power of a generator or inverter for all this, which gives its peak for a start."""
+    loaded = limit_row("generator-petrol").si("loaded") if backup.kind == "generator" else 1.0
+    peak = backup.peak or PEAK
     ends = [
-        physics.generator_power(load, max(end / peak - load, 0.0), row.si("loaded"))
+        physics.generator_power(load, max(end / peak - load, 0.0), loaded)
         for end in (starting.low, starting.likely, starting.high)
     ]
     return Estimate(ends[0], ends[1], ends[2], starting.basis)
@@ -93,7 +95,10 @@ def _battery(energy: float, load: float) -> Estimate:
     """The plan does not say of what kind it is: from an old cold lead-acid battery to a new lithium iron one."""
     old, new, inverter = limit_row("lead-acid-sealed"), limit_row("lithium-iron"), limit_row("inverter")
     worn = BatteryUse(
-        old.si("depth") * _fast(energy, load, old, inverter), inverter.si("low"), old.si("aged"), old.si("cold")
+        old.si("depth") * _fast(energy, load, old, inverter),
+        inverter.si("low"),
+        old.si("aged"),
+        old.si("cold"),
     )
     usual = BatteryUse(old.si("depth"), inverter.si("likely"))
     best = BatteryUse(new.si("depth"), inverter.si("high"))
@@ -111,15 +116,15 @@ def _fast(energy: float, load: float, row: Row, inverter: Row) -> float:
 
 
 def _tank(backup: Backup, tank: float, load: float) -> Estimate:
-    """Twice the fuel for a kilowatt-hour at the low end: a set that is far from its load burns so."""
+    """A set burns no less than at half load: at a quarter that is twice the fuel for a kilowatt-hour."""
     row = limit_row("generator-petrol")
     if backup.burns is not None:
         use = backup.burns * 1e-3 / _KWH
         return Estimate.exact(float(physics.tank_time(tank, load, use)), "by what your plan says it burns")
-    light = backup.power is not None and load < backup.power / 4.0
-    ends = [row.si("fuel_high") * (2.0 if light else 1.0), row.si("fuel"), row.si("fuel_low")]
-    low, likely, high = (float(physics.tank_time(tank, load, use)) for use in ends)
-    return Estimate(low, likely, high, "what portable sets burn for a kilowatt-hour")
+    counted = max(load, (backup.power or 0.0) / 2.0)
+    ends = [row.si(key) for key in ("fuel_high", "fuel", "fuel_low")]
+    low, likely, high = (float(physics.tank_time(tank, counted, use)) for use in ends)
+    return Estimate(low, likely, high, "what portable sets burn, no less than at half load")
 
 
 def acting_of(plan: Plan) -> Acting | None:
@@ -129,10 +134,17 @@ def acting_of(plan: Plan) -> Acting | None:
         return None
     does, travel = response.does if response.does is not None else DOES, response.travel
     alarm = response.alarm
-    if alarm is not None and "power" in alarm.watches and alarm.power == "battery" and alarm.network == "mobile":
+    if (
+        alarm is not None
+        and "power" in alarm.watches
+        and alarm.power == "battery"
+        and alarm.network == "mobile"
+    ):
         after = MESSAGE if alarm.after is None else alarm.after
         answers = ANSWERS if response.answers is None else response.answers
-        return Acting(after + answers + travel + does, "the alarm calls, is answered, and somebody comes and acts")
+        return Acting(
+            after + answers + travel + does, "the alarm calls, is answered, and somebody comes and acts"
+        )
     if not response.looks:
         return None
     looks = sorted(hour * 3600.0 for hour in response.looks)

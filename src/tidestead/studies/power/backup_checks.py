@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
 
 from tidestead.core.source import COMPUTED, PRACTICE, YOURS
@@ -13,6 +14,7 @@ from tidestead.studies.power.facts import BackupFacts, PowerFacts
 from tidestead.studies.power.rules import limit_row
 from tidestead.studies.power.wording import cautions_of
 
+_STEP = 50.0
 _LOAD = "load that it carries for hours"
 _START = "power at the largest start"
 _LASTS = "time that it carries its load"
@@ -47,7 +49,7 @@ def _load(at: At, backup: BackupFacts, power: float, system: System) -> Judged:
     share = generator.si("loaded") if backup.kind == "generator" else 1.0
     source = generator.figure("loaded").source if backup.kind == "generator" else YOURS
     limit = Limit(share * power, source, f"{100.0 * share:.0f} % of its rating, for hours")
-    advice = f"less on it, or one of {show(backup.wanted.high, 'W', system)}"
+    advice = f"less on it, or {_larger(backup, system)}"
     check = below(at, "power", _LOAD, backup.load, "W", limit, advice=advice)
     return Judged(check, steps.backup_load_steps(backup, power, share))
 
@@ -57,13 +59,17 @@ def _start(at: At, backup: BackupFacts, power: float, peak: float, system: Syste
     limit = Limit(peak, PRACTICE, f"{times:g} times its rating, for a second or two")
     row = limit_row("generator-petrol" if backup.kind == "generator" else "inverter")
     advice = (
-        f"a pump that starts softly, one of {show(backup.wanted.high, 'W', system)}, or backups.{backup.key}.peak "
-        "as its maker's sheet has it; try it before you leave"
+        f"a pump that starts softly; {_larger(backup, system)}; or write backups.{backup.key}.peak where its maker's "
+        "sheet has more; try the start before you leave"
     )
-    check = below(
-        at, "start", _START, backup.starting, "W", limit, advice=advice, cautions=cautions_of(row)
-    )
+    check = below(at, "start", _START, backup.starting, "W", limit, advice=advice, cautions=cautions_of(row))
     return Judged(check, steps.backup_start_steps(backup))
+
+
+def _larger(backup: BackupFacts, system: System) -> str:
+    """A size that would do, in whole fifties of watts."""
+    power = _STEP * math.ceil(backup.wanted.high / _STEP)
+    return f"{'an inverter' if backup.kind == 'battery' else 'a generator'} of {show(power, 'W', system)} or more"
 
 
 def _hours(at: At, backup: BackupFacts, facts: PowerFacts) -> Judged:

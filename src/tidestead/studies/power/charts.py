@@ -30,7 +30,8 @@ def charts_of(facts: PowerFacts, system: System) -> Iterator[Chart]:
     )
     fullest = max(found, key=lambda one: one[1].likely / one[3])
     now, carries = (
-        show(value, "A", system, "", (share * fullest[3],)) for value in (fullest[1].likely, share * fullest[3])
+        show(value, "A", system, "", (share * fullest[3],))
+        for value in (fullest[1].likely, share * fullest[3])
     )
     told = f"The fullest is {fullest[0]}: {now} where {carries} are carried for hours."
     yield BarChart(

@@ -30,7 +30,7 @@ def judged(plan: Plan, facts: PowerFacts, system: System) -> list[Judged]:
         found += circuit_checks(circuit, facts, system)
     found += guard_checks(plan, facts)
     for leak in facts.leaks:
-        found += leak_checks(leak, facts)
+        found += leak_checks(leak)
     found += _unfed(plan, facts) if plan.electrics else []
     found += _unknown(facts)
     found += _must_run(plan, facts)
@@ -53,7 +53,8 @@ def _unfed(plan: Plan, facts: PowerFacts) -> Iterator[Judged]:
     alone = own_battery(plan)
     for item in facts.unfed:
         if item not in alone:
-            why = f'it hangs on no circuit, so that it is in no sum: write "{item.kind} {item.name}" into the feeds of one'
+            named = f'write "{item.kind} {item.name}" into the feeds of one'
+            why = f"it hangs on no circuit, so that it is in no sum: {named}"
             yield Judged(unproven(_at(item), "circuit", _HUNG, "count", why, YOURS))
 
 

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from typing import Literal
 
 from tidestead.catalog import Row
-from tidestead.core.answer import Assumption, Estimate
+from tidestead.core.answer import Estimate
 from tidestead.plan.water_fields import OnCircuit
 
 DeviceKind = Literal["breaker", "residual", "main"]
@@ -126,7 +126,8 @@ class SupplyFacts:
 class Dying:
     """All that stops when one device opens. `carried` are those of them that a battery carries on by itself.
 
-    `shared_with` are circuits beside its own that hang on the same device.
+    `key` is that of its circuit, of a residual-current device "NAME.residual", of the main device "supply.main".
+    `shared_with` are circuits beside its own that hang on the same residual-current device.
     """
 
     key: str
@@ -139,10 +140,11 @@ class Dying:
 
 @dataclass(frozen=True)
 class BackupFacts:
-    """What stands in when the power fails. `load` W that hangs on it, `starting` W while the largest start comes last.
+    """What stands in when the power fails. `load` W hangs on it, `starting` W while the largest start comes last.
 
-    `energy` J that a new battery holds; `hours` in seconds, None where its energy or tank is not known; `peak` W that it gives for a start, None where its
-    power is not known. `wanted` is the power, W, that a generator should be rated for, low to high.
+    `energy` J that a new battery holds. `hours` in seconds, None where energy or tank is not known; `peak` W that it
+    gives for a start, None where its power is not known. `wanted` is the power, W, that it should be rated for.
+    `unknown` hangs on it and nobody said what it draws.
     """
 
     key: str
@@ -200,7 +202,6 @@ class PowerFacts:
     energy: tuple[EnergyFacts, ...]
     uncounted: tuple[str, ...]
     acting: Acting | None
-    assumptions: tuple[Assumption, ...]
 
     def circuit(self, key: str) -> CircuitFacts | None:
         """The circuit of that name."""

@@ -16,7 +16,8 @@ from tidestead.studies.power.rules import limit_row
 from tidestead.studies.power.wording import cautions_of, level_words
 
 _EQUIPMENT = (
-    "By the US code 30 mA protects apparatus, 6 mA (class A) protects people: the electrician decides which is wanted here."
+    "By the US code 30 mA protects apparatus, 6 mA (class A) protects people: the electrician decides which is wanted "
+    "here."
 )
 _LATE = 6.5e-3
 
@@ -28,29 +29,35 @@ def guard_checks(plan: Plan, facts: PowerFacts) -> Iterator[Judged]:
         at, levels = at_circuit(key), levels_over(plan, key)
         limit = Limit(1.0, edge.figure("reach").source, "every circuit beside seawater has one", near=0.0)
         name = "a ground-fault interrupter of 6 mA" if facts.us else "a residual-current device of 30 mA"
-        advice = f"{name} over this circuit, put in by the electrician, and electrics.{key}.residual in the plan"
+        advice = (
+            f"{name} over this circuit, put in by the electrician, and electrics.{key}.residual in the plan"
+        )
         words = "residual-current devices over it"
         count = float(len(levels))
         yield Judged(
             above(at, "guard", words, count, "count", limit, advice=advice, cautions=cautions_of(edge)[:1])
         )
         if levels:
-            trip = Limit(device.si("trip"), device.figure("trip").source, "the most that protects people", near=0.0)
+            trip = Limit(
+                device.si("trip"), device.figure("trip").source, "the most that protects people", near=0.0
+            )
             advice = f"a device of {level_words(6e-3 if facts.us else 30e-3)}"
             noted = (_EQUIPMENT,) if facts.us and min(levels) > _LATE else ()
             words = "current to earth that opens its residual-current device"
             yield Judged(below(at, "level", words, min(levels), "A", trip, advice=advice, cautions=noted))
 
 
-def leak_checks(leak: LeakFacts, facts: PowerFacts) -> Iterator[Judged]:
-    """What leaks as new against the share that may stand for good; what leaks with one aged against the earliest trip."""
+def leak_checks(leak: LeakFacts) -> Iterator[Judged]:
+    """What leaks as new against what may stand for good; what leaks with one aged against the earliest trip."""
     at = at_circuit(leak.key)
-    likely, high = leak.leakage.likely, leak.leakage.high
+    likely = leak.leakage.likely
     share, low = leak.row.figure("standing_share"), leak.row.figure("trip_low")
     beside = [one for one in leak.circuits if one != leak.key]
     noted = (f"Counted with circuit {', '.join(beside)}, which hangs on the same device.",) if beside else ()
-    advice = "what hangs on it spread over more residual-current devices, the pump that must run on one of its own"
-    limit = Limit(leak.standing, share.source, f"{100.0 * leak.row.si('standing_share'):.0f} % of its trip level")
+    advice = "more residual-current devices with less on each, and one of its own for the pump that must run"
+    limit = Limit(
+        leak.standing, share.source, f"{100.0 * leak.row.si('standing_share'):.0f} % of its trip level"
+    )
     check = below(
         at, "standing", "leakage to earth, all as new", Estimate(leak.leakage.low, likely, likely, "apparatus as new"),
         "A", limit, advice=advice, cautions=noted,

@@ -16,7 +16,9 @@ def hung_on(plan: Plan, key: str) -> tuple[str, ...]:
     """The circuit of a residual-current device and all that share it, near or over another."""
     found = [key]
     for one in found:
-        found += [name for name, circuit in plan.electrics.items() if circuit.shares == one and name not in found]
+        found += [
+            name for name, circuit in plan.electrics.items() if circuit.shares == one and name not in found
+        ]
     return tuple(found)
 
 

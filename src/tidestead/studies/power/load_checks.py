@@ -3,7 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 
+from tidestead.catalog import Row
+from tidestead.core.answer import Estimate
 from tidestead.core.source import YOURS
 from tidestead.core.units import System, show
 from tidestead.studies.checks import At, Limit, below, unproven
@@ -16,16 +19,14 @@ from tidestead.studies.power.wording import cautions_of, copper
 _FOR_HOURS = "current for hours on end"
 _STARTING = "current while things start"
 _BEARS = "breaker against what its cable bears"
-_LOST = "voltage lost up to the far end"
-_LIGHTS = "3 % where lights hang on it, 5 % else, counted from where the supply begins"
+_LOST = "volts lost up to the far end"
+_LIGHTS = "3 % where lights hang on it, 5 % else, from where the supply begins"
+_TOGETHER = "advice for the way to the building and the circuit together"
 _SOFTER = (
     "things that start one after another (plug-in delays), pumps that start softly, or a breaker of a slower sort, "
     "which the electrician chooses"
 )
-_WARM_US = (
-    "Cable with insulation for 60 degC only, as some old and underground sorts, bears about a fifth less in air of "
-    "40 degC: the electrician reads its print."
-)
+_BOTH = "Heaters and chillers are counted together: only a thermostat that sticks brings that about."
 
 
 def at_circuit(key: str) -> At:
@@ -47,11 +48,17 @@ def circuit_checks(circuit: CircuitFacts, facts: PowerFacts, system: System) -> 
 def supply_checks(supply: SupplyFacts, facts: PowerFacts, system: System) -> Iterator[Judged]:
     """Load, start and cable of the supply; the voltage that it loses counts with every circuit."""
     at = At("supply.main", "the supply", "power", "supply")
-    most = max((load for one in facts.circuits for load in one.loads), key=lambda load: load.power, default=None)
+    most = max(
+        (load for one in facts.circuits for load in one.loads), key=lambda load: load.power, default=None
+    )
     advice = "fewer or smaller things at once, or a stronger supply, which the network's company and an electrician set"
     if most is not None:
         advice += f"; {most.words} draws most, {show(most.power, 'W', system)}"
-    yield _load(at, supply, supply.amps, facts.us, advice)
+    found = _load(at, supply, supply.amps, facts.us, advice)
+    kinds = {load.item.kind for one in facts.circuits for load in one.loads}
+    if {"heater", "chiller"} <= kinds:
+        found = replace(found, check=replace(found.check, cautions=(*found.check.cautions, _BOTH)))
+    yield found
     yield _start(at, supply, supply.amps, facts.us)
     yield _cable(at, supply.cable, supply.amps, facts.us, "supply.cable")
 
@@ -92,7 +99,7 @@ def _cable(at: At, cable: CableFacts, rating: float, us: bool, key: str) -> Judg
         share = f", of which a warm house leaves {100.0 * cable.derated:.0f} %" if cable.derated < 1.0 else ""
         held = f"three loaded conductors clipped to a wall, which is the low side of two{share}"
     limit = Limit(cable.ampacity, source, held, near=0.0 if us else 0.20)
-    cautions = (*cautions_of(limit_row("warm-house")), *((_WARM_US,) if us else ()))
+    cautions = cautions_of(limit_row("warm-house"))
     advice = "thicker copper, or a smaller breaker: the electrician decides; never a larger breaker on the same cable"
     check = below(at, "cable", _BEARS, rating, "A", limit, advice=advice, cautions=cautions)
     return Judged(check, steps.cable_steps(cable, rating))
@@ -101,34 +108,59 @@ def _cable(at: At, cable: CableFacts, rating: float, us: bool, key: str) -> Judg
 def _branch(at: At, circuit: CircuitFacts) -> Judged:
     """What US advice allows in the circuit alone."""
     row = limit_row("drop-branch-us")
-    words, source = "voltage lost in the circuit's own cable", row.figure("share").source
+    words = "volts lost in the circuit's own cable"
     if circuit.drop is None:
-        return Judged(unproven(at, "branch", words, "1", _wanted(circuit.key, circuit.cable), YOURS))
-    limit = Limit(row.si("share"), source, "advice for the circuit alone, without the cable to the building")
+        return Judged(unproven(at, "branch", words, "V", _wanted(circuit.key, circuit.cable), YOURS))
+    limit = _volts_allowed(
+        row, circuit.volts, "advice for the circuit alone, without the cable to the building"
+    )
     check = below(
-        at, "branch", words, circuit.drop, "1", limit, style="share", advice=_thicker(circuit.cable),
+        at,
+        "branch",
+        words,
+        times(circuit.drop, circuit.volts),
+        "V",
+        limit,
+        advice=f"{_thicker(circuit.cable)}, or less on it at once",
         cautions=cautions_of(row),
-    )  # fmt: skip
+    )
     return Judged(check, steps.own_drop_steps(circuit))
 
 
 def _drop(at: At, circuit: CircuitFacts, facts: PowerFacts) -> Judged:
+    """What is lost from where the supply begins up to the far end."""
     us, supply = facts.us, facts.supply
-    row = limit_row("drop-total-us" if us else "drop-lights" if circuit.lit else "drop-other")
     if circuit.drop is None:
-        return Judged(unproven(at, "drop", _LOST, "1", _wanted(circuit.key, circuit.cable), YOURS))
+        return Judged(unproven(at, "drop", _LOST, "V", _wanted(circuit.key, circuit.cable), YOURS))
     if supply is None or supply.drop is None or circuit.drop_share is None:
         why = "say how the power comes to the building: supply.distance and supply.cable"
-        return Judged(unproven(at, "drop", _LOST, "1", why, YOURS))
-    held = "advice for the way to the building and the circuit together" if us else _LIGHTS
-    limit = Limit(row.si("share"), row.figure("share").source, held)
-    worse = supply.cable if supply.drop.high > circuit.drop.high else circuit.cable
-    where = " to the building" if worse is supply.cable else ""
-    advice = f"{_thicker(worse)}{where}, or less on it at once"
+        return Judged(unproven(at, "drop", _LOST, "V", why, YOURS))
+    row = limit_row("drop-total-us" if us else "drop-lights" if circuit.lit else "drop-other")
+    limit = _volts_allowed(row, circuit.volts, _TOGETHER if us else _LIGHTS)
+    outside = supply.drop.high > circuit.drop.high
+    thicker = f"{_thicker(supply.cable)} to the building" if outside else _thicker(circuit.cable)
     check = below(
-        at, "drop", _LOST, circuit.drop_share, "1", limit, style="share", advice=advice, cautions=cautions_of(row)
+        at,
+        "drop",
+        _LOST,
+        times(circuit.drop_share, circuit.volts),
+        "V",
+        limit,
+        advice=f"{thicker}, or less on it at once",
+        cautions=cautions_of(row),
     )
     return Judged(check, steps.drop_steps(circuit, supply))
+
+
+def _volts_allowed(row: Row, volts: float, held: str) -> Limit:
+    share = row.figure("share")
+    words = f"{100.0 * row.si('share'):.0f} % of {volts:g} V: {held}"
+    return Limit(row.si("share") * volts, share.source, words)
+
+
+def times(value: Estimate, factor: float) -> Estimate:
+    """An estimate times a factor."""
+    return Estimate(factor * value.low, factor * value.likely, factor * value.high, value.basis)
 
 
 def _wanted(key: str, cable: CableFacts) -> str:
@@ -151,5 +183,3 @@ def _fewer(circuit: CircuitFacts, system: System) -> str:
     if len(circuit.loads) == 1:
         return f"a circuit made for {most.words} ({power}) by the electrician, cable and breaker together"
     return f"{most.words} ({power}) on a circuit of its own; never a larger breaker on the same cable"
-
-

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
+from tidestead.catalog import Row
 from tidestead.core.answer import Estimate
 from tidestead.physics.power import cables, loads
 from tidestead.physics.power.loads import Load
@@ -15,7 +16,6 @@ from tidestead.studies.power.facts import CableFacts, CircuitFacts, LoadFacts, S
 from tidestead.studies.power.rules import cable_of
 from tidestead.studies.power.things import Thing, rows_of
 
-_NOTHING = Estimate.exact(0.0)
 _FACTORS = "power factors at their ends"
 _STARTS = "what a start takes, low to high; at worst everything starts at once when the power comes back"
 
@@ -71,15 +71,23 @@ def load_of(thing: Thing, volts: float) -> LoadFacts | None:
     sort = rows_of(thing.sort)
     ends = [thing.factor or sort.factor.si(end) for end in ("high", "likely", "low")]
     low, likely, high = (float(loads.single_phase_current(thing.power, volts, end)) for end in ends)
-    times = [sort.starting.si(end) - 1.0 for end in ("low", "likely", "high")]
-    each = [now / thing.count for now in (low, likely, high)]
-    extra = Estimate(*(now * more for now, more in zip(each, times, strict=True)))
-    leaks = Estimate(*(sort.leakage.si(end) for end in ("low", "likely", "high")))
-    together = high * (1.0 + times[2])
     running = Estimate(low, likely, high, _FACTORS)
+    more = _by_end(sort.starting)
+    extra = Estimate(
+        low / thing.count * (more.low - 1.0),
+        likely / thing.count * (more.likely - 1.0),
+        high / thing.count * (more.high - 1.0),
+    )
+    together = float(loads.starting_current(high, more.high))
+    leaks = _by_end(sort.leakage)
     return LoadFacts(
         thing.item, thing.words, thing.power, thing.count, sort, ends[1], running, extra, together, leaks
     )
+
+
+def _by_end(row: Row) -> Estimate:
+    """Low, likely and high of a row."""
+    return Estimate(row.si("low"), row.si("likely"), row.si("high"))
 
 
 def carried_by(hung: Sequence[LoadFacts]) -> Carried:
@@ -112,7 +120,7 @@ def _high(found: Estimate) -> float:
 def summed(found: Iterable[Estimate], basis: str) -> Estimate:
     """End by end."""
     ends = [(one.low, one.likely, one.high) for one in found]
-    low, likely, high = (sum(column) for column in zip(*ends, strict=True)) if ends else (0.0, 0.0, 0.0)
+    low, likely, high = (sum(one[at] for one in ends) for at in range(3))
     return Estimate(low, likely, high, basis)
 
 
@@ -120,20 +128,18 @@ def _drop(carried: Carried, cable: CableFacts, volts: float) -> Estimate | None:
     """Share of the voltage lost in a single-phase cable; all hangs at its far end."""
     if cable.resistance is None or cable.length is None:
         return None
-    current, length = carried.running.likely, cable.length
-    return Estimate(
-        *(
-            float(
-                cables.drop_share(cables.single_phase_drop(current, one, length, carried.factor), volts)
-            )
-            for one in (cable.resistance.low, cable.resistance.likely, cable.resistance.high)
-        ),
-        cable.resistance.basis,
-    )
+    ends = (cable.resistance.low, cable.resistance.likely, cable.resistance.high)
+    low, likely, high = (_lost(carried, one, cable.length, volts) for one in ends)
+    return Estimate(low, likely, high, cable.resistance.basis)
+
+
+def _lost(carried: Carried, resistance: float, length: float, volts: float) -> float:
+    lost = cables.single_phase_drop(carried.running.likely, resistance, length, carried.factor)
+    return float(cables.drop_share(lost, volts))
 
 
 def supply_of(supply: Supply, circuits: Sequence[CircuitFacts], us: bool) -> SupplyFacts:
-    """The main device and the cable to the building. Of three phases the busiest, circuits spread as evenly as may be."""
+    """Main device and cable to the building; of three phases the busiest, circuits spread as evenly as may be."""
     lines = [list[LoadFacts]() for _ in range(supply.phases)]
     for circuit in sorted(circuits, key=lambda one: -one.running.likely):
         min(lines, key=lambda line: sum(load.running.likely for load in line)).extend(circuit.loads)

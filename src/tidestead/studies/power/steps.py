@@ -10,6 +10,7 @@ from tidestead.studies.judged import step
 from tidestead.studies.power.backing import RATED_HOURS
 from tidestead.studies.power.facts import BackupFacts, CableFacts, CircuitFacts, LeakFacts, SupplyFacts
 from tidestead.studies.power.rules import limit_row
+from tidestead.studies.power.wording import copper
 
 DEFINED = Source("definition of the power factor", known=Known.COMPUTED)
 SUMMED = Source("sum without regard to phase angles, never less than the true one", known=Known.COMPUTED)
@@ -32,7 +33,9 @@ def load_steps(
 
 
 def _current(carried: CircuitFacts | SupplyFacts) -> Step:
-    meaning = "current of all that hangs on it: P its watts, U the voltage, f the power factor of all together"
+    meaning = (
+        "current of all that hangs on it: P its watts, U the voltage, f the power factor of all together"
+    )
     numbers = (
         given("P", carried.power, "W"),
         given("U", carried.volts, "V"),
@@ -52,8 +55,15 @@ def start_steps(
     return (
         _current(carried),
         step("I_s", meaning, "I_s = I + I_e", numbers, (worst, "A"), SUMMED),
-        step("I_m", "where the device opens at once at the earliest", "I_m = m*I_n", most, (times * rating, "A"), source),
-    )  # fmt: skip
+        step(
+            "I_m",
+            "where it opens at once at the earliest",
+            "I_m = m*I_n",
+            most,
+            (times * rating, "A"),
+            source,
+        ),
+    )
 
 
 def cable_steps(cable: CableFacts, rating: float) -> tuple[Step, ...]:
@@ -63,11 +73,13 @@ def cable_steps(cable: CableFacts, rating: float) -> tuple[Step, ...]:
     source = cable.row.figure("ampacity").source
     numbers = (given("I_t", cable.row.si("ampacity"), "A"), given("c", cable.derated, "1"))
     bears = step(
-        "I_z", f"what {cable.row.title.lower()} bears, c what a warm house leaves of it", "I_z = c*I_t", numbers,
+        "I_z", f"what copper of {copper(cable)} bears, c what a warm house leaves of it", "I_z = c*I_t", numbers,
         (cable.ampacity, "A"), source,
     )  # fmt: skip
     both = (given("I_n", rating, "A"), given("I_z", cable.ampacity, "A"))
-    return bears, step("r", "breaker against it", "r = I_n/I_z", both, (rating / cable.ampacity, "1"), COMPUTED)
+    return bears, step(
+        "r", "breaker against it", "r = I_n/I_z", both, (rating / cable.ampacity, "1"), COMPUTED
+    )
 
 
 def own_drop_steps(circuit: CircuitFacts) -> tuple[Step, ...]:
@@ -79,37 +91,39 @@ def drop_steps(circuit: CircuitFacts, supply: SupplyFacts) -> tuple[Step, ...]:
     """What the cable to the building and the circuit's own lose together."""
     if circuit.drop is None or supply.drop is None or circuit.drop_share is None:
         return ()
-    numbers = (given("d_c", circuit.drop.likely, "1"), given("d_s", supply.drop.likely, "1"))
-    both = step(
-        "d", "lost up to the far end", "d = d_c + d_s", numbers, (circuit.drop_share.likely, "1", "share"), OHM
+    volts = circuit.volts
+    numbers = (
+        given("u_c", volts * circuit.drop.likely, "V"),
+        given("u_s", volts * supply.drop.likely, "V"),
     )
+    lost = volts * circuit.drop_share.likely
+    both = step("u", "lost up to the far end", "u = u_c + u_s", numbers, (lost, "V"), OHM)
     return (_current(circuit), *_drop(circuit, "c"), *_drop(supply, "s"), both)
 
 
 def _drop(carried: CircuitFacts | SupplyFacts, end: str) -> tuple[Step, ...]:
-    """Resistance of one cable and the share of the voltage that it loses."""
+    """Resistance of one cable and the voltage that it loses."""
     cable = carried.cable
     if cable.area is None or cable.length is None or cable.resistance is None or carried.drop is None:
         return ()
     cool = float(conductor_resistance(cable.area, 20.0))
-    symbol = f"R_{end}"
     where = "circuit's cable" if end == "c" else "cable to the building"
+    symbol, now, length, factor = (f"{letter}_{end}" for letter in "RILf")
     warm = (given("R_20", cool, "ohm/m"), given("w", cable.resistance.likely / cool, "1"))
+    meaning = f"resistance of a metre of the {where}: R_20 in the cool, w what the warm house makes of it"
     resistance = step(
-        symbol, f"resistance of a metre of the {where}, warm: w by the warmth of the house", f"{symbol} = R_20*w", warm,
-        (cable.resistance.likely, "ohm/m"), CLASS_2,
-    )  # fmt: skip
-    now = f"I_{end}"
+        symbol, meaning, f"{symbol} = R_20*w", warm, (cable.resistance.likely, "ohm/m"), CLASS_2
+    )
     numbers = (
         given(now, carried.running.likely, "A"),
         given(symbol, cable.resistance.likely, "ohm/m"),
-        given(f"L_{end}", cable.length, "m"),
-        given(f"f_{end}", carried.factor, "1"),
-        given("U", carried.volts, "V"),
+        given(length, cable.length, "m"),
+        given(factor, carried.factor, "1"),
     )
-    formula = f"d_{end} = 2*{now}*{symbol}*L_{end}*f_{end}/U"
-    meaning = f"share of the voltage that the {where} loses, out and back"
-    return resistance, step(f"d_{end}", meaning, formula, numbers, (carried.drop.likely, "1", "share"), OHM)
+    formula = f"u_{end} = 2*{now}*{symbol}*{length}*{factor}"
+    meaning = f"what the {where} loses, out and back, with all that it carries at its far end"
+    lost = carried.volts * carried.drop.likely
+    return resistance, step(f"u_{end}", meaning, formula, numbers, (lost, "V"), OHM)
 
 
 def leak_steps(leak: LeakFacts, share: bool) -> tuple[Step, ...]:
@@ -120,7 +134,9 @@ def leak_steps(leak: LeakFacts, share: bool) -> tuple[Step, ...]:
     numbers = tuple(
         one for n, i, row, count in names for one in (given(n, count, "1"), given(i, row.si("likely"), "A"))
     )
-    kinds = "; ".join(f"{at} {row.title[0].lower()}{row.title[1:]}" for at, (row, _) in enumerate(leak.counted, 1))
+    kinds = "; ".join(
+        f"{at} {row.title[0].lower()}{row.title[1:]}" for at, (row, _) in enumerate(leak.counted, 1)
+    )
     likely = leak.leakage.likely
     total = step(
         "i", f"leakage of all, as new: {kinds}", "i = " + " + ".join(f"{n}*{i}" for n, i, _, _ in names), numbers,
@@ -144,8 +160,8 @@ def _aged(leak: LeakFacts) -> tuple[Step, ...]:
         given("i_n", row.si("likely"), "A"),
     )
     aged = step(
-        "i_worst", f"with one aged: {row.title[0].lower()}{row.title[1:]}, i_n as new, i_o aged", "i_worst = i + i_o - i_n",
-        numbers, (leak.leakage.high, "A"), row.figure("high").source,
+        "i_worst", f"with one aged: {row.title[0].lower()}{row.title[1:]}, i_n as new, i_o aged",
+        "i_worst = i + i_o - i_n", numbers, (leak.leakage.high, "A"), row.figure("high").source,
     )  # fmt: skip
     low = (given("q", leak.trip_low / leak.rated, "1"), given("I_d", leak.rated, "A"))
     trip = step("i_low", "where the device may open at the earliest", "i_low = q*I_d", low, (leak.trip_low, "A"),
@@ -157,9 +173,7 @@ def backup_load_steps(backup: BackupFacts, power: float, share: float) -> tuple[
     """Its load against what it gives for hours."""
     numbers = (given("P", backup.load, "W"), given("k", share, "1"), given("P_n", power, "W"))
     used = backup.load / (share * power)
-    return (
-        step("r", "share of what it gives for hours", "r = P/(k*P_n)", numbers, (used, "1"), COMPUTED),
-    )
+    return (step("r", "share of what it gives for hours", "r = P/(k*P_n)", numbers, (used, "1"), COMPUTED),)
 
 
 def backup_start_steps(backup: BackupFacts) -> tuple[Step, ...]:

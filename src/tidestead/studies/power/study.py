@@ -11,7 +11,6 @@ from tidestead.studies.flow.facts import FlowFacts
 from tidestead.studies.heat.facts import HeatFacts
 from tidestead.studies.inputs import Inputs
 from tidestead.studies.light.facts import LightFacts
-from tidestead.studies.power.assumptions import assumptions_of
 from tidestead.studies.power.backing import acting_of, backups_of
 from tidestead.studies.power.energy import energy_of, uncounted_of
 from tidestead.studies.power.facts import CircuitFacts, PowerFacts, SupplyFacts
@@ -52,7 +51,6 @@ def find(inputs: Inputs, flow: FlowFacts, light: LightFacts, heat: HeatFacts) ->
         energy_of(plan, things, light, heat),
         tuple(uncounted_of(plan, things, heat)),
         acting_of(plan),
-        tuple(assumptions_of(plan, us, (load for one in circuits for load in one.loads))),
     )
 
 

@@ -6,15 +6,15 @@ from collections.abc import Iterator
 from typing import TypeAlias
 
 from tidestead.core.answer import Column, Table
-from tidestead.core.units import Price, System
+from tidestead.core.units import Price
 from tidestead.plan.model import Plan
-from tidestead.studies.power.facts import PowerFacts
+from tidestead.studies.power.facts import Dying, PowerFacts
 from tidestead.studies.power.wording import cost_of, items_words, level_words, listed
 
 Cells: TypeAlias = tuple[float | str | None, ...]
 
 
-def tables_of(plan: Plan, facts: PowerFacts, system: System) -> tuple[Table, ...]:
+def tables_of(plan: Plan, facts: PowerFacts) -> tuple[Table, ...]:
     """Those that have rows."""
     found = [_loads(facts), *_things(facts), _together(facts), _leaks(facts), _backups(facts)]
     found.append(_energy(facts, plan.supplies.tariff))
@@ -25,21 +25,21 @@ def _loads(facts: PowerFacts) -> Table:
     columns = (
         Column("circuit"), Column("on it"), Column("power", "W"), Column("running", "A"),
         Column("largest start last", "A"), Column("all start at once", "A"), Column("breaker", "A"),
-        Column("volts lost", "1", "share"),
+        Column("lost", "V"),
     )  # fmt: skip
     rows: list[Cells] = []
     for one in facts.circuits:
-        lost = None if one.drop_share is None else one.drop_share.likely
+        lost = None if one.drop_share is None else one.volts * one.drop_share.likely
         hung = listed([load.words for load in one.loads]) or "nothing"
         currents = (one.running.likely, one.worst.likely, one.together)
         rows.append((one.key, hung, one.power, *currents, one.breaker, lost))
     supply = facts.supply
     if supply is not None:
-        lost = None if supply.drop is None else supply.drop.likely
+        lost = None if supply.drop is None else supply.volts * supply.drop.likely
         named = "all" if supply.phases == 1 else "its busiest phase"
         currents = (supply.running.likely, supply.worst.likely, supply.together)
         rows.append(("the supply", named, supply.power, *currents, supply.amps, lost))
-    note = "All that hangs on a circuit runs at once: a bound on the high side. Volts lost count the cable to the building."
+    note = "Everything runs at once: a bound on the high side. What is lost counts the cable to the building."
     return Table("power.loads", "Loads, running and at worst", columns, tuple(rows), note)
 
 
@@ -62,18 +62,36 @@ def _things(facts: PowerFacts) -> Iterator[Table]:
 
 
 def _together(facts: PowerFacts) -> Table:
-    columns = (Column("when it opens"), Column("stops"), Column("carried on by a battery"), Column("shared with"))
-    rows: list[Cells] = [
-        (
-            one.words,
-            items_words(one.items),
-            items_words(one.carried) if one.carried else None,
-            listed(one.shared_with) or None,
-        )
-        for one in facts.dying
-    ]
+    columns = (
+        Column("when it opens"),
+        Column("stops"),
+        Column("carried on by a battery"),
+        Column("shared with"),
+    )
+    alike = {one.key: one.items for one in facts.dying if one.device == "breaker"}
+    rows: list[Cells] = []
+    for one in facts.dying:
+        both = one.device == "residual" and alike.get(circuit_of(one)) == one.items
+        if one.device == "breaker" and _has_own(one, facts):
+            continue  # told with the residual-current device, which stops the same
+        words = f"the breaker or {one.words}" if both else one.words
+        carried = items_words(one.carried) if one.carried else None
+        rows.append((words, items_words(one.items), carried, listed(one.shared_with) or None))
     note = "Each of these is a fault like any other: what it does to the water is for the question after this one."
     return Table("power.together", "What stops together", columns, tuple(rows), note)
+
+
+def circuit_of(dying: Dying) -> str:
+    """The circuit that a residual-current device belongs to."""
+    return dying.key.partition(".")[0]
+
+
+def _has_own(breaker: Dying, facts: PowerFacts) -> bool:
+    """Whether a residual-current device stops just the same as this breaker."""
+    return any(
+        one.device == "residual" and (circuit_of(one), one.items) == (breaker.key, breaker.items)
+        for one in facts.dying
+    )
 
 
 def _leaks(facts: PowerFacts) -> Table:

@@ -20,7 +20,7 @@ def dying_of(plan: Plan) -> tuple[Dying, ...]:
     carried = carried_on(plan)
     found = [*_breakers(plan, carried), *_residuals(plan, carried)]
     if plan.electrics:
-        found.append(_dying("main", "the main device", "main", tuple(plan.electrics), plan, carried))
+        found.append(_dying("supply.main", "the main device", "main", tuple(plan.electrics), plan, carried))
     return tuple(found)
 
 
@@ -33,7 +33,7 @@ def _residuals(plan: Plan, carried: frozenset[OnCircuit]) -> Iterator[Dying]:
     for key, circuit in plan.electrics.items():
         if circuit.residual is not None:
             words = f"the residual-current device of circuit {key}"
-            yield _dying(key, words, "residual", hung_on(plan, key), plan, carried)
+            yield _dying(f"{key}.residual", words, "residual", hung_on(plan, key), plan, carried)
 
 
 def _dying(
@@ -45,7 +45,7 @@ def _dying(
     carried: frozenset[OnCircuit],
 ) -> Dying:
     items = tuple(item for one in circuits for item in plan.electrics[one].feeds)
-    others = tuple(one for one in circuits if one != key)
+    others = circuits[1:]
     return Dying(
         key,
         words,

@@ -7,12 +7,12 @@ from decimal import Decimal
 
 from tidestead.catalog import Row
 from tidestead.core.answer import Estimate
-from tidestead.core.units import Price
+from tidestead.core.units import Price, System, show
 from tidestead.plan.water_fields import OnCircuit
 from tidestead.studies.power.facts import CableFacts
 from tidestead.studies.power.things import words_of
 
-_KWH = 3.6e6
+_KWH, _HOUR = 3.6e6, 3600.0
 
 
 def listed(words: Sequence[str]) -> str:
@@ -41,6 +41,16 @@ def copper(cable: CableFacts) -> str:
 def level_words(amps: float) -> str:
     """ "30 mA"."""
     return f"{1e3 * amps:g} mA"
+
+
+def energy_words(joules: float, system: System) -> str:
+    """Energy of a year with no more digits than are known."""
+    return show(_KWH * float(f"{joules / _KWH:.3g}"), "J", system)
+
+
+def hours_words(seconds: float, system: System) -> str:
+    """ "6.5 h": with no more digits than are known."""
+    return show(_HOUR * float(f"{seconds / _HOUR:.2g}"), "s", system)
 
 
 def money(joules: float, tariff: Price) -> Decimal:
