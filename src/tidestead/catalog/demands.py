@@ -26,6 +26,12 @@ _GLASS: Keys = (
     "thickness_tolerances",
 )
 
+_FEED: Keys = (
+    *("protein", "ammonia", "ammonia_high", "nitrogen"),
+    *("phosphorus", "phosphorus_low", "phosphorus_high", "kept_low", "kept", "kept_high"),
+    *("oxygen_low", "oxygen", "oxygen_high", "pulse"),
+)
+
 _SET = ("ball", "butterfly", "gate", "globe", "diaphragm")
 """Kinds of valve that are set to a position."""
 
@@ -140,6 +146,64 @@ DEMANDS: Mapping[str, Mapping[str, Keys]] = MappingProxyType(
             ),
         },
         "corals": {"*": ("least", "most", "harm", "peak")},
+        "reagents": {
+            "*": ("kind", "molar_mass", "equivalents", "calcium", "magnesium", "solubility"),
+        },
+        "water_limits": {
+            "*": ("kind",),
+            "change": ("warms", "salts"),
+            "mixing": ("factor", "factor_low", "factor_high", "stirred", "recovery"),
+            "feed": _FEED,
+            "calcifiers": (
+                *("growth_low", "growth", "growth_high"),
+                *("breath_low", "breath", "breath_high"),
+            ),
+            "nutrients": ("nitrate", "phosphate", "nitrate_reef", "phosphate_reef"),
+            "carbonate": (
+                *("alkalinity_low", "alkalinity_high", "calcium_low", "calcium_high"),
+                *("magnesium_low", "magnesium_high", "rise", "aragonite", "precipitates", "limewater", "air"),
+            ),
+            "chlorine": ("acute", "chronic"),
+            "nitrifiers": (
+                *("growth_ammonia", "growth_nitrite", "decay", "yield_ammonia", "yield_nitrite"),
+                *("half_ammonia", "half_nitrite", "dose", "done", "seed", "weekly"),
+            ),
+        },
+        "fault_limits": {
+            "*": ("kind",),
+            "steps": ("warn", "act", "harm"),
+            "people": ("message", "answers", "does", "slower"),
+            "film": (
+                *("starts_low", "starts", "starts_high", "scale_low", "scale", "scale_high"),
+                *("shape", "allowed", "warmer", "half_light"),
+            ),
+            "stock": ("uptake_warmer", "decays", "fish_nitrogen", "dead"),
+        },
+        "fault_acts": {
+            "*": ("kind",),
+            "acts": ("acts", "never"),
+            "sizes": (
+                *("slow_low", "slow", "slow_high", "weep_low", "weep", "weep_high"),
+                *("foam_low", "foam", "foam_high", "tried_air", "tried_depth", "tried_power"),
+            ),
+        },
+        "electric_limits": {
+            "*": ("kind",),
+            "residual": ("trip_low", "trip", "standing_share"),
+            "drop": ("share",),
+            "loading": ("share",),
+            "leakage": ("low", "likely", "high"),
+            "ceiling": ("per_power", "least", "most"),
+            "starting": ("low", "likely", "high"),
+            "factor": ("low", "likely", "high"),
+            "magnet": ("times",),
+            "cable": ("area", "ampacity"),
+            "warm": ("air", "share", "conductor"),
+            "zone": ("reach", "height"),
+            "battery": ("depth", "aged", "cold"),
+            "inverter": ("low", "likely", "high"),
+            "generator": ("loaded", "fuel_low", "fuel", "fuel_high", "height_share"),
+        },
         "uv_targets": {
             "*": ("kind",),
             "target": ("of", "dose"),

@@ -252,7 +252,8 @@ def _datum(row: str, key: str, entry: Mapping[str, Any], sources: Mapping[str, S
     if not numbers or not all(map(_is_number, numbers)):
         raise CatalogError(f"{where} is not a number.")
     try:
-        dimension, sized = _measured_in(unit, "density" if "density" in key else None)
+        wanted = "temperature_difference" if unit == "K" else "density" if "density" in key else None
+        dimension, sized = _measured_in(unit, wanted)
         values = tuple(float(sized.to_si(Fraction(repr(number)))) for number in numbers)
     except QuantityError as error:
         raise CatalogError(f"{where}: {error}") from error

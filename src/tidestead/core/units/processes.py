@@ -27,7 +27,7 @@ PROCESSES = (
     ),
     Dimension(
         "flow", "m3/s", "m3/h, L/h, L/min, L/s, m3/s", "US gal/h, US gal/min", '"6 m3/h" or "1600 US gal/h"',
-        rare="m3/min, m3/day, L/day, mL/min, mL/h, US gal/day, imp gal/h, imp gal/min, imp gal/day, ft3/s, "
+        rare="m3/min, m3/day, L/day, mL/day, mL/min, mL/h, US gal/day, imp gal/h, imp gal/min, imp gal/day, ft3/s, "
         "cfs, ft3/min, cfm",
     ),
     Dimension(
@@ -71,6 +71,11 @@ PROCESSES = (
     Dimension("voltage", "V", "V", "V", '"230 V"', rare="mV, kV"),
     Dimension("current", "A", "A, mA", "A, mA", '"16 A" or "30 mA"'),
     Dimension("resistance", "ohm", "ohm, mohm", "ohm, mohm", '"0.35 ohm"', rare="kohm"),
+    Dimension("resistance_per_length", "ohm/m", "ohm/km, mohm/m, ohm/m", "ohm/km, mohm/m", '"7.41 ohm/km"'),
+    Dimension("leakage_per_power", "A/W", "mA/kW, A/W", "mA/kW, A/W", '"0.75 mA/kW"'),
+    Dimension(
+        "fuel_use", "m3/J", "L/kWh, m3/J", "US gal/kWh", '"0.4 L/kWh" or "0.1 US gal/kWh"', said="use of fuel"
+    ),
     Dimension("light", "umol/(m2 s)", "umol/(m2 s)", "umol/(m2 s)", '"250 umol/m2/s"', said="flow of light"),
     Dimension("attenuation", "1/m", "1/m", "1/ft", '"0.2 1/m" or "0.06 1/ft"'),
     Dimension("efficacy", "umol/J", "umol/J", "umol/J", '"2.2 umol/J"', said="efficacy of a lamp"),
@@ -86,6 +91,11 @@ PROCESSES = (
         "mass_rate", "kg/s", "g/day, kg/day, g/h, kg/h, kg/s", "lb/day, oz/day, lb/h",
         '"90 g/day" or "3.2 oz/day"',
         rare="mg/h", said="weight per time",
+    ),
+    Dimension("molar_mass", "kg/mol", "g/mol", "g/mol", '"84 g/mol"', rare="kg/mol"),
+    Dimension(
+        "areal_rate", "kg/(m2 s)", "g/(m2 day), g/(m2 h)", "g/(m2 day), g/(m2 h)", '"0.3 g/(m2 day)"',
+        rare="kg/(m2 year), kg/(m2 s)", said="weight per area and time",
     ),
     Dimension(
         "coverage", "m2/m3", "m2/L, m2/m3", "ft2/US gal", '"1.2 m2/L" or "50 ft2/US gal"', rare="ft2/imp gal"

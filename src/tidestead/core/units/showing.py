@@ -55,6 +55,10 @@ LADDERS = {
     "kg/s": ("mass_rate", "g/day, kg/day 1, kg/s 0.1", "oz/day, lb/day 1"),
     "W": ("power", "W, kW 1", "W, kW 1"),
     "J": ("energy", "J, Wh 1, kWh 1", "J, Wh 1, kWh 1"),
+    "A": ("current", "mA, A 1", "mA, A 1"),
+    "ohm/m": ("resistance_per_length", "ohm/km", "ohm/km"),
+    "A/W": ("leakage_per_power", "mA/kW", "mA/kW"),
+    "m3/J": ("fuel_use", "L/kWh", "US gal/kWh"),
     "J/m2": ("irradiation", "J/m2, kWh/m2 0.1", "J/m2, kWh/m2 0.1"),
 }
 """For an SI unit: the dimension that holds the sizes; per system the units, each with the least it shows."""

@@ -10,7 +10,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from tidestead.core.dims import Array, Celsius, Count, Ratio
+from tidestead.core.dims import Array, Celsius, Count, Kelvin, Ratio
 from tidestead.core.errors import ImpossibleInput
 from tidestead.core.weather import HOURS, SunPath, WeatherYear
 from tidestead.physics import _refuse
@@ -19,7 +19,7 @@ from tidestead.physics.heat._count import BODIES_AT, COLUMNS
 from tidestead.physics.heat._hour import GROUND_ROW
 from tidestead.physics.heat._layout import laid_out, timed, warmed
 from tidestead.physics.heat._rows import rows_of
-from tidestead.physics.heat._tables import Place, Tables
+from tidestead.physics.heat._tables import B, Place, Tables
 from tidestead.physics.heat._year import run_hours
 from tidestead.physics.heat.system import System
 
@@ -116,6 +116,20 @@ def run(
     end = timed(state, steps)
     run_hours(end, prepared.place, np.ascontiguousarray(rows, dtype=np.float64), out, first)
     return HeatYear(dict(zip(COLUMNS, out.T, strict=False)), out.T[BODIES_AT:], end)
+
+
+def shifted(state: Tables, warmer: Kelvin) -> Tables:
+    """A copy of a state with all bodies of water so much warmer, walls and air as they are.
+
+        T = T0 + dT      for every body
+
+    Source: definition.
+    Valid:  to learn what a run owes to the water's own temperature; the walls follow in the run.
+    """
+    _refuse.endless(warmer=warmer)
+    copy = Tables(*(np.array(part) for part in state))
+    copy.core[B:, len(copy.core) + 1] += warmer
+    return copy
 
 
 def _refuse_run(prepared: Prepared, rows: Array, state: Tables, hours: int, steps: int) -> None:

@@ -20,7 +20,12 @@ GATHERINGS = (
     ),
     Gathering("site", "Site and weather", "Where it stands, and what weather it meets.", ("site", "weather")),
     Gathering("building", "Building", "The house round the vessels.", ("building",)),
-    Gathering("water", "Water", "What water is kept, and how warm.", ("water",)),
+    Gathering(
+        "water",
+        "Water",
+        "What water is kept, where it comes from, how it is changed, what is dosed.",
+        ("water", "salt", "sources", "changes", "losses", "dosers", "kalkwasser"),
+    ),
     Gathering(
         "vessels", "Vessels", "Tanks, sumps, fractionators, vats, and all they are made of.", ("vessels",)
     ),
@@ -34,9 +39,26 @@ GATHERINGS = (
         "equipment",
         "Equipment",
         "What warms, cools, covers and lights the water.",
-        ("heaters", "chillers", "covers", "fans", "lamps"),
+        ("heaters", "chillers", "covers", "fans", "lamps", "airpumps"),
     ),
-    Gathering("stock", "Stock", "What lives in it.", ("corals", "fish", "stock")),
+    Gathering(
+        "stock",
+        "Stock",
+        "What lives in it, what it eats, what cleans up after it.",
+        ("corals", "fish", "feed", "filters", "quarantine", "stock"),
+    ),
+    Gathering(
+        "power",
+        "Power",
+        "The supply, its circuits and what hangs on them, what stands in when it fails.",
+        ("supply", "electrics", "devices", "backups"),
+    ),
+    Gathering(
+        "watching",
+        "Noticing and acting",
+        "Who looks when, what calls, and the levels at which it matters.",
+        ("response", "thresholds", "cleaning"),
+    ),
     Gathering(
         "prices",
         "Prices and targets",

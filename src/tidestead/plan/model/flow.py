@@ -34,6 +34,7 @@ from tidestead.plan.flow_fields import (
     Volume,
 )
 from tidestead.plan.model.part import Part
+from tidestead.plan.water_fields import Nutrient
 
 
 class Pump(Part):
@@ -201,3 +202,7 @@ class FlowTargets(Part):
     """In which nine tenths of what can be skimmed should be gone, when nothing new comes in."""
     quiet: bool = True
     """Whether pipes must run quietly."""
+    nitrate: Nutrient | None = None
+    """Of NO3: the most that is wanted."""
+    phosphate: Nutrient | None = None
+    """Of PO4: the most that is wanted."""

@@ -21,10 +21,26 @@ from tidestead.plan.fields import (
 )
 from tidestead.plan.model.building import Building
 from tidestead.plan.model.climate import WeatherPlan
+from tidestead.plan.model.electrics import Backup, Device, ElectricCircuit, Supply
 from tidestead.plan.model.flow import Apparatus, Circuit, FlowTargets, Outfall, Pump, Supplies, Valve
+from tidestead.plan.model.keeping import (
+    AirPump,
+    Changes,
+    Doser,
+    Feed,
+    Filter,
+    Fish,
+    Kalkwasser,
+    Losses,
+    Quarantine,
+    SaltMix,
+    WaterSource,
+)
 from tidestead.plan.model.part import Part
+from tidestead.plan.model.response import Cleaning, Response, Thresholds
 from tidestead.plan.model.vessel import Vessel
 from tidestead.plan.model.warmth import Chiller, Coral, Cover, Heater, Lamp, Measured, WaterFan
+from tidestead.plan.water_fields import PH, Alkalinity, AlkalinityRate, Calcium, Magnesium, Nutrient
 
 VERSION = 1
 
@@ -63,6 +79,20 @@ class Water(Part):
     """Coolest to warmest."""
     clarity: Attenuation | None = None
     """How fast light for plants dies away with depth, such as "0.2 1/m"; two meter readings under `measured` win."""
+    ph: PH | None = None
+    """With the scale it is counted on: "8.2 NBS" by a meter set with bought buffers, else "8.1 total"."""
+    alkalinity: Alkalinity | None = None
+    """What is kept, such as "8 dKH" or "2.9 meq/L"."""
+    calcium: Calcium | None = None
+    """What is kept, by weight in a litre."""
+    magnesium: Magnesium | None = None
+    """What is kept, by weight in a litre."""
+    uses_alkalinity: AlkalinityRate | None = None
+    """What is used up in a day, measured with nothing dosed: such as "0.3 dKH"."""
+    nitrate: Nutrient | None = None
+    """Of NO3, as tests print it: what there is now."""
+    phosphate: Nutrient | None = None
+    """Of PO4, as tests print it: what there is now."""
 
 
 class Plan(Part):
@@ -95,6 +125,24 @@ class Plan(Part):
     fans: dict[PartName, WaterFan] = Field(default_factory=dict)
     lamps: dict[PartName, Lamp] = Field(default_factory=dict)
     corals: dict[PartName, Coral] = Field(default_factory=dict)
+    salt: SaltMix = SaltMix()
+    sources: dict[PartName, WaterSource] = Field(default_factory=dict)
+    changes: Changes | None = None
+    feed: Feed | None = None
+    fish: dict[PartName, Fish] = Field(default_factory=dict)
+    quarantine: Quarantine | None = None
+    filters: dict[PartName, Filter] = Field(default_factory=dict)
+    losses: Losses = Losses()
+    dosers: dict[PartName, Doser] = Field(default_factory=dict)
+    kalkwasser: Kalkwasser | None = None
+    airpumps: dict[PartName, AirPump] = Field(default_factory=dict)
+    supply: Supply | None = None
+    electrics: dict[PartName, ElectricCircuit] = Field(default_factory=dict)
+    devices: dict[PartName, Device] = Field(default_factory=dict)
+    backups: dict[PartName, Backup] = Field(default_factory=dict)
+    response: Response | None = None
+    thresholds: Thresholds = Thresholds()
+    cleaning: Cleaning | None = None
     measured: Measured = Measured()
     supplies: Supplies = Supplies()
     targets: FlowTargets = FlowTargets()

@@ -21,6 +21,7 @@ from tidestead.plan.climate_fields import (
 from tidestead.plan.fields import Duration, PartName, Ratio, Share, Temperature
 from tidestead.plan.flow_fields import TariffPrice
 from tidestead.plan.model.part import Part
+from tidestead.plan.water_fields import FilmReadings, OxygenUptake
 
 
 class Heater(Part):
@@ -128,3 +129,7 @@ class Measured(Part):
 
     light: LightReadings = ()
     """Readings of a light meter under water, taken within a minute: ["310 umol/m2/s at 0.2 m", ...]."""
+    film: FilmReadings = ()
+    """What windows looked like so long after they were wiped: ["clean after 2 days", "some after 4 days", ...]."""
+    uptake: OxygenUptake | None = None
+    """Oxygen that everything in the water uses, from an hour with the pumps off and a probe: such as "6 g/h"."""

@@ -183,6 +183,28 @@ class YearFacts:
     warm_days: Estimate
 
 
+@dataclass(frozen=True)
+class Holding:
+    """Surroundings of all the water from one evening on, by hour: watts = gain - loss*T, vapour = even + warm*T, kg/s.
+
+    `power`: pumps, lamps and fans run on, heaters and chillers never; `covered`: a cover of nine tenths lies on the display. `at` is
+    the hour of the day it begins with, `stores` J/K of all the water, `water` what the year of heat itself gives.
+    """
+
+    season: str
+    power: bool
+    covered: bool
+    start_c: float
+    at: float
+    gain: tuple[float, ...]
+    loss: tuple[float, ...]
+    even: tuple[float, ...]
+    warm: tuple[float, ...]
+    stores: float
+    water: tuple[float, ...]
+    outdoors_c: float
+
+
 @dataclass(frozen=True, eq=False)
 class HeatFacts:
     """All of it. `missing` says why nothing could be told; then the rest is None or empty."""
@@ -212,3 +234,9 @@ class HeatFacts:
     winter: Winter | None = None
     heater_power: float = 0.0
     indoors: bool = True
+    holdings: tuple[Holding, ...] = ()
+
+    def holding(self, season: str, power: bool = False, covered: bool = False) -> Holding | None:
+        """The surroundings of one season."""
+        wanted = (season, power, covered)
+        return next((one for one in self.holdings if (one.season, one.power, one.covered) == wanted), None)

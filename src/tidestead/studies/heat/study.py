@@ -23,6 +23,7 @@ from tidestead.studies.heat.assembly import Basis, assemble, basis_of
 from tidestead.studies.heat.assumptions import assumptions_of
 from tidestead.studies.heat.doubts import Doubt, doubt_of
 from tidestead.studies.heat.facts import HeatFacts, SpellFacts, Spread, Typical, Winter, YearFacts
+from tidestead.studies.heat.holding import holdings_of
 from tidestead.studies.heat.machines import fights
 from tidestead.studies.heat.rates import rates_of, spread_of
 from tidestead.studies.heat.running import KEPT, Runner, YearKept, day_means, kept_of, over_years, run_all
@@ -147,6 +148,7 @@ class _Finding:
             self.winter(year, middle),
             basis.heater_power,
             not self.house.open,
+            holdings_of(bench, cold, spells.with_heat_wave(hot, wave, self.weather.sun)),
         )
 
     @property

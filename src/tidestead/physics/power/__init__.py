@@ -1,0 +1,1 @@
+"""Electric power in bounds: cables, loads, standing leakage, batteries and generators. No wiring instructions."""
