@@ -15,7 +15,8 @@ from scipy.integrate import solve_ivp
 
 from tests.laws.waters import alone, circuit
 from tidestead.core.dims import Array
-from tidestead.physics import oxygen
+from tidestead.physics import ammonia, oxygen
+from tidestead.physics.ph import PHScale
 from tidestead.physics.transient import _laws
 from tidestead.physics.transient.engine import Course, carried, hours_until, run
 from tidestead.physics.transient.system import Body, Inflow, Leak, System
@@ -212,3 +213,14 @@ def test_the_oxygen_water_holds_is_that_of_the_public_formula(sal_psu: float) ->
     temps = np.linspace(0.0, 40.0, 9)
     mine = [_laws.oxygen_held(sal_psu, float(temp)) for temp in temps]
     assert np.allclose(mine, [oxygen.saturation_mass(sal_psu, float(temp)) for temp in temps], rtol=1e-13)
+
+
+def test_ammonia_is_that_of_the_public_formula() -> None:
+    course = run(circuit(), 2.0, 600.0)
+    for at, body in enumerate(circuit().bodies):
+        for row in (0, -1):
+            share = ammonia.unionised_share(
+                body.ph, PHScale.NBS, float(course.sal_psu[at, row]), float(course.temp_c[at, row])
+            )
+            meant = ammonia.unionised_ammonia(float(course.tan[at, row]), share)
+            assert course.nh3[at, row] == pytest.approx(float(meant), rel=1e-12)
