@@ -154,7 +154,8 @@ def test_evaporated_water_is_counted() -> None:
 def test_the_last_day_of_the_surroundings_goes_on() -> None:
     day = [[0.0] * 24 + [1000.0] * 12 + [0.0] * 12]
     none = [[0.0] * 48]
-    forcing = Forcing(*(np.array(rows) for rows in (day, none, none, none)))
+    quiet = np.array(none)
+    forcing = Forcing(np.array(day), quiet, quiet, quiet)
     system = replace(System((alone(),)), forcing=forcing)
     warmed = run(system, 24.0 * 5.0, 600.0).ledgers.heat_air[0]
     assert warmed == pytest.approx(4 * 12 * 3600.0 * 1000.0, rel=1e-9)

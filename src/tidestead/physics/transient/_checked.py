@@ -17,6 +17,8 @@ from tidestead.physics import _refuse
 if TYPE_CHECKING:
     from tidestead.physics.transient.system import System
 
+_FLOOR = -1
+
 
 def numbers(**given: Array | None) -> None:
     """Raise ImpossibleInput where a course is not a row of finite numbers."""
@@ -77,31 +79,29 @@ def _loose_ends(given: System) -> Iterator[str]:
         yield "there is one body of water at least"
     if given.forcing is not None and len(given.forcing.gain) != count:
         yield f"surroundings of {len(given.forcing.gain)} bodies, but there are {count}"
-    ends = [(f"{kind} from", one.source) for kind, one in _ways(given)]
-    ends += [
-        (f"{kind} to", one.target) for kind, one in _ways(given) if kind == "overflow" or one.target != -1
-    ]
-    ends += [(kind, one.body) for kind, one in _hanging(given)]
-    for name, at in ends:
+    for name, at in _ends(given):
         if not 0 <= at < count:
             yield f"{name} body {at}, but there are {count}"
-    for kind, one in _ways(given):
-        if one.source == one.target:
-            yield f"{kind} from body {one.source} into itself"
+    ways = [(one.source, one.target) for one in given.pumps]
+    ways += [(one.source, one.target) for one in given.overflows]
+    for source, target in ways:
+        if source == target:
+            yield f"a pump or an overflow from body {source} into itself"
 
 
-def _ways(given: System) -> list[tuple[str, System.pumps]]:
-    return [("pump", one) for one in given.pumps] + [("overflow", one) for one in given.overflows]
-
-
-def _hanging(given: System) -> list:
-    parts = (
-        ("leak", given.leaks),
-        ("top-off", given.top_offs),
-        ("inflow", given.inflows),
-        ("heater", given.heaters),
-    )
-    return [(kind, one) for kind, group in parts for one in group]
+def _ends(given: System) -> Iterator[tuple[str, int]]:
+    """The bodies that parts speak of."""
+    for pump in given.pumps:
+        yield "a pump from", pump.source
+        if pump.target != _FLOOR:
+            yield "a pump to", pump.target
+    for fall in given.overflows:
+        yield "an overflow from", fall.source
+        yield "an overflow to", fall.target
+    yield from (("a leak of", one.body) for one in given.leaks)
+    yield from (("a top-off of", one.body) for one in given.top_offs)
+    yield from (("an inflow into", one.body) for one in given.inflows)
+    yield from (("a heater in", one.body) for one in given.heaters)
 
 
 def _high_levels(given: System) -> Iterator[str]:

@@ -9,7 +9,7 @@ import numpy as np
 from tidestead.core.dims import Array
 from tidestead.physics.transient import _tables as at
 from tidestead.physics.transient._tables import Tables
-from tidestead.physics.transient.system import Body, Forcing, System
+from tidestead.physics.transient.system import Body, Forcing, Heater, Inflow, System, TopOff
 
 _HOUR, _DAY, _HOURS_A_DAY = 3600.0, 86400.0, 24
 _HEEL = 1e-3
@@ -117,11 +117,11 @@ def _body_row(body: Body, courses: list[Array]) -> Array:
     return row
 
 
-def _inflow_row(one: object, courses: list[Array]) -> list[float]:
+def _inflow_row(one: Inflow, courses: list[Array]) -> list[float]:
     return [one.body, one.flow, one.temp_c, one.sal_psu, one.oxygen, _course(one.course, courses)]
 
 
-def _heater_row(one: object, courses: list[Array]) -> list[float]:
+def _heater_row(one: Heater, courses: list[Array]) -> list[float]:
     power = -one.power if one.cools else one.power
     power = 0.0 if one.mode == "off" else power
     return [one.body, power, one.setpoint_c, one.band, _MODES[one.mode], _course(one.course, courses), 0.0]
@@ -159,7 +159,7 @@ def _move(kind: int, source: int, target: int, level: float, most: float = 0.0) 
     return row
 
 
-def _top_off_move(top: object, shown: int) -> Array:
+def _top_off_move(top: TopOff, shown: int) -> Array:
     level = inf if top.mode == "open" else top.holds
     row = _move(at.TOP_OFF, top.body, at.FROM_STOCK, level, 0.0 if top.mode == "shut" else top.flow)
     row[[at.STOCK, at.M_TEMP, at.M_SAL, at.M_OXYGEN]] = top.stock, top.temp_c, top.sal_psu, top.oxygen

@@ -143,7 +143,9 @@ def _ledgers(tables: Tables) -> Ledgers:
     def moved(kind: int, end: int) -> Array:
         chosen = (tables.moves[:, at.KIND] == kind) & (tables.moves[:, at.TO] == end)
         bodies = tables.moves[chosen, at.FROM].astype(int)
-        return np.bincount(bodies, weights=tables.moves[chosen, at.MOVED], minlength=len(tables.bodies))
+        sums: Array = np.zeros(len(tables.bodies))
+        np.add.at(sums, bodies, tables.moves[chosen, at.MOVED])
+        return sums
 
     return Ledgers(
         evaporated=moved(at.EVAPORATION, at.INTO_AIR),
