@@ -50,15 +50,17 @@ class SaltingFacts:
 
 @dataclass(frozen=True)
 class Round:
-    """Replacing a share of all the water by loads of the vat: how many, what each part takes in seconds for one load,
-    the heat for one load in J, what is really replaced.
+    """Replacing a share of all the water by loads of the vat: how many of `load` m3, what each part takes in seconds
+    for one load, the heat for one load in J.
 
-    `stirring` counts from when the load is full; it is warmed meanwhile. `making` or `warming` None: cannot be told.
+    `stirring` counts from when the load is full; it is warmed meanwhile. A part that is None cannot be told, `warming`
+    None is not done. `replaced` is the share of the old water that is gone after it, `loads_for_all` how many full
+    loads really replace the share.
     """
 
-    words: str
     share: float
     amount: float
+    load: float
     loads: int
     making: float | None
     stirring: float
@@ -67,7 +69,7 @@ class Round:
     pumping: float | None
     heat: float
     replaced: float
-    loads_for_all: int
+    loads_for_all: float
     cost: Cost
 
     @property
@@ -123,13 +125,18 @@ class NitrateSeries:
 
 
 @dataclass(frozen=True)
-class Chlorine:
-    """What chlorine comes to, kg/m3 in all the water, before any of it is used up. None where it cannot be told."""
+class Dose:
+    """Chlorine that one use of a source brings, before any of it is used up: `incoming` kg/m3 in `volume` m3 of it,
+    `level` kg/m3 in all the water. `missing` says what to write.
+    """
 
-    incoming: float
+    use: str
+    words: str
     supply: str
-    change: float | None
-    day: float | None
+    incoming: float
+    volume: float
+    level: float
+    missing: str = ""
 
 
 @dataclass(frozen=True)
@@ -144,8 +151,7 @@ class ChangingFacts:
     usual: Round | None = None
     big: Round | None = None
     series: NitrateSeries | None = None
-    chlorine: Chlorine | None = None
-    no_chlorine: str = ""
+    doses: tuple[Dose, ...] = ()
 
 
 @dataclass(frozen=True)

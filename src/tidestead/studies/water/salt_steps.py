@@ -71,9 +71,9 @@ def _thinned(recipe: Recipe, supply: Supply) -> Iterator[Step]:
     yield step(
         "M1", "water of the source, by weight", "M1 = M*S/S1", numbers, (recipe.source_mass, "kg"), BALANCE
     )
-    numbers = (given("M", weight.result, "kg"), given("M1", recipe.source_mass, "kg"))
+    parts = (given("M", weight.result, "kg"), given("M1", recipe.source_mass, "kg"))
     fresh = weight.result - recipe.source_mass
-    yield step("w", "fresh water that thins it", "w = M - M1", numbers, (fresh, "kg"), BALANCE)
+    yield step("w", "fresh water that thins it", "w = M - M1", parts, (fresh, "kg"), BALANCE)
 
 
 def making_working(facts: SaltingFacts) -> Iterator[Working]:
@@ -110,7 +110,7 @@ def flow_step(supply: Supply) -> Step:
             "q", f"what {supply.key} gives", "q = q0", (given("q0", flow, "m3/s"),), (flow, "m3/s"), YOURS
         )
     factor = float(osmosis.membrane_factor(supply.temp_c))
-    slope = 3020.0 if supply.temp_c < 25.0 else 2640.0  # noqa: PLR2004 - where the makers' law turns
+    slope = 3020.0 if supply.temp_c < 25.0 else 2640.0  # where the makers' law turns
     numbers = (
         given("q25", supply.rated, "m3/s"), given("B", slope, "1"), given("t", supply.temp_c, "degC"),
     )  # fmt: skip

@@ -9,6 +9,7 @@ from tidestead.core.answer import Assumption, Estimate, Figure, Table
 from tidestead.core.source import COMPUTED, PRACTICE, YOURS
 from tidestead.core.units import System, show
 from tidestead.studies.checks import At, Limit, above, unproven
+from tidestead.studies.heat.wording import between
 from tidestead.studies.inputs import Inputs
 from tidestead.studies.judged import Judged
 from tidestead.studies.water.batches import batch_of
@@ -150,8 +151,8 @@ def _mistaken(setting: Setting, facts: SaltingFacts) -> str:
     worst = worst_mistake(setting, facts.instruments)
     off = worst.thought_psu - setting.sal_psu
     first = (
-        f"Salinity: a hydrometer for 15.56 °C (60 °F), read in the tank and taken for one of 25 °C (77 °F), is {abs(sixty):.1f} off, a "
-        f"refractometer with a scale for table salt {abs(table_salt):.1f}"
+        f"Salinity: a hydrometer for 15.56 °C (60 °F), read in the tank and taken for one of 25 °C (77 °F), is "
+        f"{abs(sixty):.1f} off, a refractometer with a scale for table salt {abs(table_salt):.1f}"
     )
     if abs(off) < _SAME:
         return f"{first}."
@@ -160,13 +161,13 @@ def _mistaken(setting: Setting, facts: SaltingFacts) -> str:
 
 def _told(facts: SaltingFacts, whole: Batch, system: System) -> str:
     mix = whole.recipe.mix
-    words = f"All the water takes {_range(mix, 'kg', system)} of salt mix"
+    words = f"All the water takes {between(mix, 'kg', system)} of salt mix"
     if whole.cost.salt is not None and whole.cost.currency:
-        words += f" ({_range(whole.cost.salt, whole.cost.currency, system)})"
+        words += f" ({between(whole.cost.salt, whole.cost.currency, system)})"
     load = facts.load
     if load is None:
         return f"{words}."
-    words += f"; a load of {show(load.volume, 'm3', system)} takes {_range(load.recipe.mix, 'kg', system)}"
+    words += f"; a load of {show(load.volume, 'm3', system)} takes {between(load.recipe.mix, 'kg', system)}"
     if load.making is not None and facts.supply is not None and facts.supply.kind == "osmosis":
         cold = show(facts.supply.temp_c, "degC", system)
         words += (
@@ -174,9 +175,3 @@ def _told(facts: SaltingFacts, whole: Batch, system: System) -> str:
             f"{show(load.reject, 'm3', system)} to waste"
         )
     return f"{words}."
-
-
-def _range(value: Estimate, unit: str, system: System) -> str:
-    """ "413 kg", or "398 to 436 kg" where it is not known better."""
-    low, high = (show(end, unit, system, "", (value.low, value.high)) for end in (value.low, value.high))
-    return low if low == high else f"{low.rpartition(' ')[0]} to {high}"
