@@ -6,7 +6,7 @@ import math
 from collections.abc import Iterator
 
 from tidestead.core.units import show
-from tidestead.studies.heat.wording import between
+from tidestead.studies.water.wording import between
 from tidestead.studies.inputs import Inputs
 from tidestead.studies.water.salt_facts import ChangingFacts, NitrateSeries, Round
 

@@ -11,7 +11,7 @@ from tidestead.core.units import System, show
 from tidestead.physics.water import salts
 from tidestead.plan.model import Plan
 from tidestead.studies.checks import At, Limit, below, given, unproven
-from tidestead.studies.heat.wording import between
+from tidestead.studies.water.wording import between
 from tidestead.studies.judged import Judged, step
 from tidestead.studies.water.batches import BALANCE
 from tidestead.studies.water.salt_facts import EvaporatingFacts

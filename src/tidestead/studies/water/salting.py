@@ -9,7 +9,7 @@ from tidestead.core.answer import Assumption, Estimate, Figure, Table
 from tidestead.core.source import COMPUTED, PRACTICE, YOURS
 from tidestead.core.units import System, show
 from tidestead.studies.checks import At, Limit, above, unproven
-from tidestead.studies.heat.wording import between
+from tidestead.studies.water.wording import between
 from tidestead.studies.inputs import Inputs
 from tidestead.studies.judged import Judged
 from tidestead.studies.water.batches import batch_of

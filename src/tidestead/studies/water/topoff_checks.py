@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from tidestead.catalog import table
 from tidestead.core.answer import Estimate, Step
 from tidestead.core.months import MONTHS
 from tidestead.core.source import COMPUTED, YOURS
@@ -111,16 +112,17 @@ def topoff_cautions(inputs: Inputs, facts: EvaporatingFacts) -> Iterator[str]:
     """What nothing ends but a float; what is left out."""
     system = inputs.system
     if facts.endless and facts.stuck is not None:
-        step = show(facts.stuck, "s", system)
+        after = show(facts.stuck, "s", system)
+        fall = show(table("water_limits")["change"].si("salts"), "psu", system)
         yield (
-            f"The top-off of {', '.join(facts.endless)} has no stock that ends: if its float sticks open, salinity is 1 "
-            f"psu lower after {step} and goes on falling. A barrel between (vessels.{facts.endless[0]}.top_off.stock) "
-            "bounds it."
+            f"The top-off of {', '.join(facts.endless)} has no stock that ends: if its float sticks open, salinity is "
+            f"{fall} lower after {after} and goes on falling. A barrel between "
+            f"(vessels.{facts.endless[0]}.top_off.stock) bounds it."
         )
     if facts.endless and facts.stuck is None:
         yield f"The top-off of {', '.join(facts.endless)} draws on what does not end: nothing but its float stops it."
     if not facts.missing:
         yield (
-            f"Evaporation is the mean of a month, {facts.basis}: single days go higher, and a fan or an open cover adds "
-            "to it. A kilogram is counted as a litre."
+            f"Evaporation is the mean of a month, {facts.basis}: single days go higher, and a fan or an open cover "
+            "adds to it. A kilogram is counted as a litre."
         )

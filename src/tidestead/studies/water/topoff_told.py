@@ -11,7 +11,7 @@ from tidestead.core.months import MONTH_DAYS, MONTHS
 from tidestead.core.source import COMPUTED
 from tidestead.core.units import System, show
 from tidestead.plan.model import Plan
-from tidestead.studies.heat.wording import between
+from tidestead.studies.water.wording import between
 from tidestead.studies.inputs import Inputs
 from tidestead.studies.water.salt_facts import EvaporatingFacts
 from tidestead.studies.water.setting import Setting
@@ -30,9 +30,8 @@ def topoff_figures(plan: Plan, facts: EvaporatingFacts) -> Iterator[Figure]:
         yield Figure("water.topoff.lasts", "time the stock lasts then", facts.lasts, "s", COMPUTED)
     away = None if plan.response is None or plan.response.away is None else float(plan.response.away)
     if away is not None and facts.stock is not None:
-        fills = Estimate(
-            *(rate * away / facts.stock for rate in (facts.draw.low, facts.draw.likely, facts.draw.high))
-        )
+        draw, each = facts.draw, away / facts.stock
+        fills = Estimate(each * draw.low, each * draw.likely, each * draw.high, draw.basis)
         words = "times its stock is used up between two visits of the owner"
         yield Figure("water.topoff.refills", words, fills, "1", COMPUTED)
 
@@ -73,8 +72,8 @@ def _unstopped(setting: Setting, facts: EvaporatingFacts) -> Table:
                 (one.time, one.salinity.likely, one.salinity.high, one.salinity.high - setting.sal_psu)
             )
     note = (
-        f"In {MONTHS[facts.worst]}, the worst month. The level falls in the vessel with the float valve first: its pump "
-        "may run dry before salinity matters. Empty places: more than half the water would be gone."
+        f"In {MONTHS[facts.worst]}, the worst month. The level falls in the vessel with the float valve first: its "
+        "pump may run dry before salinity matters. Empty places: more than half the water would be gone."
     )
     return Table("water.topoff.failed", "Salinity when the top-off fails", columns, tuple(rows), note)
 
@@ -136,8 +135,8 @@ def topoff_told(inputs: Inputs, facts: EvaporatingFacts) -> Iterator[str]:
     if facts.draw is None:
         return
     system, draw = inputs.system, facts.draw
-    low, high = (show(one, "m3/s", system, "day", (draw.low, draw.high)) for one in (draw.low, draw.high))
-    words = f"The top-off draws {low.rpartition(' ')[0]} to {high} in {MONTHS[facts.worst]}, the worst month"
+    drawn = between(draw, "m3/s", system, "day")
+    words = f"The top-off draws {drawn} in {MONTHS[facts.worst]}, the worst month"
     if facts.lasts is not None and facts.stock is not None:
         words += f"; its {show(facts.stock, 'm3', system)} last {between(facts.lasts, 's', system)}"
     elif facts.endless:
