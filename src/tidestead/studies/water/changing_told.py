@@ -6,9 +6,9 @@ import math
 from collections.abc import Iterator
 
 from tidestead.core.units import show
-from tidestead.studies.water.wording import between
 from tidestead.studies.inputs import Inputs
 from tidestead.studies.water.salt_facts import ChangingFacts, NitrateSeries, Round
+from tidestead.studies.water.wording import between
 
 
 def told_of(inputs: Inputs, facts: ChangingFacts) -> Iterator[str]:

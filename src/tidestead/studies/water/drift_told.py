@@ -5,70 +5,91 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from tidestead.catalog import table
-from tidestead.core.answer import Column, Figure, Table, Working
+from tidestead.core.answer import Column, Estimate, Figure, Given, Step, Table, Working
 from tidestead.core.source import COMPUTED, YOURS
 from tidestead.core.units import System, show
 from tidestead.physics.water import salts
 from tidestead.plan.model import Plan
 from tidestead.studies.checks import At, Limit, below, given, unproven
-from tidestead.studies.water.wording import between
 from tidestead.studies.judged import Judged, step
 from tidestead.studies.water.batches import BALANCE
-from tidestead.studies.water.salt_facts import EvaporatingFacts
+from tidestead.studies.water.salt_facts import DriftFacts, EvaporatingFacts
 from tidestead.studies.water.setting import Setting
 from tidestead.studies.water.waters import DAY, factor_of
+from tidestead.studies.water.wording import between
 
 _AT = At("drift", "salinity", "water", "losses")
-_BETWEEN, _SETTLED = "drift from one change to the next", "where drift settles under the changes"
+_BETWEEN = "drift from one change to the next"
+_TOLD = 0.5
+"""Fall under the changes that is told as a caution, psu: what an instrument shows. Own choice."""
 
 
-def drift_checks(facts: EvaporatingFacts) -> Iterator[Judged]:
-    """From one change to the next, and for good."""
-    drift = facts.drift
-    why = facts.no_drift
+def drift_checks(plan: Plan, setting: Setting, facts: EvaporatingFacts) -> Iterator[Judged]:
+    """From one change to the next."""
+    drift, why = facts.drift, facts.no_drift
     if drift is not None and drift.between is None:
         why = "the plan names no changes: write [changes] with share and every"
-    if drift is None or drift.between is None or drift.settled is None:
+    if drift is None or drift.between is None or plan.changes is None:
         yield Judged(unproven(_AT, "between", _BETWEEN, "psu", why, YOURS), by_level=False)
-        yield Judged(unproven(_AT, "settled", _SETTLED, "psu", why, YOURS), by_level=False)
         return
-    change, steps = table("water_limits")["change"], table("fault_limits")["salinity"]
-    limit = Limit(change.si("salts"), change.figure("salts").source, "a step that animals bear")
-    advice = "salt water for part of the top-off, so that what is lost is made up with salt"
-    yield Judged(below(_AT, "between", _BETWEEN, drift.between, "psu", limit, advice=advice), by_level=False)
-    limit = Limit(steps.si("warn"), steps.figure("warn").source, "off what is kept: somebody should be told")
-    advice = f"new water {drift.saltier or 0.0:.2g} psu saltier than what is kept, or salt once a week"
-    yield Judged(below(_AT, "settled", _SETTLED, drift.settled, "psu", limit, advice=advice), by_level=False)
+    row = table("water_limits")["change"]
+    limit = Limit(row.si("salts"), row.figure("salts").source, "a step that animals bear")
+    advice = "salt once a week, or salt water for part of the top-off"
+    check = below(_AT, "between", _BETWEEN, drift.between, "psu", limit, advice=advice)
+    steps = (
+        _day_step(setting, drift),
+        _between_step(setting, drift, float(plan.changes.every) / DAY, drift.between),
+    )
+    yield Judged(check, steps, by_level=False)
+
+
+def _put(setting: Setting, drift: DriftFacts) -> tuple[Given, Given, Given]:
+    """Salinity, what is lost in a day, all the water."""
+    return (
+        given("S", setting.sal_psu, "psu"), given("q", drift.flow * DAY, "m3"), given("V", setting.volume, "m3"),
+    )  # fmt: skip
+
+
+def _day_step(setting: Setting, drift: DriftFacts) -> Step:
+    meaning = "fall of salinity in a day, q lost in it"
+    return step("d", meaning, "d = S*q/V", _put(setting, drift), (drift.daily, "psu"), BALANCE)
+
+
+def _between_step(setting: Setting, drift: DriftFacts, days: float, falls: float) -> Step:
+    numbers = (*_put(setting, drift), given("n", days, "count"))
+    formula, meaning = "D = S*(1 - exp(-q*n/V))", "fall in n days, from one change to the next"
+    return step("D", meaning, formula, numbers, (falls, "psu"), BALANCE)
 
 
 def drift_working(plan: Plan, setting: Setting, facts: EvaporatingFacts) -> Iterator[Working]:
-    """A day, from one change to the next, for good, and the salt of a week."""
+    """The salt of a week, and where the changes alone let it settle."""
     drift = facts.drift
     if drift is None:
         return
-    psu = given("S", setting.sal_psu, "psu")
-    flow, volume = given("q", drift.flow * DAY, "m3"), given("V", setting.volume, "m3")
-    lines = [
-        step(
-            "d", "fall of salinity in a day, q lost in it", "d = S*q/V", (psu, flow, volume),
-            (drift.daily, "psu"), BALANCE,
-        )
-    ]  # fmt: skip
-    if plan.changes is not None and drift.between is not None and drift.settled is not None:
-        days = float(plan.changes.every) / DAY
-        numbers = (psu, flow, volume, given("n", days, "count"))
-        formula, meaning = "D = S*(1 - exp(-q*n/V))", "fall in n days, from one change to the next"
-        lines.append(step("D", meaning, formula, numbers, (drift.between, "psu"), BALANCE))
-        share = drift.between / drift.settled if drift.settled > 0.0 else 1.0
-        parts = (given("D", drift.between, "psu"), given("g", share, "1"))
-        meaning = "fall that the changes settle at, g the share of old water that each takes"
-        lines.append(step("D_end", meaning, "D_end = D/g", parts, (drift.settled, "psu"), BALANCE))
     factor, _ = factor_of(plan)
     each = float(salts.salt_per_volume(setting.sal_psu, setting.temp_c))
+    flow = given("q", drift.flow * DAY, "m3")
     mixes = (flow, given("c", each, "kg/m3"), given("f", factor.likely, "1"))
-    meaning = "dry mix that holds it for a week, c the salt in the water and f the mix for it"
-    lines.append(step("m", meaning, "m = 7*q*c*f", mixes, (drift.weekly.likely, "kg"), BALANCE))
+    meaning = "dry mix that holds it for a week: c the salt in the water, f the mix for it, q lost in a day"
+    lines = [step("m", meaning, "m = 7*q*c*f", mixes, (drift.weekly.likely, "kg"), BALANCE)]
+    if drift.between is not None and drift.settled:
+        parts = (given("D", drift.between, "psu"), given("g", drift.between / drift.settled, "1"))
+        meaning = (
+            "fall that changes alone settle at: D lost between two, g the share of old water that each takes"
+        )
+        lines.append(step("D_end", meaning, "D_end = D/g", parts, (drift.settled, "psu"), BALANCE))
     yield Working("salinity: what losses take", tuple(lines))
+
+
+def drift_cautions(facts: EvaporatingFacts) -> Iterator[str]:
+    """New water as salty as what is kept never brings back what was lost before."""
+    drift = facts.drift
+    if drift is not None and drift.settled is not None and drift.settled > _TOLD:
+        yield (
+            "New water mixed to the kept salinity makes up for only a part of the salt that skimmate and splash take: "
+            f"in the end salinity stands {drift.settled:.2g} psu too low. Mix it {drift.saltier or 0.0:.2g} psu "
+            "saltier, or add salt once a week, and measure."
+        )
 
 
 def drift_figures(facts: EvaporatingFacts) -> Iterator[Figure]:
@@ -76,6 +97,9 @@ def drift_figures(facts: EvaporatingFacts) -> Iterator[Figure]:
     if facts.drift is not None:
         words = "salt mix a week that makes up for skimmate, splash and leaks"
         yield Figure("water.drift.salt", words, facts.drift.weekly, "kg", COMPUTED)
+        if facts.drift.settled is not None:
+            words = "salinity that changes alone let it fall by in the end"
+            yield Figure("water.drift.settles", words, Estimate.exact(facts.drift.settled), "psu", COMPUTED)
 
 
 def drift_table(setting: Setting, facts: EvaporatingFacts) -> Iterator[Table]:

@@ -12,6 +12,7 @@ from tidestead.plan.model import Plan
 from tidestead.studies.inputs import Inputs
 from tidestead.studies.water.chlorine import LITRES
 from tidestead.studies.water.drift_told import (
+    drift_cautions,
     drift_checks,
     drift_figures,
     drift_table,
@@ -99,11 +100,11 @@ def _year(
     low: tuple[float, ...], likely: tuple[float, ...], high: tuple[float, ...], lost: float
 ) -> Estimate:
     """m3 of fresh water in a year, what replaces losses among it."""
-    sums = [
-        sum((rate + lost) * days * DAY for rate, days in zip(part, MONTH_DAYS, strict=True))
+    least, middle, most = (
+        sum(((rate + lost) * days * DAY for rate, days in zip(part, MONTH_DAYS, strict=True)), 0.0)
         for part in (low, likely, high)
-    ]
-    return Estimate(*sums, "sums of P10, median and P90 by month")
+    )
+    return Estimate(least, middle, most, "sums of P10, median and P90 by month")
 
 
 def _lasts(stock: float, draw: Estimate) -> Estimate | None:
@@ -145,7 +146,7 @@ def _drift(plan: Plan, setting: Setting) -> tuple[DriftFacts | None, str]:
     psu, volume, daily = setting.sal_psu, setting.volume, flow * DAY
     factor, _ = factor_of(plan)
     weekly = Body(daily * 7.0, psu, setting.temp_c)
-    ends = [one * float(salts.salt_mass(weekly)) for one in (factor.low, factor.likely, factor.high)]
+    salt = float(salts.salt_mass(weekly))
     between = settled = saltier = None
     if plan.changes is not None:
         days = float(plan.changes.every) / DAY
@@ -159,7 +160,7 @@ def _drift(plan: Plan, setting: Setting) -> tuple[DriftFacts | None, str]:
         psu - float(salts.lost_salt_salinity(psu, volume, daily, _SALTS_MONTH)),
         between,
         settled,
-        Estimate(*ends, factor.basis),
+        Estimate(factor.low * salt, factor.likely * salt, factor.high * salt, factor.basis),
         saltier,
     )
     return drift, ""
@@ -179,12 +180,12 @@ def evaporating_section(inputs: Inputs, setting: Setting, facts: EvaporatingFact
     """Checks of the top-off and of drift, months, what failing does."""
     system = inputs.system
     return Section(
-        (*topoff_checks(inputs, facts), *drift_checks(facts)),
+        (*topoff_checks(inputs, facts), *drift_checks(inputs.plan, setting, facts)),
         (*topoff_figures(inputs.plan, facts), *drift_figures(facts)),
         (*topoff_tables(setting, facts), *drift_table(setting, facts)),
         tuple(topoff_charts(inputs, setting, facts)),
         (),
         tuple(drift_working(inputs.plan, setting, facts)),
-        tuple(topoff_cautions(inputs, facts)),
+        (*topoff_cautions(inputs, facts), *drift_cautions(facts)),
         (*topoff_told(inputs, facts), *drift_told(facts, system)),
     )

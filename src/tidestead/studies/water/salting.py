@@ -9,7 +9,6 @@ from tidestead.core.answer import Assumption, Estimate, Figure, Table
 from tidestead.core.source import COMPUTED, PRACTICE, YOURS
 from tidestead.core.units import System, show
 from tidestead.studies.checks import At, Limit, above, unproven
-from tidestead.studies.water.wording import between
 from tidestead.studies.inputs import Inputs
 from tidestead.studies.judged import Judged
 from tidestead.studies.water.batches import batch_of
@@ -20,6 +19,7 @@ from tidestead.studies.water.salt_tables import batches_table
 from tidestead.studies.water.section import Section
 from tidestead.studies.water.setting import Setting
 from tidestead.studies.water.waters import Supply, change_supply, factor_of, vat_of
+from tidestead.studies.water.wording import between
 
 AT = At("salt", "new seawater", "water", "salt")
 NO_SOURCE = "the plan names no source of water: write [sources.NAME] with kind, flow and temperature"

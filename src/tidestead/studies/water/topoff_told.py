@@ -11,11 +11,11 @@ from tidestead.core.months import MONTH_DAYS, MONTHS
 from tidestead.core.source import COMPUTED
 from tidestead.core.units import System, show
 from tidestead.plan.model import Plan
-from tidestead.studies.water.wording import between
 from tidestead.studies.inputs import Inputs
 from tidestead.studies.water.salt_facts import EvaporatingFacts
 from tidestead.studies.water.setting import Setting
 from tidestead.studies.water.waters import DAY
+from tidestead.studies.water.wording import between
 
 
 def topoff_figures(plan: Plan, facts: EvaporatingFacts) -> Iterator[Figure]:
