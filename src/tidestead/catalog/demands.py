@@ -152,8 +152,8 @@ DEMANDS: Mapping[str, Mapping[str, Keys]] = MappingProxyType(
         },
         "water_limits": {
             "*": ("kind",),
-            "change": ("warms", "salts"),
-            "mixing": ("factor", "factor_low", "factor_high", "stirred", "recovery"),
+            "change": ("warms", "salts", "big", "nitrate_tap", "nitrate_passes"),
+            "mixing": ("factor", "factor_low", "factor_high", "stirred", "recovery", "cold", "reads"),
             "feed": _FEED,
             "calcifiers": (
                 *("growth_low", "growth", "growth_high"),
