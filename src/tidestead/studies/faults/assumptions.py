@@ -9,7 +9,7 @@ from tidestead.core.answer import Assumption
 from tidestead.core.source import COMPUTED, PRACTICE
 from tidestead.studies.faults.knobs import ACID, HEAT
 from tidestead.studies.faults.normal import FALLBACK_PH
-from tidestead.studies.faults.waters import Basis
+from tidestead.studies.faults.waters import SHADE, Basis
 from tidestead.studies.light.facts import LightFacts
 
 LEFT_OUT = (
@@ -21,8 +21,8 @@ LEFT_OUT = (
 """What is said beside every answer."""
 
 CAUTIONS = (
-    "Mains and seawater kill: before a hand goes into the water everything in it is unplugged; sockets, boxes and leads "
-    "hang above the floor that may flood; a licensed electrician builds what is fixed; local codes govern.",
+    "Mains and seawater kill: before a hand goes into the water everything in it is unplugged; sockets, boxes and "
+    "leads hang above the floor that may flood; a licensed electrician builds what is fixed; local codes govern.",
     "Run generators outdoors only, far from openings: carbon monoxide has no smell.",
     "Drained sumps, dead sand and filters that stood still give off hydrogen sulphide, which kills and soon cannot be "
     "smelt: air the room first, do not go in alone.",
@@ -37,13 +37,18 @@ def assumptions_of(basis: Basis, light: LightFacts) -> Iterator[Assumption]:
     still, stirred = row["still-surface"], row["stirred-surface"]
     yield Assumption(
         "exchange of a still surface", _speeds(still.si("speed_low"), still.si("speed"), still.si("speed_high")),
-        "oxygen through the surface once nothing stirs it; covers take nine tenths", still.figure("speed").source,
+        "oxygen through the surface once nothing stirs it", still.figure("speed").source,
     )  # fmt: skip
     yield Assumption(
         "exchange of a stirred surface",
         _speeds(stirred.si("speed_low"), stirred.si("speed"), stirred.si("speed_high")),
         "while the pump runs", stirred.figure("speed").source,
     )  # fmt: skip
+    if plan.covers:
+        words = f"{100.0 * SHADE.likely:.0f} % ({100.0 * SHADE.low:.0f} to {100.0 * SHADE.high:.0f} %)"
+        yield Assumption(
+            "what a cover keeps out", words, "of the oxygen that comes through the water under it", PRACTICE
+        )
     if plan.water.ph is None:
         yield Assumption(
             "water.ph", f"{FALLBACK_PH:g} NBS", "how much ammonia is un-ionised hangs on it", PRACTICE

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
 from tidestead.catalog import table
@@ -11,7 +11,7 @@ from tidestead.core.answer import Estimate
 from tidestead.physics.water import dosing
 from tidestead.plan.model import Doser
 from tidestead.studies.faults.cases import Fault
-from tidestead.studies.faults.facts import Driver, FaultFacts, Hours, Quantity, Season, Threshold
+from tidestead.studies.faults.facts import FaultFacts, Hours, Quantity, Season, Threshold
 from tidestead.studies.faults.normal import Case
 from tidestead.studies.faults.waters import Basis
 from tidestead.studies.flow.drains import DrainFacts
@@ -23,7 +23,7 @@ _SEASON: Season = "winter"
 
 @dataclass(frozen=True)
 class Filling:
-    """A vessel that fills: m3 of room to its brim, flow into it that nothing takes away, water that may come over it."""
+    """A vessel that fills: m3 of room to its brim, flow that nothing takes away, water that may come over it."""
 
     room: float
     flow: Estimate
@@ -49,16 +49,19 @@ def _blocked(
     missing = "; ".join(basis.flow.missing) or "no drain of it is known"
     doubt = next((one.doubt for one in drains if one.doubt), "")
     if not found or doubt:
-        return fault, _blank(fault, unproven=doubt or f"the circulation is not solved: {missing}")
+        return fault, _facts(
+            fault, None, _More(unproven=doubt or f"the circulation is not solved: {missing}")
+        )
     spilling = [(one, filling) for one, filling in found if filling is not None]
     if not spilling:
         never = Hours(math.inf, math.inf, math.inf, None)
         words = "every way out that is blocked alone leaves others that carry all of it"
-        return fault, _blank(fault, words=words, hours=(never, never, never), part=_part(drains[0]))
+        return fault, _facts(fault, (never, never, never), _More(words, part=drains[0].vessel))
     drain, filling = min(spilling, key=lambda pair: pair[1].room / max(pair[1].flow.high, 1e-12))
-    hours = tuple(
-        _hours(filling, flow, floor) for flow in (filling.flow.likely, filling.flow.high, filling.flow.low)
-    )
+    flow = filling.flow
+    hours = (
+        _hours(filling, flow.likely, floor), _hours(filling, flow.high, floor), _hours(filling, flow.low, floor),
+    )  # fmt: skip
     over = filling.over
     words = (
         "water that comes from a line goes on running"
@@ -66,11 +69,7 @@ def _blocked(
         else "then the pump has drawn the sump down"
     )
     spills = Estimate(over, over, over) if math.isfinite(over) else None
-    return fault, _blank(fault, words=words, hours=hours, part=_part(drain), spills=spills)  # type: ignore[arg-type]
-
-
-def _part(drain: DrainFacts) -> str:
-    return drain.vessel
+    return fault, _facts(fault, hours, _More(words, part=drain.vessel, spills=spills))
 
 
 def _worst(basis: Basis, drain: DrainFacts) -> Filling | None:
@@ -81,7 +80,7 @@ def _worst(basis: Basis, drain: DrainFacts) -> Filling | None:
         area = held.area
         if math.isfinite(held.level) and held.level <= held.brim:
             return None
-        room = _room(basis, held.tightest or drain.vessel, held.risen, held.brim)
+        room = _room(held.tightest or drain.vessel, held.risen, held.brim)
         over = math.inf if not math.isfinite(held.level) else area * (held.level - held.brim)
         return Filling(room, flow, over)
     for line in drain.lines:
@@ -97,11 +96,11 @@ def _worst(basis: Basis, drain: DrainFacts) -> Filling | None:
     return None
 
 
-def _room(basis: Basis, vessel: str, risen: object, brim: float) -> float:
+def _room(vessel: str, risen: Mapping[str, tuple[float, float]], brim: float) -> float:
     """m3 that a vessel and those it backs up take until it stands at its brim."""
     return sum(
         area * max(brim - before, 0.0)
-        for key, (area, before) in risen.items()  # type: ignore[attr-defined]
+        for key, (area, before) in risen.items()
         if key == vessel or before < brim
     )
 
@@ -122,23 +121,26 @@ def _hours(filling: Filling, flow: float, floor: Threshold) -> Hours:
     return Hours(times[0], times[1], times[2], "floor")
 
 
-def _blank(
-    fault: Fault,
-    *,
-    unproven: str = "",
-    words: str = "",
-    hours: tuple[Hours, Hours, Hours] | None = None,
-    part: str = "",
-    spills: Estimate | None = None,
-    driver: Driver | None = None,
-) -> FaultFacts:
+@dataclass(frozen=True)
+class _More:
+    """What a fault says beside its hours."""
+
+    words: str = ""
+    numbers: tuple[tuple[float, str], ...] = ()
+    part: str = ""
+    spills: Estimate | None = None
+    unproven: str = ""
+
+
+def _facts(fault: Fault, hours: tuple[Hours, Hours, Hours] | None, more: _More) -> FaultFacts:
+    """The facts of a fault that was not run."""
     row = table("fault_acts")[fault.row]
     acts = row.tag("acts", ())
     assert isinstance(acts, tuple), "a house test looks"
     likely, soonest, latest = hours if hours is not None else (None, None, None)
     return FaultFacts(
-        fault.key, fault.title, None, acts, str(row.tag("never", "")), part, likely, soonest, latest, fault.until,
-        driver, spills, words=words, unproven=unproven,
+        fault.key, fault.title, None, acts, str(row.tag("never", "")), more.part, likely, soonest, latest, fault.until,
+        spills=more.spills, words=more.words, unproven=more.unproven, numbers=more.numbers,
     )  # fmt: skip
 
 
@@ -157,10 +159,14 @@ def doser_faults(basis: Basis) -> Iterator[tuple[Fault, FaultFacts]]:
         at = [0.0 if rise >= step else math.inf for step in steps]
         hours = Hours(at[0], at[1], at[2], "alkalinity" if at[0] == 0.0 else None)
         safe = steps[2] / rise * doser.bottle
-        words = f"alkalinity rises by {rise:.2f} meq/L at once"
+        words, numbers = "alkalinity rises by {} at once", [(rise, "mol/m3")]
         if at[2] == 0.0:
-            words += f"; a bottle of no more than {safe * 1000.0:.1f} L cannot do harm"
-        yield fault, _blank(fault, words=words, hours=(hours, hours, hours), part=f"dosers.{key}")
+            words += "; a bottle of no more than {} cannot do harm"
+            numbers.append((safe, "m3"))
+        yield (
+            fault,
+            _facts(fault, (hours, hours, hours), _More(words, tuple(numbers), f"dosers.{key}")),
+        )
 
 
 def emptied_rise(doser: Doser, volume: float) -> float | None:

@@ -12,6 +12,7 @@ from tidestead.studies.faults.facts import Quantity, Season
 from tidestead.studies.faults.normal import Case, Leaking
 from tidestead.studies.faults.waters import Basis
 
+SEASONS: tuple[Season, ...] = ("winter", "summer")
 LIFE: tuple[Quantity, ...] = ("oxygen", "cold", "hot", "ammonia")
 A_DAY = 24.0
 FIVE_DAYS = 5.0 * A_DAY
@@ -26,8 +27,9 @@ SLOW_SECONDS = 1200.0
 
 @dataclass(frozen=True)
 class Fault:
-    """One fault to run. `row` names its acts; `sees` alarm eyes that see it at once; `plain` says that whoever looks sees
-    it at once, else only once the level to warn is passed. `tries` names what is tried against it. `needs` says why it cannot be run.
+    """One fault to run. `row` names its acts; `sees` alarm eyes that see it at once; `plain` says that whoever looks
+    sees it at once, else only once the level to warn is passed. `tries` names what is tried against it, `needs` says
+    why it cannot be run.
     """
 
     key: str
@@ -43,12 +45,13 @@ class Fault:
     dies: frozenset[OnCircuit] = field(default_factory=frozenset)
     tries: tuple[str, ...] = ()
     words: str = ""
+    numbers: tuple[tuple[float, str], ...] = ()
     needs: str = ""
 
 
 def faults_of(basis: Basis) -> Iterator[Fault]:
     """All that the plan lets happen, in the order of the matrix."""
-    yield from _power(basis)
+    yield from _power()
     yield from _pumps(basis)
     yield from _warmth(basis)
     yield from _air(basis)
@@ -58,15 +61,16 @@ def faults_of(basis: Basis) -> Iterator[Fault]:
     yield from _devices(basis)
 
 
-def _power(basis: Basis) -> Iterator[Fault]:
+def _power() -> Iterator[Fault]:
     """The mains are gone; batteries that take over by themselves do so."""
     tried: dict[Season, tuple[str, ...]] = {
         "winter": ("air", "pump", "cover", "half"), "summer": ("air", "pump", "half"),
     }  # fmt: skip
-    for season, words in (("winter", "winter night"), ("summer", "summer evening")):
+    words: dict[Season, str] = {"winter": "winter night", "summer": "summer evening"}
+    for season in SEASONS:
         yield Fault(
-            f"power-{season}", "power", f"Power cut, {words}", Case(season, cut=True), LIFE,  # type: ignore[arg-type]
-            sees=("power", "flow"), tries=tried[season],  # type: ignore[index]
+            f"power-{season}", "power", f"Power cut, {words[season]}", Case(season, cut=True), LIFE,
+            sees=("power", "flow"), tries=tried[season],
         )  # fmt: skip
 
 
@@ -78,8 +82,8 @@ def _pumps(basis: Basis) -> Iterator[Fault]:
         yield Fault("pump", "pump", "Main pump stops", Case("summer"), LIFE, needs=why)
     for name in fed:
         title = "Main pump stops" if len(fed) == 1 else f"Pump {name} stops"
-        for season in ("winter", "summer"):
-            case = Case(season, dead={OnCircuit("pump", name): 0.0})  # type: ignore[arg-type]
+        for season in SEASONS:
+            case = Case(season, dead={OnCircuit("pump", name): 0.0})
             yield Fault(
                 f"pump.{name}-{season}", "pump", f"{title}, {season}", case, LIFE, f"pumps.{name}",
                 sees=("flow", "level"), tries=("air", "half"),
@@ -184,11 +188,11 @@ def _life(basis: Basis) -> Iterator[Fault]:
     dead = row.si("dead") * stock.mass_now
     nitrogen = 1000.0 * row.si("fish_nitrogen") * dead
     no_fish = "" if dead > 0.0 else "the plan names no fish that live in it now: write [fish.NAME] with mass"
-    share = f"a fifth of the fish, {dead:.2g} kg," if dead > 0.0 else ""
     yield Fault(
         "death", "death", "Fish die and decay", Case("summer", decays=(nitrogen, _OXYGEN_OF_FLESH)), watched,
         until=LONG, step=SLOW_SECONDS, plain=False, tries=("air", "hungry"), needs=no_fish,
-        words=f"{share} left lying" if share else "",
+        words="a fifth of the fish, {}, left lying" if dead > 0.0 else "",
+            numbers=((dead, "kg"),) if dead > 0.0 else (),
     )  # fmt: skip
     feed = stock.feed or 0.0
     pulse = table("water_limits")["feed"].si("pulse")
@@ -198,7 +202,8 @@ def _life(basis: Basis) -> Iterator[Fault]:
     yield Fault(
         "overfed", "overfed", "Far too much food, three days on end", Case("summer", decays=(food, _OXYGEN_OF_FOOD)),
         watched, until=LONG, step=SLOW_SECONDS, plain=False, tries=("air", "hungry"), needs=why,
-        words=f"{grams:.0f} g more than usual, left to decay" if grams > 0.0 else "",
+        words="{} more than usual, left to decay" if grams > 0.0 else "",
+            numbers=((grams / 1000.0, "kg"),) if grams > 0.0 else (),
     )  # fmt: skip
     yield Fault(
         "absent", "absent", "Nobody comes for 40 days: no food, no water carried", Case("winter", eats=0.0),
@@ -208,8 +213,8 @@ def _life(basis: Basis) -> Iterator[Fault]:
 
 _OXYGEN_OF_FLESH = 40.0
 _OXYGEN_OF_FOOD = 20.0
-"""Grams of oxygen for each gram of nitrogen as it decays: flesh and food are two fifths carbon and more; about 1.4 kg for
-a kilogram of dry food of 45 % protein (verified by stoichiometry: 2.67 C), flesh a quarter dry. Worked out, rounded."""
+"""Grams of oxygen for each gram of nitrogen as it decays: 2.67 for each gram of carbon, of which flesh has 9 and food
+of 45 % protein 5.6 to one of nitrogen; rounded up, for ammonia takes more. Worked out, carbon from memory."""
 
 
 def _devices(basis: Basis) -> Iterator[Fault]:
@@ -218,10 +223,10 @@ def _devices(basis: Basis) -> Iterator[Fault]:
         if one.device == "main" or not one.items:
             continue
         dead = dict.fromkeys(one.items, 0.0)
-        for season in ("winter", "summer"):
+        for season in SEASONS:
             yield Fault(
                 f"device.{one.key}-{season}", "device", f"{one.words}, {season}",
-                Case(season, dead=dead), LIFE, f"electrics.{one.key.partition('.')[0]}",  # type: ignore[arg-type]
+                Case(season, dead=dead), LIFE, f"electrics.{one.key.partition('.')[0]}",
                 sees=("flow",) if any(item.kind == "pump" for item in one.items) else (),
                 plain=any(item.kind in ("pump", "lamp") for item in one.items),
                 dies=frozenset(one.items), tries=("air",),

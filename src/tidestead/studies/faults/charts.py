@@ -39,9 +39,9 @@ def charts_of(
     levels = facts.thresholds or {}
     ran = [one for one in facts.faults if one.curves is not None and one.likely is not None]
     for name, title, what, unit, style in (
-        ("oxygen", "Oxygen in the display once something stops", "oxygen", "kg/m3", ""),
+        ("oxygen", "Oxygen in the display once something stops", "oxygen", "mg/L", ""),
         ("temp_c", "Warmth of the display once something stops", "temperature", "degC", ""),
-        ("ammonia", "Un-ionised ammonia in the display once something stops", "ammonia", "kg/m3", ""),
+        ("ammonia", "Un-ionised ammonia in the display once something stops", "ammonia", "mg/L", ""),
         ("sal_psu", "Salinity once something stops", "salinity", "psu", ""),
     ):
         chosen = _chosen(ran, name)
@@ -102,12 +102,9 @@ def _courses(
     chosen: Sequence[FaultFacts], drawn: tuple[str, str, str, str, str], levels: Mapping[str, Threshold]
 ) -> LineChart:
     name, title, what, unit, style = drawn
-    times = 1e-3 if unit == "kg/m3" else 1.0
     end = max(max((_end(one) for one in chosen), default=_SHOWN), _SHOWN)
-    curves = tuple(
-        Curve(one.title, *_cut(one.curves, name, end, times)) for one in chosen if one.curves is not None
-    )
-    marks = tuple(_marks(name, levels, times))
+    curves = tuple(Curve(one.title, *_cut(one.curves, name, end)) for one in chosen if one.curves is not None)
+    marks = tuple(_marks(name, levels))
     first = chosen[0]
     told = f"{first.title} is the first: {_said(first)}."
     return LineChart(
@@ -130,15 +127,15 @@ def _end(one: FaultFacts) -> float:
     return min(one.until, 1.3 * one.likely.harm)
 
 
-def _cut(curves: Curves, name: str, end: float, times: float) -> tuple[tuple[float, ...], tuple[float, ...]]:
-    pairs = [(HOUR * hour, times * value) for hour, value in zip(curves.hours, getattr(curves, name), strict=True)
+def _cut(curves: Curves, name: str, end: float) -> tuple[tuple[float, ...], tuple[float, ...]]:
+    pairs = [(HOUR * hour, value) for hour, value in zip(curves.hours, getattr(curves, name), strict=True)
              if hour <= end]  # fmt: skip
     stride = max(len(pairs) // 200, 1)
     kept = pairs[::stride]
     return tuple(at for at, _ in kept), tuple(value for _, value in kept)
 
 
-def _marks(name: str, levels: Mapping[str, Threshold], times: float) -> Iterator[Mark]:
+def _marks(name: str, levels: Mapping[str, Threshold]) -> Iterator[Mark]:
     keys = {
         "oxygen": ("oxygen",),
         "temp_c": ("cold", "hot"),
@@ -148,8 +145,8 @@ def _marks(name: str, levels: Mapping[str, Threshold], times: float) -> Iterator
     for key in keys:
         level = levels.get(key)
         if level is not None:
-            yield Mark(times * level.act, f"act ({key})" if len(keys) > 1 else "act")
-            yield Mark(times * level.harm, f"harm ({key})" if len(keys) > 1 else "harm")
+            yield Mark(level.act, f"act ({key})" if len(keys) > 1 else "act")
+            yield Mark(level.harm, f"harm ({key})" if len(keys) > 1 else "harm")
 
 
 def _calendar(facts: FaultsFacts) -> GridChart:
@@ -165,8 +162,18 @@ def _calendar(facts: FaultsFacts) -> GridChart:
         f"{film.fitted}."
     )
     return GridChart(
-        "faults.film", "Windows: share under patches that a magnet no longer lifts", told, "share under set patches", "1",
+        "faults.film", "Windows: share under patches that a magnet no longer lifts", told, "share under set patches",
+        "1",
         tuple(str(day) for day in range(1, len(film.shares[0]))), rows,
-        (Step(0.0, "clean"), Step(0.05, "some patches"), Step(film.allowed, "over what is borne"), Step(0.5, "mostly set")),
+        _steps(film.allowed),
         along="days since the wipe", down="month", mark="last safe day, early end", style="share",
     )  # fmt: skip
+
+
+def _steps(allowed: float) -> tuple[Step, ...]:
+    """Shares with their words, rising whatever share is borne."""
+    steps = (Step(0.0, "clean"), Step(allowed / 3.0, "some patches"), Step(allowed, "over what is borne"))
+    return (*steps, Step(max(0.5, 2.0 * allowed), "mostly set")) if allowed < _HALF else steps
+
+
+_HALF = 0.5

@@ -7,9 +7,10 @@ from collections.abc import Iterator
 
 from tidestead.core.answer import Estimate, Step
 from tidestead.core.source import COMPUTED, YOURS, Known, Source
+from tidestead.core.units import System
 from tidestead.studies.checks import At, Limit, above, below, given, unproven
 from tidestead.studies.faults.facts import FaultFacts, FaultsFacts, FilmFacts
-from tidestead.studies.faults.wording import HARMS, hours_words
+from tidestead.studies.faults.wording import HARMS, after_words, help_words, hours_words, more_words
 from tidestead.studies.judged import Judged, step
 
 HOUR = 3600.0
@@ -20,9 +21,9 @@ _ENGINE = Source(
 )
 
 
-def judged(facts: FaultsFacts) -> list[Judged]:
+def judged(facts: FaultsFacts, system: System) -> list[Judged]:
     """Every fault; then the windows."""
-    found = [_in_time(facts, one) for one in facts.faults]
+    found = [_in_time(facts, one, system) for one in facts.faults]
     if not found:
         at = At("all", "any fault", "faults", "vessels")
         why = "; ".join(facts.missing) or "nothing in the plan can stop"
@@ -30,7 +31,7 @@ def judged(facts: FaultsFacts) -> list[Judged]:
     return [*found, *_glass(facts)]
 
 
-def _in_time(facts: FaultsFacts, fault: FaultFacts) -> Judged:
+def _in_time(facts: FaultsFacts, fault: FaultFacts, system: System) -> Judged:
     at = At(fault.key, fault.title, "faults", fault.part or "response")
     harm, chain = fault.harm, fault.chain
     if fault.unproven or harm is None:
@@ -42,7 +43,9 @@ def _in_time(facts: FaultsFacts, fault: FaultFacts) -> Judged:
     limit = _limit(fault)
     value = Estimate(harm.low * HOUR, harm.likely * HOUR, harm.high * HOUR, harm.basis)
     held = Limit(limit * HOUR, YOURS, "the worst hour of the day to begin")
-    check = above(at, "in_time", WHAT, value, "s", held, advice=_advice(fault), cautions=_said(fault))
+    check = above(
+        at, "in_time", WHAT, value, "s", held, advice=_advice(fault, system), cautions=_said(fault, system)
+    )
     return Judged(check, tuple(_steps(fault)))
 
 
@@ -58,7 +61,7 @@ _NEVER = 10.0
 """Times the time followed that stand for nobody ever noticing."""
 
 
-def _said(fault: FaultFacts) -> tuple[str, ...]:
+def _said(fault: FaultFacts, system: System) -> tuple[str, ...]:
     """What belongs to the number: that harm does not come, what drives it, why the alarm does not help."""
     words = []
     if not fault.reaches:
@@ -70,17 +73,20 @@ def _said(fault: FaultFacts) -> tuple[str, ...]:
     if fault.chain is not None and fault.chain.why_not and fault.reaches:
         words.append(f"No call comes: {fault.chain.why_not}.")
     if fault.words:
-        words.append(f"{fault.words[0].upper()}{fault.words[1:].rstrip('.')}.")
+        words.append(more_words(fault, system))
     return tuple(words)
 
 
-def _advice(fault: FaultFacts) -> str:
+def _advice(fault: FaultFacts, system: System) -> str:
     """What buys the most time, and what shortens the chain."""
     ways = []
     best = max(fault.bought, key=lambda one: one.harm, default=None)
     harm = fault.likely.harm if fault.likely is not None else math.inf
     if best is not None and best.harm > harm * 1.05:
-        ways.append(f"{best.name}: harm then {_when(best.harm)} ({best.takes})")
+        what, takes = help_words(best, system)
+        ways.append(f"{what}: harm then {after_words(best.harm)} ({takes})")
+    if fault.likely is not None and fault.likely.by == "floor":
+        ways.append("a leak switch on the floor that stops pump and fresh water, and a bund or floor drain")
     chain = fault.chain
     if chain is not None and chain.why_not:
         ways.append(f"an alarm that tells of it, for {chain.why_not}")
@@ -89,10 +95,6 @@ def _advice(fault: FaultFacts) -> str:
     if fault.key.startswith("doser"):
         ways = ["a smaller bottle, filled more often, or a weaker stock"]
     return "; ".join(ways)
-
-
-def _when(hours: float) -> str:
-    return "not in the time followed" if math.isinf(hours) else f"after {hours_words(hours)}"
 
 
 def _steps(fault: FaultFacts) -> Iterator[Step]:
@@ -112,7 +114,7 @@ def _steps(fault: FaultFacts) -> Iterator[Step]:
         why = "" if likely.by is None else f", by {HARMS[likely.by]}"
         numbers = [given("t_end", HOUR * fault.until, "s")]
         if curves is not None:
-            numbers += [given("T", curves.temp_c[0], "degC"), given("C", curves.oxygen[0] / 1000.0, "kg/m3"),
+            numbers += [given("T", curves.temp_c[0], "degC"), given("C", curves.oxygen[0], "mg/L"),
                         given("S", curves.sal_psu[0], "psu"), given("V", curves.volume[0], "m3")]  # fmt: skip
         meaning = f"time to harm, likely{why}; followed for t_end from the display's T, C, S and V"
         yield step(

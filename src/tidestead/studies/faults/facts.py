@@ -11,8 +11,8 @@ from tidestead.core.answer import Assumption, Estimate
 from tidestead.core.source import Source
 
 Quantity = Literal["oxygen", "cold", "hot", "ammonia", "salt", "fresh", "floor", "low", "film", "alkalinity"]
-"""What may go wrong: too little oxygen, too cold, too hot, too much ammonia, too salty, too fresh, water on the floor, too
-little water, film on windows, too much alkalinity at once."""
+"""What may go wrong: too little oxygen, too cold, too hot, too much ammonia, too salty, too fresh, water on the floor,
+too little water, film on windows, too much alkalinity at once."""
 
 Season = Literal["winter", "summer"]
 STEPS = ("warn", "act", "harm")
@@ -29,7 +29,6 @@ class Threshold:
     rising: bool
     unit: str
     source: Source
-    style: str = ""
 
     @property
     def levels(self) -> tuple[float, float, float]:
@@ -38,7 +37,7 @@ class Threshold:
 
 @dataclass(frozen=True)
 class Hours:
-    """Hours to warn, act and harm by one run; endless where not within the time followed. `by` reaches the last first."""
+    """Hours to warn, act and harm by one run; endless where not in the time followed. `by` reaches the last first."""
 
     warn: float
     act: float
@@ -93,11 +92,12 @@ class Chain:
 
 @dataclass(frozen=True)
 class Bought:
-    """Something tried against a fault: hours to harm with it, likely; what it takes, in words."""
+    """Something tried against a fault: its `name`, likely hours to harm with it, `numbers` that belong to its words."""
 
     name: str
     harm: float
-    takes: str
+    numbers: tuple[tuple[float, str], ...] = ()
+    part: str = ""
 
 
 @dataclass(frozen=True)
@@ -105,7 +105,7 @@ class FaultFacts:
     """One fault. Hours in likely, adverse (`soonest`) and mild (`latest`) runs; `unproven` says why there are none.
 
     `spills` is water on the floor in the end, m3; `drains` share of the display that is left, where it sinks for good.
-    `until` is the time followed, hours.
+    `until` is the time followed, hours. `words` say more, with places for `numbers`, each a value and its SI unit.
     """
 
     key: str
@@ -126,6 +126,7 @@ class FaultFacts:
     bought: tuple[Bought, ...] = ()
     unproven: str = ""
     words: str = ""
+    numbers: tuple[tuple[float, str], ...] = ()
 
     @property
     def harm(self) -> Estimate | None:
@@ -164,7 +165,7 @@ class FilmFacts:
 
 @dataclass(frozen=True)
 class Refuge:
-    """Where the fish may go: litres of water, and hours of oxygen they have there, without and with a small air stone."""
+    """Where the fish may go: m3 of water, and hours of oxygen they have there, without and with a small air stone."""
 
     name: str
     volume: float

@@ -91,7 +91,7 @@ def _paces(basis: Basis, light: LightFacts, row: Row) -> list[float]:
     return [float(pace) for pace in paces / paces.mean()]
 
 
-def _light(basis: Basis, light: LightFacts, row: Row) -> np.ndarray:  # type: ignore[type-arg]
+def _light(basis: Basis, light: LightFacts, row: Row) -> np.ndarray:
     """I/(I + Ik) of the light on the display's water; even where the light study has no corals in it to ask for."""
     group = next((one for one in light.groups if one.vessel == basis.setting.display), None)
     if group is None:
@@ -100,7 +100,7 @@ def _light(basis: Basis, light: LightFacts, row: Row) -> np.ndarray:  # type: ig
     return surface / (surface + row.si("half_light")) + 1e-6
 
 
-def _warmth(basis: Basis, row: Row) -> np.ndarray:  # type: ignore[type-arg]
+def _warmth(basis: Basis, row: Row) -> np.ndarray:
     years = basis.heat.years
     if years is None:
         return np.ones(12)

@@ -197,7 +197,7 @@ def _air(basis: Basis, case: Case, knobs: Knobs, number: int) -> Air:
     stirs = _hours_of_flow(basis, case, number)
     moved, still = _exchanges(knobs)
     if number == 0:
-        shade = 1.0 - SHADE * cover_share(basis, case)
+        shade = 1.0 - _at(SHADE, knobs.end("lid")) * cover_share(basis, case)
         moved, still = moved * shade, still * shade
     surface = _held(stirs, 1.0, still / moved)
     bubbles, course = _bubbles(basis, case, number)

@@ -85,7 +85,7 @@ def chain_of(basis: Basis, fault: Fault, found: FaultFacts, people: People) -> C
     by, parts = _parts(people, worst, heard, seen)
     return Chain(
         min(acted), sum(acted) / len(acted), acted[worst], by, parts, acted,
-        _chance(said, people, (heard, seen), found), deaf or _blind(fault, said.alarm, heard),
+        _chance(said, people, (heard, seen), found), deaf or _blind(said.alarm, heard),
     )  # fmt: skip
 
 
@@ -112,7 +112,7 @@ def _router_lives(basis: Basis) -> bool:
     return any(basis.backed(item) > 0.0 for item in must)
 
 
-def _blind(fault: Fault, alarm: Alarm | None, heard: float) -> str:
+def _blind(alarm: Alarm | None, heard: float) -> str:
     return "the alarm does not watch for this" if alarm is not None and math.isinf(heard) else ""
 
 

@@ -14,6 +14,7 @@ from tidestead.catalog import table
 from tidestead.core.answer import Estimate
 from tidestead.core.dims import Array
 from tidestead.physics.transient.engine import Course, hours_until, run
+from tidestead.physics.transient.engine import Quantity as CourseQuantity
 from tidestead.physics.transient.system import System
 from tidestead.plan.water_fields import OnCircuit
 from tidestead.studies.faults.cases import Fault
@@ -36,7 +37,7 @@ Levels = Mapping[Quantity, Threshold]
 HoursOf = Callable[[Course], Hours]
 
 MOVED_BY: Mapping[Quantity, tuple[str, ...]] = {
-    "oxygen": ("uptake", "still", "stirred"), "cold": ("heat",), "hot": ("heat",),
+    "oxygen": ("uptake", "still", "stirred", "lid"), "cold": ("heat",), "hot": ("heat",),
     "ammonia": ("ammonia", "filter", "acid"), "salt": ("vapour",), "fresh": ("leak", "vapour"), "floor": ("leak",),
     "low": ("leak",),
 }  # fmt: skip
@@ -49,7 +50,7 @@ _SETTLING = 300.0
 _FELT = 0.03
 """Share by which an assumption must shorten the hours to be told as what drives them. Own choice."""
 
-_OF_COURSE: Mapping[Quantity, str] = {
+_OF_COURSE: Mapping[Quantity, CourseQuantity] = {
     "oxygen": "oxygen", "cold": "temp_c", "hot": "temp_c", "ammonia": "nh3", "salt": "sal_psu", "fresh": "sal_psu",
 }  # fmt: skip
 
@@ -105,7 +106,7 @@ def facts_of(settled: Settled, levels: Levels, fault: Fault) -> FaultFacts:
     course = _run(settled, fault, fault.case, LIKELY)
     hours = partial(_hours, levels=levels, watched=watched)
     likely = hours(course)
-    ends = [_run(settled, fault, fault.case, all_at(end)) for end in ("adverse", "mild")]  # type: ignore[arg-type]
+    ends = [_run(settled, fault, fault.case, all_at(end)) for end in ("adverse", "mild")]
     soonest, latest = (hours(one) for one in ends)
     return replace(
         blank,
@@ -145,7 +146,7 @@ def _hours(course: Course, levels: Levels, watched: Sequence[Quantity]) -> Hours
     reached = {one: [_until(course, levels[one], level) for level in levels[one].levels] for one in watched}
     first = [min(found[step] for found in reached.values()) for step in range(3)]
     deepest = max((step for step in range(3) if math.isfinite(first[step])), default=None)
-    by = None if deepest is None else min(watched, key=lambda one: reached[one][deepest])
+    by = None if deepest is None else min(watched, key=lambda one, at=deepest: reached[one][at])  # type: ignore[misc]
     return Hours(first[0], first[1], first[2], by)
 
 
@@ -153,7 +154,7 @@ def _until(course: Course, threshold: Threshold, level: float) -> float:
     """Hours until one level; endless where it is not reached."""
     if threshold.quantity in _OF_COURSE:
         quantity = _OF_COURSE[threshold.quantity]
-        found = hours_until(course, 0, quantity, level, threshold.rising)  # type: ignore[arg-type]
+        found = hours_until(course, 0, quantity, level, threshold.rising)
     elif threshold.quantity == "floor":
         found = _first(course.hours, course.flood, level)
     else:
@@ -237,48 +238,40 @@ def _bought(settled: Settled, fault: Fault, hours: HoursOf) -> list[Bought]:
     for name in fault.tries:
         tried = _tried(settled.basis, fault.case, name)
         if tried is not None:
-            case, words, takes = tried
-            harm = hours(_run(settled, fault, case, LIKELY)).harm
-            found.append(Bought(words, harm, takes))
+            case, numbers, part = tried
+            found.append(Bought(name, hours(_run(settled, fault, case, LIKELY)).harm, numbers, part))
     return found
 
 
-def _tried(basis: Basis, case: Case, name: str) -> tuple[Case, str, str] | None:
-    """A case with one help, in words, and what it takes."""
+def _tried(basis: Basis, case: Case, name: str) -> tuple[Case, tuple[tuple[float, str], ...], str] | None:
+    """A case with one help, the numbers that belong to it and the part it is about; None where it is there already."""
     sizes = table("fault_acts")["sizes"]
     if name == "air":
         flow, depth, watts = (sizes.si(one) for one in ("tried_air", "tried_depth", "tried_power"))
         gain = air_oxygen(basis, flow, depth, "fine")
-        words = f"a battery air pump of {flow * 6e4:.0f} L/min, {depth:g} m deep"
-        return replace(case, air=gain), words, f"about {24.0 * watts / 1000.0:.2g} kWh of battery a day"
+        numbers = ((flow, "m3/s air"), (depth, "m"), (watts * _A_DAY, "J"))
+        return replace(case, air=gain), numbers, ""
     if name == "pump":
         pump = _main(basis)
         if pump is None or basis.backed(pump) >= _DAY:
             return None
-        watts = basis.plan.pumps[pump.name].power
-        takes = (
-            "its power is not in the plan"
-            if watts is None
-            else f"{watts * 24.0 / 1000.0:.2g} kWh a day at the pump"
-        )
-        return replace(case, kept={pump: math.inf}), f"pump {pump.name} kept running", takes
-    if name == "cover":
-        return (
-            replace(case, covered=True),
-            "a cover over nine tenths of the display",
-            "sheets that lie ready, no power",
-        )
-    if name == "half":
-        return replace(case, eats=0.5, breathes=0.5), "half the fish and half the food", "nothing: fewer fish"
-    if name == "hungry":
-        return replace(case, eats=0.0), "no food from the first hour on", "nothing: stop feeding"
+        watts = basis.plan.pumps[pump.name].power or 0.0
+        return replace(case, kept={pump: math.inf}), ((watts * _A_DAY, "J"),), pump.name
     if name == "stock":
         return _smaller_stock(basis, case)
-    return None
+    simple = {
+        "cover": replace(case, covered=True),
+        "half": replace(case, eats=0.5 * case.eats, breathes=0.5),
+        "hungry": replace(case, eats=0.0),
+    }
+    return simple[name], (), ""
 
 
-def _smaller_stock(basis: Basis, case: Case) -> tuple[Case, str, str] | None:
-    """A reservoir so small that all of it moves salinity no further than to the level to act."""
+_A_DAY = 86400.0
+
+
+def _smaller_stock(basis: Basis, case: Case) -> tuple[Case, tuple[tuple[float, str], ...], str] | None:
+    """A reservoir so small that all of it moves salinity no further than to the level to act, and fits the sump."""
     act = table("fault_limits")["salinity"].si("act")
     sal, volume = basis.setting.sal_psu, basis.setting.volume
     if sal <= act:
@@ -286,8 +279,7 @@ def _smaller_stock(basis: Basis, case: Case) -> tuple[Case, str, str] | None:
     safe = volume * act / (sal - act)
     sump = basis.sump
     room = safe if sump is None else min(safe, sump.brim - sump.volume)
-    words = f"a reservoir of no more than {room * 1000.0:.0f} L"
-    return replace(case, stock=room), words, "a smaller reservoir, filled more often"
+    return replace(case, stock=room), ((room, "m3"),), ""
 
 
 def _main(basis: Basis) -> OnCircuit | None:

@@ -8,19 +8,20 @@ from collections.abc import Sequence
 from tidestead.catalog import table
 from tidestead.core.answer import Check, Column, Table
 from tidestead.core.months import MONTHS
+from tidestead.core.units import System, show
 from tidestead.studies.faults.checks import DAY, HOUR
-from tidestead.studies.faults.facts import FaultFacts, FaultsFacts
-from tidestead.studies.faults.wording import HARMS, hours_words
+from tidestead.studies.faults.facts import FaultFacts, FaultsFacts, Threshold
+from tidestead.studies.faults.wording import HARMS, help_words, hours_words, more_words
 
 Row = tuple[float | str | None, ...]
 
 
-def tables_of(facts: FaultsFacts, checks: Sequence[Check]) -> tuple[Table, ...]:
+def tables_of(facts: FaultsFacts, checks: Sequence[Check], system: System) -> tuple[Table, ...]:
     """Those that have rows."""
     verdicts = {check.part: check.verdict.value for check in checks}
     found = (
-        _hours(facts, verdicts), _chains(facts), _acts(facts), _bought(facts), _floods(facts), _refuge(facts),
-        _levels(facts), _film(facts), _foul_air(),
+        _hours(facts, verdicts), _chains(facts), _acts(facts), _bought(facts, system), _floods(facts, system),
+        _refuge(facts), _levels(facts, system), _film(facts), _foul_air(),
     )  # fmt: skip
     return tuple(one for one in found if one.rows)
 
@@ -88,25 +89,26 @@ def _acts(facts: FaultsFacts) -> Table:
     return Table("faults.acts", "What to do first", columns, rows)
 
 
-def _bought(facts: FaultsFacts) -> Table:
+def _bought(facts: FaultsFacts, system: System) -> Table:
     rows: list[Row] = []
     for one in facts.faults:
         before = math.inf if one.likely is None else one.likely.harm
         for help_ in one.bought:
+            what, takes = help_words(help_, system)
             gained = None if math.isinf(help_.harm) or math.isinf(before) else HOUR * (help_.harm - before)
             rows.append((
-                one.title, help_.name, _seconds(before), _seconds(help_.harm), gained,
-                "no harm in the time followed" if math.isinf(help_.harm) else "", help_.takes,
+                one.title, what, _seconds(before), _seconds(help_.harm), gained,
+                "no harm in the time followed" if math.isinf(help_.harm) else "", takes,
             ))  # fmt: skip
     columns = (
-        Column("fault"), Column("with"), Column("harm without", "s"), Column("harm with it", "s"), Column("gained", "s"),
-        Column(""), Column("what it takes"),
+        Column("fault"), Column("with"), Column("harm without", "s"), Column("harm with it", "s"),
+        Column("gained", "s"), Column(""), Column("what it takes"),
     )  # fmt: skip
     note = "Likely values. Prices come with the answer on cost; here is what would be bought."
     return Table("faults.bought", "What would buy time", columns, tuple(rows), note)
 
 
-def _floods(facts: FaultsFacts) -> Table:
+def _floods(facts: FaultsFacts, system: System) -> Table:
     rows: list[Row] = []
     for one in facts.faults:
         if one.spills is None and not (one.reaches and one.likely is not None and one.likely.by == "floor"):
@@ -119,14 +121,16 @@ def _floods(facts: FaultsFacts) -> Table:
             else "the display stays full"
         )
         most = (None, None) if spills is None else (spills.likely, spills.high)
-        rows.append((one.title, after, *most, "without end" if spills is None else "", left, one.words))
+        rows.append(
+            (one.title, after, *most, "without end" if spills is None else "", left, more_words(one, system))
+        )
     columns = (
         Column("single failure"), Column("first on the floor after", "s"), Column("on the floor", "m3"),
         Column("at most", "m3"), Column(""), Column("what is left"), Column("why it ends"),
     )  # fmt: skip
     note = (
-        "It runs to the lowest part of the floor: the way the slab falls, then out by the door or a floor drain. Nothing "
-        "electric stands there."
+        "It runs to the lowest part of the floor: the way the slab falls, then out by the door or a floor drain. "
+        "Nothing electric stands there."
     )
     return Table("faults.floods", "Single failures that put water on the floor", columns, tuple(rows), note)
 
@@ -140,36 +144,27 @@ def _refuge(facts: FaultsFacts) -> Table:
         for one in facts.refuge
     )
     columns = (
-        Column("where the fish may go"), Column("water", "m3"), Column("fish", "kg"), Column("keeps, earliest end", "s"),
-        Column("keeps, nothing stirred", "s"), Column("with a small air stone", "s"),
+        Column("where the fish may go"), Column("water", "m3"), Column("fish", "kg"),
+        Column("keeps, earliest end", "s"), Column("keeps, nothing stirred", "s"),
+        Column("with a small air stone", "s"),
     )  # fmt: skip
     return Table("faults.refuge", "Where the fish may go, and how long they keep there", columns, rows)
 
 
-def _levels(facts: FaultsFacts) -> Table:
+def _levels(facts: FaultsFacts, system: System) -> Table:
     rows = []
     for one in (facts.thresholds or {}).values():
-        unit = (
-            "mg/L"
-            if one.unit == "g/m3"
-            else "°C"
-            if one.unit == "degC"
-            else "psu"
-            if one.unit == "psu"
-            else ""
-        )
-        values = [_level(one.quantity, value) + (f" {unit}" if unit else "") for value in one.levels]
+        values = [_level(one, value, system) for value in one.levels]
         rows.append((HARMS[one.quantity], *values, str(one.source)))
     columns = (Column("what"), Column("warn"), Column("act"), Column("harm"), Column("source"))
     return Table("faults.levels", "Levels that the hours are counted to", columns, tuple(rows))
 
 
-def _level(quantity: str, value: float) -> str:
-    if quantity == "floor":
-        return f"{1000.0 * value:.0f} L"
-    if quantity == "low":
+def _level(level: Threshold, value: float, system: System) -> str:
+    """A level as its quantity is told."""
+    if level.quantity == "low":
         return f"{100.0 * value:.0f} % left"
-    return f"{value:.3g}"
+    return show(value, "mg/L" if level.unit == "g/m3" else level.unit, system)
 
 
 def _film(facts: FaultsFacts) -> Table:
@@ -179,8 +174,8 @@ def _film(facts: FaultsFacts) -> Table:
         for month, one in enumerate(film.last)
     )  # fmt: skip
     columns = (
-        Column("month"), Column("growth against the mean", "1"), Column("last safe day, early", "s"), Column("likely", "s"),
-        Column("late", "s"),
+        Column("month"), Column("growth against the mean", "1"), Column("last safe day, early", "s"),
+        Column("likely", "s"), Column("late", "s"),
     )  # fmt: skip
     note = "" if film is None else f"{film.fitted[:1].upper()}{film.fitted[1:]}."
     return Table("faults.film", "Windows: last safe day since the wipe", columns, rows, note)
@@ -196,7 +191,7 @@ def _foul_air() -> Table:
 
 def _gas(name: str) -> Row:
     row = table("foul_air")[name]
-    parts = [f"{_LIMITS[key]} {row.figures[key].printed:g} ppm" for key in _LIMITS if key in row.figures]  # type: ignore[str-format]
+    parts = [f"{_LIMITS[key]} {row.figures[key].printed:g} ppm" for key in _LIMITS if key in row.figures]
     return row.title, str(row.tag("comes", "")), "; ".join(parts), str(row.tag("do", ""))
 
 

@@ -26,14 +26,14 @@ def _oxygen(plan: Plan) -> Threshold:
     row, own = table("fault_limits")["oxygen"], plan.thresholds
     given = (own.oxygen_warn, own.oxygen_act, own.oxygen_harm)
     warn, act, harm = _steps(row, given, MG)
-    return Threshold("oxygen", warn, act, harm, False, "g/m3", _source(row, given), "mg/L")
+    return Threshold("oxygen", warn, act, harm, False, "g/m3", _source(row, given))
 
 
 def _ammonia(plan: Plan) -> Threshold:
     row, own = table("fault_limits")["ammonia"], plan.thresholds
     given = (own.ammonia_warn, own.ammonia_act, own.ammonia_harm)
     warn, act, harm = _steps(row, given, MG)
-    return Threshold("ammonia", warn, act, harm, True, "g/m3", _source(row, given), "mg/L")
+    return Threshold("ammonia", warn, act, harm, True, "g/m3", _source(row, given))
 
 
 def _cold(plan: Plan) -> Threshold:
@@ -57,30 +57,24 @@ def _hot(plan: Plan) -> Threshold:
 def _salinity(plan: Plan, sal_psu: float) -> tuple[Threshold, Threshold]:
     row, own = table("fault_limits")["salinity"], plan.thresholds
     given = (None, own.salinity_act, own.salinity_harm)
-    off = [
-        row.si(name) if mine is None else mine
-        for name, mine in zip(("warn", "act", "harm"), given, strict=True)
-    ]
-    off[0] = min(off[0], off[1])
-    source = _source(row, given)
-    up = Threshold("salt", *(sal_psu + one for one in off), True, "psu", source)  # type: ignore[arg-type]
-    down = Threshold("fresh", *(max(sal_psu - one, 0.0) for one in off), False, "psu", source)  # type: ignore[arg-type]
-    return up, down
+    warn, act, harm = _steps(row, given, 1.0)
+    warn, source = min(warn, act), _source(row, given)
+    up = Threshold("salt", sal_psu + warn, sal_psu + act, sal_psu + harm, True, "psu", source)
+    fresh = [max(sal_psu - one, 0.0) for one in (warn, act, harm)]
+    return up, Threshold("fresh", fresh[0], fresh[1], fresh[2], False, "psu", source)
 
 
 def _floor() -> Threshold:
     row = table("fault_limits")["floor"]
-    return Threshold(
-        "floor", *(row.si(name) for name in ("warn", "act", "harm")), True, "m3", _source(row, ())
-    )  # type: ignore[arg-type]
+    warn, act, harm = _steps(row, (None,) * 3, 1.0)
+    return Threshold("floor", warn, act, harm, True, "m3", _source(row, ()))
 
 
 def _low() -> Threshold:
     """Share of the display's water that is left."""
     row = table("fault_limits")["low"]
-    return Threshold(
-        "low", *(row.si(name) for name in ("warn", "act", "harm")), False, "1", _source(row, ()), "share"
-    )  # type: ignore[arg-type]
+    warn, act, harm = _steps(row, (None,) * 3, 1.0)
+    return Threshold("low", warn, act, harm, False, "1", _source(row, ()))
 
 
 def _steps(row: Row, given: tuple[float | None, ...], times: float) -> tuple[float, float, float]:

@@ -13,17 +13,23 @@ from tidestead.studies.faults.charts import charts_of
 from tidestead.studies.faults.checks import HOUR, judged
 from tidestead.studies.faults.facts import FaultFacts, FaultsFacts
 from tidestead.studies.faults.tables import tables_of
-from tidestead.studies.faults.wording import HARMS, hours_words
+from tidestead.studies.faults.wording import HARMS, after_words, help_words, hours_words
 from tidestead.studies.inputs import Inputs
-from tidestead.studies.sentences import told_of
+from tidestead.studies.sentences import governing, told_of
 
 QUESTION = "What if something stops?"
+
+_A_MINUTE = 1.0 / 60.0
+"""Hours below which nobody can be meant to come in time: such faults are told where water runs out."""
+
+CAUSES = (".power-winter.in_time", ".power-summer.in_time")
+"""What the sentence tells first where it fails: everything else stands still in it too."""
 
 
 def tell(inputs: Inputs, facts: FaultsFacts) -> Answer:
     """The whole answer."""
     system = inputs.system
-    found = judged(facts)
+    found = judged(facts, system)
     checks = tuple(one.check for one in found)
     verdicts = {check.part: check.verdict for check in checks}
     return Answer(
@@ -34,32 +40,35 @@ def tell(inputs: Inputs, facts: FaultsFacts) -> Answer:
         tuple(_figures(facts)),
         facts.assumptions,
         tuple(one.working for one in found if one.steps),
-        tables_of(facts, checks),
+        tables_of(facts, checks, system),
         cautions=(*LEFT_OUT, *facts.notes, *CAUTIONS),
         extra_sources=_sources(facts),
+        governs=governing(checks, CAUSES).id,
         charts=tuple(charts_of(facts, {check.part: check for check in checks}, verdicts)),
     )
 
 
 def sentence(facts: FaultsFacts, checks: Sequence[Check], system: System) -> str:
     """What governs; the soonest harm and who is there; what would buy the most; what floods and empties."""
-    words = told_of(checks, system)
+    words = told_of(checks, system, causes=CAUSES)
     if facts.missing:
         return " ".join(words)
     return " ".join(
-        [*words, *_soonest(facts), *_bought(facts), *_spilling(facts, system), *_late(facts, checks)]
+        [*words, *_soonest(facts), *_bought(facts, system), *_spilling(facts, system), *_late(facts, checks)]
     )
 
 
 def _soonest(facts: FaultsFacts) -> Iterator[str]:
     """The fault that harms soonest without being over at once, and until when somebody has acted."""
-    told = [one for one in facts.faults if one.likely is not None and 0.0 < one.likely.harm < math.inf]
+    told = [one for one in facts.faults if one.likely is not None and _A_MINUTE < one.likely.harm < math.inf]
     if not told:
         yield "Nothing that was run comes to harm in the time it was followed."
         return
     first = min(told, key=lambda one: one.likely.harm if one.likely else math.inf)
     by = HARMS[first.likely.by] if first.likely is not None and first.likely.by is not None else "harm"
-    words = f"Soonest comes {_lower(first.title)}: harm after {hours_words(first.harm.likely if first.harm else 0.0)}"
+    words = (
+        f"Soonest comes {_lower(first.title)}: harm {after_words(first.harm.likely if first.harm else 0.0)}"
+    )
     if first.harm is not None and first.harm.low < first.harm.high:
         words += f" ({hours_words(first.harm.low)} to {hours_words(first.harm.high)})"
     words += f" by {by}"
@@ -68,7 +77,7 @@ def _soonest(facts: FaultsFacts) -> Iterator[str]:
     yield f"{words}."
 
 
-def _bought(facts: FaultsFacts) -> Iterator[str]:
+def _bought(facts: FaultsFacts, system: System) -> Iterator[str]:
     """The help that lengthens the worst power cut most."""
     cuts = [
         one for one in facts.faults if one.key.startswith("power") and one.likely is not None and one.bought
@@ -84,7 +93,8 @@ def _bought(facts: FaultsFacts) -> Iterator[str]:
             if math.isinf(best.harm)
             else f"harm after {hours_words(best.harm)}"
         )
-        yield f"In a {_lower(cut.title)}, {best.name} buys most: {then} in place of {hours_words(harm)}; {best.takes}."
+        what, takes = help_words(best, system)
+        yield f"In a {_lower(cut.title)}, {what} buys most: {then} in place of {hours_words(harm)}; {takes}."
 
 
 def _spilling(facts: FaultsFacts, system: System) -> Iterator[str]:
@@ -131,7 +141,8 @@ def _figures(facts: FaultsFacts) -> Iterator[Figure]:
                 f"faults.{one.key}.spills", f"{one.title}: water on the floor", one.spills, "m3", COMPUTED
             )
     for refuge in facts.refuge:
-        span = Estimate(*(HOUR * end for end in (refuge.still.low, refuge.still.likely, refuge.still.high)))
+        still = refuge.still
+        span = Estimate(HOUR * still.low, HOUR * still.likely, HOUR * still.high, still.basis)
         words = f"fish in {refuge.name}: time to too little oxygen, nothing stirred"
         yield Figure(f"faults.refuge.{refuge.name.replace(' ', '_')}", words, span, "s", COMPUTED)
 

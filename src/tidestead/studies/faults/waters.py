@@ -19,8 +19,8 @@ from tidestead.studies.vessels import plan_area
 from tidestead.studies.water.setting import Setting
 from tidestead.studies.water.stock_facts import StockFacts
 
-SHADE = 0.9
-"""Share of the exchange that a cover takes, as the caution of the catalogue's still surface says."""
+SHADE = Estimate(0.3, 0.7, 0.9, "own choice; nine tenths where it lies on the water, as the catalogue says")
+"""Share of the exchange that a cover takes: what lies on the rims leaves air under it that bears some."""
 
 
 @dataclass(frozen=True)
@@ -72,8 +72,8 @@ class Basis:
 
     def backed(self, item: OnCircuit) -> float:
         """Hours for which something goes on by itself when the power stops; the short end of what is known."""
-        hours = [one.hours.low / 3600.0 for one in self.power.backups
-                 if item in one.carries and one.starts_by_itself and one.holds_start]  # fmt: skip
+        ready = (one for one in self.power.backups if one.starts_by_itself and one.holds_start)
+        hours = [one.hours.low / 3600.0 for one in ready if one.hours is not None and item in one.carries]
         if item.kind == "air" and item.name in self.plan.airpumps:
             pump = self.plan.airpumps[item.name]
             if pump.starts == "battery":
