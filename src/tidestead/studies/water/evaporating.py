@@ -52,7 +52,8 @@ def evaporating_of(inputs: Inputs, setting: Setting) -> EvaporatingFacts:
     supply = fresh_supply(plan)
     stuck = _stuck(setting, flow) if endless and flow > 0.0 else None
     if months is None:
-        why = "no evaporation is known: " + (setting.no_evaporation or "the year of heat found none")
+        found = setting.no_evaporation or "the year of heat found none"
+        why = f"no evaporation is known: {found}; or write vessels.NAME.top_off.evaporation"
         return EvaporatingFacts(
             why, supply=supply, endless=endless, stuck=stuck, drift=drift, no_drift=no_drift
         )
