@@ -232,13 +232,13 @@ def _tables(facts: AmmoniaFacts, setting: Setting) -> tuple[Table, ...]:
     found = [Table("water.ammonia.by_ph", "what a test of total ammonia may show", columns, rows, note)]
     if facts.share is not None and facts.other is not None:
         scales = dict(facts.scales)
-        columns = (Column("by"), Column("pH"), Column("un-ionised", "1", "share"))
+        heads = (Column("by"), Column("pH"), Column("un-ionised", "1", "share"))
         both = (
             ("the form the limits were made with, NBS scale", f"{scales['nbs']:.2f}", facts.share.likely),
             ("Clegg and Whitfield (1995), total scale", f"{scales['total']:.2f}", facts.other),
         )
         note = "The same water. Limits are judged with the first, the form they were made with."
-        found.append(Table("water.ammonia.scales", "un-ionised share by two models", columns, both, note))
+        found.append(Table("water.ammonia.scales", "un-ionised share by two models", heads, both, note))
     return tuple(found)
 
 
