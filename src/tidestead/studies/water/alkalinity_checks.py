@@ -209,7 +209,7 @@ def _tables(plan: Plan, facts: AlkalinityFacts, setting: Setting) -> Iterator[Ta
         air = row().si("air")
         note = (
             f"At {told}, salinity {setting.sal_psu:.1f} and the middle of the temperatures kept. Air outdoors has "
-            f"about {air:.0f} uatm: more in the water means that breath leaves too slowly, or that air indoors is stale."
+            f"about {air:.0f} uatm: more in the water means that breath leaves too slowly or air indoors is stale."
         )
         shown = tuple((what, f"{value:.4g} {unit}".strip()) for what, value, unit in parts)
         yield Table(

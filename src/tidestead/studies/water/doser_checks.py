@@ -204,5 +204,7 @@ def doser_table(facts: AlkalinityFacts) -> Table:
                 None if one.after is None else f"{one.after.aragonite:.1f}",
             )
         )
-    note = "A bottle that runs out at once, well mixed, before the air takes or gives carbon dioxide; worse at its outlet."
+    note = (
+        "A bottle that runs out at once, well mixed, before the air takes or gives CO2; worse at its outlet."
+    )
     return Table("water.dosers", "what bottles bring, and what all of one does", columns, tuple(rows), note)
