@@ -73,9 +73,8 @@ def _kept(plan: Plan) -> Iterator[Judged]:
         limit = Limit(band, source, "band of tanks with stony corals")
         value = Estimate.exact(factor * told, "your plan")
         advice = "a level towards the middle of the band, changed over days"
-        yield Judged(
-            _within(_AT[name], "kept", f"{name} that is kept", value, unit, limit, advice), by_level=False
-        )
+        check = below(_AT[name], "kept", f"{name} that is kept", value, unit, limit)
+        yield Judged(_within(check, advice), by_level=False)
 
 
 def _share_given(facts: AlkalinityFacts, part: int) -> Estimate:
@@ -210,7 +209,7 @@ def _tables(plan: Plan, facts: AlkalinityFacts, setting: Setting) -> Iterator[Ta
         air = row().si("air")
         note = (
             f"At {told}, salinity {setting.sal_psu:.1f} and the middle of the temperatures kept. Air outdoors has "
-            f"about {air:.0f} uatm: more in the water means that breath leaves too slowly, or that the air indoors is stale."
+            f"about {air:.0f} uatm: more in the water means that breath leaves too slowly or air indoors is stale."
         )
         shown = tuple((what, f"{value:.4g} {unit}".strip()) for what, value, unit in parts)
         yield Table(

@@ -116,7 +116,7 @@ def _judged(plan: Plan, facts: AmmoniaFacts, stock: StockFacts, setting: Setting
         found.append(
             _one(replace(facts, standing=facts.standing_grown), stock.grown, stock, setting, "act", "_grown")
         )
-    return [one for one in found if plan.water.ph is not None or not one.check.id.endswith("act")]
+    return found if plan.water.ph is not None else found[:1]
 
 
 def _one(
@@ -221,10 +221,10 @@ def _figures(facts: AmmoniaFacts, stock: StockFacts) -> tuple[Figure, ...]:
 
 def _tables(facts: AmmoniaFacts, setting: Setting) -> tuple[Table, ...]:
     columns = (
-        Column("pH, NBS"), Column("un-ionised", "1", "share"), Column("total N that warns", "mg/L"),
+        Column("pH, NBS"), Column("un-ionised"), Column("total N that warns", "mg/L"),
         Column("total N to act at", "mg/L"),
     )  # fmt: skip
-    rows = tuple((f"{ph:.1f}", share, warn, act) for ph, share, warn, act in facts.table)
+    rows = tuple((f"{ph:.1f}", f"{100.0 * share:.1f} %", warn, act) for ph, share, warn, act in facts.table)
     note = (
         f"Salinity {setting.sal_psu:.1f}, the middle of the temperatures kept. In seawater NBS reads about 0.14 above "
         "total: a pH taken for one of the other scale errs by a third."
@@ -232,13 +232,21 @@ def _tables(facts: AmmoniaFacts, setting: Setting) -> tuple[Table, ...]:
     found = [Table("water.ammonia.by_ph", "what a test of total ammonia may show", columns, rows, note)]
     if facts.share is not None and facts.other is not None:
         scales = dict(facts.scales)
-        columns = (Column("by"), Column("pH"), Column("un-ionised", "1", "share"))
+        heads = (Column("by"), Column("pH"), Column("un-ionised"))
         both = (
-            ("the form the limits were made with, NBS scale", f"{scales['nbs']:.2f}", facts.share.likely),
-            ("Clegg and Whitfield (1995), total scale", f"{scales['total']:.2f}", facts.other),
+            (
+                "the form the limits were made with, NBS scale",
+                f"{scales['nbs']:.2f}",
+                f"{100.0 * facts.share.likely:.2f} %",
+            ),
+            (
+                "Clegg and Whitfield (1995), total scale",
+                f"{scales['total']:.2f}",
+                f"{100.0 * facts.other:.2f} %",
+            ),
         )
         note = "The same water. Limits are judged with the first, the form they were made with."
-        found.append(Table("water.ammonia.scales", "un-ionised share by two models", columns, both, note))
+        found.append(Table("water.ammonia.scales", "un-ionised share by two models", heads, both, note))
     return tuple(found)
 
 

@@ -15,7 +15,7 @@ from tidestead.studies.water.dosing import DoserFacts
 from tidestead.studies.water.life_sources import BALANCE, DICKSON, STOICHIOMETRY
 from tidestead.studies.water.spans import GRAMS, MILLI
 
-BURNS = "Limewater stands at pH 12.4 and burns eyes and skin; the float valve must never give it faster than water evaporates."
+BURNS = "Limewater stands at pH 12.4 and burns eyes and skin; never give more of it than evaporates."
 
 
 def row() -> Row:
@@ -204,5 +204,7 @@ def doser_table(facts: AlkalinityFacts) -> Table:
                 None if one.after is None else f"{one.after.aragonite:.1f}",
             )
         )
-    note = "A bottle that runs out at once, well mixed, before the air takes or gives carbon dioxide; at its outlet it is worse."
+    note = (
+        "A bottle that runs out at once, well mixed, before the air takes or gives CO2; worse at its outlet."
+    )
     return Table("water.dosers", "what bottles bring, and what all of one does", columns, tuple(rows), note)
