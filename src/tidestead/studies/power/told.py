@@ -164,14 +164,14 @@ def _noted(plan: Plan, facts: PowerFacts, system: System) -> Iterator[str]:
     for one in facts.dying:
         if one.device == "residual" and in_one_basket(one):
             yield (
-                f"{capital(items_words(one.items))} stop together when {one.words} opens: what keeps animals breathing is "
-                "better off without what heats or lights on its device."
+                f"{capital(items_words(one.items))} stop together when {one.words} opens: what keeps animals breathing "
+                "is better off without what heats or lights on its device."
             )
     alone = [item for item in own_battery(plan) if item in facts.unfed]
     for item in alone:
         yield (
-            f"{capital(words_of(item))} has a battery of its own and hangs on no circuit: write it into the feeds of the "
-            "circuit where its charger is plugged in."
+            f"{capital(words_of(item))} has a battery of its own and hangs on no circuit: write it into the feeds of "
+            "the circuit where its charger is plugged in."
         )
     changes = plan.changes
     if changes is not None and changes.heater is not None:
