@@ -19,6 +19,7 @@ from tidestead.studies.power.tables import tables_of
 from tidestead.studies.power.things import words_of
 from tidestead.studies.power.together import LIFE, in_one_basket, own_battery
 from tidestead.studies.power.wording import (
+    capital,
     cautions_of,
     cost_of,
     energy_words,
@@ -163,14 +164,14 @@ def _noted(plan: Plan, facts: PowerFacts, system: System) -> Iterator[str]:
     for one in facts.dying:
         if one.device == "residual" and in_one_basket(one):
             yield (
-                f"{items_words(one.items)} stop together when {one.words} opens: what keeps animals breathing is "
-                "better off without what heats or lights on its device."
+                f"{capital(items_words(one.items))} stop together when {one.words} opens: what keeps animals breathing "
+                "is better off without what heats or lights on its device."
             )
     alone = [item for item in own_battery(plan) if item in facts.unfed]
     for item in alone:
         yield (
-            f"{words_of(item)} has a battery of its own and hangs on no circuit: write it into the feeds of the "
-            "circuit where its charger is plugged in."
+            f"{capital(words_of(item))} has a battery of its own and hangs on no circuit: write it into the feeds of "
+            "the circuit where its charger is plugged in."
         )
     changes = plan.changes
     if changes is not None and changes.heater is not None:
@@ -192,7 +193,10 @@ def _of_backups(facts: PowerFacts) -> Iterator[str]:
     """Fumes of engines, hydrogen of batteries, by kind."""
     kinds = {one.kind for one in facts.backups}
     if "generator" in kinds:
-        yield from cautions_of(limit_row("generator-petrol"))
+        yield from (
+            f"Generator: {words[0].lower()}{words[1:]}"
+            for words in cautions_of(limit_row("generator-petrol"))
+        )
         yield "A generator is run for fifteen minutes once a month, with its load on."
     if "battery" in kinds:
         for name in ("lead-acid-flooded", "lithium-iron"):
@@ -204,7 +208,7 @@ def _of_backups(facts: PowerFacts) -> Iterator[str]:
 
 def _places(facts: PowerFacts, system: System) -> Iterator[str]:
     row = limit_row("water-edge")
-    reach, height = (show(row.si(key), "m", system) for key in ("reach", "height"))
+    reach, height = (show(row.si(key), "m", system, "hose") for key in ("reach", "height"))
     yield (
         f"As at pools, keep sockets, joints and switches at mains voltage {reach} from the water and not within "
         f"{height} above it. That rule is for basins that people enter; for a tank it is an analogy: the electrician "

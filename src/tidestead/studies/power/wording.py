@@ -25,6 +25,11 @@ def items_words(items: Iterable[OnCircuit]) -> str:
     return listed([words_of(item) for item in items]) or "nothing"
 
 
+def capital(words: str) -> str:
+    """As the begin of a sentence."""
+    return words[:1].upper() + words[1:]
+
+
 def cautions_of(row: Row) -> tuple[str, ...]:
     """What a row warns of."""
     found = row.tag("cautions", ())
