@@ -177,4 +177,5 @@ def fastest_rate(body: Array, mass: Array, out: float, heat: float) -> float:
     if body[HALF] > 0.0:
         gas += animals * body[HALF] / (oxygen + body[HALF]) ** 2
     gas += bacteria * body[BACTERIA_HALF] / (oxygen + body[BACTERIA_HALF]) ** 2
-    return max((out + max(gas, body[CLEARED_NOW], heat)) / least, body[DECAY])
+    rate: float = max((out + max(gas, body[CLEARED_NOW], heat)) / least, body[DECAY])
+    return rate
