@@ -34,7 +34,7 @@ def laid_out(system: System, steps: int, step_s: float) -> Tables:
     masses = np.zeros(room)
     masses[:, : at.MASSES] = [_masses(one) for one in system.bodies]
     return Tables(
-        run=np.array([step_s, system.heat_stored, system.air_share, _warm_from(system.forcing)]),
+        run=np.array([step_s, system.heat_stored, system.air_share, _warm_from(system.forcing), 0.0]),
         bodies=bodies,
         moves=moves,
         inflows=_table([_inflow_row(one, courses) for one in system.inflows], 6),
@@ -91,7 +91,7 @@ def _masses(body: Body) -> list[float]:
 
 
 def _body_row(body: Body, courses: list[Array]) -> Array:
-    row = np.zeros(40)
+    row = np.zeros(42)
     air, life, bacteria = body.air, body.life, body.nitrifiers
     row[at.AREA], row[at.VOLUME], row[at.BEFORE], row[at.BEFORE_C] = (
         body.area,

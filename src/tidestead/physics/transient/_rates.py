@@ -11,6 +11,8 @@ from tidestead.physics.transient._tables import (
     AIR_SHARE,
     AUTO,
     BACTERIA_HALF,
+    BRANCH,
+    BRANCH_THEN,
     BUBBLES_NOW,
     CEILING_NOW,
     CHANGE,
@@ -37,6 +39,7 @@ from tidestead.physics.transient._tables import (
     OXYGEN_BACTERIA,
     OXYGEN_IN,
     OXYGEN_LOST,
+    PARTS,
     REFERENCE,
     SALT,
     SALT_IN,
@@ -50,6 +53,7 @@ from tidestead.physics.transient._tables import (
     TO_FLOOR,
     UPTAKE,
     VOLUME,
+    VOLUME_THEN,
     W_BAND,
     W_BODY,
     W_MODE,
@@ -67,6 +71,9 @@ _AT_MOST = 2.0
 """Of a step times the fastest rate; the integrator holds to 2.7, and what decays never turns its sign."""
 _HELD_AT_LEAST = 4.5
 """g/m3 of oxygen that warm and salty water still holds."""
+_ALIKE = 0.05
+"""Share of its volume by which a body may change before the parts of a step are found anew."""
+_HOUR = 3600.0
 _PARTS = 5000
 """Of a step, at most."""
 
@@ -108,8 +115,9 @@ def live(run: Array, body: Array, mass: Array, slope: Array, at: float) -> None:
     temp, oxygen, tan = mass[HEAT] / volume, mass[OXYGEN] / volume, mass[TAN] / volume
     full = run[AIR_SHARE] * held(mass[SALT] / volume, temp)
     there, bacteria = left_of(oxygen, body[HALF]), left_of(oxygen, body[BACTERIA_HALF])
-    animals = body[UPTAKE] * math.exp(body[LOG_Q10] * (temp - body[REFERENCE])) * there
-    animals += body[FIXED_NOW] * (there if body[FIXED_NOW] > 0.0 else 1.0)
+    animals = body[FIXED_NOW] * (there if body[FIXED_NOW] > 0.0 else 1.0)
+    if body[UPTAKE] > 0.0:
+        animals += body[UPTAKE] * math.exp(body[LOG_Q10] * (temp - body[REFERENCE])) * there
     cleared = min(body[CLEARED_NOW] * max(tan, 0.0), body[CEILING_NOW]) * bacteria
     decayed = body[DECAY] * mass[ORGANIC]
     used = _NITRIFIED_OXYGEN * cleared + body[DECAY_OXYGEN] * decayed * there
@@ -132,25 +140,42 @@ def live(run: Array, body: Array, mass: Array, slope: Array, at: float) -> None:
 
 @kernel
 def parts_of_step(run: Array, bodies: Array, heaters: Array, flows: Array, masses: Array) -> int:
-    """Into how many parts a step is cut, so that its fastest rate is followed."""
-    fastest = 0.0
+    """Into how many parts a step is cut; found anew where an hour begins or bodies are not what they were."""
+    same = run[PARTS] > 0.0
     for body in range(bodies.shape[0]):
         one = bodies[body]
-        least = min(one[VOLUME], one[VOLUME] + one[CHANGE])
-        out = one[TO_FLOOR] + one[TO_AIR]
-        for other in range(bodies.shape[0]):
-            out += 2.0 * flows[body, other]
-        gas = one[SURFACE_NOW] + one[BUBBLES_NOW] / _HELD_AT_LEAST
-        if one[HALF] > 0.0:
-            warm = masses[body, HEAT] / one[VOLUME] - one[REFERENCE]
-            animals = one[UPTAKE] * math.exp(one[LOG_Q10] * warm) + max(one[FIXED_NOW], 0.0)
-            oxygen = max((masses[body, OXYGEN] - 2.0 * animals * run[STEP]) / one[VOLUME], 0.0)
-            gas += animals * one[HALF] / (oxygen + one[HALF]) ** 2
-        heat = one[LOSS]
-        for row in range(heaters.shape[0]):
-            if int(heaters[row, W_BODY]) == body:
-                heat += abs(heaters[row, W_NOW]) / heaters[row, W_BAND]
-        fastest = max(fastest, (out + max(gas, one[CLEARED_NOW], heat / run[STORED])) / least)
-        fastest = max(fastest, one[DECAY])
-    wanted = fastest * run[STEP] / _AT_MOST
-    return int(min(math.floor(wanted) + 1.0, _PARTS))
+        near = abs(one[VOLUME] + one[CHANGE] - one[VOLUME_THEN]) < _ALIKE * one[VOLUME_THEN]
+        same = same and near and one[BRANCH] == one[BRANCH_THEN]
+    if not same:
+        fastest = 0.0
+        for body in range(bodies.shape[0]):
+            one = bodies[body]
+            one[VOLUME_THEN], one[BRANCH_THEN] = one[VOLUME] + one[CHANGE], one[BRANCH]
+            heat = one[LOSS]
+            for row in range(heaters.shape[0]):
+                if int(heaters[row, W_BODY]) == body:
+                    heat += abs(heaters[row, W_NOW]) / heaters[row, W_BAND]
+            out = one[TO_FLOOR] + one[TO_AIR]
+            for other in range(bodies.shape[0]):
+                out += 2.0 * flows[body, other]
+            fastest = max(fastest, fastest_rate(one, masses[body], out, heat / run[STORED]))
+        run[PARTS] = min(math.floor(fastest * run[STEP] / _AT_MOST) + 1.0, _PARTS)
+    return int(run[PARTS])
+
+
+@kernel
+def fastest_rate(body: Array, mass: Array, out: float, heat: float) -> float:
+    """How fast anything in a body may go within the hour, 1/s: `out` water and `heat` that leave it, m3/s."""
+    least = min(body[VOLUME], body[VOLUME] + body[CHANGE])
+    warm = mass[HEAT] / body[VOLUME] - body[REFERENCE]
+    animals = body[UPTAKE] * math.exp(body[LOG_Q10] * warm) + max(body[FIXED_NOW], 0.0)
+    bacteria = _NITRIFIED_OXYGEN * min(
+        body[CLEARED_NOW] * max(mass[TAN], 0.0) / body[VOLUME], body[CEILING_NOW]
+    )
+    oxygen = max((mass[OXYGEN] - _HOUR * (animals + bacteria)) / body[VOLUME], 0.0)
+    gas = body[SURFACE_NOW] + body[BUBBLES_NOW] / _HELD_AT_LEAST
+    if body[HALF] > 0.0:
+        gas += animals * body[HALF] / (oxygen + body[HALF]) ** 2
+    gas += bacteria * body[BACTERIA_HALF] / (oxygen + body[BACTERIA_HALF]) ** 2
+    rate: float = max((out + max(gas, body[CLEARED_NOW], heat)) / least, body[DECAY])
+    return rate

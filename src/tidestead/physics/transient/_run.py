@@ -68,6 +68,7 @@ from tidestead.physics.transient._tables import (
     OVERFLOW,
     OXYGEN,
     OXYGEN_IN,
+    PARTS,
     PUMP,
     SALT,
     SALT_IN,
@@ -107,6 +108,7 @@ def run_steps(tables: Tables, out: Array, per_hour: int) -> None:
         hour = (row - 1) // per_hour
         if (row - 1) % per_hour == 0:
             begin_hour(tables.bodies, tables.heaters, tables.courses, tables.surroundings, hour)
+            tables.run[PARTS] = 0.0
         begin_step(tables, hour)
         settle_flows(tables.bodies, tables.moves, tables.solve, tables.run[STEP])
         share_flows(tables)
@@ -232,14 +234,14 @@ def integrate(tables: Tables) -> None:
         from_ = one / parts
         tables.total[:] = 0.0
         for stage in range(4):
-            reach = (0.0, 0.5, 0.5, 1.0)[stage]
+            reach = 0.5 if stage in (1, 2) else stage / 3.0
             for body in range(bodies.shape[0]):
                 for kind in range(MASSES):
                     trial[body, kind] = masses[body, kind] + (
                         reach * part * tables.slope[body, kind] if stage else 0.0
                     )
             rates(tables, from_ + reach / parts)
-            weight = (1.0, 2.0, 2.0, 1.0)[stage] * part / 6.0
+            weight = part / 3.0 if stage in (1, 2) else part / 6.0
             for body in range(bodies.shape[0]):
                 for kind in range(INTEGRATED):
                     tables.total[body, kind] += weight * tables.slope[body, kind]

@@ -26,8 +26,10 @@ Below its level a move runs at `LOW`, above at `HIGH`; at its level anywhere bet
     DECAY_OXYGEN,
     VOLUME, BEFORE, BEFORE_C, BRANCH, CHANGE, TO_FLOOR, TO_AIR, GAIN, LOSS, SURFACE_NOW, BUBBLES_NOW, FIXED_NOW,
     EXCRETED_NOW, CLEARED_NOW, CEILING_NOW, SALT_IN, HEAT_IN, OXYGEN_IN,
-) = range(40)  # fmt: skip
-"""Columns of a body. From `VOLUME` on filled: state of its water, then what a step holds even."""
+    VOLUME_THEN, BRANCH_THEN,
+) = range(42)  # fmt: skip
+"""Columns of a body. From `VOLUME` on filled: state of its water, then what a step holds even, then volume
+and branch when the parts of a step were found."""
 
 (
     SALT, HEAT, OXYGEN, TAN, ORGANIC,
@@ -50,9 +52,9 @@ AUTO, OFF, ON = range(3)
 GAINS, LOSSES, EVEN, WARM = range(4)
 """Layers of the surroundings."""
 
-(STEP, STORED, AIR_SHARE, WARM_FROM) = range(4)
+(STEP, STORED, AIR_SHARE, WARM_FROM, PARTS) = range(5)
 """The run as a row: its step (s), heat stored (J/(m3 K)), share of oxygen in the air, temperature that evaporation
-counts from."""
+counts from; into how many parts a step is cut, 0 where that is to be found."""
 
 SHOWN_OF_BODY = 7
 """Columns of output of a body: volume, temperature, salinity, oxygen, ammonia, organic nitrogen, what it spilled."""
