@@ -45,8 +45,15 @@ def prose(answer: Answer) -> list[str]:
 
 @pytest.mark.parametrize("name", ["packhouse", "skerry"])
 def test_words_for_a_builder_hold_no_marks_of_a_program(name: str) -> None:
-    for answer in desk.answer(loads(example(name)), ["structure", "flow", "foam", "light", "heat"]).values():
+    for answer in desk.answer(
+        loads(example(name)), ["structure", "flow", "foam", "light", "heat", "power"]
+    ).values():
         assert [text for text in prose(answer) if MARKS.search(text)] == []
+
+
+def test_power_in_us_units_speaks_no_metric() -> None:
+    answer = desk.answer(loads(example("packhouse")), ["power"], "us")["power"]
+    assert [text for text in prose(answer) if METRIC.search(text)] == []
 
 
 def test_heat_in_us_units_speaks_no_metric() -> None:
@@ -57,7 +64,7 @@ def test_heat_in_us_units_speaks_no_metric() -> None:
     assert any("°F" in text for text in names)
 
 
-@pytest.mark.parametrize("subject", ["structure", "flow", "foam", "light", "heat"])
+@pytest.mark.parametrize("subject", ["structure", "flow", "foam", "light", "heat", "power"])
 @pytest.mark.parametrize(
     "text", [example("packhouse"), example("skerry"), WEAK], ids=["packhouse", "skerry", "weak"]
 )

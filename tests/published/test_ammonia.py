@@ -87,6 +87,8 @@ CASES = [
          pick=lambda found: float(np.log(found))),
     Case("ln KF", ph.hydrogen_fluoride_constant, SEA_25, -6.09, 0.005, GUIDE, "S 35, 25 degC", "quoted",
          pick=lambda found: float(np.log(found))),
+    Case("ionic strength of standard seawater", ph.ionic_strength, {"sal_psu": 35.0}, 0.7228, 5e-5,
+         "DOE handbook (1994), by hand", "697.34/964.825", "computed"),
     Case("sulphate of standard seawater", ph.sulphate, {"sal_psu": 35.0}, 28.235, 5e-4,
          "a carbonate library after Dickson, Sabine and Christian (2007)", "mmol/kg", "read", unit=1e-3),
     Case("fluoride of standard seawater", ph.fluoride, {"sal_psu": 35.0}, 68.33, 0.005,
@@ -153,4 +155,4 @@ def test_more_pressure_hardly_matters() -> None:
 def test_arrays_run_through() -> None:
     shares = ammonia.unionised_share(8.0, PHScale.TOTAL, 35.0, broadcast([20.0, 25.0, 30.0]))
     assert np.all(np.diff(shares) > 0.0)
-    assert np.shape(shares) == (3,)
+    assert np.size(shares) == 3

@@ -15,7 +15,16 @@ from tidestead.physics.water.dosing import Reagent, WaterChange
 UNITS = "stoichiometry, worked by hand"
 LIMEWATER = "Seidell and Linke (1953), quoted in encyclopaedia pages"
 EXAMPLE = "20 m3 of reef worked by hand"
-ATOMS = {"H": 1.008, "C": 12.011, "O": 15.999, "Na": 22.990, "Mg": 24.305, "S": 32.06, "Cl": 35.45, "Ca": 40.078}
+ATOMS = {
+    "H": 1.008,
+    "C": 12.011,
+    "O": 15.999,
+    "Na": 22.990,
+    "Mg": 24.305,
+    "S": 32.06,
+    "Cl": 35.45,
+    "Ca": 40.078,
+}
 SALTS = [
     (dosing.SODIUM_BICARBONATE, {"Na": 1, "H": 1, "C": 1, "O": 3}),
     (dosing.SODIUM_CARBONATE, {"Na": 2, "C": 1, "O": 3}),

@@ -152,8 +152,8 @@ DEMANDS: Mapping[str, Mapping[str, Keys]] = MappingProxyType(
         },
         "water_limits": {
             "*": ("kind",),
-            "change": ("warms", "salts"),
-            "mixing": ("factor", "factor_low", "factor_high", "stirred", "recovery"),
+            "change": ("warms", "salts", "big", "nitrate_tap", "nitrate_passes"),
+            "mixing": ("factor", "factor_low", "factor_high", "stirred", "recovery", "cold", "reads"),
             "feed": _FEED,
             "calcifiers": (
                 *("growth_low", "growth", "growth_high"),
@@ -182,6 +182,15 @@ DEMANDS: Mapping[str, Mapping[str, Keys]] = MappingProxyType(
             ),
             "stock": ("uptake_warmer", "decays", "fish_nitrogen", "dead"),
         },
+        "fault_acts": {
+            "*": ("kind",),
+            "acts": ("acts", "never"),
+            "sizes": (
+                *("slow_low", "slow", "slow_high", "weep_low", "weep", "weep_high"),
+                *("foam_low", "foam", "foam_high", "tried_air", "tried_depth", "tried_power"),
+            ),
+        },
+        "foul_air": {"*": ("kind", "comes", "do")},
         "electric_limits": {
             "*": ("kind",),
             "residual": ("trip_low", "trip", "standing_share"),
@@ -190,6 +199,8 @@ DEMANDS: Mapping[str, Mapping[str, Keys]] = MappingProxyType(
             "leakage": ("low", "likely", "high"),
             "ceiling": ("per_power", "least", "most"),
             "starting": ("low", "likely", "high"),
+            "factor": ("low", "likely", "high"),
+            "magnet": ("times",),
             "cable": ("area", "ampacity"),
             "warm": ("air", "share", "conductor"),
             "zone": ("reach", "height"),

@@ -56,8 +56,9 @@ class News:
 
 
 def is_slow(entry: SubjectEntry) -> bool:
-    """Whether a subject tries many years of weather, and so belongs to the slow lane."""
-    return entry.weather or bool(entry.compiles)
+    """Whether a subject tries many years of weather, or rests on one that does, and so belongs to the slow lane."""
+    below = (one for one in SUBJECTS if one.name in entry.needs)
+    return entry.weather or bool(entry.compiles) or any(is_slow(one) for one in below)
 
 
 def lane_subjects(slow: bool) -> tuple[str, ...]:

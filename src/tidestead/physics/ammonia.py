@@ -9,12 +9,15 @@ from __future__ import annotations
 
 import numpy as np
 
-from tidestead.core.dims import PH, Celsius, GramPerM3, Pascal, PracticalSalinity, Ratio
+from tidestead.core.dims import PH, Celsius, GramPerM3, GramPerMole, Pascal, PracticalSalinity, Ratio
 from tidestead.core.errors import ImpossibleInput
 from tidestead.physics import _refuse
-from tidestead.physics.ph import PHScale, on_scale
+from tidestead.physics.ph import SALT_SHARE, PHScale, on_scale
 
-AMMONIA_PER_NITROGEN: Ratio = 17.031 / 14.007
+NITROGEN_MASS: GramPerMole = 14.007
+"""Source: IUPAC standard atomic weight."""
+
+AMMONIA_PER_NITROGEN: Ratio = 17.031 / NITROGEN_MASS
 """Grams of NH3 that hold a gram of nitrogen. Source: IUPAC standard atomic weights."""
 
 _KELVIN = 273.15
@@ -34,7 +37,8 @@ def pka_epa(sal_psu: PracticalSalinity, temp_c: Celsius, pressure: Pascal = _ATM
     _refuse.not_positive(pressure=pressure)
     T = np.add(temp_c, _KELVIN)
     I = 19.9273 * sal_psu / (1000.0 - 1.005109 * sal_psu)  # noqa: E741 - the source's letter
-    return 9.245 + 0.116 * I + 0.0324 * (298.0 - T) + 0.0415 * (pressure / _ATMOSPHERE) / T
+    constant: PH = 9.245 + 0.116 * I + 0.0324 * (298.0 - T) + 0.0415 * (pressure / _ATMOSPHERE) / T
+    return constant
 
 
 def pka_whitfield(sal_psu: PracticalSalinity, temp_c: Celsius) -> PH:
@@ -72,7 +76,8 @@ def pka_emerson(temp_c: Celsius) -> PH:
     Valid:  fresh water, 0 to 30 degC. In seawater it tells 17 to 27 % too much un-ionised ammonia.
     """
     _refuse.no_water(0.0, temp_c)
-    return 0.09018 + 2729.92 / np.add(temp_c, _KELVIN)
+    constant: PH = 0.09018 + 2729.92 / np.add(temp_c, _KELVIN)
+    return constant
 
 
 def pka_clegg_whitfield(sal_psu: PracticalSalinity, temp_c: Celsius) -> PH:
@@ -90,7 +95,7 @@ def pka_clegg_whitfield(sal_psu: PracticalSalinity, temp_c: Celsius) -> PH:
     _refuse.no_water(sal_psu, temp_c)
     T = np.add(temp_c, _KELVIN)
     S, root = sal_psu, np.sqrt(T)
-    return (
+    constant: PH = (
         9.244605 - 2729.33 * (1.0 / 298.15 - 1.0 / T)
         + (0.04203362 - 11.24742 / T) * S**0.25
         + (-13.6416 + 1.176949 * root - 0.02860785 * T + 545.4834 / T) * S**0.5
@@ -98,6 +103,7 @@ def pka_clegg_whitfield(sal_psu: PracticalSalinity, temp_c: Celsius) -> PH:
         + (0.004669309 - 0.0001691742 * root - 0.5677934 / T) * S**2
         + (-2.354039e-5 + 0.009698623 / T) * S**2.5
     )  # fmt: skip
+    return constant
 
 
 def share_at(pka: PH, ph: PH) -> Ratio:
@@ -109,7 +115,8 @@ def share_at(pka: PH, ph: PH) -> Ratio:
     Valid:  anywhere.
     """
     _refuse.endless(pKa=pka, pH=ph)
-    return 1.0 / (1.0 + 10.0 ** np.subtract(pka, ph))
+    share: Ratio = 1.0 / (1.0 + 10.0 ** np.subtract(pka, ph))
+    return share
 
 
 def unionised_share(ph: PH, scale: PHScale, sal_psu: PracticalSalinity, temp_c: Celsius) -> Ratio:
@@ -133,7 +140,7 @@ def unionised_share_total(ph: PH, scale: PHScale, sal_psu: PracticalSalinity, te
     Valid:  as `pka_clegg_whitfield`; some programs leave the step of kilograms out, which tells 3.5 % more at 35.
     """
     total = on_scale(ph, scale, PHScale.TOTAL, sal_psu, temp_c)
-    return share_at(pka_clegg_whitfield(sal_psu, temp_c), total + np.log10(1.0 - 0.001005 * sal_psu))
+    return share_at(pka_clegg_whitfield(sal_psu, temp_c), total + np.log10(1.0 - SALT_SHARE * sal_psu))
 
 
 def ammonia_mass(nitrogen: GramPerM3) -> GramPerM3:
@@ -171,5 +178,7 @@ def total_that_holds(ammonia: GramPerM3, share: Ratio) -> GramPerM3:
     _refuse.negative(ammonia=ammonia)
     _refuse.not_a_share(share=share)
     if np.any(np.less_equal(share, 0.0)):
-        raise ImpossibleInput("water without un-ionised ammonia holds none of it, however much ammonia it has")
+        raise ImpossibleInput(
+            "water without un-ionised ammonia holds none of it, however much ammonia it has"
+        )
     return ammonia / (AMMONIA_PER_NITROGEN * share)

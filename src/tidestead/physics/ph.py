@@ -14,10 +14,10 @@ from tidestead.core.dims import PH, Celsius, MolePerKg, PracticalSalinity, Ratio
 from tidestead.physics import _refuse
 
 _KELVIN = 273.15
-_CHLORINITY = 1.80655
+CHLORINITY: Ratio = 1.80655
 """Salinity over chlorinity. Source: UNESCO (1962)."""
 
-_KG_OF_WATER = 0.001005
+SALT_SHARE: Ratio = 0.001005
 """Kilograms of salt in a kilogram of seawater, for each unit of salinity. Source: DOE handbook (1994)."""
 
 
@@ -39,11 +39,11 @@ def sulphate(sal_psu: PracticalSalinity) -> MolePerKg:
 
         ST = 0.14/96.062 * S/1.80655
 
-    Source: Morris and Riley, Deep-Sea Research 13 (1966) 699-705, as in Dickson, Sabine and Christian (2007), chapter 5.
+    Source: Morris and Riley, Deep-Sea Research 13 (1966) 699-705, as in Dickson, Sabine and Christian (2007).
     Valid:  salt of the sea's composition.
     """
     _refuse.negative(salinity=sal_psu)
-    return 0.14 / 96.062 * sal_psu / _CHLORINITY
+    return 0.14 / 96.062 * sal_psu / CHLORINITY
 
 
 def fluoride(sal_psu: PracticalSalinity) -> MolePerKg:
@@ -55,7 +55,19 @@ def fluoride(sal_psu: PracticalSalinity) -> MolePerKg:
     Valid:  salt of the sea's composition.
     """
     _refuse.negative(salinity=sal_psu)
-    return 0.000067 / 18.998 * sal_psu / _CHLORINITY
+    return 0.000067 / 18.998 * sal_psu / CHLORINITY
+
+
+def ionic_strength(sal_psu: PracticalSalinity) -> MolePerKg:
+    """Half the sum of charges squared, for a kilogram of water without its salt.
+
+        I = 19.924*S/(1000 - 1.005*S)
+
+    Source: DOE handbook (1994), chapter 5, as in Dickson, Sabine and Christian (2007).
+    Valid:  salt of the sea's composition.
+    """
+    _refuse.negative(salinity=sal_psu)
+    return 19.924 * sal_psu / (1000.0 * (1.0 - SALT_SHARE * sal_psu))
 
 
 def bisulphate_constant(sal_psu: PracticalSalinity, temp_c: Celsius) -> MolePerKg:
@@ -63,7 +75,7 @@ def bisulphate_constant(sal_psu: PracticalSalinity, temp_c: Celsius) -> MolePerK
 
         ln KS = -4276.1/T + 141.328 - 23.093*ln T + (-13856/T + 324.57 - 47.986*ln T)*I**0.5
                 + (35474/T - 771.54 + 114.723*ln T)*I - 2698/T*I**1.5 + 1776/T*I**2 + ln(1 - 0.001005*S)
-        I = 19.924*S/(1000 - 1.005*S)
+        I by `ionic_strength`
 
     Source: Dickson, Journal of Chemical Thermodynamics 22 (1990) 113-127, as in Dickson, Sabine and Christian (2007).
     Valid:  0 to 45 degC, salinity 5 to 45.
@@ -71,14 +83,14 @@ def bisulphate_constant(sal_psu: PracticalSalinity, temp_c: Celsius) -> MolePerK
     _refuse.no_water(sal_psu, temp_c)
     T = np.add(temp_c, _KELVIN)
     log_T = np.log(T)
-    I = 19.924 * sal_psu / (1000.0 - 1.005 * sal_psu)  # noqa: E741 - the source's letter
+    I = ionic_strength(sal_psu)  # noqa: E741 - the source's letter
     logarithm = (
         -4276.1 / T + 141.328 - 23.093 * log_T
         + (-13856.0 / T + 324.57 - 47.986 * log_T) * I**0.5
         + (35474.0 / T - 771.54 + 114.723 * log_T) * I
         - 2698.0 / T * I**1.5 + 1776.0 / T * I**2
     )  # fmt: skip
-    constant: MolePerKg = np.exp(logarithm) * (1.0 - _KG_OF_WATER * sal_psu)
+    constant: MolePerKg = np.exp(logarithm) * (1.0 - SALT_SHARE * sal_psu)
     return constant
 
 
@@ -106,7 +118,8 @@ def hydrogen_activity(sal_psu: PracticalSalinity, temp_c: Celsius) -> Ratio:
     """
     _refuse.no_water(sal_psu, temp_c)
     T = np.add(temp_c, _KELVIN)
-    return 1.2948 - 0.002036 * T + (0.0004607 - 0.000001475 * T) * sal_psu**2
+    share: Ratio = 1.2948 - 0.002036 * T + (0.0004607 - 0.000001475 * T) * sal_psu**2
+    return share
 
 
 def on_scale(

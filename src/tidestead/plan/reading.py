@@ -18,6 +18,7 @@ from tidestead.plan.circuits import circuit_faults
 from tidestead.plan.faults import faults_of, ordered
 from tidestead.plan.fields import CURRENCY
 from tidestead.plan.indoors import indoor_faults
+from tidestead.plan.keeping_faults import keeping_faults
 from tidestead.plan.lines import Lines
 from tidestead.plan.mending import Mended, mend, reader_fault
 from tidestead.plan.migration import migrated
@@ -138,5 +139,5 @@ def _validated(values: dict[str, Any], lines: Lines) -> tuple[Plan | None, list[
     except ValidationError as error:
         faults = faults_of(error, lines, system)
     misfits = [*shape_faults(values, lines, gallon), *circuit_faults(values, lines, gallon)]
-    misfits += indoor_faults(values, lines, gallon)
+    misfits += [*indoor_faults(values, lines, gallon), *keeping_faults(values, lines, gallon)]
     return plan, [*faults, *misfits, *own_row_faults(values, lines, gallon)]

@@ -1,4 +1,6 @@
-"""Where a plan names one of its parts elsewhere: a heater its vessel, a circuit its ports, a route its valves."""
+"""Where a plan names one of its parts elsewhere: a heater its vessel, a circuit its ports, a route its valves,
+an electric circuit what hangs on it.
+"""
 
 from __future__ import annotations
 
@@ -12,7 +14,10 @@ from tidestead.plan.outline import Spot, spot_at
 from tidestead.plan.parts import renamed
 from tidestead.plan.statements import Path
 from tidestead.plan.toml import values_in
+from tidestead.plan.water_fields import ON_TABLES, OnCircuit
 
+_NAMES_IN = {"source": "sources", "shares": "electrics"}
+"""Keys that name a part which is no vessel, and the table it stands in."""
 _ROUTED = {"valves": "valve", "pumps": "pump", "apparatus": "apparatus"}
 
 
@@ -29,9 +34,19 @@ def renamed_everywhere(text: str, key: str, new_name: str) -> str:
 def _naming(values: Any, path: Path, new: str) -> Iterator[tuple[Path, str]]:
     """Every place that names a part, with the words that name it anew."""
     for place, here, words in _texts(values, ()):
-        again = _anew(here, words, path, new)
+        again = (
+            _part_anew(str(place[-1]), words, path, new)
+            if names_part(here)
+            else _anew(here, words, path, new)
+        )
         if again != words:
             yield place, again
+
+
+def _part_anew(key: str, words: str, path: Path, new: str) -> str:
+    """The words at a place that names a whole part."""
+    named = (_NAMES_IN.get(key, "vessels"), words)
+    return new if tuple(path) == named else words
 
 
 def _texts(values: Any, path: Path) -> Iterator[tuple[Path, Spot, str]]:
@@ -52,14 +67,19 @@ def _anew(here: Spot, words: str, path: Path, new: str) -> str:
     table, name = path[0], str(path[-1])
     vessel = table == "vessels" and len(path) == 2
     port = table == "vessels" and len(path) == 4 and path[2] == "ports"
-    if vessel and names_part(here):
-        return new if words == name else words
     if names_port(here):
         if vessel and words.startswith(f"{name}."):
             return f"{new}{words[len(name) :]}"
         if port and words == f"{path[1]}.{name}":
             return f"{path[1]}.{new}"
         return new if table == "outfalls" and words == name else words
-    kind = _ROUTED.get(str(table), "")
-    routed = here.annotation is RouteItem and kind in NAMED_KINDS
-    return f"{kind} {new}" if routed and words.split() == [kind, name] else words
+    kind = _kind_of(here, str(table))
+    return f"{kind} {new}" if kind and words.split() == [kind, name] else words
+
+
+def _kind_of(here: Spot, table: str) -> str:
+    """What a part of a table is called where it is an item of a route, or hangs on an electric circuit."""
+    if here.annotation is OnCircuit:
+        return next((kind for kind, one in ON_TABLES.items() if one == table), "")
+    kind = _ROUTED.get(table, "")
+    return kind if here.annotation is RouteItem and kind in NAMED_KINDS else ""

@@ -21,7 +21,9 @@ PH_SCALES: dict[str, PHScaleName] = {
 """Words that name a scale of pH. NBS and NIST are the buffers that meters are set with."""
 
 PH_ADVICE = 'Write "8.2 NBS" where a meter was set with bought buffers of 4, 7 and 10; else "8.1 total".'
-_PH = re.compile(r"^(?:pH ?)?(?P<value>[0-9]{1,2}(?:[.,][0-9]{1,3})?)(?: (?P<scale>[A-Za-z]+)(?: scale)?)?$", re.I)
+_PH = re.compile(
+    r"^(?:pH ?)?(?P<value>[0-9]{1,2}(?:[.,][0-9]{1,3})?)(?: (?P<scale>[A-Za-z]+)(?: scale)?)?$", re.I
+)
 _ACID, _BASIC = 6.0, 9.5
 """A pH outside these is no seawater with animals in it: a slip. Own choice."""
 _CLOCK = re.compile(r"^(?P<hour>[0-9]{1,2})[:.](?P<minute>[0-9]{2})$")
@@ -31,7 +33,12 @@ _LARGEST_WEIGHT = 5000.0
 """Kilograms of fish: more is a slip of the unit."""
 
 ApparatusKind: TypeAlias = Literal["pump", "heater", "chiller", "lamp", "fan", "air", "device"]
-ON_KINDS: tuple[ApparatusKind, ...] = ("pump", "heater", "chiller", "lamp", "fan", "air", "device")
+ON_TABLES: dict[ApparatusKind, str] = {
+    "pump": "pumps", "heater": "heaters", "chiller": "chillers", "lamp": "lamps", "fan": "fans", "air": "airpumps",
+    "device": "devices",
+}  # fmt: skip
+"""Where a plan describes what draws power."""
+ON_KINDS: tuple[ApparatusKind, ...] = tuple(ON_TABLES)
 
 
 @dataclass(frozen=True)
@@ -149,7 +156,9 @@ FeedRate: TypeAlias = Annotated[
     float, Typed("mass_rate", least=0.0, most=20.0 / _A_DAY, examples=("60 g/day", "2 oz/day"))
 ]
 OxygenUptake: TypeAlias = Annotated[float, Typed("mass_rate", above=0.0, most=1.0e-3, examples=("6 g/h",))]
-FishMass: TypeAlias = Annotated[float, Typed("mass", above=0.0, most=_LARGEST_WEIGHT, examples=("1.5 kg", "3 lb"))]
+FishMass: TypeAlias = Annotated[
+    float, Typed("mass", above=0.0, most=_LARGEST_WEIGHT, examples=("1.5 kg", "3 lb"))
+]
 SaltFactor: TypeAlias = Annotated[float, Typed("ratio", least=0.8, most=2.0, examples=("1.08",))]
 DailyVolume: TypeAlias = Annotated[
     float, Typed("flow", least=0.0, most=1.0, examples=("3 L/day", "0.8 US gal/day"))
@@ -158,7 +167,9 @@ SourceFlow: TypeAlias = Annotated[float, Typed("flow", above=0.0, examples=("60 
 TankVolume: TypeAlias = Annotated[
     float, Typed("volume", above=0.0, most=1000.0, examples=("400 L", "100 US gal"))
 ]
-SmallVolume: TypeAlias = Annotated[float, Typed("volume", above=0.0, most=2.0, examples=("5 L", "1.3 US gal"))]
+SmallVolume: TypeAlias = Annotated[
+    float, Typed("volume", above=0.0, most=2.0, examples=("5 L", "1.3 US gal"))
+]
 Strength: TypeAlias = Annotated[float, Typed("concentration", above=0.0, most=1500.0, examples=("80 g/L",))]
 """Of a stock solution: reagent in a litre of it."""
 MediaSurface: TypeAlias = Annotated[
@@ -171,7 +182,9 @@ SaltPrice: TypeAlias = Annotated[Any, PriceOf("kg")]
 WaterPrice: TypeAlias = Annotated[Any, PriceOf("m3")]
 ReagentName: TypeAlias = Annotated[str, Named("reagents")]
 FilmLimit: TypeAlias = Annotated[float, Typed("ratio", above=0.0, most=1.0, examples=("15 %",))]
-Reach: TypeAlias = Annotated[float, Typed("time", least=0.0, most=60.0 * _A_DAY, examples=("20 min", "5 days"))]
+Reach: TypeAlias = Annotated[
+    float, Typed("time", least=0.0, most=60.0 * _A_DAY, examples=("20 min", "5 days"))
+]
 Deviation: TypeAlias = Annotated[
     float, Typed("practical_salinity", above=0.0, most=20.0, examples=("1.5 psu",))
 ]

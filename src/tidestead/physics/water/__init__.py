@@ -1,1 +1,1 @@
-"""Seawater made, changed and kept: salt, changes, nutrients, carbonate, alkalinity and what is dosed, what grows in it."""
+"""Seawater made, changed and kept: salt, changes, nutrients, alkalinity, what grows in it."""

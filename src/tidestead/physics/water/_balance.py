@@ -69,7 +69,7 @@ def balance(sal_psu: float, temp_c: float, totals: Totals) -> Balance:
             float(constants.phosphoric_third(*at)),
         ),
         KSi=float(constants.silicic(*at)),
-        KN=bare * (1.0 - 0.001005 * sal_psu),
+        KN=bare * (1.0 - ph.SALT_SHARE * sal_psu),
         BT=totals.borate,
         ST=ph.sulphate(sal_psu),
         FT=ph.fluoride(sal_psu),
@@ -82,7 +82,7 @@ def balance(sal_psu: float, temp_c: float, totals: Totals) -> Balance:
 def alkalinity_beside_carbon(at: Balance, h: float) -> float:
     """Alkalinity that everything but carbon makes up.
 
-        [B(OH)4] + [OH] + [HPO4] + 2*[PO4] - [H3PO4] + [SiO(OH)3] + [NH3] - [H]free - [HSO4] - [HF]
+    [B(OH)4] + [OH] + [HPO4] + 2*[PO4] - [H3PO4] + [SiO(OH)3] + [NH3] - [H]free - [HSO4] - [HF]
     """
     free = h / (1.0 + at.ST / at.KS)
     bound = at.ST * free / (at.KS + free) + at.FT * free / (at.KF + free)
@@ -125,4 +125,6 @@ def hydrogen_where(of: Callable[[float], float], alkalinity: float) -> float:
         raise ImpossibleInput(
             f"no pH from {LOWEST:g} to {HIGHEST:g} gives an alkalinity of {alkalinity * 1e6:.6g} umol/kg"
         )
-    return 10.0 ** -float(brentq(missing, LOWEST, HIGHEST, xtol=_CLOSE))
+    found: float = brentq(missing, LOWEST, HIGHEST, xtol=_CLOSE)
+    hydrogen: float = 10.0**-found
+    return hydrogen

@@ -12,7 +12,7 @@ from dataclasses import dataclass, replace
 from functools import cached_property
 from math import log10, sqrt
 
-from tidestead.core.dims import PH, Celsius, MicromolePerKg, Microatmosphere, PracticalSalinity, Ratio
+from tidestead.core.dims import PH, Celsius, Microatmosphere, MicromolePerKg, PracticalSalinity, Ratio
 from tidestead.core.errors import ImpossibleInput
 from tidestead.physics import _refuse
 from tidestead.physics.ph import PHScale, on_scale
@@ -71,9 +71,7 @@ class Carbonate:
     calcite: Ratio
 
 
-def from_alkalinity_and_air(
-    water: Seawater, alkalinity: MicromolePerKg, pco2: Microatmosphere
-) -> Carbonate:
+def from_alkalinity_and_air(water: Seawater, alkalinity: MicromolePerKg, pco2: Microatmosphere) -> Carbonate:
     """A water of known alkalinity that has come to rest with air of known carbon dioxide.
 
         TA = [HCO3] + 2*[CO3] + [B(OH)4] + [OH] + [HPO4] + 2*[PO4] + [SiO(OH)3] + [NH3]
@@ -91,9 +89,7 @@ def from_alkalinity_and_air(
     return _solved(water, h, co2)
 
 
-def from_alkalinity_and_carbon(
-    water: Seawater, alkalinity: MicromolePerKg, dic: MicromolePerKg
-) -> Carbonate:
+def from_alkalinity_and_carbon(water: Seawater, alkalinity: MicromolePerKg, dic: MicromolePerKg) -> Carbonate:
     """A water of known alkalinity and dissolved carbon.
 
         TA as in `from_alkalinity_and_air`      DIC = [CO2] + [HCO3] + [CO3], solved for [H]
@@ -110,9 +106,7 @@ def from_alkalinity_and_carbon(
     return _solved(water, h, _gas_of_dissolved(at, h, dic * _MICRO))
 
 
-def from_alkalinity_and_ph(
-    water: Seawater, alkalinity: MicromolePerKg, ph: PH, scale: PHScale
-) -> Carbonate:
+def from_alkalinity_and_ph(water: Seawater, alkalinity: MicromolePerKg, ph: PH, scale: PHScale) -> Carbonate:
     """A water of known alkalinity and pH.
 
         DIC = (TA - alkalinity of all but carbon)*([H]**2 + K1*[H] + K1*K2)/(K1*([H] + 2*K2))

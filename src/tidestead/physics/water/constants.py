@@ -1,6 +1,7 @@
 """Constants of seawater's acids and salts, at the pressure of the air.
 
 All count in a kilogram of seawater; those of acids stand on the total scale of pH. Arrays broadcast.
+Coefficients are as public code and test values quote them; the papers and the guide named were not opened.
 """
 
 from __future__ import annotations
@@ -9,6 +10,7 @@ import numpy as np
 
 from tidestead.core.dims import Celsius, Mole2PerKg2, MolePerKg, MolePerKgAtmosphere, PracticalSalinity, Ratio
 from tidestead.physics import _refuse
+from tidestead.physics.ph import SALT_SHARE, ionic_strength
 
 _KELVIN = 273.15
 _GAS = 83.14462618
@@ -156,16 +158,16 @@ def silicic(sal_psu: PracticalSalinity, temp_c: Celsius) -> MolePerKg:
     """First step of silicic acid.
 
         ln KSi = -8904.2/T + 117.385 - 19.334*ln T + (-458.79/T + 3.5913)*I**0.5 + (188.74/T - 1.5998)*I
-                 + (-12.1652/T + 0.07871)*I**2 + ln(1 - 0.001005*S)      I = 19.924*S/(1000 - 1.005*S)
+                 + (-12.1652/T + 0.07871)*I**2 + ln(1 - 0.001005*S)      I by `ionic_strength`
 
     Source: Millero (1995) as in Dickson, Sabine and Christian (2007).
     Valid:  0 to 45 degC, salinity 0 to 45.
     """
     T = _kelvin(sal_psu, temp_c)
-    I = 19.924 * sal_psu / (1000.0 - 1.005 * sal_psu)  # noqa: E741 - the source's letter
+    I = ionic_strength(sal_psu)  # noqa: E741 - the source's letter
     salt = (-458.79 / T + 3.5913) * np.sqrt(I) + (188.74 / T - 1.5998) * I + (-12.1652 / T + 0.07871) * I**2
     bare = np.exp(-8904.2 / T + 117.385 - 19.334 * np.log(T) + salt)
-    constant: MolePerKg = bare * (1.0 - 0.001005 * sal_psu)
+    constant: MolePerKg = bare * (1.0 - SALT_SHARE * sal_psu)
     return constant
 
 

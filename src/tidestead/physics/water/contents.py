@@ -6,9 +6,7 @@ from enum import StrEnum
 
 from tidestead.core.dims import GramPerM3, GramPerMole, KgPerM3, MicromolePerKg, PracticalSalinity
 from tidestead.physics import _refuse
-
-_CHLORINITY = 1.80655
-"""Salinity over chlorinity. Source: UNESCO (1962)."""
+from tidestead.physics.ph import CHLORINITY
 
 _MICRO = 1e-6
 
@@ -47,7 +45,7 @@ def calcium(sal_psu: PracticalSalinity) -> MicromolePerKg:
     Valid:  salt of the sea's composition; a reef's own calcium is measured.
     """
     _refuse.negative(salinity=sal_psu)
-    return 0.02128 / 40.087 * sal_psu / _CHLORINITY / _MICRO
+    return 0.02128 / 40.087 * sal_psu / CHLORINITY / _MICRO
 
 
 def content_of_mass(mass: GramPerM3, molar_mass: GramPerMole, density: KgPerM3) -> MicromolePerKg:

@@ -83,7 +83,9 @@ def monod(food: GramPerM3, half: GramPerM3) -> Ratio:
     return food / (half + food)
 
 
-def cycling_curve(water: NewWater, first: Nitrifier, second: Nitrifier, until: Day, every: Day) -> CyclingCurve:
+def cycling_curve(
+    water: NewWater, first: Nitrifier, second: Nitrifier, until: Day, every: Day
+) -> CyclingCurve:
     """Ammonia, nitrite and nitrate of a new system, at even steps to a last day.
 
         dA/dt = coming - c1*m1      dN/dt = c1*m1 - c2*m2      dP/dt = c2*m2      m: `monod` of A and of N
@@ -103,7 +105,14 @@ def cycling_curve(water: NewWater, first: Nitrifier, second: Nitrifier, until: D
 
     start = [water.ammonia, water.nitrite, water.nitrate, first.start, second.start]
     found = solve_ivp(
-        rates, (0.0, until), start, method="DOP853", t_eval=days, rtol=_CLOSE, atol=_SMALLEST, max_step=_LONGEST_STEP
+        rates,
+        (0.0, until),
+        start,
+        method="DOP853",
+        t_eval=days,
+        rtol=_CLOSE,
+        atol=_SMALLEST,
+        max_step=_LONGEST_STEP,
     )
     if not found.success:
         raise SolverError(f"the curve of a new system could not be followed: {found.message}")

@@ -20,6 +20,7 @@ from tidestead.core.dims import (
 )
 from tidestead.core.errors import ImpossibleInput
 from tidestead.physics import _refuse
+from tidestead.physics.ammonia import NITROGEN_MASS
 
 _CALCIUM: GramPerMole = 40.078
 _MAGNESIUM: GramPerMole = 24.305
@@ -148,7 +149,7 @@ def alkalinity_eaten(nitrogen: GramPerM3) -> MolePerM3:
     Valid:  without growth of bacteria; with it 1 % less. Where nitrate is breathed away, half of it comes back.
     """
     _refuse.negative(nitrogen=nitrogen)
-    return 2.0 * nitrogen / 14.007
+    return 2.0 * nitrogen / NITROGEN_MASS
 
 
 def stock(reagent: Reagent, dry: Kilogram, solution: CubicMetre) -> Stock:
@@ -320,7 +321,9 @@ def reactor_flow(
     """
     _refuse.negative(need=need, water=water)
     if leaving <= entering:
-        raise ImpossibleInput(f"what leaves the reactor ({leaving:g} meq/L) brings nothing to {entering:g} meq/L")
+        raise ImpossibleInput(
+            f"what leaves the reactor ({leaving:g} meq/L) brings nothing to {entering:g} meq/L"
+        )
     return need * water / (leaving - entering)
 
 

@@ -1,0 +1,152 @@
+"""What stands in when the power fails: what hangs on it, how long it lasts, whether it bears a start."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+
+from tidestead.catalog import Row
+from tidestead.core.answer import Estimate
+from tidestead.core.errors import ImpossibleInput
+from tidestead.physics.power import backup as physics
+from tidestead.physics.power.backup import BatteryUse
+from tidestead.plan.model import Plan
+from tidestead.plan.model.electrics import Backup
+from tidestead.plan.water_fields import OnCircuit
+from tidestead.studies.power.facts import Acting, BackupFacts, LoadFacts
+from tidestead.studies.power.loading import load_of
+from tidestead.studies.power.rules import limit_row
+from tidestead.studies.power.things import Thing, words_of
+
+PEAK = 2.0
+"""Times its power that an inverter or generator gives for a start, where the plan is silent. Common practice."""
+RATED_HOURS = 20.0
+"""Hours over which lead-acid batteries are rated. Common practice."""
+MESSAGE, ANSWERS, DOES = 600.0, 1800.0, 1800.0
+"""Seconds of an alarm, a call at night and the first acts, where the plan is silent: as its fields say."""
+_DAY = 86400.0
+_KWH = 3.6e6
+
+
+def backups_of(plan: Plan, things: Mapping[OnCircuit, Thing], volts: float) -> tuple[BackupFacts, ...]:
+    """Every battery and generator of the plan."""
+    return tuple(_backup(key, one, things, volts) for key, one in plan.backups.items())
+
+
+def _backup(key: str, backup: Backup, things: Mapping[OnCircuit, Thing], volts: float) -> BackupFacts:
+    found = [load_of(things[item], volts) for item in backup.carries if item in things]
+    hung = [load for load in found if load is not None]
+    known = {load.item for load in hung}
+    load = sum(one.power for one in hung)
+    starting = _starting(hung, volts)
+    return BackupFacts(
+        key,
+        backup.kind,
+        backup.carries,
+        load,
+        starting,
+        _hours(backup, load),
+        backup.starts == "by itself",
+        backup.power,
+        None if backup.power is None else backup.power * (backup.peak or PEAK),
+        _wanted(load, starting, backup),
+        tuple(words_of(item) for item in backup.carries if item not in known),
+        None if backup.lasts is not None else backup.energy,
+    )
+
+
+def _starting(hung: Sequence[LoadFacts], volts: float) -> Estimate:
+    """Power while all run and the largest start comes last, volt-amperes of the start counted as watts."""
+    load = sum(one.power for one in hung)
+    ends = [
+        load + max((volts * _extra(one, end) for one in hung), default=0.0)
+        for end in ("low", "likely", "high")
+    ]
+    return Estimate(ends[0], ends[1], ends[2], "what the largest start takes, low to high")
+
+
+def _extra(load: LoadFacts, end: str) -> float:
+    """What the start of one takes on top of its running, by its likely current: two ends at once are too much."""
+    return load.running.likely / load.count * (load.sort.starting.si(end) - 1.0)
+
+
+def _wanted(load: float, starting: Estimate, backup: Backup) -> Estimate:
+    """Rated power of a generator or inverter for all this, which gives its peak for a start."""
+    loaded = limit_row("generator-petrol").si("loaded") if backup.kind == "generator" else 1.0
+    peak = backup.peak or PEAK
+    ends = [
+        physics.generator_power(load, max(end / peak - load, 0.0), loaded)
+        for end in (starting.low, starting.likely, starting.high)
+    ]
+    return Estimate(ends[0], ends[1], ends[2], starting.basis)
+
+
+def _hours(backup: Backup, load: float) -> Estimate | None:
+    """Seconds that it carries its load."""
+    if backup.lasts is not None:
+        return Estimate.exact(backup.lasts, "as your plan says")
+    if load <= 0.0:
+        return None
+    if backup.kind == "generator":
+        return None if backup.tank is None else _tank(backup, backup.tank, load)
+    return None if backup.energy is None else _battery(backup.energy, load)
+
+
+def _battery(energy: float, load: float) -> Estimate:
+    """The plan does not say of what kind it is: from an old cold lead-acid battery to a new lithium iron one."""
+    old, new, inverter = limit_row("lead-acid-sealed"), limit_row("lithium-iron"), limit_row("inverter")
+    worn = BatteryUse(
+        old.si("depth") * _fast(energy, load, old, inverter),
+        inverter.si("low"),
+        old.si("aged"),
+        old.si("cold"),
+    )
+    usual = BatteryUse(old.si("depth"), inverter.si("likely"))
+    best = BatteryUse(new.si("depth"), inverter.si("high"))
+    low, likely, high = (float(physics.battery_time(energy, load, use)) for use in (worn, usual, best))
+    return Estimate(low, likely, high, "at worst lead-acid, old and cold; at best lithium iron, new")
+
+
+def _fast(energy: float, load: float, row: Row, inverter: Row) -> float:
+    """What a lead-acid battery gives of its charge at this load; all of it where that is no faster than its rating."""
+    rated, drawn = energy / (RATED_HOURS * 3600.0), load / inverter.si("low")
+    try:
+        return min(1.0, float(physics.peukert_share(rated, drawn, row.si("peukert"))))
+    except ImpossibleInput:
+        return 1.0
+
+
+def _tank(backup: Backup, tank: float, load: float) -> Estimate:
+    """A set burns no less than at half load: at a quarter that is twice the fuel for a kilowatt-hour."""
+    row = limit_row("generator-petrol")
+    if backup.burns is not None:
+        use = backup.burns * 1e-3 / _KWH
+        return Estimate.exact(float(physics.tank_time(tank, load, use)), "by what your plan says it burns")
+    counted = max(load, (backup.power or 0.0) / 2.0)
+    ends = [row.si(key) for key in ("fuel_high", "fuel", "fuel_low")]
+    low, likely, high = (float(physics.tank_time(tank, counted, use)) for use in ends)
+    return Estimate(low, likely, high, "what portable sets burn, no less than at half load")
+
+
+def acting_of(plan: Plan) -> Acting | None:
+    """How long until somebody has acted once the power is gone: by the alarm, where it lives without the mains."""
+    response = plan.response
+    if response is None:
+        return None
+    does, travel = response.does if response.does is not None else DOES, response.travel
+    alarm = response.alarm
+    if (
+        alarm is not None
+        and "power" in alarm.watches
+        and alarm.power == "battery"
+        and alarm.network == "mobile"
+    ):
+        after = MESSAGE if alarm.after is None else alarm.after
+        answers = ANSWERS if response.answers is None else response.answers
+        return Acting(
+            after + answers + travel + does, "the alarm calls, is answered, and somebody comes and acts"
+        )
+    if not response.looks:
+        return None
+    looks = sorted(hour * 3600.0 for hour in response.looks)
+    gaps = [later - sooner for sooner, later in zip(looks, [*looks[1:], looks[0] + _DAY], strict=True)]
+    return Acting(max(gaps) + does, "the longest from one look to the next, and the first acts")

@@ -1,0 +1,86 @@
+"""Judging what stands in when the power fails: its load, the largest start, how long it lasts."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+
+from tidestead.core.source import COMPUTED, PRACTICE, YOURS
+from tidestead.core.units import System, show
+from tidestead.studies.checks import At, Limit, above, below, unproven
+from tidestead.studies.judged import Judged
+from tidestead.studies.power import steps
+from tidestead.studies.power.facts import BackupFacts, PowerFacts
+from tidestead.studies.power.rules import limit_row
+from tidestead.studies.power.wording import cautions_of
+
+_STEP = 50.0
+_LOAD = "load that it carries for hours"
+_START = "power at the largest start"
+_LASTS = "time that it carries its load"
+
+
+def at_backup(backup: BackupFacts) -> At:
+    """The place of a battery or a generator."""
+    named = backup.key if backup.key == backup.kind else f"{backup.kind} {backup.key}"
+    return At(f"backups.{backup.key}", named, "power", f"backups.{backup.key}")
+
+
+def backup_checks(backup: BackupFacts, facts: PowerFacts, system: System) -> Iterator[Judged]:
+    """Load, start, and hours of a battery; a generator runs as long as somebody fills its tank."""
+    at = at_backup(backup)
+    if not backup.carries:
+        why = f"say what hangs on it when the power stops: backups.{backup.key}.carries"
+        yield Judged(unproven(at, "power", _LOAD, "W", why, YOURS))
+        return
+    if backup.power is None or backup.peak is None:
+        why = f"say what it gives for as long as it lasts: backups.{backup.key}.power"
+        yield Judged(unproven(at, "power", _LOAD, "W", why, YOURS))
+        yield Judged(unproven(at, "start", _START, "W", why, YOURS))
+    else:
+        yield _load(at, backup, backup.power, system)
+        yield _start(at, backup, backup.power, backup.peak, system)
+    if backup.kind == "battery":
+        yield _hours(at, backup, facts)
+
+
+def _load(at: At, backup: BackupFacts, power: float, system: System) -> Judged:
+    generator = limit_row("generator-petrol")
+    share = generator.si("loaded") if backup.kind == "generator" else 1.0
+    source = generator.figure("loaded").source if backup.kind == "generator" else YOURS
+    limit = Limit(share * power, source, f"{100.0 * share:.0f} % of its rating, for hours")
+    advice = f"less on it, or {_larger(backup, system)}"
+    check = below(at, "power", _LOAD, backup.load, "W", limit, advice=advice)
+    return Judged(check, steps.backup_load_steps(backup, power, share))
+
+
+def _start(at: At, backup: BackupFacts, power: float, peak: float, system: System) -> Judged:
+    times = peak / power
+    limit = Limit(peak, PRACTICE, f"{times:g} times its rating, for a second or two")
+    row = limit_row("generator-petrol" if backup.kind == "generator" else "inverter")
+    advice = (
+        f"a pump that starts softly; {_larger(backup, system)}; or write backups.{backup.key}.peak where its maker's "
+        "sheet has more; try the start before you leave"
+    )
+    check = below(at, "start", _START, backup.starting, "W", limit, advice=advice, cautions=cautions_of(row))
+    return Judged(check, steps.backup_start_steps(backup))
+
+
+def _larger(backup: BackupFacts, system: System) -> str:
+    """A size that would do, in whole fifties of watts."""
+    power = _STEP * math.ceil(backup.wanted.high / _STEP)
+    return f"{'an inverter' if backup.kind == 'battery' else 'a generator'} of {show(power, 'W', system)} or more"
+
+
+def _hours(at: At, backup: BackupFacts, facts: PowerFacts) -> Judged:
+    acting = facts.acting
+    if backup.hours is None:
+        why = f'say what it holds: backups.{backup.key}.energy, such as "5 kWh", or how long it lasts'
+        return Judged(unproven(at, "hours", _LASTS, "s", why, YOURS))
+    if acting is None:
+        why = "say how soon somebody acts: [response] with looks and travel"
+        return Judged(unproven(at, "hours", _LASTS, "s", why, YOURS))
+    limit = Limit(acting.seconds, COMPUTED, f"until somebody has acted: {acting.words}")
+    advice = "a larger battery, less on it, or an alarm that lives without the mains and calls sooner"
+    check = above(at, "hours", _LASTS, backup.hours, "s", limit, advice=advice)
+    return Judged(check, steps.hours_steps(backup, backup.energy))

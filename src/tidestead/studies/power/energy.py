@@ -1,0 +1,69 @@
+"""What everything takes from the mains in a year, by the studies of heat, light and flow."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+
+from tidestead.core.answer import Estimate
+from tidestead.plan.model import Plan
+from tidestead.plan.water_fields import OnCircuit
+from tidestead.studies.heat.facts import HeatFacts, YearFacts
+from tidestead.studies.light.facts import LightFacts
+from tidestead.studies.power.facts import EnergyFacts
+from tidestead.studies.power.things import Thing
+
+YEAR = 365.0 * 86400.0
+_ALWAYS = "runs all year"
+
+
+def energy_of(
+    plan: Plan, things: Mapping[OnCircuit, Thing], light: LightFacts, heat: HeatFacts
+) -> tuple[EnergyFacts, ...]:
+    """Everything that can be told, the greatest first."""
+    found = [*_always(things), *_lamps(light)]
+    if heat.years is not None:
+        found += _by_heat(plan, heat.years)
+    return tuple(sorted(found, key=lambda one: -one.year.likely))
+
+
+def uncounted_of(plan: Plan, things: Mapping[OnCircuit, Thing], heat: HeatFacts) -> Iterator[str]:
+    """What draws energy and is in no total."""
+    if heat.years is None:
+        yield from (thing.words for thing in things.values() if thing.item.kind in ("heater", "chiller"))
+    yield from (thing.words for thing in things.values() if thing.item.kind == "fan")
+    if plan.changes is not None and plan.changes.heater is not None:
+        yield "the heater of new water"
+    yield from (thing.words for thing in things.values() if thing.power is None)
+
+
+def _always(things: Mapping[OnCircuit, Thing]) -> Iterator[EnergyFacts]:
+    """What runs day and night."""
+    for item, thing in things.items():
+        if item.kind in ("pump", "air", "device") and thing.power is not None:
+            yield EnergyFacts(thing.words, Estimate.exact(thing.power * YEAR, _ALWAYS))
+
+
+def _lamps(light: LightFacts) -> Iterator[EnergyFacts]:
+    for lamp in light.lamps:
+        yield EnergyFacts(f"lamp {lamp.key}", Estimate.exact(lamp.energy, "by its hours and months"))
+
+
+def _by_heat(plan: Plan, years: YearFacts) -> Iterator[EnergyFacts]:
+    """Electric heaters by what they yield, chillers by what they draw, the air heater, the fan of the vents."""
+    total = sum(one.power * one.count for one in plan.heaters.values())
+    for name, one in plan.heaters.items():
+        if one.energy == "electric" and total > 0.0:
+            share = one.power * one.count / total / one.yields
+            yield EnergyFacts(f"heater {name}", _times(years.heater, share))
+    cooling = sum(one.cooling for one in plan.chillers.values())
+    for name, machine in plan.chillers.items():
+        share = machine.cooling / cooling * machine.draws / machine.cooling
+        yield EnergyFacts(f"chiller {name}", _times(years.chiller, share))
+    if plan.building.air_heater is not None:
+        yield EnergyFacts("air heater", years.air_heater)
+    if years.fan.high > 0.0:
+        yield EnergyFacts("fan of the vents", years.fan)
+
+
+def _times(found: Estimate, factor: float) -> Estimate:
+    return Estimate(factor * found.low, factor * found.likely, factor * found.high, found.basis)

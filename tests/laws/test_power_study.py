@@ -1,0 +1,137 @@
+"""What must hold of power for any loads: sums, ends in order, more never less, what stops together."""
+
+from __future__ import annotations
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from tests.journeys.flow_plans import changed
+from tests.journeys.power_plans import SHED, answer_of, circuit_of, facts_of, leak_of
+from tidestead.core.answer import Verdict
+from tidestead.plan import loads
+from tidestead.plan.water_fields import OnCircuit
+from tidestead.studies.power.backing import acting_of
+from tidestead.studies.power.facts import BackupFacts, PowerFacts
+from tidestead.studies.power.together import dying_of
+
+LOOKS = 'alarm = { watches = ["power"], power = "battery", network = "mobile" }\n'
+
+
+def backup_of(facts: PowerFacts) -> BackupFacts:
+    (backup,) = facts.backups
+    return backup
+
+
+@settings(max_examples=12, deadline=None)
+@given(watts=st.integers(50, 1500), count=st.integers(1, 8))
+def test_currents_are_in_order_and_add_up(watts: int, count: int) -> None:
+    facts = facts_of(changed(SHED, ('power = "1150 W"\ncount = 2', f'power = "{watts} W"\ncount = {count}')))
+    for one in facts.circuits:
+        assert one.running.low <= one.running.likely <= one.running.high
+        assert one.running.likely <= one.worst.likely <= one.worst.high == one.together
+        assert one.power == pytest.approx(sum(load.power for load in one.loads))
+    assert facts.supply is not None
+    assert facts.supply.running.likely == pytest.approx(sum(one.running.likely for one in facts.circuits))
+    assert circuit_of(facts, "heat").running.likely == pytest.approx(watts * count / 230.0)
+    assert leak_of(facts, "heat").leakage.likely == pytest.approx(count * 0.5e-3)
+
+
+@settings(max_examples=10, deadline=None)
+@given(sooner=st.integers(5, 45), more=st.integers(1, 50))
+def test_a_longer_cable_never_loses_less(sooner: int, more: int) -> None:
+    def lost(metres: int) -> float:
+        text = changed(SHED, ('distance = "40 m"', f'distance = "{metres} m"'))
+        found = circuit_of(facts_of(text), "light").drop_share
+        assert found is not None
+        assert found.low <= found.likely <= found.high
+        return found.likely
+
+    assert lost(sooner + more) > lost(sooner)
+
+
+def test_three_phases_share_the_load_and_none_carries_less_than_a_third() -> None:
+    one, three = (
+        facts_of(SHED).supply,
+        facts_of(changed(SHED, ('amps = "25 A"', 'amps = "25 A"\nphases = 3'))).supply,
+    )
+    assert one is not None
+    assert three is not None
+    assert one.running.likely / 3.0 <= three.running.likely < one.running.likely
+
+
+def test_each_device_stops_all_that_hangs_on_it_and_the_main_device_all() -> None:
+    plan = loads(SHED).plan
+    dying = {one.key: one for one in dying_of(plan)}
+    assert set(dying) == {*plan.electrics, *(f"{key}.residual" for key in plan.electrics), "supply.main"}
+    for key, circuit in plan.electrics.items():
+        assert dying[key].items == dying[f"{key}.residual"].items == circuit.feeds
+    assert set(dying["supply.main"].items) == {item for one in plan.electrics.values() for item in one.feeds}
+    assert OnCircuit("pump", "return") in dying["supply.main"].carried
+    assert OnCircuit("heater", "tank") not in dying["supply.main"].carried
+
+
+def test_generator_that_is_started_by_hand_carries_nothing_by_itself() -> None:
+    text = changed(
+        SHED,
+        ('kind = "battery"\nenergy = "2.4 kWh"', 'kind = "generator"\ntank = "10 L"\nstarts = "by hand"'),
+    )
+    assert all(one.carried == () for one in dying_of(loads(text).plan))
+    assert not backup_of(facts_of(text)).starts_by_itself
+
+
+def test_battery_hours_go_with_its_energy_and_against_its_load() -> None:
+    """2.4 kWh, half of it, 88 % through the inverter, for 230 W: 4.59 h."""
+    plain = backup_of(facts_of(SHED))
+    assert plain.load == pytest.approx(230.0)
+    assert plain.hours is not None
+    assert plain.hours.likely / 3600.0 == pytest.approx(2400.0 * 0.5 * 0.88 / 230.0)
+    assert plain.hours.low < plain.hours.likely < plain.hours.high
+    twice = backup_of(facts_of(changed(SHED, ('energy = "2.4 kWh"', 'energy = "4.8 kWh"')))).hours
+    assert twice is not None
+    assert twice.likely == pytest.approx(2.0 * plain.hours.likely)
+    assert twice.low > 2.0 * plain.hours.low, "drawn more slowly, lead-acid gives more"
+    seen = backup_of(facts_of(changed(SHED, ('power = "1 kW"', 'power = "1 kW"\nlasts = "3 h"')))).hours
+    assert seen is not None
+    assert (seen.low, seen.high) == (10800.0, 10800.0)
+
+
+@pytest.mark.parametrize(("power", "holds"), [("1 kW", True), ("600 W", False)])
+def test_battery_holds_the_likely_start_or_not(power: str, holds: bool) -> None:
+    """184 W at a factor of 0.8 are 230 VA; a start of six times that is 5*230 on top of all 230 W: 1380."""
+    backup = backup_of(facts_of(changed(SHED, ('power = "1 kW"', f'power = "{power}"'))))
+    assert backup.starting.likely == pytest.approx(1380.0)
+    assert backup.holds_start is holds
+
+
+def test_generator_burns_no_less_than_at_half_load() -> None:
+    """10 L at 0.5 L/kWh: 20 kWh; 230 W of 2 kW counts as 1 kW, 20 h; of 400 W as it is, 87 h."""
+
+    def hours(power: str) -> float:
+        text = changed(SHED, ('kind = "battery"\nenergy = "2.4 kWh"\npower = "1 kW"',
+                              f'kind = "generator"\ntank = "10 L"\npower = "{power}"'))  # fmt: skip
+        found = backup_of(facts_of(text)).hours
+        assert found is not None
+        return found.likely / 3600.0
+
+    assert hours("2 kW") == pytest.approx(20.0)
+    assert hours("400 W") == pytest.approx(20.0 / 0.23)
+
+
+def test_time_until_somebody_has_acted() -> None:
+    """Alarm 10 min, answer 30 min, way 10 min, acts 30 min; without it 12 h between looks, and the acts."""
+    alarmed, looked = acting_of(loads(SHED).plan), acting_of(loads(changed(SHED, (LOOKS, ""))).plan)
+    assert alarmed is not None
+    assert alarmed.seconds == 80 * 60.0
+    assert looked is not None
+    assert looked.seconds == 12.5 * 3600.0
+    mains = acting_of(loads(changed(SHED, ('power = "battery", network', 'power = "mains", network'))).plan)
+    assert mains == looked, "an alarm on the mains dies with them"
+
+
+def test_battery_that_is_empty_before_somebody_acts_fails() -> None:
+    checks = {check.id: check for check in answer_of(changed(SHED, (LOOKS, ""))).checks}
+    assert checks["power.backups.battery.hours"].verdict is Verdict.FAILS
+    begin, end = SHED.index("[response]"), SHED.index("[supplies]")
+    checks = {check.id: check for check in answer_of(SHED[:begin] + SHED[end:]).checks}
+    assert checks["power.backups.battery.hours"].verdict is Verdict.UNPROVEN
