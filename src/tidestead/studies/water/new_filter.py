@@ -57,13 +57,11 @@ def new_filter_of(inputs: Inputs, setting: Setting) -> NewFilterFacts:
     row, room = _row(), _room(inputs, setting)
     curve = _curve(1.0, room)
     display = inputs.plan.vessels.get(setting.display)
-    return NewFilterFacts(
-        _days(room),
-        GRAMS * row.si("dose"),
-        GRAMS * row.si("done"),
-        *(tuple(map(float, one)) for one in (curve.day, curve.ammonia, curve.nitrite, curve.nitrate)),  # type: ignore[arg-type]
-        stocked=display is not None and display.stage == "stocked",
-    )
+    runs = (curve.day, curve.ammonia, curve.nitrite, curve.nitrate)
+    day, ammonia, nitrite, nitrate = (tuple(float(one) for one in run) for run in runs)
+    stocked = display is not None and display.stage == "stocked"
+    dose, done = GRAMS * row.si("dose"), GRAMS * row.si("done")
+    return NewFilterFacts(_days(room), dose, done, day, ammonia, nitrite, nitrate, stocked)
 
 
 def cycling_days(inputs: Inputs, setting: Setting) -> Estimate:
@@ -130,7 +128,8 @@ def new_filter_section(inputs: Inputs, _setting: Setting, facts: NewFilterFacts)
         ),
         cautions=(_SLOW,),
         told=(
-            f"A new filter takes about {time.likely:.0f} days until fish may come ({time.low:.0f} to {_end(time.high)}).",
+            f"A new filter takes about {time.likely:.0f} days until fish may come "
+            f"({time.low:.0f} to {_end(time.high)}).",
         ),
     )
 
@@ -152,8 +151,9 @@ def _chart(facts: NewFilterFacts, system: System) -> LineChart:
     top = max(facts.nitrite)
     worst = facts.day[facts.nitrite.index(top)]
     told = (
-        f"From {show(facts.dose, 'mg/L', system)} of ammonia on the first day; nitrite is highest about day {worst:.0f} "
-        f"({show(top, 'mg/L', system)}); both are under {facts.done:g} mg/L after about {facts.days.likely:.0f} days."
+        f"From {show(facts.dose, 'mg/L', system)} of ammonia on the first day; nitrite is highest about day "
+        f"{worst:.0f} ({show(top, 'mg/L', system)}); both are under {facts.done:g} mg/L after "
+        f"about {facts.days.likely:.0f} days."
     )
     return LineChart(
         "water.new_filter",

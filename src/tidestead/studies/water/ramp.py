@@ -32,12 +32,15 @@ NOTHING_TO_DO = "the fish are all there: nothing is to be added"
 
 @dataclass(frozen=True)
 class RampWeek:
-    """One week: fish after it kg, what is added kg, total ammonia at its highest g/m3 N, oxygen of a dark night g/m3."""
+    """One week: fish after it and what is added, kg; total ammonia at its highest and what of it is the lot's `peak`,
+    g/m3 N; oxygen of a dark night, g/m3.
+    """
 
     week: int
     mass: float
     added: float
     tan: float
+    peak: float
     oxygen: float | None
 
 
@@ -54,6 +57,7 @@ class QuarantineFacts:
 class RampFacts:
     """`weeks` by week (empty where `why` says why), `lots` weeks from one lot to the next, `largest` a lot may be kg.
 
+    `made` is ammonia nitrogen by the fish's weight, g/(kg day), `volume` all the water, m3.
     `capacity` is the smaller of what oxygen and the filter carry, of their likely values; `warn` total ammonia, g/m3.
     """
 
@@ -65,6 +69,8 @@ class RampFacts:
     warn: float | None
     capacity: Capacity | None
     quarantine: QuarantineFacts | None
+    made: float
+    volume: float
 
 
 def ramp_of(inputs: Inputs, setting: Setting, stock: StockFacts) -> RampFacts:
@@ -85,7 +91,8 @@ def ramp_of(inputs: Inputs, setting: Setting, stock: StockFacts) -> RampFacts:
             weeks, why = _weeks(_stocking(setting, stock, growth, warn), setting, stock, (lots, largest)), ""
         except ImpossibleInput as refused:
             why = str(refused)
-    return RampFacts(weeks, why, lots, largest, growth, warn, least, held)
+    made = float(laws.made_ammonia(feeding_of(stock.grown, stock.protein, feed_row().si("ammonia"))))
+    return RampFacts(weeks, why, lots, largest, growth, warn, least, held, made, setting.volume)
 
 
 def _why(plan: Plan, stock: StockFacts, warn: float | None) -> str:
@@ -143,7 +150,7 @@ def _week(
     peak = laws.addition_peak(stocking, before, added / before) if before > 0.0 else 0.0
     settled = settled_tan(Estimate.exact(stocking.made * mass), stock.area, setting.temp_c)
     tan = peak + (0.0 if settled is None else settled.likely)
-    return RampWeek(week, mass, added, tan, _night(stock, mass))
+    return RampWeek(week, mass, added, tan, peak, _night(stock, mass))
 
 
 def _night(stock: StockFacts, mass: float) -> float | None:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
+
 from tidestead.catalog import table
 from tidestead.core.answer import Given, Step
 from tidestead.core.source import PRACTICE, YOURS
@@ -10,10 +12,10 @@ from tidestead.physics.water import stock as laws
 from tidestead.plan.model import Plan
 from tidestead.studies.checks import given
 from tidestead.studies.judged import step
-from tidestead.studies.water.life_sources import BALANCE, EBELING, MERINO, NIJHOF, STOICHIOMETRY
+from tidestead.studies.water.life_sources import BALANCE, EBELING, MERINO, NIJHOF, RUSTEN, STOICHIOMETRY
 from tidestead.studies.water.nutrients import feed_row
 from tidestead.studies.water.spans import DAY, GRAMS, HOUR
-from tidestead.studies.water.stock_facts import Load, StockFacts
+from tidestead.studies.water.stock_facts import Capacity, Load, StockFacts
 from tidestead.studies.water.stocking import fish_now
 
 A_DAY = 24.0
@@ -148,6 +150,47 @@ def _all(facts: StockFacts, load: Load, grown: bool) -> Step:
     )
     return step("R", "oxygen that everything takes: fish, corals, bacteria", "R = R_f + R_c + R_b", numbers, result,
                 PRACTICE)  # fmt: skip
+
+
+@dataclass(frozen=True)
+class Spare:
+    """Levels that fish are carried to: oxygen that warns, total ammonia that warns (None without a pH); warmth."""
+
+    oxygen: float
+    tan: float | None
+    temp_c: float
+
+
+def carried_steps(facts: StockFacts, capacity: Capacity, spare: Spare) -> tuple[Step, ...]:
+    """How many fish oxygen, or the filter, carries; likely figures."""
+    load = facts.grown
+    if capacity.mass is None or load.mass <= 0.0 or load.feed is None:
+        return ()
+    result = (capacity.mass.likely, "kg")
+    if capacity.by == "oxygen":
+        each = A_DAY * (load.fish.likely + load.bacteria.likely) / load.mass
+        numbers: tuple[Given, ...] = (
+            given("K", facts.exchange.likely, "m3/h"), given("Cs", facts.saturation, "mg/L"),
+            given("C_w", spare.oxygen, "mg/L"), given("R_c", A_DAY * facts.coral_uptake.likely, "g/day"),
+            given("f", each, "g/(kg day)"),
+        )  # fmt: skip
+        meaning = "fish carried at the oxygen that warns; R_c: corals, f: fish and the bacteria that live on their feed"
+        return (step("M", meaning, "M = max(24*K*(Cs - C_w) - R_c, 0)/f", numbers, result, BALANCE),)
+    made = load.feed * DAY * GRAMS / load.mass * facts.protein * feed_row().si("ammonia")
+    rate = made * capacity.mass.likely / facts.area
+    numbers = (given("r", rate, "g/(m2 day)"), given("A", facts.area, "m2"), given("m", made, "g/(kg day)"))
+    meaning = "fish carried by the filter; r: what a square metre takes, m: ammonia by the fish's weight"
+    last = step("M", meaning, "M = r*A/m", numbers, result, BALANCE)
+    if spare.tan is None:
+        return (last,)
+    quick = films.RATE_PER_KELVIN ** (spare.temp_c - 15.0)
+    parts = (
+        given("S_w", spare.tan, "mg/L"),
+        given("w", quick, "1"),
+        given("c", films.SEA_CEILING, "g/(m2 day)"),
+    )
+    words = "what a square metre takes at the total ammonia that warns, at most the ceiling c; w: quicker by warmth"
+    return (step("r", words, "r = min(0.5*0.50*S_w**0.7*w, c)", parts, (rate, "g/(m2 day)"), RUSTEN), last)
 
 
 def ceiling_step(facts: StockFacts) -> Step:
