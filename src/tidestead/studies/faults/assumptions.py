@@ -46,9 +46,7 @@ def assumptions_of(basis: Basis, light: LightFacts) -> Iterator[Assumption]:
     )  # fmt: skip
     if plan.covers:
         words = f"{100.0 * SHADE.likely:.0f} % ({100.0 * SHADE.low:.0f} to {100.0 * SHADE.high:.0f} %)"
-        yield Assumption(
-            "what a cover keeps out", words, "of the oxygen that passes the surface", PRACTICE
-        )
+        yield Assumption("what a cover keeps out", words, "of the oxygen that passes the surface", PRACTICE)
     if plan.water.ph is None:
         yield Assumption(
             "water.ph", f"{FALLBACK_PH:g} NBS", "how much ammonia is un-ionised hangs on it", PRACTICE

@@ -98,7 +98,14 @@ def facts_of(settled: Settled, levels: Levels, fault: Fault) -> FaultFacts:
     acts, never = row.tag("acts", ()), row.tag("never", "")
     assert isinstance(acts, tuple), "a house test looks"
     blank = FaultFacts(
-        fault.key, fault.title, fault.case.season, acts, str(never), fault.part, words=fault.words
+        fault.key,
+        fault.title,
+        fault.case.season,
+        acts,
+        str(never),
+        fault.part,
+        words=fault.words,
+        numbers=fault.numbers,
     )
     watched = _told(settled.basis, fault)
     if fault.needs or not watched:
