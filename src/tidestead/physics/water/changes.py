@@ -67,7 +67,7 @@ def changes_to_reach(start: GramPerM3, incoming: GramPerM3, goal: GramPerM3, sha
         n = ln((C - Cin)/(C0 - Cin))/ln(1 - f), rounded up
 
     Source: `level_after_changes` read backwards.
-    Valid:  as that. Nothing where the level is already there.
+    Valid:  as that. Nothing where the level is already there. No arrays.
     """
     _refuse.negative(start=start, incoming=incoming, goal=goal)
     _refuse.not_a_share(share_changed=share)
@@ -99,7 +99,7 @@ def flow_to_reach(start: GramPerM3, incoming: GramPerM3, goal: GramPerM3) -> Rat
         Q*t/V = ln((C0 - Cin)/(C - Cin))
 
     Source: `level_after_flow` read backwards.
-    Valid:  as that.
+    Valid:  as that. No arrays.
     """
     _refuse.negative(start=start, incoming=incoming, goal=goal)
     if start <= goal:
@@ -179,7 +179,7 @@ def days_to_settle_changes(interval: Day, share: Ratio, left: Ratio) -> Day:
         t = D*ln(left)/ln(1 - f), in whole changes
 
     Source: `level_after_changes`, the distance to the settled level falling by 1 - f each time.
-    Valid:  as that; left over 0 and up to 1.
+    Valid:  as that; left over 0 and up to 1. No arrays.
     """
     _refuse.negative(interval=interval)
     _share_left(left)
@@ -192,7 +192,7 @@ def days_to_settle_flow(pace: PerDay, left: Ratio) -> Day:
         t = -ln(left)/(Q/V)
 
     Source: `level_after_flow`.
-    Valid:  as that; left over 0 and up to 1.
+    Valid:  as that; left over 0 and up to 1. No arrays.
     """
     _refuse.not_positive(pace=pace)
     _share_left(left)
@@ -208,7 +208,7 @@ def changed_water(tank: Body, new_psu: PracticalSalinity, new_c: Celsius, share:
         `blend` of V*(1 - f) of the old and V*f of the new
 
     Source: balance of salt, weight and heat.
-    Valid:  quick change; the volume differs from the old one only as the blend shrinks or swells.
+    Valid:  quick change; the volume differs from the old one only as the blend shrinks or swells. No arrays.
     """
     _refuse.not_a_share(share_changed=share)
     kept = Body(tank.volume * (1.0 - share), tank.sal_psu, tank.temp_c)
@@ -222,7 +222,7 @@ def largest_share(tank: Body, new_psu: PracticalSalinity, new_c: Celsius, limits
         f = x*rho1/(rho2*(1 - x) + x*rho1)      x: share by weight, f: by volume
 
     Source: `changed_water` read backwards.
-    Valid:  as that. Steps of 1 K and 1 psu are common practice, no source.
+    Valid:  as that. Steps of 1 K and 1 psu are common practice, no source. No arrays.
     """
     salty = _part(limits.salinity, new_psu - tank.sal_psu)
     warm = _part(limits.warmth, new_c - tank.temp_c)
@@ -240,7 +240,7 @@ def heat_to_warm(supply: Body, goal_c: Celsius) -> Joule:
         Q = V*rho*cp*(T - T0)
 
     Source: `seawater.density`, `seawater.specific_heat` (TEOS-10), cp half way.
-    Valid:  losses of the vat left out.
+    Valid:  losses of the vat left out. No arrays.
     """
     rise = max(goal_c - supply.temp_c, 0.0)
     held = seawater.specific_heat(supply.sal_psu, 0.5 * (goal_c + supply.temp_c))
@@ -253,7 +253,7 @@ def hours_to_warm(supply: Body, goal_c: Celsius, heater: Watt, loss: Watt = 0.0)
         t = Q/(P - q)
 
     Source: `heat_to_warm`.
-    Valid:  loss held even: that of the warm vat is the safe side.
+    Valid:  loss held even: that of the warm vat is the safe side. No arrays.
     """
     _refuse.negative(heater=heater, loss=loss)
     heat = heat_to_warm(supply, goal_c)
@@ -268,7 +268,7 @@ def vat_loads(needed: CubicMetre, vat: CubicMetre) -> Count:
         n = V/v, rounded up
 
     Source: counting.
-    Valid:  `vat` is what can be taken out of it, not what it holds.
+    Valid:  `vat` is what can be taken out of it, not what it holds. No arrays.
     """
     _refuse.negative(water_needed=needed)
     _refuse.not_positive(vat=vat)

@@ -223,6 +223,7 @@ def settled_nutrient(balance: Balance) -> GramPerM3:
 
     Source: balance of matter, V*dC/dt = P - k*V*C - Q*(C - Cin) - U.
     Valid:  mixed water, even sources; uptake stops where nothing is left. Not a number where nothing comes or goes.
+            No arrays.
     """
     gain = balance.made + balance.renewed * balance.incoming - balance.uptake
     loss = balance.pace * balance.volume + balance.renewed
@@ -253,7 +254,7 @@ def days_to_nutrient(balance: Balance, start: GramPerM3, goal: GramPerM3) -> Day
         `nutrient_after` read backwards
 
     Source: the balance of `settled_nutrient`, solved.
-    Valid:  as that.
+    Valid:  as that. No arrays.
     """
     _refuse.negative(start=start, goal=goal)
     if start == goal:
@@ -271,7 +272,7 @@ def days_to_settle(balance: Balance, left: Ratio) -> Day:
         t = -ln(left)/(k + Q/V)
 
     Source: `nutrient_after`.
-    Valid:  as that; left over 0 and up to 1. Not where uptake empties the water before.
+    Valid:  as that; left over 0 and up to 1. Not where uptake empties the water before. No arrays.
     """
     _refuse.not_positive(share_left=left)
     _refuse.not_a_share(share_left=left)
@@ -289,7 +290,8 @@ def film_rate(ammonia: GramPerM3, temp_c: Celsius, film: Film | None = None) -> 
 
     Source: Rusten et al., Aquacultural Engineering 34 (2006) 322-331, as quoted; ceiling 0.28 by Nijhof and
             Bovendeur, Aquaculture (1990), abstract.
-    Valid:  ripe (125 days), pH over 7.5, oxygen in plenty, little rot: C/N 0.5 costs 30 %. Levels of a reef, below
+    Valid:  ripe (125 days), oxygen in plenty; pH 6.7 halves it, C/N 0.5 of rot costs 30 % (Michaud et al. 2006). The
+            ceiling was measured at 24 degC and is held for all: flattering in the cold. Levels of a reef, below
             0.1, lie outside what was measured: calibrate.
     """
     _refuse.negative(ammonia=ammonia)

@@ -114,7 +114,7 @@ def carried_by_filter(removed: GramPerDay, feeding: Feeding) -> Kilogram:
         M = removed/(1000*ration*PC*0.092)      removed: area times `nutrients.film_rate` at the level allowed
 
     Source: balance of nitrogen.
-    Valid:  as `nutrients.ammonia_from_feed`.
+    Valid:  as `nutrients.ammonia_from_feed`. No arrays.
     """
     _refuse.negative(ammonia_removed=removed)
     made = made_ammonia(feeding)
@@ -127,7 +127,7 @@ def carried(spare: GramPerDay, removed: GramPerDay, fish: Kilogram, feeding: Fee
         M = min(`carried_by_oxygen`, `carried_by_filter`)
 
     Source: those two.
-    Valid:  as those. Room to swim and temper of the fish ask for less.
+    Valid:  as those. Room to swim and temper of the fish ask for less. No arrays.
     """
     return min(carried_by_oxygen(spare, fish), carried_by_filter(removed, feeding))
 
@@ -138,7 +138,7 @@ def addition_peak(stocking: Stocking, before: Kilogram, added: Ratio) -> GramPer
         dS = made*M/(r*V)*((1 + x)*ln(1 + x) - x)      r = ln(1 + growth)/7 by day, x: added over what was there
 
     Source: own derivation: the filter takes made*M*exp(r*t), the fish make made*M*(1 + x).
-    Valid:  filter not yet at its ceiling, growing as it did; level before the addition on top.
+    Valid:  filter not yet at its ceiling, growing as it did; level before the addition on top. No arrays.
     """
     _refuse.negative(fish_before=before, fish_added=added)
     pace = math.log1p(stocking.growth) / _WEEK
@@ -151,7 +151,7 @@ def largest_addition(stocking: Stocking, before: Kilogram) -> Ratio:
         x = min(growth, x where `addition_peak` is the room)
 
     Source: `addition_peak` read backwards, by halving.
-    Valid:  as that.
+    Valid:  as that. No arrays.
     """
     _refuse.not_positive(fish_before=before)
     if addition_peak(stocking, before, stocking.growth) <= stocking.room:
@@ -175,7 +175,7 @@ def stocking_ramp(stocking: Stocking) -> tuple[Kilogram, ...]:
 
     Source: `largest_addition`.
     Valid:  as that; fish counted with the weight they are fed for, and none lost. Raises ImpossibleInput where
-            twenty years do not bring the full stock.
+            twenty years do not bring the full stock. No arrays.
     """
     weeks = [min(stocking.first, stocking.adult)]
     while weeks[-1] < stocking.adult:
