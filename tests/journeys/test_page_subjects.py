@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+import re
 import sys
 import types
 from pathlib import Path
@@ -24,7 +25,7 @@ from tidestead.core.answer import (
     Table,
     Working,
 )
-from tidestead.core.charts import BarChart, Bars
+from tidestead.core.charts import BarChart, Bars, HoursChart, HoursRow, Moment
 from tidestead.core.scene import Area, Scene
 from tidestead.core.source import PRACTICE
 from tidestead.desk import answering, subjects
@@ -63,6 +64,19 @@ CHART = BarChart(
     "kelp.bars", "Kelp in bars", "Two bars.", "length", "m", (Bars("kelp", tuple(map(float, range(12)))),)
 )
 
+HOURS = HoursChart(
+    "kelp.hours",
+    "Kelp without light",
+    "It lasts for hours.",
+    "time in the dark",
+    (
+        HoursRow(
+            "lamp <b>out", (None, None, Moment(3600.0, 7200.0, 14400.0)), Moment.exact(18000.0), "fails", 2.5
+        ),
+    ),
+    864000.0,
+)
+
 
 def _judge(inputs: Inputs, found: object) -> Answer:
     """One of everything that an answer can hold."""
@@ -78,7 +92,7 @@ def _judge(inputs: Inputs, found: object) -> Answer:
         tables=(TABLE,),
         series=(Series("kelp.days", "Kelp over days", "day", "s", "m", (0.0, 1.0), (1.0, 2.0)),),
         scenes=(SCENE,),
-        charts=(CHART,),
+        charts=(CHART, HOURS),
         cautions=("Kelp is slippery.",),
     )
 
@@ -117,7 +131,11 @@ def test_a_subject_nobody_knew_appears_untouched(plan: Path) -> None:
             assert words in page
         assert "<script>alert" not in page
         assert "<svg" in page
-        for picture in ("kelp.side", "kelp.bars"):
+        hours = client.get(f"/question/{NAME}?picture=kelp.hours").text
+        for cell in ("lamp &lt;b&gt;out", "2 h (1 h to 4 h)", "5 h", "fails, 250 % used"):
+            assert re.search(rf"<t[hd][^>]*>{re.escape(cell)}</t[hd]>", hours)
+        assert "2 h (1 h to 4 h)" not in page
+        for picture in ("kelp.side", "kelp.bars", "kelp.hours"):
             assert client.get(f"/question/{NAME}/picture/{picture}.svg").text.startswith("<svg")
         assert "<mfrac" in client.get(f"/question/{NAME}/working/0").text
         assert "'=May" in client.get(f"/question/{NAME}/table/kelp.months.csv").text

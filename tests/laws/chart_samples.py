@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 
+from tests.laws.chart_samples_rows import film, stops
 from tidestead.core.charts import (
     BarChart,
     Bars,
@@ -220,4 +221,4 @@ def charts() -> list[Chart]:
         sun_map(),
         ranking(),
     ]
-    return [*first, long_words(), long_costs()]
+    return [*first, long_words(), long_costs(), stops(), film()]

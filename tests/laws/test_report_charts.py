@@ -232,7 +232,19 @@ def test_json_has_every_chart_as_the_schema_describes_it() -> None:
     document = json.loads(as_json.dump({"light": answer}, "reef.toml"))
     assert not faults(document, CLOSED)
     kinds = [chart["kind"] for chart in document["answers"]["light"]["charts"]]
-    assert kinds == ["bars", "lines", "lines", "lines", "stacks", "year", "ranks", "bars", "bars"]
+    assert kinds == [
+        "bars",
+        "lines",
+        "lines",
+        "lines",
+        "stacks",
+        "year",
+        "ranks",
+        "bars",
+        "bars",
+        "hours",
+        "grid",
+    ]
     gap = document["answers"]["light"]["charts"][3]
     assert gap["curves"][1]["values"][7] is None
     assert gap["why_null"]["curves/1/values/7"] == "not a number"

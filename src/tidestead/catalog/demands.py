@@ -29,7 +29,7 @@ _GLASS: Keys = (
 _FEED: Keys = (
     *("protein", "ammonia", "ammonia_high", "nitrogen"),
     *("phosphorus", "phosphorus_low", "phosphorus_high", "kept_low", "kept", "kept_high"),
-    *("oxygen_low", "oxygen", "oxygen_high", "pulse"),
+    *("oxygen_low", "oxygen", "oxygen_high", "pulse", "ration"),
 )
 
 _SET = ("ball", "butterfly", "gate", "globe", "diaphragm")
@@ -126,6 +126,7 @@ DEMANDS: Mapping[str, Mapping[str, Keys]] = MappingProxyType(
             "exchange": ("speed_low", "speed", "speed_high"),
             "activity": ("factor_low", "factor_high"),
             "diffuser": ("share_low", "share", "share_high"),
+            "fall": ("share_low", "share", "share_high"),
         },
         "glazings": {"*": ("kind", "transmittance", "light", "walls", "mass")},
         "layers": {"*": ("conductivity", "density", "heat")},
@@ -151,17 +152,19 @@ DEMANDS: Mapping[str, Mapping[str, Keys]] = MappingProxyType(
         },
         "water_limits": {
             "*": ("kind",),
-            "change": ("warms", "salts"),
-            "mixing": ("factor", "factor_low", "factor_high", "stirred", "recovery"),
+            "change": ("warms", "salts", "big", "nitrate_tap", "nitrate_passes"),
+            "mixing": ("factor", "factor_low", "factor_high", "stirred", "recovery", "cold", "reads"),
             "feed": _FEED,
             "calcifiers": (
                 *("growth_low", "growth", "growth_high"),
+                *("magnesium_low", "magnesium", "magnesium_high"),
                 *("breath_low", "breath", "breath_high"),
             ),
             "nutrients": ("nitrate", "phosphate", "nitrate_reef", "phosphate_reef"),
             "carbonate": (
                 *("alkalinity_low", "alkalinity_high", "calcium_low", "calcium_high"),
                 *("magnesium_low", "magnesium_high", "rise", "aragonite", "precipitates", "limewater", "air"),
+                *("sea", "sea_calcium", "daily_near", "calcium_near", "settles_apart", "meter"),
             ),
             "chlorine": ("acute", "chronic"),
             "nitrifiers": (
@@ -179,6 +182,15 @@ DEMANDS: Mapping[str, Mapping[str, Keys]] = MappingProxyType(
             ),
             "stock": ("uptake_warmer", "decays", "fish_nitrogen", "dead"),
         },
+        "fault_acts": {
+            "*": ("kind",),
+            "acts": ("acts", "never"),
+            "sizes": (
+                *("slow_low", "slow", "slow_high", "weep_low", "weep", "weep_high"),
+                *("foam_low", "foam", "foam_high", "tried_air", "tried_depth", "tried_power"),
+            ),
+        },
+        "foul_air": {"*": ("kind", "comes", "do")},
         "electric_limits": {
             "*": ("kind",),
             "residual": ("trip_low", "trip", "standing_share"),

@@ -160,4 +160,104 @@ class RankChart:
     style: str = ""
 
 
-Chart: TypeAlias = LineChart | BarChart | StackChart | YearMap | RankChart
+@dataclass(frozen=True)
+class Moment:
+    """When something comes, in seconds from the begin: likely, and the earliest and latest of its range.
+
+    Infinity is a moment that does not come within the time that was followed.
+    """
+
+    low: float
+    likely: float
+    high: float
+
+    @classmethod
+    def exact(cls, at: float) -> Moment:
+        """A moment whose range is not considered."""
+        return cls(at, at, at)
+
+
+@dataclass(frozen=True)
+class HoursRow:
+    """One line of a chart of hours: what comes when, and when it is answered.
+
+    `moments` stand in the order of the chart's own names, None where there is none. `verdict` is one of the words
+    sound, near, fails, unproven, or nothing; `use` is the share of what is allowed that is used. `words` stand in
+    place of moments where there are none, and beside them in tables.
+    """
+
+    name: str
+    moments: tuple[Moment | None, ...] = ()
+    response: Moment | None = None
+    verdict: str = ""
+    use: float | None = None
+    words: str = ""
+
+
+@dataclass(frozen=True)
+class HoursChart:
+    """Moments of many rows over one scale of time, each ten times longer than the last at even steps.
+
+    Up to three `moments` are named in the order in which they come, milder first. `response` names the moment that
+    is to come before the last of them. `followed` are the seconds up to which anything was followed. `ribbon` says
+    what the ranges are. Rows stand as they are given.
+    """
+
+    id: str
+    title: str
+    told: str
+    what: str
+    rows: tuple[HoursRow, ...]
+    followed: float
+    moments: tuple[str, ...] = ("warn", "act", "harm")
+    response: str = "somebody has acted"
+    ribbon: str = "earliest to latest"
+    unit: str = "s"
+    style: str = ""
+
+
+@dataclass(frozen=True)
+class Step:
+    """What values are called from `least` on, up to the next step."""
+
+    least: float
+    words: str
+
+
+@dataclass(frozen=True)
+class GridRow:
+    """One row of a grid. `mark` is the number of the column, from 0, behind which a mark stands; -1: before all."""
+
+    name: str
+    values: tuple[float, ...]
+    mark: int | None = None
+
+
+@dataclass(frozen=True)
+class GridChart:
+    """Numbers in rows and columns like a calendar, each told by the step that it has reached.
+
+    Up to five `steps` stand in rising order; what lies below the first is called as the first is. `along` names the
+    columns, `down` the rows, `mark` says what the mark in a row means.
+    """
+
+    id: str
+    title: str
+    told: str
+    what: str
+    unit: str
+    columns: tuple[str, ...]
+    rows: tuple[GridRow, ...]
+    steps: tuple[Step, ...]
+    along: str = ""
+    down: str = ""
+    mark: str = ""
+    style: str = ""
+
+    def step(self, value: float) -> int:
+        """The number of the step that a value has reached."""
+        reached = (number for number, step in enumerate(self.steps) if value >= step.least)
+        return max(reached, default=0)
+
+
+Chart: TypeAlias = LineChart | BarChart | StackChart | YearMap | RankChart | HoursChart | GridChart

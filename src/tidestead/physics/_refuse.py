@@ -33,3 +33,10 @@ def not_a_share(**values: float) -> None:
     for name, value in values.items():
         if not (np.all(np.greater_equal(value, 0.0)) and np.all(np.less_equal(value, 1.0))):
             raise ImpossibleInput(f"{name.replace('_', ' ')} must be from 0 to 1 (0 to 100 %), got {value}")
+
+
+def no_water(sal_psu: float, temp_c: float) -> None:
+    """Raise ImpossibleInput where salt is negative or water would be ice or scalding. Numbers or arrays."""
+    negative(salinity=sal_psu)
+    if not (np.all(np.greater_equal(temp_c, -5.0)) and np.all(np.less(temp_c, 60.0))):
+        raise ImpossibleInput(f"water between -5 and 60 degC is meant, got {temp_c} degC")

@@ -41,10 +41,8 @@ def _volts(rest: str, text: str, charge: str) -> float:
     try:
         return parse(rest, "voltage")
     except QuantityError as error:
-        number = error.bare or "12"
-        raise QuantityError(
-            excerpt(text), f"has a voltage that {error.allowed}", f'Write "{charge} Ah at {number} V".'
-        ) from None
+        advice = f'Write "{charge} Ah at {error.bare or "12"} V".'
+        raise QuantityError(excerpt(text), "must end with the voltage of the battery.", advice) from None
 
 
 def read_conductor(text: str, gallon: Gallon) -> float:

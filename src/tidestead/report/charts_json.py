@@ -10,8 +10,11 @@ from tidestead.core.charts import (
     Bars,
     Chart,
     Curve,
+    GridChart,
+    HoursChart,
     LineChart,
     Mark,
+    Moment,
     RankChart,
     StackChart,
     Wanted,
@@ -69,6 +72,10 @@ def _own(chart: Chart, numbers: Numbers) -> tuple[str, Object]:
             }
         case RankChart():
             return "ranks", _ranks(chart, numbers)
+        case HoursChart():
+            return "hours", _hours(chart, numbers)
+        case GridChart():
+            return "grid", _grid(chart, numbers)
 
 
 def _beside(chart: LineChart | BarChart, numbers: Numbers) -> Object:
@@ -121,4 +128,60 @@ def _ranks(chart: RankChart, numbers: Numbers) -> Object:
         "rows": rows,
         "less": chart.less,
         "more": chart.more,
+    }
+
+
+def _hours(chart: HoursChart, numbers: Numbers) -> Object:
+    rows = [
+        {
+            "name": row.name,
+            "moments": [
+                _moment(moment, f"rows/{at}/moments/{which}", numbers)
+                for which, moment in enumerate(row.moments)
+            ],
+            "response": _moment(row.response, f"rows/{at}/response", numbers),
+            "verdict": str(row.verdict),
+            "use": numbers.take(f"rows/{at}/use", row.use, "no share of a limit is known"),
+            "words": row.words,
+        }
+        for at, row in enumerate(chart.rows)
+    ]
+    return {
+        "moments": list(chart.moments),
+        "response": chart.response,
+        "ribbon": chart.ribbon,
+        "followed": numbers.take("followed", chart.followed),
+        "rows": rows,
+    }
+
+
+def _moment(moment: Moment | None, place: str, numbers: Numbers) -> list[Object]:
+    """A list of one moment, or of none."""
+    if moment is None:
+        return []
+    return [
+        {name: numbers.take(f"{place}/0/{name}", getattr(moment, name)) for name in ("low", "likely", "high")}
+    ]
+
+
+def _grid(chart: GridChart, numbers: Numbers) -> Object:
+    rows = [
+        {
+            "name": row.name,
+            "values": numbers.run(f"rows/{at}/values", row.values),
+            "mark": [] if row.mark is None else [row.mark],
+        }
+        for at, row in enumerate(chart.rows)
+    ]
+    steps = [
+        {"least": numbers.take(f"steps/{at}/least", step.least), "words": step.words}
+        for at, step in enumerate(chart.steps)
+    ]
+    return {
+        "columns": list(chart.columns),
+        "rows": rows,
+        "steps": steps,
+        "along": chart.along,
+        "down": chart.down,
+        "mark": chart.mark,
     }

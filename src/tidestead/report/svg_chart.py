@@ -6,11 +6,22 @@ import re
 from collections.abc import Callable, Sequence
 from typing import Any
 
-from tidestead.core.charts import BarChart, Chart, LineChart, RankChart, StackChart, YearMap
+from tidestead.core.charts import (
+    BarChart,
+    Chart,
+    GridChart,
+    HoursChart,
+    LineChart,
+    RankChart,
+    StackChart,
+    YearMap,
+)
 from tidestead.core.units import System
 from tidestead.report.svg import document, heading
 from tidestead.report.svg_axes import SMALL, Body, Sample
 from tidestead.report.svg_chart_bars import bars, stacks
+from tidestead.report.svg_chart_grid import STEPS, grid
+from tidestead.report.svg_chart_hours import hours
 from tidestead.report.svg_chart_level import ranks
 from tidestead.report.svg_chart_lines import lines
 from tidestead.report.svg_chart_looks import HATCHES
@@ -25,7 +36,12 @@ _BODIES: dict[type[Any], Callable[[Any, str, System], Body]] = {
     StackChart: stacks,
     YearMap: year,
     RankChart: ranks,
+    HoursChart: hours,
+    GridChart: grid,
 }
+
+_TALL = 1.3
+"""Times its width: a chart that is taller is marked, so that a page can give it the height its words need."""
 
 
 def draw_chart(chart: Chart, system: System, *, titled: bool = True, themed: bool = True) -> str:
@@ -41,7 +57,10 @@ def draw_chart(chart: Chart, system: System, *, titled: bool = True, themed: boo
         parts.append(title.svg(halo=False))
         top = title.box.top
     whole = Box(room.left, top, room.right, room.bottom + height).grown(_MARGIN)
-    return document(chart, uid, whole, "".join(parts), themed, HATCHES)
+    hatches = STEPS if isinstance(chart, GridChart) else HATCHES
+    drawn = document(chart, uid, whole, "".join(parts), themed, hatches)
+    tall = whole.bottom - whole.top > _TALL * (whole.right - whole.left)
+    return drawn.replace(f'class="{uid}"', f'class="{uid} tall"', 1) if tall else drawn
 
 
 def _key(samples: Sequence[Sample], room: Box) -> tuple[list[str], float]:

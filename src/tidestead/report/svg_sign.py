@@ -7,10 +7,12 @@ unproven is an empty dashed outline with a question mark. It never stands withou
 
 from __future__ import annotations
 
+import math
+
 from tidestead.core.answer import Verdict
 from tidestead.report import wording
 from tidestead.report.svg_paint import SANS, paint, style
-from tidestead.report.svg_words import attribute, number
+from tidestead.report.svg_words import Text, attribute, number
 
 VIEW = 24
 _LEFT, _RIGHT, _RIM, _FLOOR, _WALL = 3.2, 18.2, 5.0, 19.4, 2.6
@@ -29,6 +31,20 @@ def sign(verdict: Verdict, use: float | None, size: float = 20.0, *, themed: boo
         f'height="{number(size)}" class="{_SCOPE} {verdict.value}" role="img" aria-label={attribute(told)}>'
         f"{style(_SCOPE) if themed else ''}{inner}</svg>"
     )
+
+
+def placed(verdict: Verdict, use: float | None, left: float, top: float, size: float) -> str:
+    """The sign inside another drawing, whose colours it takes; empty where the level that it would show is unknown."""
+    scale = size / VIEW
+    if verdict is Verdict.UNPROVEN:
+        half = (_LEFT + _RIGHT) / 2.0
+        query = Text(("?",), left + scale * half, top + scale * 12.2, size=round(11.0 * scale, 1))
+        inner, beside = _outline(), query.svg(halo=False)
+    elif verdict is Verdict.FAILS or (use is not None and math.isfinite(use)):
+        inner, beside = _vessel(verdict, use if use is not None else 1.0), ""
+    else:
+        return ""
+    return f'<g transform="translate({number(left)} {number(top)}) scale({scale:.3f})">{inner}</g>{beside}'
 
 
 def _vessel(verdict: Verdict, use: float) -> str:
@@ -69,13 +85,17 @@ def _spilling() -> str:
 
 
 def _empty() -> str:
-    """Nothing is known of the level: a dashed outline."""
-    half = _WALL / 2.0
-    outline = f"M{_LEFT + half} {_RIM}V{_FLOOR + half}H{_RIGHT - half}V{_RIM}"
+    """Nothing is known of the level: a dashed outline round a question mark."""
     middle = (_LEFT + _RIGHT) / 2.0
     query = (
         f'<text x="{middle}" y="16" text-anchor="middle" font-family="{SANS}" font-size="11" '
         f'font-weight="700" '
         f"{paint('ink')}>?</text>"
     )
-    return f'<path d="{outline}" {paint("none", "ink")} stroke-width="1.8" stroke-dasharray="2.8 2"/>{query}'
+    return f"{_outline()}{query}"
+
+
+def _outline() -> str:
+    half = _WALL / 2.0
+    outline = f"M{_LEFT + half} {_RIM}V{_FLOOR + half}H{_RIGHT - half}V{_RIM}"
+    return f'<path d="{outline}" {paint("none", "ink")} stroke-width="1.8" stroke-dasharray="2.8 2"/>'

@@ -78,6 +78,23 @@ def broken(text: str, letters: int = NOTE_LETTERS) -> list[str]:
     return [line.replace(_TIED, " ") for line in lines] or [""]
 
 
+def fitted(text: str, room: float, size: float = SIZE, most: int = 2) -> tuple[str, ...]:
+    """The text on no more than so many lines, none wider than the room; dots stand where it is cut."""
+    lines = broken(text, max(1, int(room / (0.54 * size))))
+    kept = lines[:most]
+    if len(lines) > most:
+        kept[-1] += " " + lines[most]
+    return tuple(_cut(line, room, size) for line in kept)
+
+
+def _cut(line: str, room: float, size: float) -> str:
+    if width(line, size) <= room:
+        return line
+    while line and width(f"{line}…", size) > room:
+        line = line[:-1]
+    return f"{line.rstrip()}…"
+
+
 @dataclass(frozen=True)
 class Text:
     """Lines of text at a place: the middle of the block's height is at y. `turned` is in degrees."""

@@ -5,12 +5,16 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator, Sequence
 
-from tidestead.core.charts import BarChart, Chart, LineChart, RankChart, StackChart
+from tidestead.core.charts import BarChart, Chart, GridChart, HoursChart, LineChart, RankChart, StackChart
+from tidestead.core.units import side_by_side
 from tidestead.report import wording
+from tidestead.report.chart_tables import marked_column, step_words, table_of
 from tidestead.report.terminal_sheet import Sheet
 
 _SPARKS = "▁▂▃▄▅▆▇█"
 _SPARK_WIDTH = 48
+_SHADES, _ASCII_SHADES = "·░▒▓█", ".-+x#"
+"""Of the steps of a grid."""
 
 
 def print_charts(sheet: Sheet, charts: Sequence[Chart]) -> None:
@@ -50,10 +54,11 @@ def _lines(sheet: Sheet, chart: Chart) -> Iterator[str]:
             for part in chart.parts:
                 yield _run(sheet, chart, part.name, part.values)
         case RankChart():
-            ends = [end for row in chart.rows for end in (row.less, row.more)]
-            for row in chart.rows:
-                less, more = (_shown(sheet, chart, value, ends) for value in (row.less, row.more))
-                yield f"{row.name}: {chart.less} {less}, {chart.more} {more}"
+            yield from _ranks(sheet, chart)
+        case HoursChart():
+            yield from _hours(sheet, chart)
+        case GridChart():
+            yield from _grid(sheet, chart)
         case _:
             return
 
@@ -69,3 +74,48 @@ def _run(sheet: Sheet, chart: Chart, name: str, values: Sequence[float]) -> str:
 
 def _shown(sheet: Sheet, chart: Chart, value: float, beside: Sequence[float]) -> str:
     return wording.shown(value, chart.unit, sheet.system, chart.style, beside)
+
+
+def _ranks(sheet: Sheet, chart: RankChart) -> Iterator[str]:
+    ends = [end for row in chart.rows for end in (row.less, row.more)]
+    for row in chart.rows:
+        less, more = (_shown(sheet, chart, value, ends) for value in (row.less, row.more))
+        yield f"{row.name}: {chart.less} {less}, {chart.more} {more}"
+
+
+def _hours(sheet: Sheet, chart: HoursChart) -> Iterator[str]:
+    """Each row in a line; what a row does not have is left out."""
+    table = table_of(chart, sheet.system)
+    heads = [column.head for column in table.columns] if table else []
+    for row in table.rows if table else ():
+        cells = [(head, str(cell)) for head, cell in zip(heads, row, strict=True) if cell != wording.NOTHING]
+        parts = [cell if head in ("what", "verdict") else f"{head} {cell}" for head, cell in cells if cell]
+        yield f"{parts[0]}: {'; '.join(parts[1:])}" if len(parts) > 1 else parts[0]
+
+
+def _grid(sheet: Sheet, chart: GridChart) -> Iterator[str]:
+    """What the shades mean, then each row in shades, with its least and greatest value and its mark."""
+    shades = _SHADES if sheet.blocks else _ASCII_SHADES
+    top = len(shades) - 1
+    yield ", ".join(
+        f"{shades[min(number, top)]} {step_words(chart, step, sheet.system)}"
+        for number, step in enumerate(chart.steps)
+    )
+    if chart.columns:
+        along = f"{chart.along}: " if chart.along else ""
+        yield f"columns, {along}{', '.join(chart.columns)}"
+    wide = max((len(row.name) for row in chart.rows), default=0)
+    for row in chart.rows:
+        cells = "".join(
+            "?" if math.isnan(value) else shades[min(chart.step(value), top)] for value in row.values
+        )
+        finite = [value for value in row.values if math.isfinite(value)]
+        told = [_ends(sheet, chart, finite) if finite else "no value anywhere"]
+        told += [f"{chart.mark or 'mark'}: {marked_column(chart, row.mark)}"] if row.mark is not None else []
+        yield f"{cells}  {row.name.ljust(wide)}  {'; '.join(told)}"
+
+
+def _ends(sheet: Sheet, chart: GridChart, values: Sequence[float]) -> str:
+    ends = (min(values), max(values))
+    word, figures = side_by_side(ends, chart.unit, sheet.system, chart.style, 0)
+    return f"{' to '.join(dict.fromkeys(figures))} {word}".rstrip()

@@ -8,13 +8,14 @@ from typing import TypeAlias
 
 from markupsafe import Markup
 
-from tidestead.core.answer import Answer, Series
+from tidestead.core.answer import Answer, Series, Table
 from tidestead.core.charts import Chart, Curve, LineChart
 from tidestead.core.scene import Scene
 from tidestead.core.solids import Round
 from tidestead.core.units import System
 from tidestead.plan.statements import steps_shared
 from tidestead.report import wording
+from tidestead.report.chart_tables import table_of
 from tidestead.report.round_uses import uses_of
 from tidestead.report.svg import draw
 from tidestead.report.svg_chart import draw_chart
@@ -50,6 +51,8 @@ class PictureTold:
     title: str
     told: str
     sort: str
+    table: Table | None = None
+    """Its figures, where the picture is all that tells them."""
 
 
 def pictures_of(answer: Answer) -> list[Picture]:
@@ -74,12 +77,13 @@ def _as_chart(series: Series) -> LineChart:
     )
 
 
-def told(picture: Picture) -> PictureTold:
-    """A picture by name."""
+def told(picture: Picture, system: System | None = None) -> PictureTold:
+    """A picture by name; with its figures, where it has a table of them, if a `system` of units is named."""
     sort = (
         "round" if isinstance(picture, Round | Used) else "drawing" if isinstance(picture, Scene) else "plot"
     )
-    return PictureTold(picture.id, picture.title, picture.told, sort)
+    table = None if system is None or isinstance(picture, Round | Used | Scene) else table_of(picture, system)
+    return PictureTold(picture.id, picture.title, picture.told, sort, table)
 
 
 def picture_named(answer: Answer, name: str) -> Picture | None:

@@ -89,7 +89,7 @@ def question(
         further=answer.sentence[len(sentence) :].strip(),
         changes=tuple(shown),
         more_changes=more,
-        picture=picture_told(picture) if picture is not None else None,
+        picture=picture_told(picture, system) if picture is not None else None,
         drawn=bench.drawings.at_hand(picture, answer, system, now=drawn) if picture is not None else Markup(),
         pictures=tuple(map(picture_told, pictures_of(answer))),
         checks=checks,

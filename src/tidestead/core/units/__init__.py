@@ -3,7 +3,7 @@
 Text becomes SI once on load and text again once on show. No operators, no guessing, every unit from a table.
 """
 
-from tidestead.core.units.axes import Scale, scale
+from tidestead.core.units.axes import Scale, scale, side_by_side
 from tidestead.core.units.bands import parse_band, parse_three
 from tidestead.core.units.dimensions import Dimension, Gallon, System
 from tidestead.core.units.numerals import NO_NUMBER
@@ -42,6 +42,7 @@ __all__ = [
     "price_in_cents",
     "scale",
     "show",
+    "side_by_side",
     "to_si",
     "write",
 ]

@@ -55,6 +55,26 @@ def scale(
     return Scale(float(unit.to_si(first)), float(unit.to_si(last)), label(unit.symbol), marks)
 
 
+def side_by_side(
+    values: Sequence[float], unit_si: str, system: System, style: str = "", digits: int = 3
+) -> tuple[str, tuple[str, ...]]:
+    """The word of one unit, and every value's bare figure in it; nothing for what is no finite number.
+
+    All have as many decimals as the largest of them needs for so many digits; for no `digits` each has three.
+    """
+    known = [value for value in values if math.isfinite(value)] or [0.0]
+    unit = _unit(max(map(abs, known)), known, unit_si, system, style)
+    largest = float(unit.from_si(Fraction(float(max(map(abs, known))))))
+    decimals = max(0, digits - 1 - math.floor(math.log10(largest))) if largest else 0
+    texts = (
+        "" if not math.isfinite(value)
+        else fixed(unit.from_si(Fraction(float(value))), min(decimals, _MOST_DECIMALS), system).text if digits
+        else figure(unit.from_si(Fraction(float(value))), system).text
+        for value in values
+    )  # fmt: skip
+    return label(unit.symbol), tuple(texts)
+
+
 def _figure(number: Fraction, step: Fraction, system: System) -> str:
     """A mark's figure with as many digits as tell it from the next one."""
     if abs(number) >= LARGEST_PLAIN:

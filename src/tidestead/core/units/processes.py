@@ -100,7 +100,7 @@ PROCESSES = (
     Dimension(
         "coverage", "m2/m3", "m2/L, m2/m3", "ft2/US gal", '"1.2 m2/L" or "50 ft2/US gal"', rare="ft2/imp gal"
     ),
-    Dimension("ratio", "1", "1, %", "1, %", '"12 %" or "0.12"', rare="‰", bare=True),
+    Dimension("ratio", "1", "1, %", "1, %", '"12 %" or "0.12"', rare="‰, ppm", bare=True),
     Dimension("count", "count", "count", "count", '"12"', bare=True, whole=True),
     Dimension("humidity", "1", "%", "%", '"65 %"', rare="% RH"),
 )  # fmt: skip

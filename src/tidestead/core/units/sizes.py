@@ -15,6 +15,7 @@ DEFINED: dict[str, tuple[str, str]] = {
     "%": ("0.01", ""),
     "% RH": ("0.01", ""),
     "‰": ("0.001", ""),
+    "ppm": ("0.000001", ""),
     "count": ("1", ""),
     # length in m; the inch is exact since 1959
     "m": ("1", ""),

@@ -73,8 +73,8 @@ def peukert_time(rated_current: Ampere, rated_time: Second, current: Ampere, exp
 
         t = H*(I_H/I)**k
 
-    Source: Peukert (1897), recalled.
-    Valid:  constant current at or above the rated one, 20 to 25 degC; below it overstates. k 1.05 to 1.3.
+    Source: Peukert (1897), quoted.
+    Valid:  constant current at or above the rated one, 20 to 25 degC; below it overstates. k 1.05 to 1.6.
     """
     _refuse.negative(rated_time=rated_time)
     time: Second = rated_time * _peukert(rated_current, current, exponent) ** exponent
@@ -86,7 +86,7 @@ def peukert_share(rated_current: Ampere, current: Ampere, exponent: Ratio) -> Ra
 
         (I_H/I)**(k - 1)
 
-    Source: Peukert (1897), recalled.
+    Source: Peukert (1897), quoted.
     Valid:  as `peukert_time`; multiplies the depth of discharge.
     """
     share: Ratio = _peukert(rated_current, current, exponent) ** (exponent - 1.0)

@@ -93,7 +93,7 @@ def conductor_resistance(area: SquareMetre, temp_c: Celsius) -> OhmPerMetre:
 
     Source: IEC 60228, class 2, plain copper, quoted; between the sizes: own step.
     Valid:  0.5 to 120 mm2, -50 to 160 degC; beyond the sizes R20*S of the end holds. Strands and tolerances make it 4
-            to 13 % more than `copper_resistance`, 5 to 8 % up to 35 mm2. Flexible leads have up to 10 % more. Not
+            to 13 % more than `copper_resistance`, 4 to 8 % up to 35 mm2. Flexible leads have up to 10 % more. Not
             aluminium.
     """
     _refuse.not_positive(area=area)

@@ -5,7 +5,14 @@ from __future__ import annotations
 from typing import Literal
 
 from tidestead.plan.climate_fields import Power
-from tidestead.plan.electric_fields import Amps, BatteryEnergy, ConductorArea, PowerFactor, ResidualAmps, Volts
+from tidestead.plan.electric_fields import (
+    Amps,
+    BatteryEnergy,
+    ConductorArea,
+    PowerFactor,
+    ResidualAmps,
+    Volts,
+)
 from tidestead.plan.fields import Duration, Length, PartName, Ratio
 from tidestead.plan.model.part import Part
 from tidestead.plan.water_fields import OnCircuitItems, SmallVolume

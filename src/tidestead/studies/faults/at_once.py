@@ -1,0 +1,179 @@
+"""Faults that need no transient: overflows and drains that are blocked, a bottle that is emptied at once."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+
+from tidestead.catalog import table
+from tidestead.core.answer import Estimate
+from tidestead.physics.water import dosing
+from tidestead.plan.model import Doser
+from tidestead.studies.faults.cases import Fault
+from tidestead.studies.faults.facts import FaultFacts, Hours, Quantity, Season, Threshold
+from tidestead.studies.faults.normal import Case
+from tidestead.studies.faults.waters import Basis
+from tidestead.studies.flow.drains import DrainFacts
+from tidestead.studies.vessels import plan_area
+
+_HOUR = 3600.0
+_SEASON: Season = "winter"
+
+
+@dataclass(frozen=True)
+class Filling:
+    """A vessel that fills: m3 of room to its brim, flow that nothing takes away, water that may come over it."""
+
+    room: float
+    flow: Estimate
+    over: float
+
+
+def blocked_faults(basis: Basis, floor: Threshold) -> Iterator[tuple[Fault, FaultFacts]]:
+    """The display's way over blocked, and the worst of the other drains."""
+    display = basis.setting.display
+    drains = {one.vessel: one for one in basis.flow.drains}
+    own = drains.get(display)
+    yield _blocked("comb", "Overflow of the display blocked", basis, [own] if own else [], floor)
+    others = [one for key, one in drains.items() if key != display and key in basis.setting.volumes]
+    if others or own is None:
+        yield _blocked("drain", "A drain further on blocked", basis, others, floor)
+
+
+def _blocked(
+    key: str, title: str, basis: Basis, drains: list[DrainFacts], floor: Threshold
+) -> tuple[Fault, FaultFacts]:
+    fault = Fault(key, key, title, Case(_SEASON), ("floor",), sees=("leak", "level"), plain=False)
+    found = [(one, _worst(basis, one)) for one in drains]
+    missing = "; ".join(basis.flow.missing) or "no drain of it is known"
+    doubt = next((one.doubt for one in drains if one.doubt), "")
+    if not found or doubt:
+        return fault, _facts(
+            fault, None, _More(unproven=doubt or f"the circulation is not solved: {missing}")
+        )
+    spilling = [(one, filling) for one, filling in found if filling is not None]
+    if not spilling:
+        never = Hours(math.inf, math.inf, math.inf, None)
+        words = "every way out that is blocked alone leaves others that carry all of it"
+        return fault, _facts(fault, (never, never, never), _More(words, part=drains[0].vessel))
+    drain, filling = min(spilling, key=lambda pair: pair[1].room / max(pair[1].flow.high, 1e-12))
+    flow = filling.flow
+    hours = (
+        _hours(filling, flow.likely, floor), _hours(filling, flow.high, floor), _hours(filling, flow.low, floor),
+    )  # fmt: skip
+    over = filling.over
+    words = (
+        "water that comes from a line goes on running"
+        if math.isinf(over)
+        else "then the pump has drawn the sump down"
+    )
+    spills = Estimate(over, over, over) if math.isfinite(over) else None
+    return fault, _facts(fault, hours, _More(words, part=drain.vessel, spills=spills))
+
+
+def _worst(basis: Basis, drain: DrainFacts) -> Filling | None:
+    """What spills where one way is blocked; None where the others carry it."""
+    flow = basis.flow.over(lambda running: running.inflow.get(drain.vessel, 0.0))
+    if drain.sole:
+        held = drain.held
+        area = held.area
+        if math.isfinite(held.level) and held.level <= held.brim:
+            return None
+        room = _room(held.tightest or drain.vessel, held.risen, held.brim)
+        over = math.inf if not math.isfinite(held.level) else area * (held.level - held.brim)
+        return Filling(room, flow, over)
+    for line in drain.lines:
+        tight = drain.tightest.get(("blocked", line))
+        if tight is None:
+            return Filling(0.0, flow, math.inf)
+        if tight.highest > tight.brim:
+            vessel = basis.plan.vessels[tight.vessel]
+            room = max(tight.brim - basis.flow.levels.get(tight.vessel, tight.brim), 0.0) * plan_area(vessel)
+            left = max(tight.passed[0] - tight.passed[1], 0.0)
+            rest = Estimate.exact(left) if left > 0.0 else flow
+            return Filling(room, rest, _sump_gives(basis))
+    return None
+
+
+def _room(vessel: str, risen: Mapping[str, tuple[float, float]], brim: float) -> float:
+    """m3 that a vessel and those it backs up take until it stands at its brim."""
+    return sum(
+        area * max(brim - before, 0.0)
+        for key, (area, before) in risen.items()
+        if key == vessel or before < brim
+    )
+
+
+def _sump_gives(basis: Basis) -> float:
+    """Water that the pump draws until it starves, m3."""
+    sump = basis.sump
+    return math.inf if sump is None else max(sump.volume - sump.intake, 0.0)
+
+
+def _hours(filling: Filling, flow: float, floor: Threshold) -> Hours:
+    """Hours until so much has gone over the brim."""
+    if flow <= 0.0:
+        return Hours(math.inf, math.inf, math.inf, None)
+    times = [
+        (filling.room + level) / flow / _HOUR if level <= filling.over else math.inf for level in floor.levels
+    ]
+    return Hours(times[0], times[1], times[2], "floor")
+
+
+@dataclass(frozen=True)
+class _More:
+    """What a fault says beside its hours."""
+
+    words: str = ""
+    numbers: tuple[tuple[float, str], ...] = ()
+    part: str = ""
+    spills: Estimate | None = None
+    unproven: str = ""
+
+
+def _facts(fault: Fault, hours: tuple[Hours, Hours, Hours] | None, more: _More) -> FaultFacts:
+    """The facts of a fault that was not run."""
+    row = table("fault_acts")[fault.row]
+    acts = row.tag("acts", ())
+    assert isinstance(acts, tuple), "a house test looks"
+    likely, soonest, latest = hours if hours is not None else (None, None, None)
+    return FaultFacts(
+        fault.key, fault.title, None, acts, str(row.tag("never", "")), more.part, likely, soonest, latest, fault.until,
+        spills=more.spills, words=more.words, unproven=more.unproven, numbers=more.numbers,
+    )  # fmt: skip
+
+
+def doser_faults(basis: Basis) -> Iterator[tuple[Fault, FaultFacts]]:
+    """Every bottle of an alkaline stock, emptied at once: it is done before anybody comes."""
+    limit = table("fault_limits")["alkalinity"]
+    steps = tuple(limit.si(name) for name in ("warn", "act", "harm"))
+    for key, doser in basis.plan.dosers.items():
+        rise = emptied_rise(doser, basis.setting.volume)
+        if rise is None:
+            continue
+        watched: tuple[Quantity, ...] = ("alkalinity",)
+        fault = Fault(
+            f"doser.{key}", "doser", f"Doser {key} empties its bottle", Case(_SEASON), watched, plain=False
+        )
+        at = [0.0 if rise >= step else math.inf for step in steps]
+        hours = Hours(at[0], at[1], at[2], "alkalinity" if at[0] == 0.0 else None)
+        safe = steps[2] / rise * doser.bottle
+        words, numbers = "alkalinity rises by {} at once", [(rise, "mol/m3")]
+        if at[2] == 0.0:
+            words += "; a bottle of no more than {} cannot do harm"
+            numbers.append((safe, "m3"))
+        yield (
+            fault,
+            _facts(fault, (hours, hours, hours), _More(words, tuple(numbers), f"dosers.{key}")),
+        )
+
+
+def emptied_rise(doser: Doser, volume: float) -> float | None:
+    """Alkalinity that a whole bottle adds, mol/m3; None where the reagent adds none."""
+    row = table("reagents")[doser.reagent]
+    equivalents = row.si("equivalents")
+    if equivalents <= 0.0:
+        return None
+    strength = equivalents * doser.strength / row.si("molar_mass")
+    return float(dosing.bottle_rise(doser.bottle, strength, volume))

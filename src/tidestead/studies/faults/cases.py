@@ -1,0 +1,233 @@
+"""Every fault that the transient runs: what is wrong, what is watched, what is tried against it, who could see it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass, field
+
+from tidestead.catalog import table
+from tidestead.core.answer import Estimate
+from tidestead.plan.water_fields import OnCircuit
+from tidestead.studies.faults.facts import Quantity, Season
+from tidestead.studies.faults.normal import Case, Leaking
+from tidestead.studies.faults.waters import Basis
+
+SEASONS: tuple[Season, ...] = ("winter", "summer")
+LIFE: tuple[Quantity, ...] = ("oxygen", "cold", "hot", "ammonia")
+A_DAY = 24.0
+FIVE_DAYS = 5.0 * A_DAY
+LONG = 40.0 * A_DAY
+FEED_DAYS = 3.0
+_DRY = 0.9
+"""Share of the nitrogen of protein that ends as ammonia or is eaten again: what decays gives nearly all. Own choice."""
+
+SECONDS = 300.0
+SLOW_SECONDS = 1200.0
+
+
+@dataclass(frozen=True)
+class Fault:
+    """One fault to run. `row` names its acts; `sees` alarm eyes that see it at once; `plain` says that whoever looks
+    sees it at once, else only once the level to warn is passed. `tries` names what is tried against it, `needs` says
+    why it cannot be run.
+    """
+
+    key: str
+    row: str
+    title: str
+    case: Case
+    watched: tuple[Quantity, ...]
+    part: str = ""
+    until: float = FIVE_DAYS
+    step: float = SECONDS
+    sees: tuple[str, ...] = ()
+    plain: bool = True
+    dies: frozenset[OnCircuit] = field(default_factory=frozenset)
+    tries: tuple[str, ...] = ()
+    words: str = ""
+    numbers: tuple[tuple[float, str], ...] = ()
+    needs: str = ""
+
+
+def faults_of(basis: Basis) -> Iterator[Fault]:
+    """All that the plan lets happen, in the order of the matrix."""
+    yield from _power()
+    yield from _pumps(basis)
+    yield from _warmth(basis)
+    yield from _air(basis)
+    yield from _fresh_water(basis)
+    yield from _losses(basis)
+    yield from _life(basis)
+    yield from _devices(basis)
+
+
+def _power() -> Iterator[Fault]:
+    """The mains are gone; batteries that take over by themselves do so."""
+    tried: dict[Season, tuple[str, ...]] = {
+        "winter": ("air", "pump", "cover", "half"), "summer": ("air", "pump", "half"),
+    }  # fmt: skip
+    words: dict[Season, str] = {"winter": "winter night", "summer": "summer evening"}
+    for season in SEASONS:
+        yield Fault(
+            f"power-{season}", "power", f"Power cut, {words[season]}", Case(season, cut=True), LIFE,
+            sees=("power", "flow"), tries=tried[season],
+        )  # fmt: skip
+
+
+def _pumps(basis: Basis) -> Iterator[Fault]:
+    """Each pump that feeds the display, by itself."""
+    fed = [name for name, into in basis.feeds.items() if into > 0.0]
+    if not fed:
+        why = "the circulation is not known: the answer on flow says what it wants"
+        yield Fault("pump", "pump", "Main pump stops", Case("summer"), LIFE, needs=why)
+    for name in fed:
+        title = "Main pump stops" if len(fed) == 1 else f"Pump {name} stops"
+        for season in SEASONS:
+            case = Case(season, dead={OnCircuit("pump", name): 0.0})
+            yield Fault(
+                f"pump.{name}-{season}", "pump", f"{title}, {season}", case, LIFE, f"pumps.{name}",
+                sees=("flow", "level"), tries=("air", "half"),
+            )  # fmt: skip
+
+
+def _warmth(basis: Basis) -> Iterator[Fault]:
+    plan, known = basis.plan, basis.setting.volumes
+    heaters = {key: one for key, one in plan.heaters.items() if one.vessel in known}
+    lost = {OnCircuit("heater", key): 0.0 for key in heaters}
+    if heaters:
+        yield Fault(
+            "heater-off", "heater-off", "All heaters fail, winter", Case("winter", dead=lost), ("cold",),
+            sees=(), plain=False, tries=("cover",),
+        )  # fmt: skip
+        largest = max(heaters, key=lambda key: heaters[key].power)
+        yield Fault(
+            "heater-on", "heater-on", "Heater stuck on, summer", Case("summer", stuck_on=largest),
+            ("hot", "oxygen"), f"heaters.{largest}", plain=False,
+        )  # fmt: skip
+    cold = {OnCircuit("chiller", key): 0.0 for key, one in plan.chillers.items() if one.vessel in known}
+    if cold:
+        yield Fault(
+            "chiller", "chiller", "Chiller fails, summer", Case("summer", dead=cold), ("hot", "oxygen"), plain=False,
+
+        )  # fmt: skip
+
+
+def _air(basis: Basis) -> Iterator[Fault]:
+    stops = {OnCircuit("air", key): 0.0 for key in basis.plan.airpumps}
+    if stops:
+        yield Fault("air", "air", "Air pumps stop", Case("summer", dead=stops), LIFE, tries=("half",))
+
+
+def _fresh_water(basis: Basis) -> Iterator[Fault]:
+    """Floats that stick; what makes up for evaporation."""
+    valves = {key: one.top_off for key, one in basis.plan.vessels.items() if one.top_off is not None}
+    mains = any(one.stock is None for one in valves.values())
+    if valves:
+        words = "It is fed from a line: nothing ends it but somebody who shuts it." if mains else ""
+        yield Fault(
+            "top-off-open", "top-off-open", "Top-off stuck open", Case("winter", top_off="open"), ("fresh", "floor"),
+            sees=("level", "leak"), plain=False, tries=("stock",), words=words,
+        )  # fmt: skip
+        yield Fault(
+            "top-off-shut", "top-off-shut", "Top-off stuck shut or empty", Case("winter", top_off="shut"),
+            ("salt", "oxygen"), until=LONG, step=SLOW_SECONDS, sees=("level",), plain=False,
+        )  # fmt: skip
+    else:
+        yield Fault(
+            "top-off-shut", "top-off-shut", "Nobody tops up", Case("winter"), ("salt", "oxygen"), until=LONG,
+            step=SLOW_SECONDS, sees=("level",), plain=False,
+        )  # fmt: skip
+
+
+def _losses(basis: Basis) -> Iterator[Fault]:
+    """Water that runs out, from what can hardly be seen to a burst hose."""
+    sizes = table("fault_acts")["sizes"]
+
+    def rate(name: str) -> Estimate:
+        return Estimate(
+            sizes.si(f"{name}_low"), sizes.si(name), sizes.si(f"{name}_high"), "own choice of its size"
+        )
+
+    watched: tuple[Quantity, ...] = ("fresh", "floor", "low")
+    for key, row, title, body, size in (
+        ("leak", "leak", "Slow leak of the display", 0, "slow"),
+        ("seal", "seal", "Window seal weeps", 0, "weep"),
+        ("foam", "foam", "Fractionator overflows", 1, "foam"),
+    ):
+        if key == "seal" and not _windows(basis):
+            continue
+        if key == "foam" and not any(one.role == "fractionator" for one in basis.plan.vessels.values()):
+            continue
+        yield Fault(
+            key, row, title, Case("winter", leaking=Leaking(body, rate(size))), watched, until=LONG,
+            step=SLOW_SECONDS, sees=("leak",), plain=False,
+        )  # fmt: skip
+    if basis.sump is not None and basis.feeds:
+        yield Fault(
+            "hose", "hose", "Hose of the main pump bursts", Case("winter", burst=True), ("floor", "oxygen"),
+            sees=("leak", "level", "flow"), step=60.0, until=24.0,
+        )  # fmt: skip
+    else:
+        why = "the circulation is not known: the answer on flow says what it wants"
+        yield Fault("hose", "hose", "Hose of the main pump bursts", Case("winter"), ("floor",), needs=why)
+
+
+def _windows(basis: Basis) -> bool:
+    return any(wall.windows for wall in basis.plan.vessels[basis.setting.display].walls.values())
+
+
+def _life(basis: Basis) -> Iterator[Fault]:
+    """What eats, breathes and decays."""
+    stock, row, plan = basis.stock, table("fault_limits")["stock"], basis.plan
+    watched: tuple[Quantity, ...] = ("ammonia", "oxygen")
+    why = "" if stock.ammonia is not None else "the plan does not say what is fed: write [feed] with daily"
+    yield Fault(
+        "filter", "filter", "Filter lost, fed on as usual", Case("summer", no_filter=True), watched,
+        until=LONG, step=SLOW_SECONDS, plain=False, tries=("hungry",), needs=why,
+    )  # fmt: skip
+    dead = row.si("dead") * stock.mass_now
+    nitrogen = 1000.0 * row.si("fish_nitrogen") * dead
+    no_fish = "" if dead > 0.0 else "the plan names no fish that live in it now: write [fish.NAME] with mass"
+    yield Fault(
+        "death", "death", "Fish die and decay", Case("summer", decays=(nitrogen, _OXYGEN_OF_FLESH)), watched,
+        until=LONG, step=SLOW_SECONDS, plain=False, tries=("air", "hungry"), needs=no_fish,
+        words="a fifth of the fish, {}, left lying" if dead > 0.0 else "",
+            numbers=((dead, "kg"),) if dead > 0.0 else (),
+    )  # fmt: skip
+    feed = stock.feed or 0.0
+    pulse = table("water_limits")["feed"].si("pulse")
+    most = pulse * feed if plan.feed is None or plan.feed.most is None else plan.feed.most
+    grams = 1000.0 * 86400.0 * max(most - feed, 0.0) * FEED_DAYS
+    food = grams * stock.protein * table("water_limits")["feed"].si("nitrogen") * _DRY
+    yield Fault(
+        "overfed", "overfed", "Far too much food, three days on end", Case("summer", decays=(food, _OXYGEN_OF_FOOD)),
+        watched, until=LONG, step=SLOW_SECONDS, plain=False, tries=("air", "hungry"), needs=why,
+        words="{} more than usual, left to decay" if grams > 0.0 else "",
+            numbers=((grams / 1000.0, "kg"),) if grams > 0.0 else (),
+    )  # fmt: skip
+    yield Fault(
+        "absent", "absent", "Nobody comes for 40 days: no food, no water carried", Case("winter", eats=0.0),
+        ("salt", "cold", "oxygen", "ammonia"), until=LONG, step=SLOW_SECONDS, plain=False,
+    )  # fmt: skip
+
+
+_OXYGEN_OF_FLESH = 40.0
+_OXYGEN_OF_FOOD = 20.0
+"""Grams of oxygen for each gram of nitrogen as it decays: 2.67 for each gram of carbon, of which flesh has 9 and food
+of 45 % protein 5.6 to one of nitrogen; rounded up, for ammonia takes more. Worked out, carbon from memory."""
+
+
+def _devices(basis: Basis) -> Iterator[Fault]:
+    """Each breaker and residual-current device by itself: all that hangs on it dies together."""
+    for one in basis.power.dying:
+        if one.device == "main" or not one.items:
+            continue
+        dead = dict.fromkeys(one.items, 0.0)
+        for season in SEASONS:
+            yield Fault(
+                f"device.{one.key}-{season}", "device", f"{one.words}, {season}",
+                Case(season, dead=dead), LIFE, f"electrics.{one.key.partition('.')[0]}",
+                sees=("flow",) if any(item.kind == "pump" for item in one.items) else (),
+                plain=any(item.kind in ("pump", "lamp") for item in one.items),
+                dies=frozenset(one.items), tries=("air",),
+            )  # fmt: skip

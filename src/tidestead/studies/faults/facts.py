@@ -1,0 +1,190 @@
+"""What the faults study finds: for every fault the hours to warn, act and harm, what drives them, who acts when."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import Literal
+
+from tidestead.core.answer import Assumption, Estimate
+from tidestead.core.source import Source
+
+Quantity = Literal["oxygen", "cold", "hot", "ammonia", "salt", "fresh", "floor", "low", "film", "alkalinity"]
+"""What may go wrong: too little oxygen, too cold, too hot, too much ammonia, too salty, too fresh, water on the floor,
+too little water, film on windows, too much alkalinity at once."""
+
+Season = Literal["winter", "summer"]
+STEPS = ("warn", "act", "harm")
+
+
+@dataclass(frozen=True)
+class Threshold:
+    """Three levels of one quantity, in the unit of the courses: g/m3, degC, psu, m3, share. `rising`: harm is above."""
+
+    quantity: Quantity
+    warn: float
+    act: float
+    harm: float
+    rising: bool
+    unit: str
+    source: Source
+
+    @property
+    def levels(self) -> tuple[float, float, float]:
+        return self.warn, self.act, self.harm
+
+
+@dataclass(frozen=True)
+class Hours:
+    """Hours to warn, act and harm by one run; endless where not in the time followed. `by` reaches the last first."""
+
+    warn: float
+    act: float
+    harm: float
+    by: Quantity | None
+
+    @property
+    def all_three(self) -> tuple[float, float, float]:
+        return self.warn, self.act, self.harm
+
+
+@dataclass(frozen=True)
+class Curves:
+    """The likely course of the display, hour by hour: degC, g O2/m3, g NH3/m3, psu, m3 in it, m3 on the floor."""
+
+    hours: tuple[float, ...]
+    temp_c: tuple[float, ...]
+    oxygen: tuple[float, ...]
+    ammonia: tuple[float, ...]
+    sal_psu: tuple[float, ...]
+    volume: tuple[float, ...]
+    flood: tuple[float, ...]
+    sump: tuple[float, ...] = ()
+
+
+@dataclass(frozen=True)
+class Driver:
+    """The assumption that moves the hours most, and the hours to the worst step reached at its adverse end."""
+
+    name: str
+    words: str
+    hours: float
+
+
+@dataclass(frozen=True)
+class Chain:
+    """From the event until somebody has acted, hours: best, mean and worst hour of the day to begin.
+
+    `noticed` by whom, in the worst case; `parts` are the links of that, in hours. `by_hour` has all 24. `chance` of
+    harm in the longest time that nobody may look, None where the plan says none; `why_not` why the alarm does not help.
+    """
+
+    best: float
+    mean: float
+    worst: float
+    noticed: str
+    parts: tuple[tuple[str, float], ...]
+    by_hour: tuple[float, ...]
+    chance: float | None
+    why_not: str = ""
+
+
+@dataclass(frozen=True)
+class Bought:
+    """Something tried against a fault: its `name`, likely hours to harm with it, `numbers` that belong to its words."""
+
+    name: str
+    harm: float
+    numbers: tuple[tuple[float, str], ...] = ()
+    part: str = ""
+
+
+@dataclass(frozen=True)
+class FaultFacts:
+    """One fault. Hours in likely, adverse (`soonest`) and mild (`latest`) runs; `unproven` says why there are none.
+
+    `spills` is water on the floor in the end, m3; `drains` share of the display that is left, where it sinks for good.
+    `until` is the time followed, hours. `words` say more, with places for `numbers`, each a value and its SI unit.
+    """
+
+    key: str
+    title: str
+    season: Season | None
+    acts: tuple[str, ...]
+    never: str
+    part: str = ""
+    likely: Hours | None = None
+    soonest: Hours | None = None
+    latest: Hours | None = None
+    until: float = 0.0
+    driver: Driver | None = None
+    spills: Estimate | None = None
+    drains: float = 1.0
+    chain: Chain | None = None
+    curves: Curves | None = None
+    bought: tuple[Bought, ...] = ()
+    unproven: str = ""
+    words: str = ""
+    numbers: tuple[tuple[float, str], ...] = ()
+
+    @property
+    def harm(self) -> Estimate | None:
+        """Hours to harm with their range, those never reached as the time followed."""
+        if self.likely is None or self.soonest is None or self.latest is None:
+            return None
+        ends = [min(one.harm, self.until) for one in (self.soonest, self.likely, self.latest)]
+        return Estimate(
+            min(ends), ends[1], max(ends), "adverse and mild ends of all that is uncertain, together"
+        )
+
+    @property
+    def reaches(self) -> bool:
+        """Whether harm comes within the time followed, at worst."""
+        return self.soonest is not None and math.isfinite(self.soonest.harm)
+
+
+@dataclass(frozen=True)
+class FilmFacts:
+    """Film on windows: share under set patches by days since the wipe (0 to `len` - 1) for each month.
+
+    `last` is the last safe day by month with its range; `every` days between wipes as planned, `scraped` days between
+    scrapes; `patches` the share at the end of that; `fitted` says whether the plan's own looks made it.
+    """
+
+    shares: tuple[tuple[float, ...], ...]
+    last: tuple[Estimate, ...]
+    allowed: float
+    every: float | None
+    scraped: float | None
+    patches: Estimate | None
+    fitted: str
+    growth: tuple[float, ...]
+    source: Source
+
+
+@dataclass(frozen=True)
+class Refuge:
+    """Where the fish may go: m3 of water, and hours of oxygen they have there, without and with a small air stone."""
+
+    name: str
+    volume: float
+    still: Estimate
+    with_air: float
+    mass: float
+
+
+@dataclass(frozen=True, eq=False)
+class FaultsFacts:
+    """All of it. `missing` says why nothing could be told. `thresholds` by quantity."""
+
+    missing: tuple[str, ...]
+    faults: tuple[FaultFacts, ...] = ()
+    thresholds: Mapping[str, Threshold] | None = None
+    film: FilmFacts | None = None
+    no_film: str = ""
+    refuge: tuple[Refuge, ...] = ()
+    assumptions: tuple[Assumption, ...] = ()
+    notes: tuple[str, ...] = ()
+    no_response: str = ""
+    looks: tuple[float, ...] = ()

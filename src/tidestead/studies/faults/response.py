@@ -1,0 +1,186 @@
+"""From the event until somebody has acted, for every hour of the day at which it may begin."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from tidestead.catalog import table
+from tidestead.plan.model import Plan
+from tidestead.plan.model.response import Alarm, Response
+from tidestead.plan.water_fields import OnCircuit
+from tidestead.studies.faults.cases import Fault
+from tidestead.studies.faults.facts import Chain, FaultFacts, Hours, Quantity
+from tidestead.studies.faults.waters import Basis
+
+NIGHT = (22.0, 7.0)
+"""Hours between which a call wakes somebody. Common practice, no source."""
+
+_HOUR = 3600.0
+_DAY = 24.0
+
+EYES: Mapping[str, tuple[Quantity, ...]] = {
+    "temperature": ("cold", "hot"),
+    "oxygen": ("oxygen",),
+    "leak": ("floor",),
+    "level": ("floor", "low"),
+}
+"""Quantities that an alarm's eyes see once they have passed the level to warn."""
+
+
+@dataclass(frozen=True)
+class People:
+    """Hours: from the event to the message, until a call by night is answered, on the way, for the acts."""
+
+    message: float
+    answers: float
+    travel: float
+    does: float
+    looks: tuple[float, ...]
+    assumed: tuple[tuple[str, float, str], ...]
+
+
+def people_of(plan: Plan) -> People | None:
+    """Who looks when and how fast they are; None where the plan does not say."""
+    said = plan.response
+    if said is None or not said.looks:
+        return None
+    row = table("fault_limits")["people"]
+    given = {
+        "response.alarm.after": (
+            None if said.alarm is None else said.alarm.after,
+            row.si("message"),
+            "to a message",
+        ),
+        "response.answers": (said.answers, row.si("answers"), "until a call by night is answered"),
+        "response.does": (said.does, row.si("does"), "for the first three acts"),
+    }
+    values = {key: (own if own is not None else silent) / _HOUR for key, (own, silent, _) in given.items()}
+    assumed = tuple(
+        (key, silent / _HOUR, words)
+        for key, (own, silent, words) in given.items()
+        if own is None and not (key == "response.alarm.after" and said.alarm is None)
+    )
+    return People(
+        values["response.alarm.after"],
+        values["response.answers"],
+        said.travel / _HOUR,
+        values["response.does"],
+        tuple(sorted(said.looks)),
+        assumed,
+    )
+
+
+def chain_of(basis: Basis, fault: Fault, found: FaultFacts, people: People) -> Chain | None:
+    """Best, mean and worst; None where the fault has no hours."""
+    said, hours = basis.plan.response, found.soonest
+    if said is None or hours is None:
+        return None
+    deaf = _deaf(basis, fault, said.alarm)
+    heard = math.inf if deaf else _heard(fault, hours, said.alarm)
+    seen = 0.0 if fault.plain else _seen(hours)
+    acted = tuple(_acted(people, at, heard, seen) for at in range(24))
+    worst = max(range(24), key=acted.__getitem__)
+    by, parts = _parts(people, worst, heard, seen)
+    return Chain(
+        min(acted), sum(acted) / len(acted), acted[worst], by, parts, acted,
+        _chance(said, people, (heard, seen), found), deaf or _blind(said.alarm, heard),
+    )  # fmt: skip
+
+
+def _seen(hours: Hours) -> float:
+    """When somebody who looks would see it; what never comes to the level to warn is not seen."""
+    return hours.warn
+
+
+def _deaf(basis: Basis, fault: Fault, alarm: Alarm | None) -> str:
+    """Why an alarm that there is cannot call; empty where it can."""
+    if alarm is None:
+        return "the plan names no alarm"
+    dark = fault.case.cut
+    if dark and alarm.power == "mains":
+        return "the alarm dies with the power"
+    if dark and alarm.network == "house" and not _router_lives(basis):
+        return "the network dies with the power"
+    return ""
+
+
+def _router_lives(basis: Basis) -> bool:
+    """Whether something that must run goes on by itself: the router is meant to be among those."""
+    must = [OnCircuit("device", key) for key, one in basis.plan.devices.items() if one.must_run]
+    return any(basis.backed(item) > 0.0 for item in must)
+
+
+def _blind(alarm: Alarm | None, heard: float) -> str:
+    return "the alarm does not watch for this" if alarm is not None and math.isinf(heard) else ""
+
+
+def _heard(fault: Fault, hours: Hours, alarm: Alarm | None) -> float:
+    """Hours until an alarm has something to tell; endless where it sees nothing of this."""
+    if alarm is None:
+        return math.inf
+    if any(eye in fault.sees for eye in alarm.watches):
+        return 0.0
+    sees: set[Quantity] = set().union(*(EYES.get(eye, ()) for eye in alarm.watches))
+    return hours.warn if sees & set(fault.watched) and hours.by in sees else math.inf
+
+
+def _acted(people: People, begins: int, heard: float, seen: float) -> float:
+    """Hours from the event until somebody has acted."""
+    return min(
+        _looked(people, begins, seen) + people.does,
+        _called(people, begins, heard) + people.travel + people.does,
+    )
+
+
+def _looked(people: People, begins: int, seen: float) -> float:
+    """Hours until the minder looks and there is something to see."""
+    if math.isinf(seen):
+        return math.inf
+    at = begins + seen
+    waits = min((look - at) % _DAY for look in people.looks)
+    return seen + waits
+
+
+def _called(people: People, begins: int, heard: float) -> float:
+    """Hours until a call has been taken."""
+    if math.isinf(heard):
+        return math.inf
+    at = (begins + heard + people.message) % _DAY
+    night = at >= NIGHT[0] or at < NIGHT[1]
+    return heard + people.message + (people.answers if night else 0.0)
+
+
+def _parts(
+    people: People, begins: int, heard: float, seen: float
+) -> tuple[str, tuple[tuple[str, float], ...]]:
+    """Who it is in the worst hour, and the links of the chain."""
+    looked, called = _looked(people, begins, seen), _called(people, begins, heard)
+    if looked + people.does <= called + people.travel + people.does:
+        if math.isinf(looked):
+            return "nobody", ()
+        return "the minder's look", (("until there is something to see", seen), ("until the next look", looked - seen),
+                                     ("to act", people.does))  # fmt: skip
+    return "the alarm", (
+        ("until the alarm sees it", heard), ("to the message", people.message),
+        ("until the call is taken", called - heard - people.message), ("on the way", people.travel),
+        ("to act", people.does),
+    )  # fmt: skip
+
+
+def _chance(said: Response, people: People, seeing: tuple[float, float], found: FaultFacts) -> float | None:
+    """Chance that a fault which begins at any hour of the longest time that nobody may look ends in harm, likely hours.
+
+    In that time nobody looks; an alarm fetches the owner, or the minder where the plan names no owner.
+    """
+    if said.absent is None or found.likely is None:
+        return None
+    heard, seen = seeing
+    absent = said.absent / _HOUR
+    away = people.travel if said.owner is None else said.owner / _HOUR
+    harm = found.likely.harm
+    begins = [absent * (step + 0.5) / 200.0 for step in range(200)]
+    called = heard + people.message + people.answers + away + people.does
+    late = sum(1 for at in begins if min(max(absent - at, seen) + people.does, called) > harm)
+    return late / len(begins)

@@ -1,0 +1,295 @@
+"""Faults run through the transient: hours to each level, likely and at both ends, what drives them, what would help."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass, field, replace
+from functools import partial
+from threading import Lock
+
+import numpy as np
+
+from tidestead.catalog import table
+from tidestead.core.answer import Estimate
+from tidestead.core.dims import Array
+from tidestead.physics.transient.engine import Course, hours_until, run
+from tidestead.physics.transient.engine import Quantity as CourseQuantity
+from tidestead.physics.transient.system import System
+from tidestead.plan.water_fields import OnCircuit
+from tidestead.studies.faults.cases import Fault
+from tidestead.studies.faults.facts import (
+    Bought,
+    Curves,
+    Driver,
+    FaultFacts,
+    Hours,
+    Quantity,
+    Season,
+    Threshold,
+)
+from tidestead.studies.faults.knobs import LIKELY, NAMES, Knobs, all_at, only
+from tidestead.studies.faults.normal import Case, air_oxygen, system_of
+from tidestead.studies.faults.waters import Basis
+
+Levels = Mapping[Quantity, Threshold]
+
+HoursOf = Callable[[Course], Hours]
+
+MOVED_BY: Mapping[Quantity, tuple[str, ...]] = {
+    "oxygen": ("uptake", "still", "stirred", "lid"), "cold": ("heat",), "hot": ("heat",),
+    "ammonia": ("ammonia", "filter", "acid"), "salt": ("vapour",), "fresh": ("leak", "vapour"), "floor": ("leak",),
+    "low": ("leak",),
+}  # fmt: skip
+"""Knobs that bear on each quantity."""
+
+_BEFORE = 36.0
+_SETTLING = 300.0
+"""Hours that the waters run as usual before something stops, and the step for that. Own choices."""
+
+_FELT = 0.03
+"""Share by which an assumption must shorten the hours to be told as what drives them. Own choice."""
+
+_OF_COURSE: Mapping[Quantity, CourseQuantity] = {
+    "oxygen": "oxygen", "cold": "temp_c", "hot": "temp_c", "ammonia": "nh3", "salt": "sal_psu", "fresh": "sal_psu",
+}  # fmt: skip
+
+
+@dataclass
+class Settled:
+    """Waters as they are before anything stops, kept by season, ends and stock."""
+
+    basis: Basis
+    kept: dict[tuple[object, ...], System] = field(default_factory=dict)
+    lock: Lock = field(default_factory=Lock)
+
+    def system(self, case: Case, knobs: Knobs) -> System:
+        """The system of a case, holding the oxygen and the ammonia of the water as it was before."""
+        own = system_of(self.basis, case, knobs)
+        before = self._before(case.season, knobs, case.breathes, case.eats)
+        bodies = tuple(
+            replace(body, oxygen=old.oxygen, tan=old.tan)
+            for body, old in zip(own.bodies, before.bodies, strict=True)
+        )
+        return replace(own, bodies=bodies)
+
+    def _before(self, season: Season, knobs: Knobs, breathes: float, eats: float) -> System:
+        """As usual; whoever eats nothing from now on has eaten till now, who is fewer has been fewer."""
+        eaten = 1.0 if eats <= 0.0 else eats
+        key = (season, tuple(sorted(knobs.ends.items())), breathes, eaten)
+        with self.lock:
+            found = self.kept.get(key)
+        if found is None:
+            usual = system_of(self.basis, Case(season, breathes=breathes, eats=eaten), knobs)
+            course = run(usual, _BEFORE, _SETTLING)
+            bodies = tuple(
+                replace(body, oxygen=float(course.oxygen[at, -1]), tan=max(float(course.tan[at, -1]), 0.0))
+                for at, body in enumerate(usual.bodies)
+            )
+            found = replace(usual, bodies=bodies)
+            with self.lock:
+                self.kept[key] = found
+        return found
+
+
+def facts_of(settled: Settled, levels: Levels, fault: Fault) -> FaultFacts:
+    """Everything about one fault but who acts when."""
+    row = table("fault_acts")[fault.row]
+    acts, never = row.tag("acts", ()), row.tag("never", "")
+    assert isinstance(acts, tuple), "a house test looks"
+    blank = FaultFacts(
+        fault.key,
+        fault.title,
+        fault.case.season,
+        acts,
+        str(never),
+        fault.part,
+        words=fault.words,
+        numbers=fault.numbers,
+    )
+    watched = _told(settled.basis, fault)
+    if fault.needs or not watched:
+        return replace(blank, unproven=fault.needs or _why_nothing(settled.basis))
+    course = _run(settled, fault, fault.case, LIKELY)
+    hours = partial(_hours, levels=levels, watched=watched)
+    likely = hours(course)
+    ends = [_run(settled, fault, fault.case, all_at(end)) for end in ("adverse", "mild")]
+    soonest, latest = (hours(one) for one in ends)
+    return replace(
+        blank,
+        likely=likely,
+        soonest=_least(soonest, likely),
+        latest=_most(latest, likely),
+        until=fault.until,
+        driver=_driver(settled, fault, hours, (likely, soonest)),
+        spills=_spilled(course, ends),
+        drains=float(course.volume[0, -1] / course.volume[0, 0]),
+        curves=_curves(course),
+        bought=tuple(_bought(settled, fault, hours)),
+    )
+
+
+def _told(basis: Basis, fault: Fault) -> tuple[Quantity, ...]:
+    """What is watched and can be told: warmth needs the weather, breath needs something that breathes."""
+    breathes = basis.stock.uptake.likely > 0.0
+    warm = bool(basis.heat.holdings)
+    ammonia = basis.stock.ammonia is not None
+    can: Mapping[str, bool] = {"oxygen": breathes, "cold": warm, "hot": warm, "ammonia": ammonia}
+    return tuple(one for one in fault.watched if can.get(one, True))
+
+
+def _why_nothing(basis: Basis) -> str:
+    """What the plan lacks where a fault cannot be told."""
+    lacks = [*basis.stock.missing[:1], *basis.heat.missing[:1]]
+    return "; ".join(lacks) or "nothing in the plan can come to harm by it"
+
+
+def _run(settled: Settled, fault: Fault, case: Case, knobs: Knobs) -> Course:
+    return run(settled.system(case, knobs), fault.until, fault.step)
+
+
+def _hours(course: Course, levels: Levels, watched: Sequence[Quantity]) -> Hours:
+    """Hours to the three levels, each by whatever reaches it first."""
+    reached = {one: [_until(course, levels[one], level) for level in levels[one].levels] for one in watched}
+    first = [min(found[step] for found in reached.values()) for step in range(3)]
+    deepest = max((step for step in range(3) if math.isfinite(first[step])), default=None)
+    by = None if deepest is None else min(watched, key=lambda one, at=deepest: reached[one][at])  # type: ignore[misc]
+    return Hours(first[0], first[1], first[2], by)
+
+
+def _until(course: Course, threshold: Threshold, level: float) -> float:
+    """Hours until one level; endless where it is not reached."""
+    if threshold.quantity in _OF_COURSE:
+        quantity = _OF_COURSE[threshold.quantity]
+        found = hours_until(course, 0, quantity, level, threshold.rising)
+    elif threshold.quantity == "floor":
+        found = _first(course.hours, course.flood, level)
+    else:
+        found = _first(course.hours, -course.volume[0] / course.volume[0, 0], -level)
+    return math.inf if found is None else found
+
+
+def _first(hours: Array, values: Array, level: float) -> float | None:
+    """When a rising curve is at a level."""
+    over = np.nonzero(values >= level)[0]
+    if not len(over):
+        return None
+    at = int(over[0])
+    if at == 0:
+        return 0.0
+    share = (level - values[at - 1]) / max(values[at] - values[at - 1], 1e-12)
+    return float(hours[at - 1] + share * (hours[at] - hours[at - 1]))
+
+
+def _least(one: Hours, other: Hours) -> Hours:
+    """Step by step the earlier."""
+    ends = [min(pair) for pair in zip(one.all_three, other.all_three, strict=True)]
+    return Hours(ends[0], ends[1], ends[2], one.by or other.by)
+
+
+def _most(one: Hours, other: Hours) -> Hours:
+    ends = [max(pair) for pair in zip(one.all_three, other.all_three, strict=True)]
+    return Hours(ends[0], ends[1], ends[2], one.by)
+
+
+def _driver(settled: Settled, fault: Fault, hours: HoursOf, runs: tuple[Hours, Hours]) -> Driver | None:
+    """The knob that alone shortens the hours most, to the deepest level that is reached at worst."""
+    likely, soonest = runs
+    step = max((at for at in range(3) if math.isfinite(soonest.all_three[at])), default=None)
+    if step is None or soonest.by is None:
+        return None
+    found = {
+        name: hours(_run(settled, fault, fault.case, only(name))).all_three[step]
+        for name in MOVED_BY[soonest.by]
+    }
+    name = min(found, key=found.__getitem__)
+    before = min(likely.all_three[step], fault.until)
+    if found[name] >= before * (1.0 - _FELT):
+        return None
+    return Driver(name, NAMES[name], found[name])
+
+
+def _spilled(course: Course, ends: Sequence[Course]) -> Estimate | None:
+    """Water on the floor at the end, m3; None where it stays dry."""
+    likely = float(course.flood[-1])
+    values = [likely, *(float(one.flood[-1]) for one in ends)]
+    if max(values) < _A_CUP:
+        return None
+    return Estimate(min(values), likely, max(values), "adverse and mild ends together")
+
+
+_A_CUP = 2e-4
+"""m3 of water that is none."""
+
+
+def _curves(course: Course) -> Curves:
+    """By the hour, or as often as there are steps where these are fewer."""
+    per = max(round(1.0 / (course.hours[1] - course.hours[0])), 1) if len(course.hours) > 1 else 1
+    stride = per if course.hours[-1] > _DAY else 1
+
+    def row(values: Array) -> tuple[float, ...]:
+        return tuple(map(float, values[::stride]))
+
+    return Curves(
+        row(course.hours), row(course.temp_c[0]), row(course.oxygen[0]), row(course.nh3[0]), row(course.sal_psu[0]),
+        row(course.volume[0]), row(course.flood), row(course.volume[1]) if len(course.volume) > 1 else (),
+    )  # fmt: skip
+
+
+_DAY = 24.0
+
+
+def _bought(settled: Settled, fault: Fault, hours: HoursOf) -> list[Bought]:
+    """What is tried against the fault, each by itself, with likely numbers."""
+    found = []
+    for name in fault.tries:
+        tried = _tried(settled.basis, fault.case, name)
+        if tried is not None:
+            case, numbers, part = tried
+            found.append(Bought(name, hours(_run(settled, fault, case, LIKELY)).harm, numbers, part))
+    return found
+
+
+def _tried(basis: Basis, case: Case, name: str) -> tuple[Case, tuple[tuple[float, str], ...], str] | None:
+    """A case with one help, the numbers that belong to it and the part it is about; None where it is there already."""
+    sizes = table("fault_acts")["sizes"]
+    if name == "air":
+        flow, depth, watts = (sizes.si(one) for one in ("tried_air", "tried_depth", "tried_power"))
+        gain = air_oxygen(basis, flow, depth, "fine")
+        numbers = ((flow, "m3/s air"), (depth, "m"), (watts * _A_DAY, "J"))
+        return replace(case, air=gain), numbers, ""
+    if name == "pump":
+        pump = _main(basis)
+        if pump is None or basis.backed(pump) >= _DAY:
+            return None
+        watts = basis.plan.pumps[pump.name].power or 0.0
+        return replace(case, kept={pump: math.inf}), ((watts * _A_DAY, "J"),), pump.name
+    if name == "stock":
+        return _smaller_stock(basis, case)
+    simple = {
+        "cover": replace(case, covered=True),
+        "half": replace(case, eats=0.5 * case.eats, breathes=0.5),
+        "hungry": replace(case, eats=0.0),
+    }
+    return simple[name], (), ""
+
+
+_A_DAY = 86400.0
+
+
+def _smaller_stock(basis: Basis, case: Case) -> tuple[Case, tuple[tuple[float, str], ...], str] | None:
+    """A reservoir so small that all of it moves salinity no further than to the level to act, and fits the sump."""
+    act = table("fault_limits")["salinity"].si("act")
+    sal, volume = basis.setting.sal_psu, basis.setting.volume
+    if sal <= act:
+        return None
+    safe = volume * act / (sal - act)
+    sump = basis.sump
+    room = safe if sump is None else min(safe, sump.brim - sump.volume)
+    return replace(case, stock=room), ((room, "m3"),), ""
+
+
+def _main(basis: Basis) -> OnCircuit | None:
+    """The pump that lifts most into the display."""
+    fed = {name: into for name, into in basis.feeds.items() if into > 0.0}
+    return OnCircuit("pump", max(fed, key=fed.__getitem__)) if fed else None

@@ -1,0 +1,99 @@
+"""What if something stops? Every fault of the plan against the hours until somebody has acted."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import replace
+from functools import partial
+
+from tidestead.core.answer import Answer, Assumption
+from tidestead.core.source import PRACTICE
+from tidestead.studies.faults.assumptions import assumptions_of
+from tidestead.studies.faults.at_once import blocked_faults, doser_faults
+from tidestead.studies.faults.cases import Fault, faults_of
+from tidestead.studies.faults.facts import FaultFacts, FaultsFacts
+from tidestead.studies.faults.glass import film_of
+from tidestead.studies.faults.refuge import refuges_of
+from tidestead.studies.faults.response import People, chain_of, people_of
+from tidestead.studies.faults.running import Settled, facts_of
+from tidestead.studies.faults.thresholds import thresholds_of
+from tidestead.studies.faults.told import tell
+from tidestead.studies.faults.waters import Basis, basis_of
+from tidestead.studies.flow.facts import FlowFacts
+from tidestead.studies.heat.facts import HeatFacts
+from tidestead.studies.heat.running import on_all_cores
+from tidestead.studies.inputs import Inputs
+from tidestead.studies.light.facts import LightFacts
+from tidestead.studies.power.facts import PowerFacts
+from tidestead.studies.water.facts import WaterFacts
+
+NO_PEOPLE = "the plan does not say who looks when: write [response] with looks and travel"
+
+
+def find(
+    inputs: Inputs, flow: FlowFacts, light: LightFacts, heat: HeatFacts, water: WaterFacts, power: PowerFacts
+) -> FaultsFacts:
+    """Every fault with its hours, and who would have acted by then."""
+    plan = inputs.plan
+    basis = basis_of(plan, water.setting, (flow, heat, water.stock, power))
+    if basis is None:
+        return FaultsFacts(
+            ('no display of a known size: give a vessel role = "display", with its size and water',)
+        )
+    levels = thresholds_of(plan, water.setting.sal_psu)
+    people = people_of(plan)
+    settled = Settled(basis)
+    ran = list(faults_of(basis))
+    done = on_all_cores([partial(facts_of, settled, levels, one) for one in ran])
+    pairs = [*zip(ran, done, strict=True), *blocked_faults(basis, levels["floor"]), *doser_faults(basis)]
+    faults = tuple(_with_chain(basis, fault, found, people) for fault, found in pairs)
+    film, no_film = film_of(basis, light)
+    return FaultsFacts(
+        (),
+        _worst_season(faults),
+        levels,  # type: ignore[arg-type]
+        film,
+        no_film,
+        tuple(refuges_of(basis, levels["oxygen"])),
+        (*assumptions_of(basis, light), *_people_assumed(people)),
+        tuple(basis.stock.missing),
+        "" if people is not None else NO_PEOPLE,
+        () if people is None else people.looks,
+    )
+
+
+def judge(inputs: Inputs, facts: FaultsFacts) -> Answer:
+    """Checks, sentence, matrix, curves, calendar."""
+    return tell(inputs, facts)
+
+
+def _with_chain(basis: Basis, fault: Fault, found: FaultFacts, people: People | None) -> FaultFacts:
+    return found if people is None else replace(found, chain=chain_of(basis, fault, found, people))
+
+
+def _worst_season(faults: tuple[FaultFacts, ...]) -> tuple[FaultFacts, ...]:
+    """Of a fault that was run in both seasons, the one that harms sooner; a power cut is told in both."""
+    kept: dict[str, FaultFacts] = {}
+    for one in faults:
+        name = (
+            one.key
+            if one.key.startswith("power")
+            else one.key.removesuffix("-winter").removesuffix("-summer")
+        )
+        before = kept.get(name)
+        if before is None or _rank(one) < _rank(before):
+            kept[name] = replace(one, key=name)
+    return tuple(kept.values())
+
+
+def _rank(found: FaultFacts) -> tuple[float, float, float]:
+    """The sooner the worse: harm, then act, then warn, at worst."""
+    hours = found.soonest
+    return (float("inf"),) * 3 if hours is None else (hours.harm, hours.act, hours.warn)
+
+
+def _people_assumed(people: People | None) -> Iterator[Assumption]:
+    if people is None:
+        return
+    for key, hours, words in people.assumed:
+        yield Assumption(key, f"{60.0 * hours:.0f} min", words, PRACTICE)

@@ -1,0 +1,203 @@
+"""Tables of the faults: hours and people, what to do first, what buys time, floods, refuges, levels, film, foul air."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+
+from tidestead.catalog import table
+from tidestead.core.answer import Check, Column, Table
+from tidestead.core.months import MONTHS
+from tidestead.core.units import System, show
+from tidestead.studies.faults.checks import DAY, HOUR
+from tidestead.studies.faults.facts import FaultFacts, FaultsFacts, Threshold
+from tidestead.studies.faults.wording import HARMS, help_words, hours_words, more_words
+
+Row = tuple[float | str | None, ...]
+
+
+def tables_of(facts: FaultsFacts, checks: Sequence[Check], system: System) -> tuple[Table, ...]:
+    """Those that have rows."""
+    verdicts = {check.part: check.verdict.value for check in checks}
+    found = (
+        _hours(facts, verdicts), _chains(facts), _acts(facts), _bought(facts, system), _floods(facts, system),
+        _refuge(facts), _levels(facts, system), _film(facts), _foul_air(),
+    )  # fmt: skip
+    return tuple(one for one in found if one.rows)
+
+
+def _hours(facts: FaultsFacts, verdicts: dict[str, str]) -> Table:
+    rows = []
+    for one in facts.faults:
+        chain = one.chain
+        worst = None if chain is None or math.isinf(chain.worst) else HOUR * chain.worst
+        harm = one.harm
+        rows.append((
+            one.title, *_three(one), None if harm is None or not one.reaches else HOUR * harm.low,
+            "" if one.likely is None or one.likely.by is None else HARMS[one.likely.by],
+            "" if one.driver is None else one.driver.words,
+            worst if one.reaches else None, None if chain is None or chain.chance is None else chain.chance,
+            verdicts.get(one.key, ""),
+        ))  # fmt: skip
+    columns = (
+        Column("fault"), Column("warn after", "s"), Column("act after", "s"), Column("harm after", "s"),
+        Column("harm, earliest", "s"), Column("by"), Column("what moves it most"), Column("acted by, at worst", "s"),
+        Column("chance of harm, nobody looking", "1", "share"), Column("verdict"),
+    )  # fmt: skip
+    note = "Empty: not within the time followed, or not known. The chance is for the longest time that nobody may look."
+    return Table(
+        "faults.hours", "Every fault: hours to harm, and who has acted by then", columns, tuple(rows), note
+    )
+
+
+def _three(one: FaultFacts) -> tuple[float | None, ...]:
+    if one.likely is None:
+        return None, None, None
+    return tuple(None if math.isinf(hours) else HOUR * hours for hours in one.likely.all_three)
+
+
+def _chains(facts: FaultsFacts) -> Table:
+    rows: list[Row] = []
+    for one in facts.faults:
+        chain = one.chain
+        if chain is None or not one.reaches:
+            continue
+        links = ", ".join(f"{words} {hours_words(hours)}" for words, hours in chain.parts)
+        rows.append((
+            one.title, chain.noticed, _seconds(chain.best), _seconds(chain.mean), _seconds(chain.worst), links,
+            chain.why_not,
+        ))  # fmt: skip
+    columns = (
+        Column("fault"), Column("noticed, at worst, by"), Column("best hour to begin", "s"), Column("mean", "s"),
+        Column("worst hour", "s"), Column("links of the worst"), Column("why no alarm"),
+    )  # fmt: skip
+    return Table("faults.chains", "From the event until somebody has acted", columns, tuple(rows))
+
+
+def _seconds(hours: float) -> float | None:
+    return None if math.isinf(hours) else HOUR * hours
+
+
+def _acts(facts: FaultsFacts) -> Table:
+    seen: dict[tuple[str, ...], list[str]] = {}
+    never: dict[tuple[str, ...], str] = {}
+    for one in facts.faults:
+        seen.setdefault(one.acts, []).append(one.title)
+        never[one.acts] = one.never
+    rows = tuple(("; ".join(titles), *acts, never[acts]) for acts, titles in seen.items() if len(acts) == 3)
+    columns = (Column("fault"), Column("first"), Column("second"), Column("third"), Column("never"))
+    return Table("faults.acts", "What to do first", columns, rows)
+
+
+def _bought(facts: FaultsFacts, system: System) -> Table:
+    rows: list[Row] = []
+    for one in facts.faults:
+        before = math.inf if one.likely is None else one.likely.harm
+        for help_ in one.bought:
+            what, takes = help_words(help_, system)
+            gained = None if math.isinf(help_.harm) or math.isinf(before) else HOUR * (help_.harm - before)
+            rows.append((
+                one.title, what, _seconds(before), _seconds(help_.harm), gained,
+                "no harm in the time followed" if math.isinf(help_.harm) else "", takes,
+            ))  # fmt: skip
+    columns = (
+        Column("fault"), Column("with"), Column("harm without", "s"), Column("harm with it", "s"),
+        Column("gained", "s"), Column(""), Column("what it takes"),
+    )  # fmt: skip
+    note = "Likely values. Prices come with the answer on cost; here is what would be bought."
+    return Table("faults.bought", "What would buy time", columns, tuple(rows), note)
+
+
+def _floods(facts: FaultsFacts, system: System) -> Table:
+    rows: list[Row] = []
+    for one in facts.faults:
+        if one.spills is None and not (one.reaches and one.likely is not None and one.likely.by == "floor"):
+            continue
+        spills = one.spills
+        after = None if one.likely is None else _seconds(one.likely.warn)
+        left = (
+            f"{100.0 * one.drains:.0f} % of the display is left"
+            if one.drains < _WHOLE
+            else "the display stays full"
+        )
+        most = (None, None) if spills is None else (spills.likely, spills.high)
+        rows.append(
+            (one.title, after, *most, "without end" if spills is None else "", left, more_words(one, system))
+        )
+    columns = (
+        Column("single failure"), Column("first on the floor after", "s"), Column("on the floor", "m3"),
+        Column("at most", "m3"), Column(""), Column("what is left"), Column("why it ends"),
+    )  # fmt: skip
+    note = (
+        "It runs to the lowest part of the floor: the way the slab falls, then out by the door or a floor drain. "
+        "Nothing electric stands there."
+    )
+    return Table("faults.floods", "Single failures that put water on the floor", columns, tuple(rows), note)
+
+
+_WHOLE = 0.98
+
+
+def _refuge(facts: FaultsFacts) -> Table:
+    rows = tuple(
+        (one.name, one.volume, one.mass, HOUR * one.still.low, HOUR * one.still.likely, HOUR * one.with_air)
+        for one in facts.refuge
+    )
+    columns = (
+        Column("where the fish may go"), Column("water", "m3"), Column("fish", "kg"),
+        Column("keeps, earliest end", "s"), Column("keeps, nothing stirred", "s"),
+        Column("with a small air stone", "s"),
+    )  # fmt: skip
+    return Table("faults.refuge", "Where the fish may go, and how long they keep there", columns, rows)
+
+
+def _levels(facts: FaultsFacts, system: System) -> Table:
+    rows = []
+    for one in (facts.thresholds or {}).values():
+        values = [_level(one, value, system) for value in one.levels]
+        rows.append((HARMS[one.quantity], *values, str(one.source)))
+    columns = (Column("what"), Column("warn"), Column("act"), Column("harm"), Column("source"))
+    return Table("faults.levels", "Levels that the hours are counted to", columns, tuple(rows))
+
+
+def _level(level: Threshold, value: float, system: System) -> str:
+    """A level as its quantity is told."""
+    if level.quantity == "low":
+        return f"{100.0 * value:.0f} % left"
+    return show(value, "mg/L" if level.unit == "g/m3" else level.unit, system)
+
+
+def _film(facts: FaultsFacts) -> Table:
+    film = facts.film
+    rows = () if film is None else tuple(
+        (MONTHS[month], film.growth[month], DAY * one.low, DAY * one.likely, DAY * one.high)
+        for month, one in enumerate(film.last)
+    )  # fmt: skip
+    columns = (
+        Column("month"), Column("growth against the mean", "1"), Column("last safe day, early", "s"),
+        Column("likely", "s"), Column("late", "s"),
+    )  # fmt: skip
+    note = "" if film is None else f"{film.fitted[:1].upper()}{film.fitted[1:]}."
+    return Table("faults.film", "Windows: last safe day since the wipe", columns, rows, note)
+
+
+def _foul_air() -> Table:
+    rows = tuple(
+        _gas(name) for name in ("hydrogen-sulphide", "carbon-monoxide", "carbon-dioxide", "chlorine", "ozone")
+    )
+    columns = (Column("gas"), Column("where it comes from"), Column("limits"), Column("do"))
+    return Table("faults.foul_air", "Air that harms people", columns, rows)
+
+
+def _gas(name: str) -> Row:
+    row = table("foul_air")[name]
+    parts = [f"{_LIMITS[key]} {row.figures[key].printed:g} ppm" for key in _LIMITS if key in row.figures]
+    return row.title, str(row.tag("comes", "")), "; ".join(parts), str(row.tag("do", ""))
+
+
+_LIMITS = {
+    "work": "8 hours",
+    "short": "10 to 15 minutes",
+    "ceiling": "never over",
+    "danger": "at once dangerous to life",
+}

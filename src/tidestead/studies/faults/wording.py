@@ -1,0 +1,78 @@
+"""Words for times and for what may go wrong."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Mapping
+
+from tidestead.core.units import System, show
+from tidestead.studies.faults.facts import Bought, FaultFacts, Quantity
+
+HARMS: Mapping[Quantity, str] = {
+    "oxygen": "too little oxygen",
+    "cold": "too cold",
+    "hot": "too warm",
+    "ammonia": "too much ammonia",
+    "salt": "too salty",
+    "fresh": "too fresh",
+    "floor": "water on the floor",
+    "low": "too little water in the display",
+    "film": "film on the windows",
+    "alkalinity": "too much alkalinity at once",
+}
+_TWO_DAYS = 48.0
+
+
+def hours_words(hours: float) -> str:
+    """A time as one says it: 12 min, 3.4 h, 17 h, 4.2 days."""
+    if math.isinf(hours):
+        return "never in the time followed"
+    if hours <= 0.0:
+        return "no time at all"
+    if hours < 1.0 / 60.0:
+        return "less than a minute"
+    if hours < 1.0:
+        return f"{60.0 * hours:.0f} min"
+    if hours < _TWO_DAYS:
+        return f"{hours:.2g} h" if hours < 10.0 else f"{hours:.0f} h"
+    days = hours / 24.0
+    return f"{days:.2g} days" if days < 10.0 else f"{days:.0f} days"
+
+
+def after_words(hours: float) -> str:
+    """When something comes: at once, after 3.4 h, not in the time followed."""
+    if math.isinf(hours):
+        return "not in the time followed"
+    return "at once" if hours <= 0.0 else f"after {hours_words(hours)}"
+
+
+_HELPS: Mapping[str, tuple[str, str]] = {
+    "air": ("a battery air pump of {}, {} deep", "about {} of battery a day"),
+    "pump": ("pump {part} kept running", "{} a day at the pump, from battery or generator"),
+    "cover": ("a cover over nine tenths of the display", "sheets that lie ready, no power"),
+    "half": ("half the fish and half the food", "fewer fish"),
+    "hungry": ("no food from the first hour on", "nothing but to stop feeding"),
+    "stock": ("a reservoir of no more than {}", "a smaller reservoir, filled more often"),
+}
+
+
+def help_words(bought: Bought, system: System) -> tuple[str, str]:
+    """What was tried, and what it takes, in words."""
+    what, takes = _HELPS[bought.name]
+    shown = [_shown(value, unit, system) for value, unit in bought.numbers]
+    places = what.count("{}")
+    words = what.replace("{part}", bought.part).format(*shown[:places])
+    return words, takes.format(*shown[places:])
+
+
+def more_words(fault: FaultFacts, system: System) -> str:
+    """What a fault says beside its numbers, as a sentence; empty where it says nothing."""
+    if not fault.words:
+        return ""
+    words = fault.words.format(*(_shown(value, unit, system) for value, unit in fault.numbers)).rstrip(".")
+    return f"{words[:1].upper()}{words[1:]}."
+
+
+def _shown(value: float, unit: str, system: System) -> str:
+    unit, _, style = unit.partition(" ")
+    return show(value, unit, system, style)

@@ -1,0 +1,55 @@
+"""How dissolved things leave the water: changes, what the skimmer and splash take, filters without air."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+from tidestead.physics.water import changes as change_laws
+from tidestead.plan.model import Plan
+from tidestead.plan.model.keeping import Changes
+from tidestead.studies.water.setting import Setting
+from tidestead.studies.water.spans import DAY
+
+
+@dataclass(frozen=True)
+class Exports:
+    """Water that leaves in a day, m3: by changes (`share` in effect of each, `every` in days), by other losses; and
+    the share of all nitrate that filters take in a day.
+    """
+
+    changed: float
+    share: float
+    every: float
+    lost: float
+    denitrified: float
+
+    @property
+    def renewed(self) -> float:
+        """All the water that leaves in a day."""
+        return self.changed + self.lost
+
+
+def exports_of(plan: Plan, setting: Setting) -> Exports:
+    """By the plan; what it is silent on takes nothing."""
+    share = 0.0 if plan.changes is None else effective_share(plan.changes)
+    every = 0.0 if plan.changes is None else plan.changes.every / DAY
+    losses = plan.losses
+    lost = sum(flow or 0.0 for flow in (losses.skimmate, losses.splash, losses.leak)) * DAY
+    inside = [one for one in plan.filters.values() if one.vessel in setting.volumes]
+    taken = sum(one.denitrifies or 0.0 for one in inside) * DAY
+    return Exports(share * setting.volume / every if every > 0.0 else 0.0, share, every, lost, taken)
+
+
+def effective_share(changes: Changes) -> float:
+    """Of the old water that one change takes: less than its size where it runs in while the old runs out."""
+    if changes.way == "both-at-once":
+        return float(change_laws.share_together(changes.share))
+    return changes.share
+
+
+def asked_share(changes: Changes | None, effective: float) -> float:
+    """The size of a change that takes a share of the old water, by the plan's way of changing; inf where none does."""
+    if changes is not None and changes.way == "both-at-once":
+        return -math.log1p(-effective) if effective < 1.0 else math.inf
+    return effective
