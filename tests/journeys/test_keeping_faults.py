@@ -24,8 +24,8 @@ def one_fault(text: str) -> Fault:
     [
         ('"heater tank"]', '"heater tnak"]', "electrics.heat.feeds[1]", 'Did you mean "heater tank"?'),
         ('"air stones"]', '"device stones"]', "electrics.water.feeds[2]", 'Did you mean "air stones"?'),
-        ('"device router"]\n\n[devices', '"device camera"]\n\n[devices', "electrics.light.feeds[2]", "[devices.camera]"),
-        ('carries = ["pump return"', 'carries = ["pump retrun"', "backups.battery.carries[1]", 'mean "pump return"?'),
+        ('"device router"]\n\n[dev', '"device camera"]\n\n[dev', "electrics.light.feeds[2]", "[devices.camera]"),
+        ('carries = ["pump return"', 'carries = ["pump retrun"', "backups.battery.carries[1]", '"pump return"?'),
         ('"heater tank"]', '"heater tank", "pump return"]', "electrics.heat.feeds[2]", "name of its own"),
         ('residual = "30 mA"\ncable = "1.5 mm2"', 'shares = "waters"\ncable = "1.5 mm2"', "electrics.light.shares",
          'Did you mean "water"?'),
@@ -43,7 +43,7 @@ def test_unknown_name_in_the_power_part_is_a_fault_in_its_line(
     assert fault.where == where
     assert told in fault.advice
     assert fault.line is not None
-    assert new.split('"')[1].split()[-1] in text.splitlines()[fault.line - 1]
+    assert new.split('"', 2)[1].rsplit(maxsplit=1)[-1] in text.splitlines()[fault.line - 1]
 
 
 def test_device_that_is_shared_must_be_there() -> None:

@@ -55,7 +55,7 @@ def test_examples_are_answered_with_working_sources_tables_and_a_plot(name: str)
 
 
 def test_packhouse_is_judged_by_the_us_code_and_skerry_by_the_international_ones() -> None:
-    """3 x 1300 W on 120 V are 32.5 A, where 80 % of a breaker of 40 A may be drawn for hours; 3600 W on 230 V 15.7 A."""
+    """3 x 1300 W on 120 V are 32.5 A, of a breaker of 40 A 80 % may be drawn for hours; 3600 W on 230 V are 15.7 A."""
     packhouse, skerry = example_answer("packhouse"), example_answer("skerry")
     load = check_of(packhouse, "heat.load")
     assert load.estimate is not None
@@ -84,8 +84,8 @@ def test_volts_lost_as_worked_by_hand() -> None:
 
 
 def test_leakage_as_summed_by_hand() -> None:
-    """A pump 0.5 mA as new, an air pump 0.1 mA: 0.6 mA; an aged pump leaks 3.5 mA, 3.0 mA more. Two heaters 1 mA, and one
-    of them aged 5 mA in place of 0.5: 5.5 mA. A device of 30 mA opens from 15 mA on; 9 mA may stand.
+    """A pump 0.5 mA as new, an air pump 0.1 mA: 0.6 mA; an aged pump leaks 3.5 mA, 3.0 mA more. Two heaters 1 mA, and
+    one of them aged 5 mA in place of 0.5: 5.5 mA. A device of 30 mA opens from 15 mA on; 9 mA may stand.
     """
     facts = facts_of(SHED)
     water, heat = leak_of(facts, "water"), leak_of(facts, "heat")
