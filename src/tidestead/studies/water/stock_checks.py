@@ -125,7 +125,7 @@ def _figures(facts: StockFacts) -> Iterator[Figure]:
         if one.mass is not None:
             yield Figure(
                 f"water.stock.carried.{one.by}",
-                f"fish that {one.words} lets be kept",
+                f"fish carried, by {one.words}",
                 one.mass,
                 "kg",
                 COMPUTED,
