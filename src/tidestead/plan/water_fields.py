@@ -117,7 +117,7 @@ def read_film(text: str, gallon: Gallon) -> FilmLook:
     after = parse(found["days"], "time", gallon)
     if not 0.0 < after <= 400.0 * _A_DAY:
         raise QuantityError(f'"{text[:40]}"', "must be from an hour to a year.", 'Write "some after 4 days".')
-    return FilmLook(word, after)  # type: ignore[arg-type]
+    return FilmLook(word, after)  # type: ignore[arg-type] # one of its words
 
 
 def _typed(dimension: str, reader: Any, *examples: str) -> Typed:
