@@ -11,6 +11,7 @@ from tidestead.plan.water_fields import OnCircuit
 from tidestead.studies.faults.facts import Quantity, Season
 from tidestead.studies.faults.normal import Case, Leaking
 from tidestead.studies.faults.waters import Basis
+from tidestead.studies.power.facts import Dying
 
 SEASONS: tuple[Season, ...] = ("winter", "summer")
 LIFE: tuple[Quantity, ...] = ("oxygen", "cold", "hot", "ammonia")
@@ -218,16 +219,18 @@ of 45 % protein 5.6 to one of nitrogen; rounded up, for ammonia takes more. Work
 
 
 def _devices(basis: Basis) -> Iterator[Fault]:
-    """Each breaker and residual-current device by itself: all that hangs on it dies together."""
+    """Each breaker and residual-current device; those that let the same things die are one fault."""
+    same: dict[frozenset[OnCircuit], list[Dying]] = {}
     for one in basis.power.dying:
-        if one.device == "main" or not one.items:
-            continue
-        dead = dict.fromkeys(one.items, 0.0)
+        if one.device != "main" and one.items:
+            same.setdefault(frozenset(one.items), []).append(one)
+    for items, devices in same.items():
+        words = " or ".join(one.words for one in devices)
+        kinds = {item.kind for item in items}
         for season in SEASONS:
             yield Fault(
-                f"device.{one.key}-{season}", "device", f"{one.words}, {season}",
-                Case(season, dead=dead), LIFE, f"electrics.{one.key.partition('.')[0]}",
-                sees=("flow",) if any(item.kind == "pump" for item in one.items) else (),
-                plain=any(item.kind in ("pump", "lamp") for item in one.items),
-                dies=frozenset(one.items), tries=("air",),
+                f"device.{devices[0].key}-{season}", "device", f"{words[:1].upper()}{words[1:]} opens, {season}",
+                Case(season, dead=dict.fromkeys(items, 0.0)), LIFE, f"electrics.{devices[0].key.partition('.')[0]}",
+                sees=("flow",) if "pump" in kinds else (), plain=bool(kinds & {"pump", "lamp"}), dies=items,
+                tries=("air",),
             )  # fmt: skip

@@ -89,7 +89,7 @@ def _advice(fault: FaultFacts, system: System) -> str:
         ways.append("a leak switch on the floor that stops pump and fresh water, and a bund or floor drain")
     chain = fault.chain
     if chain is not None and chain.why_not:
-        ways.append(f"an alarm that tells of it, for {chain.why_not}")
+        ways.append(f"an alarm that tells of it: {chain.why_not}")
     elif chain is not None and chain.worst > 1.0:
         ways.append("one look more a day, or help that lives nearer")
     if fault.key.startswith("doser"):
@@ -135,7 +135,8 @@ def _glass(facts: FaultsFacts) -> list[Judged]:
         return [Judged(unproven(at, "every", "days between wipes", "s", why, YOURS))]
     limit = Limit(DAY * last.low, film.source, "the early end of its range, in the month that grows fastest")
     words = "days between wipes, against the last that is safe"
-    advice = f"wiping every {max(math.floor(last.low), 1)} days in the bright months"
+    days = max(math.floor(last.low), 1)
+    advice = f"wiping every {'day' if days == 1 else f'{days} days'} in the bright months"
     found = [
         Judged(
             below(at, "every", words, DAY * film.every, "s", limit, advice=advice), tuple(_film_steps(film))

@@ -113,7 +113,7 @@ def _router_lives(basis: Basis) -> bool:
 
 
 def _blind(alarm: Alarm | None, heard: float) -> str:
-    return "the alarm does not watch for this" if alarm is not None and math.isinf(heard) else ""
+    return "the plan's alarm does not watch for this" if alarm is not None and math.isinf(heard) else ""
 
 
 def _heard(fault: Fault, hours: Hours, alarm: Alarm | None) -> float:

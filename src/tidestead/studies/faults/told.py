@@ -66,9 +66,8 @@ def _soonest(facts: FaultsFacts) -> Iterator[str]:
         return
     first = min(told, key=lambda one: one.likely.harm if one.likely else math.inf)
     by = HARMS[first.likely.by] if first.likely is not None and first.likely.by is not None else "harm"
-    words = (
-        f"Soonest comes {_lower(first.title)}: harm {after_words(first.harm.likely if first.harm else 0.0)}"
-    )
+    after = after_words(first.harm.likely if first.harm else 0.0)
+    words = f"Soonest, where anybody could come: {_lower(first.title)}, harm {after}"
     if first.harm is not None and first.harm.low < first.harm.high:
         words += f" ({hours_words(first.harm.low)} to {hours_words(first.harm.high)})"
     words += f" by {by}"
@@ -94,7 +93,7 @@ def _bought(facts: FaultsFacts, system: System) -> Iterator[str]:
             else f"harm after {hours_words(best.harm)}"
         )
         what, takes = help_words(best, system)
-        yield f"In a {_lower(cut.title)}, {what} buys most: {then} in place of {hours_words(harm)}; {takes}."
+        yield f"In a {_lower(cut.title)} {what} buys most: {then} in place of {hours_words(harm)}; {takes}."
 
 
 def _spilling(facts: FaultsFacts, system: System) -> Iterator[str]:

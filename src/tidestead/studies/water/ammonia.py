@@ -245,7 +245,7 @@ def _tables(facts: AmmoniaFacts, setting: Setting) -> tuple[Table, ...]:
                 f"{100.0 * facts.other:.2f} %",
             ),
         )
-        note = "The same water. Limits are judged with the first, the form they were made with."
+        note = "The same water. Limits are judged with the first, the form they were made with; it tells more of it."
         found.append(Table("water.ammonia.scales", "un-ionised share by two models", heads, both, note))
     return tuple(found)
 
