@@ -22,7 +22,7 @@ from tidestead.studies.water.changing_tables import round_table, series_table
 from tidestead.studies.water.changing_told import told_of
 from tidestead.studies.water.chlorine import chlorine_checks, doses_of
 from tidestead.studies.water.nitrate_series import series_of
-from tidestead.studies.water.rounds import at_once, replaced_by, round_of
+from tidestead.studies.water.rounds import at_once, replaced_by, round_of, stirring_assumed
 from tidestead.studies.water.salt_facts import ChangingFacts, Effect, Round
 from tidestead.studies.water.salting import NO_SOURCE, impossible
 from tidestead.studies.water.section import Section
@@ -110,7 +110,7 @@ def changing_section(inputs: Inputs, setting: Setting, facts: ChangingFacts) -> 
         (_warms(inputs, effect), _salts(effect), _fits(inputs.plan, facts), *chlorine),
         tuple(_figures(facts)),
         (
-            *(round_table(name, one, facts, inputs.system) for name, one in rounds),
+            *(round_table(name, one, facts, inputs.system, _way(inputs.plan)) for name, one in rounds),
             *(
                 ()
                 if facts.series is None
@@ -126,6 +126,10 @@ def changing_section(inputs: Inputs, setting: Setting, facts: ChangingFacts) -> 
         tuple(_cautions(facts)),
         tuple(told_of(inputs, facts)),
     )
+
+
+def _way(plan: Plan) -> str:
+    return "" if plan.changes is None else plan.changes.way
 
 
 def _warms(inputs: Inputs, effect: Effect) -> Judged:
@@ -211,13 +215,8 @@ def _exact(value: float) -> Estimate:
 
 
 def _assumptions(inputs: Inputs) -> Iterator[Assumption]:
-    plan, row = inputs.plan, table("water_limits")["mixing"]
-    if plan.changes is not None and plan.changes.mixes is None:
-        stirred = row.figure("stirred")
-        words = show(row.si("stirred"), "s", inputs.system)
-        yield Assumption(
-            "changes.mixes", words, "how long a load is stirred until it is used", stirred.source
-        )
+    plan = inputs.plan
+    yield from stirring_assumed(plan, inputs.system)
     if plan.targets.nitrate is None:
         row = table("water_limits")["nutrients"]
         words = show(1000.0 * row.si("nitrate"), "mg/L", inputs.system)

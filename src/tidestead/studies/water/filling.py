@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from tidestead.catalog import table
 from tidestead.core.answer import Estimate
 from tidestead.core.source import YOURS
 from tidestead.core.units import show
@@ -30,6 +29,7 @@ from tidestead.studies.water.filling_told import (
     told_of,
     workings_of,
 )
+from tidestead.studies.water.rounds import stirring_of
 from tidestead.studies.water.salting import NO_SOURCE, impossible
 from tidestead.studies.water.section import Section
 from tidestead.studies.water.setting import Setting
@@ -86,7 +86,7 @@ def _fill(
     cold = Body(setting.volume, setting.sal_psu, supply.temp_c)
     heat = laws.heat_to_warm(cold, setting.temp_c) if power > 0.0 else 0.0
     warming = laws.hours_to_warm(cold, setting.temp_c, power) * _HOUR if power > 0.0 else 0.0
-    course = course_of(plan, supply, recipe, tests, (_stirring(plan), warming))
+    course = course_of(plan, supply, recipe, tests, (stirring_of(plan.changes), warming))
     missing = no_timetable(course)
     cost = _cost(plan, course, heat)
     if missing:
@@ -105,11 +105,6 @@ def _fill(
 def _after(filled: float, cycling: Estimate) -> Estimate:
     low, likely, high = (filled + 24.0 * _HOUR * one for one in (cycling.low, cycling.likely, cycling.high))
     return Estimate(low, likely, high, cycling.basis)
-
-
-def _stirring(plan: Plan) -> float:
-    said = None if plan.changes is None else plan.changes.mixes
-    return table("water_limits")["mixing"].si("stirred") if said is None else float(said)
 
 
 def _cost(plan: Plan, course: Course, heat: float) -> Cost:

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from tidestead.catalog import table
 from tidestead.core.answer import Assumption, Column, Figure, Table, Working
 from tidestead.core.charts import BarChart, Bars, Chart
 from tidestead.core.source import COMPUTED, PRACTICE
@@ -16,6 +15,7 @@ from tidestead.studies.inputs import Inputs
 from tidestead.studies.judged import step
 from tidestead.studies.water.batches import TEOS
 from tidestead.studies.water.fill_facts import FillingFacts, SourceFill
+from tidestead.studies.water.rounds import stirring_assumed
 from tidestead.studies.water.setting import Setting
 from tidestead.studies.water.wording import between
 
@@ -163,12 +163,7 @@ def assumptions_of(inputs: Inputs, facts: FillingFacts) -> Iterator[Assumption]:
         if not one.said:
             words = show(HOLD_FULL * _HOUR, "s", system)
             yield Assumption(f"vessels.{one.vessel}.test.lasts", words, "how long it stands full", PRACTICE)
-    if inputs.plan.changes is None or inputs.plan.changes.mixes is None:
-        row = table("water_limits")["mixing"]
-        words = show(row.si("stirred"), "s", system)
-        yield Assumption(
-            "changes.mixes", words, "how long new water is stirred", row.figure("stirred").source
-        )
+    yield from stirring_assumed(inputs.plan, system)
 
 
 def workings_of(setting: Setting, facts: FillingFacts) -> Iterator[Working]:
