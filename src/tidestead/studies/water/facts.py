@@ -6,13 +6,11 @@ from dataclasses import dataclass
 
 from tidestead.studies.water.alkalinity import AlkalinityFacts
 from tidestead.studies.water.ammonia import AmmoniaFacts
-from tidestead.studies.water.changing import ChangingFacts
-from tidestead.studies.water.evaporating import EvaporatingFacts
-from tidestead.studies.water.filling import FillingFacts
+from tidestead.studies.water.fill_facts import FillingFacts
 from tidestead.studies.water.new_filter import NewFilterFacts
 from tidestead.studies.water.nutrients import NutrientFacts
 from tidestead.studies.water.ramp import RampFacts
-from tidestead.studies.water.salting import SaltingFacts
+from tidestead.studies.water.salt_facts import ChangingFacts, EvaporatingFacts, SaltingFacts
 from tidestead.studies.water.setting import Setting
 from tidestead.studies.water.stock_facts import StockFacts
 
