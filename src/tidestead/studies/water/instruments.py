@@ -95,8 +95,8 @@ def readings_table(setting: Setting, instruments: tuple[Instrument, ...], system
     )
     note = (
         f"All in water of {show(setting.sal_psu, 'psu', system)} at {show(setting.temp_c, 'degC', system)}. Wrong by "
-        "more than nothing: you would think it saltier than it is, and thin it. Know your instrument's scale and its "
-        "temperature, and prove it once a season with water of known salinity."
+        "more than nothing: you would think it too salty and thin it; by less: you would salt it. Know your "
+        "instrument's scale and its temperature, and prove it once a season with water of known salinity."
     )
     return Table("water.salt.readings", "How the same water reads", columns, rows, note)
 
