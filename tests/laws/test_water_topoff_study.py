@@ -16,8 +16,10 @@ from tidestead.core.answer import Verdict
 from tidestead.plan import load
 from tidestead.plan.model import Plan
 from tidestead.studies.inputs import Inputs
+from tidestead.studies.water.changing import changing_of
 from tidestead.studies.water.evaporating import evaporating_of, evaporating_section
 from tidestead.studies.water.filling import filling_of, filling_section
+from tidestead.studies.water.salting import salting_of
 from tidestead.studies.water.setting import Setting
 
 # Evaporation
@@ -112,7 +114,9 @@ def test_tanker_comes_in_whole_loads() -> None:
 
 def test_a_fresh_test_before_the_sea_takes_other_water() -> None:
     sea = next(fill for fill in filling_of(asked(), setting(), CYCLING).fills if fill.supply.key == "sea")
-    assert any("wants fresh water" in words for words in sea.hinders)
+    told = {one.id: one.note for one in sections(asked(), setting())[3].tables}["water.fill.sea.steps"]
+    assert "wants fresh water" in told
+    assert 'test.water = "seawater"' in told
     assert any("drain the test water" in step.words for step in sea.steps)
     own = filling_of(asked(('water = "fresh"', 'water = "seawater"')), setting(), CYCLING)
     other = next(fill for fill in own.fills if fill.supply.key == "sea")
@@ -223,3 +227,10 @@ def test_every_check_and_table_of_the_examples_is_named_once(name: str) -> None:
     assert len(idents) == len(set(idents))
     assert all(one.startswith("water.") for one in idents)
     assert all(part.told for part in found)
+
+
+def test_facts_hang_on_no_way_of_showing() -> None:
+    """They are kept and found again when units change."""
+    metric, us = (Inputs(asked().plan, system) for system in ("metric", "us"))
+    for find in (salting_of, changing_of, evaporating_of, filling_of):
+        assert find(metric, setting()) == find(us, setting())
