@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator
-from dataclasses import fields, is_dataclass
+from dataclasses import fields, is_dataclass, replace
 
 import pytest
 from hypothesis import given, settings
@@ -234,3 +234,38 @@ def test_facts_hang_on_no_way_of_showing() -> None:
     metric, us = (Inputs(asked().plan, system) for system in ("metric", "us"))
     for find in (salting_of, changing_of, evaporating_of, filling_of):
         assert find(metric, setting()) == find(us, setting())
+
+
+def with_other(other: dict[str, float]) -> Setting:
+    """The usual setting with another salinity or temperature."""
+    place = setting()
+    psu, warm = other.get("sal_psu", place.sal_psu), other.get("temp_c", place.temp_c)
+    return replace(place, sal_psu=psu, temp_c=warm)
+
+
+ODD: list[tuple[tuple[tuple[str, str], ...], dict[str, float]]] = [
+    ((('share = "10 %"', 'share = "100 %"'),), {}),
+    ((('"500 L"', '"50 m3"'),), {}),
+    ((('"33 psu"', '"60 psu"'), ('source = "membrane"', 'source = "sea"')), {}),
+    ((('source = "membrane"', 'source = "tanker"'),), {}),
+    ((('every = "7 days"\n', ""),), {}),
+    ((), {"sal_psu": 0.0}),
+    ((), {"sal_psu": 50.0}),
+    ((), {"temp_c": 2.0}),
+]
+
+
+@pytest.mark.parametrize(("changed", "other"), ODD)
+def test_odd_plans_give_numbers_or_reasons(
+    changed: tuple[tuple[str, str], ...], other: dict[str, float]
+) -> None:
+    found = sections(asked(*changed), with_other(other))
+    assert all(one.check.missing or one.check.use is not None for part in found for one in part.judged)
+    steps = [step for part in found for one in part.judged for step in one.working.steps]
+    assert [words for step in steps if (words := misses(step))] == []
+
+
+def test_nothing_evaporates_from_nothing() -> None:
+    found = checks(asked(), setting(daily=0.0))
+    assert "water.chlorine.topoff" not in found
+    assert found["water.topoff.days"].verdict is Verdict.SOUND

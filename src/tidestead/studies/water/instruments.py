@@ -14,12 +14,19 @@ from tidestead.studies.water.setting import Setting
 ROOM_C, SIXTY_F, TWENTY_C = 25.0, 15.56, 20.0
 """Temperatures that scales are made for: 77, 60 and 68 degF."""
 
+LEAST_PSU, MOST_PSU = 2.0, 42.0
+"""Salinity that scales are made for: the practical salinity scale."""
+
 _MS_PER_CM = 10.0
 
 
 def instruments_of(setting: Setting) -> Iterator[Instrument]:
-    """Every instrument that is met with; `thought_psu` where its figure is taken for the scale beside it."""
+    """Every instrument that is met with, none outside what scales are made for; `thought_psu` where its figure is
+    taken for the scale beside it.
+    """
     kept, temp = setting.sal_psu, setting.temp_c
+    if not LEAST_PSU <= kept <= MOST_PSU:
+        return
     yield from _words(kept, temp)
     yield from _conductivity(kept, temp)
     yield from _hydrometers(kept, temp)
