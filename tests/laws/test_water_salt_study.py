@@ -496,7 +496,8 @@ def test_both_examples_give_finite_numbers_and_followed_working(name: str) -> No
 def test_every_check_and_table_of_the_examples_is_named_once(name: str) -> None:
     found = sections(*example(name))
     idents = [one.check.id for part in found for one in part.judged]
-    idents += [one.id for part in found for one in (*part.figures, *part.tables)]
+    idents += [one.id for part in found for one in part.figures]
+    idents += [one.id for part in found for one in part.tables]
     assert len(idents) == len(set(idents))
     assert all(one.startswith("water.") for one in idents)
     assert all(part.told for part in found)

@@ -11,12 +11,6 @@ from tidestead.studies.water.changing_steps import ROUNDS
 from tidestead.studies.water.salt_facts import ChangingFacts, NitrateSeries, Round
 from tidestead.studies.water.setting import Setting
 
-_WAYS = {
-    "drain-first": "as much old water is drained as a load brings, then the load is pumped over",
-    "both-at-once": "old water runs out while the load is pumped over",
-    "all-the-time": "new water runs in and old water out all the time; the vat is filled as it empties",
-}
-
 
 def round_table(name: str, one: Round, facts: ChangingFacts, system: System) -> Table:
     """What is done for a load, in order, and when the last load has it behind it."""
