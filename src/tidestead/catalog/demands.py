@@ -169,7 +169,7 @@ DEMANDS: Mapping[str, Mapping[str, Keys]] = MappingProxyType(
             "chlorine": ("acute", "chronic"),
             "nitrifiers": (
                 *("growth_ammonia", "growth_nitrite", "decay", "yield_ammonia", "yield_nitrite"),
-                *("half_ammonia", "half_nitrite", "dose", "done", "seed", "weekly"),
+                *("half_ammonia", "half_nitrite", "dose", "done", "seed", "weekly", "longest"),
             ),
         },
         "fault_limits": {

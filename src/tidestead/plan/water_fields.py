@@ -95,7 +95,8 @@ def read_on_circuit(text: str, _gallon: Gallon) -> OnCircuit:
     return OnCircuit(kind, found["name"])
 
 
-_FILM_WORDS = ("clean", "some", "many")
+Seen: TypeAlias = Literal["clean", "some", "many"]
+_FILM_WORDS: tuple[Seen, ...] = ("clean", "some", "many")
 _FILM = re.compile(r"^(?P<word>[a-z]+) after (?P<days>.+)$")
 
 
@@ -103,7 +104,7 @@ _FILM = re.compile(r"^(?P<word>[a-z]+) after (?P<days>.+)$")
 class FilmLook:
     """What a window looked like so long after it was cleaned: clean, some set patches, many. `after` in seconds."""
 
-    word: Literal["clean", "some", "many"]
+    word: Seen
     after: float
 
 
@@ -117,7 +118,7 @@ def read_film(text: str, gallon: Gallon) -> FilmLook:
     after = parse(found["days"], "time", gallon)
     if not 0.0 < after <= 400.0 * _A_DAY:
         raise QuantityError(f'"{text[:40]}"', "must be from an hour to a year.", 'Write "some after 4 days".')
-    return FilmLook(word, after)  # type: ignore[arg-type]
+    return FilmLook(word, after)
 
 
 def _typed(dimension: str, reader: Any, *examples: str) -> Typed:

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from typing import Literal
 
-from tidestead.core.units import Price
 from tidestead.plan.climate_fields import HeatPower, Power
 from tidestead.plan.fields import Count, Duration, Length, PartName, Salinity, Share, Temperature
 from tidestead.plan.flow_fields import AirFlow
@@ -71,7 +70,7 @@ class Changes(Part):
     every: Duration
     """From one change to the next."""
     way: Literal["drain-first", "both-at-once", "all-the-time"] = "drain-first"
-    """drain-first: out, then in. both-at-once: new water in while old runs out. all-the-time: the same a day, always."""
+    """drain-first: out, then in. both-at-once: new in while old runs out. all-the-time: the same a day, always."""
     vat: PartName | None = None
     """The vessel that new water is mixed in."""
     holds: TankVolume | None = None

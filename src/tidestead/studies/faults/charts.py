@@ -20,8 +20,13 @@ from tidestead.core.charts import (
 )
 from tidestead.core.months import MONTHS
 from tidestead.studies.faults.checks import HOUR
-from tidestead.studies.faults.facts import Curves, FaultFacts, FaultsFacts, Threshold
+from tidestead.studies.faults.facts import Curves, FaultFacts, FaultsFacts, Quantity, Threshold
 from tidestead.studies.faults.wording import hours_words
+
+_KEYS: Mapping[str, tuple[Quantity, ...]] = {
+    "oxygen": ("oxygen",), "temp_c": ("cold", "hot"), "ammonia": ("ammonia",), "sal_psu": ("salt", "fresh"),
+}  # fmt: skip
+"""Quantities that are judged on each course."""
 
 _CURVES = 5
 """Curves in one picture: the soonest harmed."""
@@ -87,19 +92,14 @@ def _row(one: FaultFacts, check: Check | None, verdict: Verdict | None) -> Hours
 
 def _chosen(ran: Sequence[FaultFacts], name: str) -> list[FaultFacts]:
     """Faults whose course of a quantity moves most against its harm, the soonest first."""
-    by = {
-        "oxygen": ("oxygen",),
-        "temp_c": ("cold", "hot"),
-        "ammonia": ("ammonia",),
-        "sal_psu": ("salt", "fresh"),
-    }[name]
+    by = _KEYS[name]
     found = [one for one in ran if one.soonest is not None and one.soonest.by in by]
     found.sort(key=lambda one: one.soonest.harm if one.soonest is not None else math.inf)
     return found[:_CURVES]
 
 
 def _courses(
-    chosen: Sequence[FaultFacts], drawn: tuple[str, str, str, str, str], levels: Mapping[str, Threshold]
+    chosen: Sequence[FaultFacts], drawn: tuple[str, str, str, str, str], levels: Mapping[Quantity, Threshold]
 ) -> LineChart:
     name, title, what, unit, style = drawn
     end = max(max((_end(one) for one in chosen), default=_SHOWN), _SHOWN)
@@ -135,13 +135,8 @@ def _cut(curves: Curves, name: str, end: float) -> tuple[tuple[float, ...], tupl
     return tuple(at for at, _ in kept), tuple(value for _, value in kept)
 
 
-def _marks(name: str, levels: Mapping[str, Threshold]) -> Iterator[Mark]:
-    keys = {
-        "oxygen": ("oxygen",),
-        "temp_c": ("cold", "hot"),
-        "ammonia": ("ammonia",),
-        "sal_psu": ("salt", "fresh"),
-    }[name]
+def _marks(name: str, levels: Mapping[Quantity, Threshold]) -> Iterator[Mark]:
+    keys = _KEYS[name]
     for key in keys:
         level = levels.get(key)
         if level is not None:

@@ -184,7 +184,7 @@ class FaultsFacts:
 
     missing: tuple[str, ...]
     faults: tuple[FaultFacts, ...] = ()
-    thresholds: Mapping[str, Threshold] | None = None
+    thresholds: Mapping[Quantity, Threshold] | None = None
     film: FilmFacts | None = None
     no_film: str = ""
     refuge: tuple[Refuge, ...] = ()

@@ -153,7 +153,7 @@ def _hours(course: Course, levels: Levels, watched: Sequence[Quantity]) -> Hours
     reached = {one: [_until(course, levels[one], level) for level in levels[one].levels] for one in watched}
     first = [min(found[step] for found in reached.values()) for step in range(3)]
     deepest = max((step for step in range(3) if math.isfinite(first[step])), default=None)
-    by = None if deepest is None else min(watched, key=lambda one, at=deepest: reached[one][at])  # type: ignore[misc]
+    by = None if deepest is None else min((reached[one][deepest], one) for one in watched)[1]
     return Hours(first[0], first[1], first[2], by, {one: found[0] for one, found in reached.items()})
 
 

@@ -51,7 +51,7 @@ def find(
     return FaultsFacts(
         (),
         _worst_season(faults),
-        levels,  # type: ignore[arg-type]
+        levels,
         film,
         no_film,
         tuple(refuges_of(basis, levels["oxygen"])),

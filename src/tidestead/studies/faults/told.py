@@ -66,7 +66,8 @@ def _soonest(facts: FaultsFacts) -> Iterator[str]:
         return
     first = min(told, key=lambda one: one.likely.harm if one.likely else math.inf)
     by = HARMS[first.likely.by] if first.likely is not None and first.likely.by is not None else "harm"
-    words = f"Soonest, where anybody could come: {_lower(first.title)}, harm {after_words(first.harm.likely if first.harm else 0.0)}"
+    after = after_words(first.harm.likely if first.harm else 0.0)
+    words = f"Soonest, where anybody could come: {_lower(first.title)}, harm {after}"
     if first.harm is not None and first.harm.low < first.harm.high:
         words += f" ({hours_words(first.harm.low)} to {hours_words(first.harm.high)})"
     words += f" by {by}"

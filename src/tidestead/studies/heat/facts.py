@@ -187,8 +187,9 @@ class YearFacts:
 class Holding:
     """Surroundings of all the water from one evening on, by hour: watts = gain - loss*T, vapour = even + warm*T, kg/s.
 
-    `power`: pumps, lamps and fans run on, heaters and chillers never; `covered`: a cover of nine tenths lies on the display. `at` is
-    the hour of the day it begins with, `stores` J/K of all the water, `water` what the year of heat itself gives.
+    `power`: pumps, lamps and fans run on, heaters and chillers never; `covered`: a cover of nine tenths lies on the
+    display. `at` is the hour of the day it begins with, `stores` J/K of all the water, `water` what the year of heat
+    itself gives.
     """
 
     season: str

@@ -15,6 +15,7 @@ import numpy as np
 from tidestead.core.dims import Array
 from tidestead.core.weather import HOURS, WeatherYear
 from tidestead.physics.heat import engine
+from tidestead.physics.heat._tables import Tables
 from tidestead.physics.heat.engine import HeatYear, Prepared
 from tidestead.studies.heat import cases
 from tidestead.studies.heat.dials import AS_PLANNED, Dials
@@ -84,9 +85,9 @@ def _held(bench: cases.Bench, wanted: _Wanted) -> Holding:
     return _lines(wanted, (kept, less), stores, first)
 
 
-def _fitted(start: HeatYear, other: Prepared) -> engine.Tables:
+def _fitted(start: HeatYear, other: Prepared) -> Tables:
     """The state of the water, the walls and the air in a system with other machines."""
-    state = engine.Tables(*(np.array(part) for part in start.end))
+    state = Tables(*(np.array(part) for part in start.end))
     return state._replace(heatings=np.array(other.tables.heatings), bodies=np.array(other.tables.bodies))
 
 

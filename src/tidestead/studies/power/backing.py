@@ -106,6 +106,22 @@ def _battery(energy: float, load: float) -> Estimate:
     return Estimate(low, likely, high, "at worst lead-acid, old and cold; at best lithium iron, new")
 
 
+def battery_wanted(load: float, seconds: float) -> float:
+    """Energy, J, of a lead-acid battery that carries a load for a time when it is old and cold."""
+    old, inverter = limit_row("lead-acid-sealed"), limit_row("inverter")
+    plain = BatteryUse(old.si("depth"), inverter.si("low"), old.si("aged"), old.si("cold"))
+    energy = float(physics.battery_capacity(load, seconds, plain))
+    return energy / _fast(energy, load, old, inverter) if load > 0.0 else energy
+
+
+def fuel_of_a_day(load: float, power: float | None, burns: float | None) -> float:
+    """Fuel, m3, that a generator burns in a day with its load."""
+    if burns is not None:
+        return float(physics.fuel_volume(load * _DAY, burns * 1e-3 / _KWH))
+    counted = max(load, (power or 0.0) / 2.0)
+    return float(physics.fuel_volume(counted * _DAY, limit_row("generator-petrol").si("fuel")))
+
+
 def _fast(energy: float, load: float, row: Row, inverter: Row) -> float:
     """What a lead-acid battery gives of its charge at this load; all of it where that is no faster than its rating."""
     rated, drawn = energy / (RATED_HOURS * 3600.0), load / inverter.si("low")

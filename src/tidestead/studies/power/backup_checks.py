@@ -10,6 +10,7 @@ from tidestead.core.units import System, show
 from tidestead.studies.checks import At, Limit, above, below, unproven
 from tidestead.studies.judged import Judged
 from tidestead.studies.power import steps
+from tidestead.studies.power.backing import battery_wanted
 from tidestead.studies.power.facts import BackupFacts, PowerFacts
 from tidestead.studies.power.rules import limit_row
 from tidestead.studies.power.wording import cautions_of
@@ -41,7 +42,7 @@ def backup_checks(backup: BackupFacts, facts: PowerFacts, system: System) -> Ite
         yield _load(at, backup, backup.power, system)
         yield _start(at, backup, backup.power, backup.peak, system)
     if backup.kind == "battery":
-        yield _hours(at, backup, facts)
+        yield _hours(at, backup, facts, system)
 
 
 def _load(at: At, backup: BackupFacts, power: float, system: System) -> Judged:
@@ -72,7 +73,7 @@ def _larger(backup: BackupFacts, system: System) -> str:
     return f"{'an inverter' if backup.kind == 'battery' else 'a generator'} of {show(power, 'W', system)} or more"
 
 
-def _hours(at: At, backup: BackupFacts, facts: PowerFacts) -> Judged:
+def _hours(at: At, backup: BackupFacts, facts: PowerFacts, system: System) -> Judged:
     acting = facts.acting
     if backup.hours is None:
         why = f'say what it holds: backups.{backup.key}.energy, such as "5 kWh", or how long it lasts'
@@ -81,6 +82,7 @@ def _hours(at: At, backup: BackupFacts, facts: PowerFacts) -> Judged:
         why = "say how soon somebody acts: [response] with looks and travel"
         return Judged(unproven(at, "hours", _LASTS, "s", why, YOURS))
     limit = Limit(acting.seconds, COMPUTED, f"until somebody has acted: {acting.words}")
-    advice = "a larger battery, less on it, or an alarm that lives without the mains and calls sooner"
+    wanted = show(float(f"{battery_wanted(backup.load, acting.seconds):.2g}"), "J", system)
+    advice = f"a battery of {wanted}, less on it, or an alarm that lives without the mains and calls sooner"
     check = above(at, "hours", _LASTS, backup.hours, "s", limit, advice=advice)
     return Judged(check, steps.hours_steps(backup, backup.energy))

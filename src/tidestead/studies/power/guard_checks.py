@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from tidestead.core.answer import Estimate
+from tidestead.physics.power.leakage import devices_wanted
 from tidestead.plan.model import Plan
 from tidestead.studies.checks import Limit, above, below
 from tidestead.studies.judged import Judged
@@ -20,6 +21,7 @@ _EQUIPMENT = (
     "here."
 )
 _LATE = 6.5e-3
+_SOME = 3
 
 
 def guard_checks(plan: Plan, facts: PowerFacts) -> Iterator[Judged]:
@@ -54,7 +56,13 @@ def leak_checks(leak: LeakFacts) -> Iterator[Judged]:
     share, low = leak.row.figure("standing_share"), leak.row.figure("trip_low")
     beside = [one for one in leak.circuits if one != leak.key]
     noted = (f"Counted with circuit {', '.join(beside)}, which hangs on the same device.",) if beside else ()
-    advice = "more residual-current devices with less on each, and one of its own for the pump that must run"
+    count = devices_wanted(likely, leak.rated, leak.row.si("standing_share"))
+    spread = (
+        "what hangs on it spread over two"
+        if count < _SOME
+        else f"what hangs on it spread over {count} or more"
+    )
+    advice = f"{spread} residual-current devices, one of them for the pump that must run"
     limit = Limit(
         leak.standing, share.source, f"{100.0 * leak.row.si('standing_share'):.0f} % of its trip level"
     )

@@ -9,6 +9,7 @@ from tidestead.catalog import Row
 from tidestead.core.answer import Estimate
 from tidestead.core.source import YOURS
 from tidestead.core.units import System, show
+from tidestead.physics.power.cables import longest_run
 from tidestead.studies.checks import At, Limit, below, unproven
 from tidestead.studies.judged import Judged
 from tidestead.studies.power import steps
@@ -41,7 +42,7 @@ def circuit_checks(circuit: CircuitFacts, facts: PowerFacts, system: System) -> 
     yield _start(at, circuit, circuit.breaker, us)
     yield _cable(at, circuit.cable, circuit.breaker, us, f"electrics.{circuit.key}.cable")
     if us:
-        yield _branch(at, circuit)
+        yield _branch(at, circuit, system)
     yield _drop(at, circuit, facts)
 
 
@@ -105,7 +106,7 @@ def _cable(at: At, cable: CableFacts, rating: float, us: bool, key: str) -> Judg
     return Judged(check, steps.cable_steps(cable, rating))
 
 
-def _branch(at: At, circuit: CircuitFacts) -> Judged:
+def _branch(at: At, circuit: CircuitFacts, system: System) -> Judged:
     """What US advice allows in the circuit alone."""
     row = limit_row("drop-branch-us")
     words = "volts lost in the circuit's own cable"
@@ -121,7 +122,7 @@ def _branch(at: At, circuit: CircuitFacts) -> Judged:
         times(circuit.drop, circuit.volts),
         "V",
         limit,
-        advice=f"{_thicker(circuit.cable)}, or less on it at once",
+        advice=f"{_thicker(circuit.cable)}, or less on it at once{_reach(circuit, limit, system)}",
         cautions=cautions_of(row),
     )
     return Judged(check, steps.own_drop_steps(circuit))
@@ -150,6 +151,15 @@ def _drop(at: At, circuit: CircuitFacts, facts: PowerFacts) -> Judged:
         cautions=cautions_of(row),
     )
     return Judged(check, steps.drop_steps(circuit, supply))
+
+
+def _reach(circuit: CircuitFacts, limit: Limit, system: System) -> str:
+    """How long its cable may be at most with this load, warm, by what it may lose alone."""
+    cable, now = circuit.cable, circuit.running.likely
+    if cable.resistance is None or not isinstance(limit.value, float) or now <= 0.0:
+        return ""
+    most = float(longest_run(now, cable.resistance.high, circuit.factor, limit.value))
+    return f"; as it is it may be {show(most, 'm', system, 'hose')} long at most"
 
 
 def _volts_allowed(row: Row, volts: float, held: str) -> Limit:

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from math import sqrt
 
 from tidestead.catalog import Row
 from tidestead.core.answer import Estimate
@@ -130,7 +131,9 @@ def _drop(carried: Carried, cable: CableFacts, volts: float) -> Estimate | None:
         return None
     ends = (cable.resistance.low, cable.resistance.likely, cable.resistance.high)
     low, likely, high = (_lost(carried, one, cable.length, volts) for one in ends)
-    return Estimate(low, likely, high, cable.resistance.basis)
+    more = float(cables.reactance_left_out(cable.resistance.low, carried.factor))
+    basis = f"{cable.resistance.basis}, its reactance counted at worst"
+    return Estimate(low, likely, high * (1.0 + more), basis)
 
 
 def _lost(carried: Carried, resistance: float, length: float, volts: float) -> float:
@@ -145,12 +148,18 @@ def supply_of(supply: Supply, circuits: Sequence[CircuitFacts], us: bool) -> Sup
         min(lines, key=lambda line: sum(load.running.likely for load in line)).extend(circuit.loads)
     busiest = max(lines, key=lambda line: sum(load.running.likely for load in line))
     carried = carried_by(busiest)
+    running = carried.running
+    if supply.phases > 1:
+        even = _even(supply, [load for line in lines for load in line])
+        running = replace(
+            running, low=min(even, running.low), basis="from an even share of the phases to the fullest"
+        )
     cable = cable_of(supply.cable, supply.distance, us, indoors=False)
     return SupplyFacts(
         supply.volts,
         supply.amps,
         supply.phases,
-        carried.running,
+        running,
         carried.worst,
         carried.together,
         carried.power,
@@ -158,6 +167,12 @@ def supply_of(supply: Supply, circuits: Sequence[CircuitFacts], us: bool) -> Sup
         cable,
         _drop(carried, cable, supply.volts),
     )
+
+
+def _even(supply: Supply, hung: Sequence[LoadFacts]) -> float:
+    """Current of each line if the three phases were loaded alike; between them lies the root of three more."""
+    whole = carried_by(hung)
+    return float(loads.three_phase_current(whole.power, sqrt(3.0) * supply.volts, whole.factor))
 
 
 def leaks_of(hung: Sequence[LoadFacts]) -> Estimate:

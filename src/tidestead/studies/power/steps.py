@@ -5,6 +5,8 @@ from __future__ import annotations
 from tidestead.core.answer import Step
 from tidestead.core.source import COMPUTED, Known, Source
 from tidestead.physics.power.cables import conductor_resistance
+from tidestead.physics.power.leakage import trip_share
+from tidestead.physics.power.loads import rating_share
 from tidestead.studies.checks import given
 from tidestead.studies.judged import step
 from tidestead.studies.power.backing import RATED_HOURS
@@ -26,7 +28,8 @@ def load_steps(
     now = carried.running.likely
     numbers = (given("I", now, "A"), given("k", share, "1"), given("I_n", rating, "A"))
     used = step(
-        "r", "share of what the device may carry for hours", "r = I/(k*I_n)", numbers, (now / (share * rating), "1"),
+        "r", "share of what the device may carry for hours", "r = I/(k*I_n)", numbers,
+        (float(rating_share(now, rating, share)), "1"),
         source,
     )  # fmt: skip
     return (_current(carried), used)
@@ -166,7 +169,9 @@ def _aged(leak: LeakFacts) -> tuple[Step, ...]:
     low = (given("q", leak.trip_low / leak.rated, "1"), given("I_d", leak.rated, "A"))
     trip = step("i_low", "where the device may open at the earliest", "i_low = q*I_d", low, (leak.trip_low, "A"),
                 leak.row.figure("trip_low").source)  # fmt: skip
-    return aged, trip
+    both = (given("i_worst", leak.leakage.high, "A"), given("i_low", leak.trip_low, "A"))
+    share = float(trip_share(leak.leakage.high, leak.trip_low))
+    return aged, trip, step("r", "share of that", "r = i_worst/i_low", both, (share, "1"), COMPUTED)
 
 
 def backup_load_steps(backup: BackupFacts, power: float, share: float) -> tuple[Step, ...]:

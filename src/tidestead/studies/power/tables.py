@@ -5,10 +5,13 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import TypeAlias
 
-from tidestead.core.answer import Column, Table
+from tidestead.core.answer import Column, Estimate, Table
 from tidestead.core.units import Price
+from tidestead.physics.power.cables import far_voltage
+from tidestead.physics.power.leakage import leakage_ceiling, leakage_room
 from tidestead.plan.model import Plan
-from tidestead.studies.power.facts import Dying, PowerFacts
+from tidestead.studies.power.facts import Dying, LoadFacts, PowerFacts
+from tidestead.studies.power.rules import limit_row
 from tidestead.studies.power.wording import cost_of, items_words, level_words, listed
 
 Cells: TypeAlias = tuple[float | str | None, ...]
@@ -25,40 +28,60 @@ def _loads(facts: PowerFacts) -> Table:
     columns = (
         Column("circuit"), Column("on it"), Column("power", "W"), Column("running", "A"),
         Column("largest start last", "A"), Column("all start at once", "A"), Column("breaker", "A"),
-        Column("lost", "V"),
+        Column("lost", "V"), Column("left at the far end", "V"),
     )  # fmt: skip
     rows: list[Cells] = []
     for one in facts.circuits:
-        lost = None if one.drop_share is None else one.volts * one.drop_share.likely
+        lost = _lost(one.volts, one.drop_share)
         hung = listed([load.words for load in one.loads]) or "nothing"
         currents = (one.running.likely, one.worst.likely, one.together)
-        rows.append((one.key, hung, one.power, *currents, one.breaker, lost))
+        rows.append((one.key, hung, one.power, *currents, one.breaker, *lost))
     supply = facts.supply
     if supply is not None:
-        lost = None if supply.drop is None else supply.volts * supply.drop.likely
+        lost = _lost(supply.volts, supply.drop)
         named = "all" if supply.phases == 1 else "its busiest phase"
         currents = (supply.running.likely, supply.worst.likely, supply.together)
-        rows.append(("the supply", named, supply.power, *currents, supply.amps, lost))
+        rows.append(("the supply", named, supply.power, *currents, supply.amps, *lost))
     note = "Everything runs at once: a bound on the high side. What is lost counts the cable to the building."
     return Table("power.loads", "Loads, running and at worst", columns, tuple(rows), note)
+
+
+def _lost(volts: float, share: Estimate | None) -> tuple[float | None, float | None]:
+    """Volts lost on the way, and what is left at its end."""
+    if share is None:
+        return None, None
+    lost = volts * share.likely
+    return lost, float(far_voltage(volts, lost))
 
 
 def _things(facts: PowerFacts) -> Iterator[Table]:
     columns = (
         Column("thing"), Column("circuit"), Column("power", "W"), Column("running", "A"), Column("its start", "A"),
         Column("leaks as new", "A"), Column("aged", "A"),
+        Column("standards allow", "A"),
     )  # fmt: skip
     rows: list[Cells] = [
         (
             load.words, one.key, load.power, load.running.likely,
             load.running.likely / load.count + load.extra.likely, load.count * load.leaks.likely,
-            load.count * load.leaks.high,
+            load.count * load.leaks.high, load.count * _ceiling(load),
         )
         for one in facts.circuits
         for load in one.loads
     ]  # fmt: skip
-    note = "Starts are of one, all else of all of a kind. Plates and makers' sheets know better."
+    note = (
+        "Starts are of one, all else of all of a kind. Plates and makers' sheets know better. The last column is what "
+        "standards allow fixed heaters and motors, new and whole; of what is plugged in they allow less."
+    )
     yield Table("power.things", "What hangs where", columns, tuple(rows), note)
+
+
+def _ceiling(load: LoadFacts) -> float:
+    """What the standard of its sort allows one of it to leak."""
+    kind = {"heating": "ceiling-heating", "motor": "ceiling-motor", "compressor": "ceiling-motor"}
+    row = limit_row(kind.get(load.sort.factor.name.removeprefix("factor-"), "ceiling-portable"))
+    ends = (row.si("least"), row.si("most"))
+    return float(leakage_ceiling(load.power / load.count, row.si("per_power"), *ends))
 
 
 def _together(facts: PowerFacts) -> Table:
@@ -97,12 +120,13 @@ def _has_own(breaker: Dying, facts: PowerFacts) -> bool:
 def _leaks(facts: PowerFacts) -> Table:
     columns = (
         Column("residual-current device"), Column("trips at"), Column("may trip from", "A"),
-        Column("may leak for good", "A"), Column("as new", "A"), Column("one aged", "A"), Column("all aged", "A"),
+        Column("may leak for good", "A"), Column("as new", "A"), Column("one aged", "A"), Column("then left", "A"),
+        Column("all aged", "A"),
     )  # fmt: skip
     rows: list[Cells] = [
         (
             f"circuit {' and '.join(one.circuits)}", level_words(one.rated), one.trip_low, one.standing,
-            one.leakage.likely, one.leakage.high, one.aged,
+            one.leakage.likely, one.leakage.high, float(leakage_room(one.leakage.high, one.trip_low)), one.aged,
         )
         for one in facts.leaks
     ]  # fmt: skip

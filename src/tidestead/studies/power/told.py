@@ -10,6 +10,7 @@ from tidestead.core.units import System, show
 from tidestead.plan.model import Plan
 from tidestead.studies.inputs import Inputs
 from tidestead.studies.power.assumptions import assumptions_of
+from tidestead.studies.power.backing import fuel_of_a_day
 from tidestead.studies.power.charts import charts_of
 from tidestead.studies.power.checks import judged
 from tidestead.studies.power.facts import BackupFacts, PowerFacts
@@ -148,6 +149,12 @@ def _figures(plan: Plan, facts: PowerFacts) -> Iterator[Figure]:
         watts = Estimate.exact(sum(one.power for one in facts.circuits), "everything on")
         yield Figure("power.load", "power with everything on", watts, "W", COMPUTED)
     for one in facts.backups:
+        if one.kind == "generator":
+            planned = plan.backups[one.key]
+            fuel = Estimate.exact(
+                fuel_of_a_day(one.load, one.power, planned.burns), "no less than at half load"
+            )
+            yield Figure(f"power.backups.{one.key}.fuel", f"{one.key}: fuel of a day", fuel, "m3", COMPUTED)
         if one.hours is not None:
             words = f"{one.key}: time that it carries {items_words(one.carries)}"
             yield Figure(f"power.backups.{one.key}.hours", words, one.hours, "s", COMPUTED)

@@ -16,7 +16,7 @@ from tidestead.studies.water import doser_checks
 from tidestead.studies.water.alkalinity import AlkalinityFacts
 from tidestead.studies.water.alkalinity_steps import aragonite_steps, balance_steps, calcium_steps
 from tidestead.studies.water.doser_checks import doser_table, row
-from tidestead.studies.water.life_sources import DICKSON, STOICHIOMETRY
+from tidestead.studies.water.life_sources import STOICHIOMETRY
 from tidestead.studies.water.section import Section
 from tidestead.studies.water.setting import Setting
 from tidestead.studies.water.spans import GRAMS, MILLI, moved, scaled
@@ -262,4 +262,4 @@ def _told(facts: AlkalinityFacts, system: System) -> Iterator[str]:
     yield f"Of alkalinity {used} is used in a day, {by}; bottles, limewater and changes give {given}."
     system_ = facts.system.aragonite
     if system_ is not None:
-        yield f"The water is {system_.likely:.1f} times saturated with aragonite ({DICKSON.known.value})."
+        yield f"The water is {system_.likely:.1f} times saturated with aragonite, coral's mineral."

@@ -30,8 +30,10 @@ def batch_of(plan: Plan, setting: Setting, supply: Supply, factor: Estimate, vol
 
 
 def making_time(supply: Supply, recipe: Recipe) -> float | None:
-    """Seconds until the source has given its part, None where the plan does not say what it gives."""
-    if supply.kind == "tanker":
+    """Seconds until the source has given its part, None where the plan does not say what it gives, or where a tanker
+    must come more than once for it.
+    """
+    if supply.kind == "tanker" and (supply.load is None or recipe.source > supply.load):
         return None
     if supply.kind == "osmosis" and supply.rated is not None:
         hours = osmosis.hours_to_make(recipe.source, supply.rated * 24.0 * _HOUR, supply.temp_c)
@@ -42,5 +44,5 @@ def making_time(supply: Supply, recipe: Recipe) -> float | None:
 def no_time(supply: Supply) -> str:
     """Why the time of a source cannot be told."""
     if supply.kind == "tanker":
-        return "a tanker comes by the load"
+        return f"write sources.{supply.key}.load and flow: what it brings at a time, and what its hose gives"
     return f"write sources.{supply.key}.flow: what it gives"

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Iterator
 
 from tidestead.catalog import table
@@ -22,8 +21,8 @@ from tidestead.studies.water.changing_tables import round_table, series_table
 from tidestead.studies.water.changing_told import told_of
 from tidestead.studies.water.chlorine import chlorine_checks, doses_of
 from tidestead.studies.water.nitrate_series import series_of
-from tidestead.studies.water.rounds import at_once, replaced_by, round_of
-from tidestead.studies.water.salt_facts import ChangingFacts, Effect, Round
+from tidestead.studies.water.rounds import at_once, replaced_by, round_of, stirring_assumed
+from tidestead.studies.water.salt_facts import ChangingFacts, Effect
 from tidestead.studies.water.salting import NO_SOURCE, impossible
 from tidestead.studies.water.section import Section
 from tidestead.studies.water.setting import Setting
@@ -110,7 +109,7 @@ def changing_section(inputs: Inputs, setting: Setting, facts: ChangingFacts) -> 
         (_warms(inputs, effect), _salts(effect), _fits(inputs.plan, facts), *chlorine),
         tuple(_figures(facts)),
         (
-            *(round_table(name, one, facts, inputs.system) for name, one in rounds),
+            *(round_table(name, one, facts, inputs.system, _way(inputs.plan)) for name, one in rounds),
             *(
                 ()
                 if facts.series is None
@@ -126,6 +125,10 @@ def changing_section(inputs: Inputs, setting: Setting, facts: ChangingFacts) -> 
         tuple(_cautions(facts)),
         tuple(told_of(inputs, facts)),
     )
+
+
+def _way(plan: Plan) -> str:
+    return "" if plan.changes is None else plan.changes.way
 
 
 def _warms(inputs: Inputs, effect: Effect) -> Judged:
@@ -155,7 +158,7 @@ def _smaller(effect: Effect) -> str:
 def _fits(plan: Plan, facts: ChangingFacts) -> Judged:
     """Whether a change is done before the next is due."""
     if facts.usual is None or facts.usual.whole is None or plan.changes is None:
-        return Judged(unproven(AT, "time", _TIME, "s", _no_time(plan, facts), YOURS), by_level=False)
+        return Judged(unproven(AT, "time", _TIME, "s", _no_time(facts), YOURS), by_level=False)
     one = facts.usual
     limit = Limit(float(plan.changes.every), YOURS, "when the next is due")
     advice = "a larger vat, or a stronger source: with one vat a load follows the other"
@@ -167,15 +170,13 @@ def _fits(plan: Plan, facts: ChangingFacts) -> Judged:
     )
 
 
-def _no_time(plan: Plan, facts: ChangingFacts) -> str:
+def _no_time(facts: ChangingFacts) -> str:
     """What to write so that the time of a change can be told."""
     if facts.vat.missing:
         return facts.vat.missing
     if facts.usual is not None and facts.usual.making is None and facts.supply is not None:
         return no_time(facts.supply)
-    if plan.changes is not None and plan.changes.pump is None:
-        return "write changes.pump: what moves a load over"
-    return "the heater of the vat never warms a load: write a stronger changes.heater"
+    return "write changes.pump: what moves a load over"
 
 
 def _figures(facts: ChangingFacts) -> Iterator[Figure]:
@@ -211,13 +212,8 @@ def _exact(value: float) -> Estimate:
 
 
 def _assumptions(inputs: Inputs) -> Iterator[Assumption]:
-    plan, row = inputs.plan, table("water_limits")["mixing"]
-    if plan.changes is not None and plan.changes.mixes is None:
-        stirred = row.figure("stirred")
-        words = show(row.si("stirred"), "s", inputs.system)
-        yield Assumption(
-            "changes.mixes", words, "how long a load is stirred until it is used", stirred.source
-        )
+    plan = inputs.plan
+    yield from stirring_assumed(plan, inputs.system)
     if plan.targets.nitrate is None:
         row = table("water_limits")["nutrients"]
         words = show(1000.0 * row.si("nitrate"), "mg/L", inputs.system)
@@ -229,13 +225,7 @@ def _assumptions(inputs: Inputs) -> Iterator[Assumption]:
 def _cautions(facts: ChangingFacts) -> Iterator[str]:
     if facts.vat.missing:
         yield f"How long a change takes cannot be told: {facts.vat.missing}."
-    if facts.usual is not None and _hopeless(facts.usual):
-        yield "The heater of the vat never warms a load: write a stronger changes.heater."
     yield (
         "New water is stirred, warmed and measured before any of it goes in: salinity, temperature, and a strip for "
         "chlorine. Heat that the vat loses is not counted."
     )
-
-
-def _hopeless(one: Round) -> bool:
-    return one.warming is not None and math.isinf(one.warming)

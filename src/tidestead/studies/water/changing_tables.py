@@ -12,13 +12,12 @@ from tidestead.studies.water.salt_facts import ChangingFacts, NitrateSeries, Rou
 from tidestead.studies.water.setting import Setting
 
 _WAYS = {
-    "drain-first": "as much old water is drained as a load brings, then the load is pumped over",
-    "both-at-once": "old water runs out while the load is pumped over",
-    "all-the-time": "new water runs in and old water out all the time; the vat is filled as it empties",
+    "both-at-once": "the drained water runs out while the load is pumped over: both take one time",
+    "all-the-time": "new water runs in and old water out all the time: the hours are those of a load made ready",
 }
 
 
-def round_table(name: str, one: Round, facts: ChangingFacts, system: System) -> Table:
+def round_table(name: str, one: Round, facts: ChangingFacts, system: System, way: str) -> Table:
     """What is done for a load, in order, and when the last load has it behind it."""
     columns = (
         Column("step"), Column("one load", "s"), Column("done, first load", "s"), Column("done, last load", "s"),
@@ -31,9 +30,8 @@ def round_table(name: str, one: Round, facts: ChangingFacts, system: System) -> 
         passed = None if passed is None or takes is None else passed + takes
         last = None if passed is None or before is None else before + passed
         rows.append((words, takes, passed, last, heat))
-    return Table(
-        f"water.change.{name}", _title(name, one, system), columns, tuple(rows), _note(one, facts, system)
-    )
+    note = _note(one, facts, system, _WAYS.get(way, ""))
+    return Table(f"water.change.{name}", _title(name, one, system), columns, tuple(rows), note)
 
 
 def _title(name: str, one: Round, system: System) -> str:
@@ -62,7 +60,7 @@ def _steps(one: Round, facts: ChangingFacts) -> list[tuple[str, float | None, fl
     return found
 
 
-def _note(one: Round, facts: ChangingFacts, system: System) -> str:
+def _note(one: Round, facts: ChangingFacts, system: System, plan_way: str) -> str:
     gone = f"{100.0 * one.replaced:.0f} % of the old water is gone after it"
     words = gone if one.loads == 1 else f"One vat, so that one load follows the other. {gone}"
     if one.loads > 1 and math.isfinite(one.loads_for_all) and one.loads_for_all > one.loads:
@@ -75,6 +73,8 @@ def _note(one: Round, facts: ChangingFacts, system: System) -> str:
         words += f" The heater alone takes {show(one.warming, 's', system)} for a load, losses of the vat left out."
     elif facts.supply is not None:
         words += f" Nothing warms it: it goes in at {show(facts.supply.temp_c, 'degC', system)} if the air does not."
+    if plan_way:
+        words += f" In this plan {plan_way}."
     if one.making is None:
         words += " The time to fill the vat is not known, nor what follows from it."
     return words

@@ -12,27 +12,28 @@ from tidestead.studies.water.wording import between
 
 
 def told_of(inputs: Inputs, facts: ChangingFacts) -> Iterator[str]:
-    """One change, half the water, nitrate."""
-    system = inputs.system
-    if facts.usual is not None:
-        share, amount = f"{100.0 * facts.usual.share:.3g} %", show(facts.usual.amount, "m3", system)
-        yield f"One change of {share} ({amount}) {_takes(inputs, facts.usual)}."
-    big = facts.big
-    if big is not None:
-        words = f"Half of all the water {_takes(inputs, big)}"
-        if big.loads > 1 and big.replaced < big.share:
-            words += f", and then {100.0 * big.replaced:.0f} % of the old water is gone"
-            if math.isfinite(big.loads_for_all):
-                words += f", not half: that would take {big.loads_for_all:.0f} loads"
-        yield f"{words}."
+    """One change and half the water, then nitrate."""
+    system, usual = inputs.system, facts.usual
+    if usual is not None:
+        share, amount = f"{100.0 * usual.share:.3g} %", show(usual.amount, "m3", system)
+        words = f"One change of {share} ({amount}) takes {_takes(inputs, usual)}"
+        yield f"{words}; {_half(inputs, facts.big)}." if facts.big is not None else f"{words}."
     if facts.series is not None:
         yield from _nitrate(inputs, facts.series)
+
+
+def _half(inputs: Inputs, big: Round) -> str:
+    """What half of all the water takes, and that it is not half of the old that is gone."""
+    words = f"half of all the water takes {_takes(inputs, big)}"
+    if big.loads > 1 and big.replaced < big.share:
+        words += f", and then {100.0 * big.replaced:.0f} % of the old water is gone, not half"
+    return words
 
 
 def _takes(inputs: Inputs, one: Round) -> str:
     system = inputs.system
     loads = "one load of the vat" if one.loads == 1 else f"{one.loads} loads of the vat"
-    words = f"takes {loads}"
+    words = loads
     if one.whole is not None:
         words += f", {show(one.whole, 's', system)} from start to end"
     total = one.cost.total

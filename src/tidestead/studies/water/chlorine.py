@@ -33,8 +33,8 @@ def doses_of(plan: Plan, setting: Setting, supply: Supply | None, change: float)
     if supply is not None and supply.kind in _TREATED and change > 0.0:
         found.append(_dose("change", "of one change", supply, change, setting))
     top = fresh_supply(plan)
-    if top is not None and top.kind in _TREATED and setting.evaporation is not None:
-        daily = max(setting.evaporation.high) / LITRES * DAY
+    daily = 0.0 if setting.evaporation is None else max(setting.evaporation.high) / LITRES * DAY
+    if top is not None and top.kind in _TREATED and daily > 0.0:
         found.append(_dose("topoff", "of a day's top-off", top, daily, setting))
     return tuple(found)
 

@@ -32,11 +32,34 @@ class FillStep:
 
 
 @dataclass(frozen=True)
+class Course:
+    """What a fill by one source comes to: m3 for the tests, of the source in all, of another (fresh) source; times of
+    draining the tests, stirring and warming, s. `reused` is whether the tests' water stays.
+    """
+
+    supply: Supply
+    recipe: Recipe
+    tests: tuple[Test, ...]
+    water: float
+    loads: int
+    other: Supply | None
+    other_water: float
+    reused: bool
+    draining: float
+    stirring: float
+    warming: float
+
+    @property
+    def tested(self) -> float:
+        return sum(one.volume for one in self.tests)
+
+
+@dataclass(frozen=True)
 class SourceFill:
     """The first fill by one source. `missing` says what to write where no timetable can be made; then there is none.
 
     `water` is the source's water, m3, that for tests among it; `heat` J; `ready` seconds until fish may come, `filled`
-    until the water is salted and warm.
+    until the water is salted and warm. `salted` is the same with a salty source's own water for the tests.
     """
 
     supply: Supply
@@ -49,7 +72,8 @@ class SourceFill:
     filled: float = 0.0
     ready: Estimate | None = None
     cost: Cost | None = None
-    hinders: tuple[str, ...] = ()
+    course: Course | None = None
+    salted: SourceFill | None = None
 
 
 @dataclass(frozen=True)

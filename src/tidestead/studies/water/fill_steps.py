@@ -3,41 +3,17 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 
 from tidestead.core.answer import Estimate
 from tidestead.physics.structure.filling import HOLD_BETWEEN, SHARES
 from tidestead.plan.model import Plan
 from tidestead.studies.water.batches import no_time
-from tidestead.studies.water.fill_facts import FillStep, Test
+from tidestead.studies.water.fill_facts import Course, FillStep, Test
 from tidestead.studies.water.waters import DAY, Recipe, Supply, supplies_of
 
 _HOUR = 3600.0
 _HOLDS = HOLD_BETWEEN * (len(SHARES) - 1) * _HOUR
 _WHOLE = 1e-9
-
-
-@dataclass(frozen=True)
-class Course:
-    """What a fill by one source comes to: m3 for the tests, of the source in all, of another (fresh) source; times of
-    draining the tests, stirring and warming, s. `reused` is whether the tests' water stays.
-    """
-
-    supply: Supply
-    recipe: Recipe
-    tests: tuple[Test, ...]
-    water: float
-    loads: int
-    other: Supply | None
-    other_water: float
-    reused: bool
-    draining: float
-    stirring: float
-    warming: float
-
-    @property
-    def tested(self) -> float:
-        return sum(one.volume for one in self.tests)
 
 
 def course_of(

@@ -4,10 +4,8 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from tidestead.catalog import table
 from tidestead.core.answer import Estimate
 from tidestead.core.source import YOURS
-from tidestead.core.units import show
 from tidestead.physics.structure.filling import HOLD_FULL
 from tidestead.physics.water import changes as laws
 from tidestead.physics.water.salts import Body
@@ -18,9 +16,8 @@ from tidestead.studies.inputs import Inputs
 from tidestead.studies.judged import Judged
 from tidestead.studies.vessels import plan_area
 from tidestead.studies.water.costs import JOULE_KWH, Cost, cost_of
-from tidestead.studies.water.fill_facts import FillingFacts, SourceFill, Test
-from tidestead.studies.water.fill_hindrances import hindrances_of
-from tidestead.studies.water.fill_steps import Course, course_of, no_timetable, paid_water, schedule
+from tidestead.studies.water.fill_facts import Course, FillingFacts, SourceFill, Test
+from tidestead.studies.water.fill_steps import course_of, no_timetable, paid_water, schedule
 from tidestead.studies.water.filling_told import (
     assumptions_of,
     cautions_of,
@@ -30,6 +27,7 @@ from tidestead.studies.water.filling_told import (
     told_of,
     workings_of,
 )
+from tidestead.studies.water.rounds import stirring_of
 from tidestead.studies.water.salting import NO_SOURCE, impossible
 from tidestead.studies.water.section import Section
 from tidestead.studies.water.setting import Setting
@@ -86,7 +84,7 @@ def _fill(
     cold = Body(setting.volume, setting.sal_psu, supply.temp_c)
     heat = laws.heat_to_warm(cold, setting.temp_c) if power > 0.0 else 0.0
     warming = laws.hours_to_warm(cold, setting.temp_c, power) * _HOUR if power > 0.0 else 0.0
-    course = course_of(plan, supply, recipe, tests, (_stirring(plan), warming))
+    course = course_of(plan, supply, recipe, tests, (stirring_of(plan.changes), warming))
     missing = no_timetable(course)
     cost = _cost(plan, course, heat)
     if missing:
@@ -94,22 +92,23 @@ def _fill(
     steps = schedule(course, cycling)
     filled = max((one.end for one in schedule(course, None)), default=0.0)
     ready = None if cycling is None else _after(filled, cycling)
-    hinders = list(hindrances_of(inputs, setting, course))
-    if not course.reused:
-        hinders += [words for words in (_salty_test(inputs, setting, supply, given),) if words]
+    salted = None if course.reused else _salted(inputs, setting, supply, given)
     return SourceFill(
-        supply, "", recipe, steps, course.water, course.loads, heat, filled, ready, cost, tuple(hinders)
+        supply, "", recipe, steps, course.water, course.loads, heat, filled, ready, cost, course, salted
     )
+
+
+def _salted(
+    inputs: Inputs, setting: Setting, supply: Supply, given: tuple[tuple[Test, ...], float, Estimate | None]
+) -> SourceFill:
+    """The same with the salt water itself for the tests."""
+    tests, power, cycling = given
+    return _fill(inputs, setting, supply, (tuple(replace(one, fresh=False) for one in tests), power, cycling))
 
 
 def _after(filled: float, cycling: Estimate) -> Estimate:
     low, likely, high = (filled + 24.0 * _HOUR * one for one in (cycling.low, cycling.likely, cycling.high))
     return Estimate(low, likely, high, cycling.basis)
-
-
-def _stirring(plan: Plan) -> float:
-    said = None if plan.changes is None else plan.changes.mixes
-    return table("water_limits")["mixing"].si("stirred") if said is None else float(said)
 
 
 def _cost(plan: Plan, course: Course, heat: float) -> Cost:
@@ -132,23 +131,6 @@ def _cost(plan: Plan, course: Course, heat: float) -> Cost:
     return replace(cost, water=water, energy=energy, unpriced=unpriced)
 
 
-def _salty_test(
-    inputs: Inputs, setting: Setting, supply: Supply, given: tuple[tuple[Test, ...], float, Estimate | None]
-) -> str:
-    """What a test with the salt water itself would come to, in words."""
-    tests, power, _ = given
-    salted = tuple(replace(one, fresh=False) for one in tests)
-    other = _fill(inputs, setting, supply, (salted, power, None))
-    if other.missing:
-        return ""
-    words = f'tested with its own water (vessels.{tests[0].vessel}.test.water = "seawater") it would be salted and '
-    words += f"warm after {show(other.filled, 's', inputs.system)}"
-    total = None if other.cost is None else other.cost.total
-    if total is not None and other.cost is not None:
-        words += f", for {show(total.likely, other.cost.currency, inputs.system)}"
-    return words
-
-
 def filling_section(inputs: Inputs, setting: Setting, facts: FillingFacts) -> Section:
     """A timetable for each source, the comparison, what is cheapest and quickest."""
     why = facts.missing
@@ -163,7 +145,7 @@ def filling_section(inputs: Inputs, setting: Setting, facts: FillingFacts) -> Se
     return Section(
         (),
         tuple(figures_of(facts)),
-        tuple(tables_of(inputs, facts)),
+        tuple(tables_of(inputs, setting, facts)),
         tuple(charts_of(inputs, facts)),
         tuple(assumptions_of(inputs, facts)),
         tuple(workings_of(setting, facts)),

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from tidestead.catalog import table
 from tidestead.core.answer import Assumption, Column, Figure, Table, Working
 from tidestead.core.charts import BarChart, Bars, Chart
 from tidestead.core.source import COMPUTED, PRACTICE
@@ -16,6 +15,8 @@ from tidestead.studies.inputs import Inputs
 from tidestead.studies.judged import step
 from tidestead.studies.water.batches import TEOS
 from tidestead.studies.water.fill_facts import FillingFacts, SourceFill
+from tidestead.studies.water.fill_hindrances import hindrances_of
+from tidestead.studies.water.rounds import stirring_assumed
 from tidestead.studies.water.setting import Setting
 from tidestead.studies.water.wording import between
 
@@ -51,7 +52,7 @@ def figures_of(facts: FillingFacts) -> Iterator[Figure]:
             yield Figure(f"water.fill.{key}.cost", words, one.cost.total, one.cost.currency, COMPUTED)
 
 
-def tables_of(inputs: Inputs, facts: FillingFacts) -> Iterator[Table]:
+def tables_of(inputs: Inputs, setting: Setting, facts: FillingFacts) -> Iterator[Table]:
     """The comparison first, then each timetable."""
     yield _comparison(facts)
     if _money(facts):
@@ -62,12 +63,12 @@ def tables_of(inputs: Inputs, facts: FillingFacts) -> Iterator[Table]:
             (row.words, row.begin, row.end, row.end - row.begin) for row in one.steps
         )
         title = f"First fill by {one.supply.key}, {show(one.water, 'm3', inputs.system)} of its water, step by step"
-        yield Table(f"water.fill.{one.supply.key}", title, columns, rows, _note(one))
+        yield Table(f"water.fill.{one.supply.key}.steps", title, columns, rows, _note(inputs, setting, one))
 
 
-def _note(one: SourceFill) -> str:
+def _note(inputs: Inputs, setting: Setting, one: SourceFill) -> str:
     """What hinders, as sentences."""
-    return " ".join(f"{words[0].upper()}{words[1:]}." for words in one.hinders)
+    return " ".join(f"{words[0].upper()}{words[1:]}." for words in hindrances_of(inputs, setting, one))
 
 
 def _comparison(facts: FillingFacts) -> Table:
@@ -163,12 +164,7 @@ def assumptions_of(inputs: Inputs, facts: FillingFacts) -> Iterator[Assumption]:
         if not one.said:
             words = show(HOLD_FULL * _HOUR, "s", system)
             yield Assumption(f"vessels.{one.vessel}.test.lasts", words, "how long it stands full", PRACTICE)
-    if inputs.plan.changes is None or inputs.plan.changes.mixes is None:
-        row = table("water_limits")["mixing"]
-        words = show(row.si("stirred"), "s", system)
-        yield Assumption(
-            "changes.mixes", words, "how long new water is stirred", row.figure("stirred").source
-        )
+    yield from stirring_assumed(inputs.plan, system)
 
 
 def workings_of(setting: Setting, facts: FillingFacts) -> Iterator[Working]:

@@ -14,12 +14,19 @@ from tidestead.studies.water.setting import Setting
 ROOM_C, SIXTY_F, TWENTY_C = 25.0, 15.56, 20.0
 """Temperatures that scales are made for: 77, 60 and 68 degF."""
 
+LEAST_PSU, MOST_PSU = 2.0, 42.0
+"""Salinity that scales are made for: the practical salinity scale."""
+
 _MS_PER_CM = 10.0
 
 
 def instruments_of(setting: Setting) -> Iterator[Instrument]:
-    """Every instrument that is met with; `thought_psu` where its figure is taken for the scale beside it."""
+    """Every instrument that is met with, none outside what scales are made for; `thought_psu` where its figure is
+    taken for the scale beside it.
+    """
     kept, temp = setting.sal_psu, setting.temp_c
+    if not LEAST_PSU <= kept <= MOST_PSU:
+        return
     yield from _words(kept, temp)
     yield from _conductivity(kept, temp)
     yield from _hydrometers(kept, temp)
@@ -95,8 +102,8 @@ def readings_table(setting: Setting, instruments: tuple[Instrument, ...], system
     )
     note = (
         f"All in water of {show(setting.sal_psu, 'psu', system)} at {show(setting.temp_c, 'degC', system)}. Wrong by "
-        "more than nothing: you would think it saltier than it is, and thin it. Know your instrument's scale and its "
-        "temperature, and prove it once a season with water of known salinity."
+        "more than nothing: you would think it too salty and thin it; by less: you would salt it. Know your "
+        "instrument's scale and its temperature, and prove it once a season with water of known salinity."
     )
     return Table("water.salt.readings", "How the same water reads", columns, rows, note)
 

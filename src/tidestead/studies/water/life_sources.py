@@ -32,8 +32,4 @@ DICKSON = Source(
     "as test values and public code quote it",
     Known.QUOTED,
 )
-MUCCI = Source(
-    "Mucci (1983), American Journal of Science 283:780", "solubility of aragonite and calcite", Known.QUOTED
-)
 MILLER = Source("Miller et al. (1990), abstract", "NH3 does more harm at pH 7 than at 8", Known.READ)
-MONOD = Source("Monod (1949)", "growth of bacteria by their food", Known.RECALLED)

@@ -23,10 +23,8 @@ from tidestead.studies.water.stocking import areas_of
 VARIED = 0.3
 """Share by which growth may be quicker or slower than is told. Own choice: works differ by more."""
 
-LONGEST = 154.0
-"""Days that are followed, 22 weeks: what a filter in seawater took. Source: Nijhof and Bovendeur (1990), abstract."""
-
-_SHARPEST = 1.0
+_EVERY = 1.0
+"""Days between two points of the curve."""
 _SLOW = (
     "In seawater a filter may take 22 weeks (154 days) until it is grown, with nitrite standing high: read ammonia and "
     "nitrite, not the calendar."
@@ -38,11 +36,12 @@ _RATE = "growth of bacteria by a third more and less; in seawater it may take 22
 class NewFilterFacts:
     """`days` until ammonia and nitrite stay under `done`, g/m3, from a `dose` of ammonia; the likely curve by day.
 
-    Of the range an end at LONGEST says that it took longer than was followed. `stocked` says that the display is
-    past it.
+    `longest` is how far it was followed: an end of the range there says that it took longer. `stocked` says that the
+    display is past it.
     """
 
     days: Estimate
+    longest: float
     dose: float
     done: float
     day: tuple[float, ...]
@@ -61,7 +60,7 @@ def new_filter_of(inputs: Inputs, setting: Setting) -> NewFilterFacts:
     day, ammonia, nitrite, nitrate = (tuple(float(one) for one in run) for run in runs)
     stocked = display is not None and display.stage == "stocked"
     dose, done = GRAMS * row.si("dose"), GRAMS * row.si("done")
-    return NewFilterFacts(_days(room), dose, done, day, ammonia, nitrite, nitrate, stocked)
+    return NewFilterFacts(_days(room), _longest(), dose, done, day, ammonia, nitrite, nitrate, stocked)
 
 
 def cycling_days(inputs: Inputs, setting: Setting) -> Estimate:
@@ -72,7 +71,7 @@ def cycling_days(inputs: Inputs, setting: Setting) -> Estimate:
 def _days(room: float) -> Estimate:
     level = GRAMS * _row().si("done")
     quick, likely, slow = (
-        min(laws.days_until_low(_curve(pace, room), level), LONGEST)
+        min(laws.days_until_low(_curve(pace, room), level), _longest())
         for pace in (1.0 + VARIED, 1.0, 1.0 - VARIED)
     )
     return Estimate(quick, likely, slow, _RATE)
@@ -80,6 +79,11 @@ def _days(room: float) -> Estimate:
 
 def _row() -> Row:
     return table("water_limits")["nitrifiers"]
+
+
+def _longest() -> float:
+    """Days that are followed: as long as a filter in seawater took."""
+    return _row().si("longest") / DAY
 
 
 def _room(inputs: Inputs, setting: Setting) -> float:
@@ -99,7 +103,7 @@ def _curve(pace: float, room: float) -> CyclingCurve:
         half = GRAMS * row.si(f"half_{kind}")
         kinds.append(Nitrifier(growth, half, DAY * row.si("decay"), room, min(seed, room)))
     water = NewWater(GRAMS * row.si("dose"), 0.0, 0.0, 0.0)
-    return laws.cycling_curve(water, kinds[0], kinds[1], LONGEST, _SHARPEST)
+    return laws.cycling_curve(water, kinds[0], kinds[1], _longest(), _EVERY)
 
 
 def new_filter_section(inputs: Inputs, _setting: Setting, facts: NewFilterFacts) -> Section:
@@ -129,13 +133,13 @@ def new_filter_section(inputs: Inputs, _setting: Setting, facts: NewFilterFacts)
         cautions=(_SLOW,),
         told=(
             f"A new filter takes about {time.likely:.0f} days until fish may come "
-            f"({time.low:.0f} to {_end(time.high)}).",
+            f"({time.low:.0f} to {_end(time.high, facts.longest)}).",
         ),
     )
 
 
-def _end(days: float) -> str:
-    return f"more than {days:.0f}" if days >= LONGEST else f"{days:.0f}"
+def _end(days: float, longest: float) -> str:
+    return f"more than {days:.0f}" if days >= longest else f"{days:.0f}"
 
 
 def _chart(facts: NewFilterFacts, system: System) -> LineChart:

@@ -91,7 +91,7 @@ def holding_words(facts: NutrientFacts, level: NutrientLevel, system: System) ->
     if facts.feed is not None and 0.0 < leaves < one.made:
         fed = show(facts.feed * leaves / one.made, "kg/s", system)
         ways.append(f"feed of {fed} with the changes as they are")
-    if level.name == "nitrate" and one.made > 0.0:
+    if level.name == "nitrate" and one.made > 0.0 and level.target > 0.0:
         pace = (one.made / level.target - one.renewed) / one.volume
         ways.append(
             f"filters without air that take {max(pace, 0.0):.3f} of the nitrate a day (filters.NAME.denitrifies)"

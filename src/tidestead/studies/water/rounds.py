@@ -2,8 +2,11 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+
 from tidestead.catalog import table
-from tidestead.core.answer import Estimate
+from tidestead.core.answer import Assumption, Estimate
+from tidestead.core.units import System, show
 from tidestead.physics.water import changes as laws
 from tidestead.physics.water.salts import Body
 from tidestead.plan.model import Plan
@@ -29,6 +32,7 @@ def round_of(
     load = amount / loads
     recipe = recipe_of(Body(load, setting.sal_psu, setting.temp_c), supply, factor)
     heat, warming = _warming(changes, setting, supply, load)
+    both = changes.way != "drain-first"
     moved = None if changes.pump is None else load / float(changes.pump)
     whole = recipe_of(Body(amount, setting.sal_psu, setting.temp_c), supply, factor)
     full = min(vat.volume / setting.volume, 1.0)
@@ -40,7 +44,7 @@ def round_of(
         making_time(supply, recipe),
         stirring_of(changes),
         warming,
-        moved,
+        0.0 if both and moved is not None else moved,
         moved,
         heat,
         replaced_by(changes, share, loads),
@@ -49,9 +53,19 @@ def round_of(
     )
 
 
-def stirring_of(changes: Changes) -> float:
-    """How long a load is stirred, s: the plan's, else the usual."""
-    return table("water_limits")["mixing"].si("stirred") if changes.mixes is None else float(changes.mixes)
+def stirring_of(changes: Changes | None) -> float:
+    """How long new water is stirred, s: the plan's, else the usual."""
+    said = None if changes is None else changes.mixes
+    return table("water_limits")["mixing"].si("stirred") if said is None else float(said)
+
+
+def stirring_assumed(plan: Plan, system: System) -> Iterator[Assumption]:
+    """Where the plan is silent."""
+    if plan.changes is None or plan.changes.mixes is None:
+        row = table("water_limits")["mixing"]
+        words = show(row.si("stirred"), "s", system)
+        why = "how long new water is stirred until it is used"
+        yield Assumption("changes.mixes", words, why, row.figure("stirred").source)
 
 
 def replaced_by(changes: Changes, share: float, loads: int) -> float:

@@ -12,7 +12,13 @@ from tidestead.studies.checks import At, Limit, above, unproven
 from tidestead.studies.inputs import Inputs
 from tidestead.studies.judged import Judged
 from tidestead.studies.water.batches import batch_of
-from tidestead.studies.water.instruments import instruments_of, readings_table, worst_mistake
+from tidestead.studies.water.instruments import (
+    LEAST_PSU,
+    MOST_PSU,
+    instruments_of,
+    readings_table,
+    worst_mistake,
+)
 from tidestead.studies.water.salt_facts import Batch, SaltingFacts
 from tidestead.studies.water.salt_steps import making_working, mix_working
 from tidestead.studies.water.salt_tables import batches_table
@@ -32,6 +38,8 @@ def impossible(plan_factor: Estimate, setting: Setting) -> str:
     """Why nothing can be mixed; empty where it can."""
     if setting.volume <= 0.0:
         return "no vessel with seawater has its sizes: write vessels.NAME.length, width and water"
+    if setting.sal_psu <= 0.0:
+        return "water.salinity is nothing: seawater is meant here, so write what is kept"
     if plan_factor.low < 1.0:
         return (
             f"salt.factor {plan_factor.low:g} is below 1: no mix holds more salt than it weighs; weigh again"
@@ -56,7 +64,8 @@ def salting_of(inputs: Inputs, setting: Setting) -> SaltingFacts:
 def salting_section(inputs: Inputs, setting: Setting, facts: SaltingFacts) -> Section:
     """Figures, the table of loads, how instruments read; one check where the plan tells its stock of salt."""
     system = inputs.system
-    tables: tuple[Table, ...] = (readings_table(setting, facts.instruments, system),)
+    scales = facts.instruments
+    tables: tuple[Table, ...] = (readings_table(setting, scales, system),) if scales else ()
     if facts.whole is None or facts.supply is None:
         return Section(
             (Judged(unproven(AT, "mix", "salt mix for all the water", "kg", facts.missing, YOURS)),),
@@ -145,6 +154,10 @@ def _cautions(setting: Setting, facts: SaltingFacts) -> Iterator[str]:
 
 def _mistaken(setting: Setting, facts: SaltingFacts) -> str:
     """The mistakes that cost most, by how often they are met with."""
+    if not facts.instruments:
+        return (
+            f"Scales for salinity go from {LEAST_PSU:g} to {MOST_PSU:g} psu: this water is kept outside them."
+        )
     wrong = [(one.words, one.thought_psu - setting.sal_psu) for one in facts.instruments]
     sixty = next((off for words, off in wrong if "60 °F" in words), 0.0)
     table_salt = next((off for words, off in wrong if "sodium chloride" in words), 0.0)

@@ -44,7 +44,10 @@ def summed(parts: Sequence[Estimate], basis: str = SQUARES) -> Estimate:
 def moved(
     find: Callable[..., float], parts: Sequence[Estimate], basis: str, least: float | None = None
 ) -> Estimate:
-    """A figure of several ranges: each is moved to its ends by itself, and what that does adds as squares."""
+    """A figure of several ranges: each is moved to its ends by itself, and what that does adds as squares.
+
+    `least`, where given, is as low as it can be.
+    """
     middle = [one.likely for one in parts]
     likely = find(*middle)
     down = up = 0.0
@@ -53,7 +56,9 @@ def moved(
         down += max(likely - min(ends), 0.0) ** 2
         up += max(max(ends) - likely, 0.0) ** 2
     low, high = likely - math.sqrt(down), likely + math.sqrt(up)
-    return Estimate(low if least is None else max(low, least), likely, high, basis)
+    if least is not None:
+        low, likely, high = max(low, least), max(likely, least), max(high, least)
+    return Estimate(low, likely, high, basis)
 
 
 def ends(find: Callable[[float], float], value: Estimate, basis: str = "") -> Estimate:

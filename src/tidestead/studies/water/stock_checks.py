@@ -125,7 +125,7 @@ def _figures(facts: StockFacts) -> Iterator[Figure]:
         if one.mass is not None:
             yield Figure(
                 f"water.stock.carried.{one.by}",
-                f"fish that {one.words} lets be kept",
+                f"fish carried, by {one.words}",
                 one.mass,
                 "kg",
                 COMPUTED,
@@ -209,8 +209,8 @@ def _cautions(facts: StockFacts) -> Iterator[str]:
     yield from facts.missing
     if facts.mass_grown > 0.0:
         yield (
-            "What fish breathe was measured on flatfish of 3 to 166 g at a temperature the abstract does not tell; "
-            f"livelier fish take more, up to twice ({MERINO.work})."
+            "What fish breathe was measured on flatfish of 3 to 166 g at a temperature the abstract does not tell "
+            f"({MERINO.work}). Livelier fish take more."
         )
 
 

@@ -90,14 +90,6 @@ class StockFacts:
         return self.now.fish
 
     @property
-    def fish_uptake_grown(self) -> Estimate:
-        return self.grown.fish
-
-    @property
-    def bacteria_uptake(self) -> Estimate:
-        return self.now.bacteria
-
-    @property
     def uptake(self) -> Estimate:
         """Oxygen that everything in the water takes now, g/h."""
         return self.now.uptake

@@ -38,7 +38,9 @@ def night_steps(plan: Plan, facts: StockFacts, load: Load, grown: bool) -> tuple
             given("K", facts.exchange.likely, "m3/h"),
         )
         meaning = "oxygen that a long dark night comes to; Cs: what the warmest water kept holds at rest"
-        steps.append(step("C", meaning, "C = Cs - R/(24*K)", numbers, (load.oxygen.likely, "mg/L"), BALANCE))
+        steps.append(
+            step("C", meaning, "C = max(Cs - R/(24*K), 0)", numbers, (load.oxygen.likely, "mg/L"), BALANCE)
+        )
     return tuple(steps)
 
 

@@ -84,12 +84,12 @@ def topoff_charts(inputs: Inputs, setting: Setting, facts: EvaporatingFacts) -> 
         return
     system = inputs.system
     year = "" if facts.year is None else f" A year takes {between(facts.year, 'm3', system)} of fresh water."
-    least = min(range(12), key=facts.likely.__getitem__)
-    low, high = (show(facts.likely[at], "m3/s", system, "day") for at in (least, facts.worst))
+    least, most = (pick(range(12), key=facts.likely.__getitem__) for pick in (min, max))
+    low, high = (show(facts.likely[at], "m3/s", system, "day") for at in (least, most))
     yield BarChart(
         "water.topoff.months",
         "Evaporation by month",
-        f"{low} in {MONTHS[least]}, {high} in {MONTHS[facts.worst]}.{year}",
+        f"{low} in {MONTHS[least]}, {high} in {MONTHS[most]}.{year}",
         "evaporation",
         "m3/s",
         (Bars("evaporates", facts.likely, facts.low, facts.high),),

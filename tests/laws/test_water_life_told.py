@@ -1,0 +1,168 @@
+"""What is told of life in the water: warnings, what a silent plan is asked for, both examples worked through."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable
+
+import pytest
+
+from tests.journeys.worked import misses, not_given
+from tests.laws.water_life import found
+from tidestead.catalog import table
+from tidestead.core.answer import Estimate, Step, Verdict
+from tidestead.studies.water.spans import moved, summed
+
+# What is told
+
+
+def test_stocks_that_meet_in_one_vessel_are_warned_of() -> None:
+    meets, apart = found("packhouse"), found("skerry")
+    ident = "water.dosers.same_vessel"
+    assert meets.checks[ident].verdict is Verdict.FAILS
+    assert "sump" in meets.checks[ident].cautions[0]
+    assert "another vessel" in meets.checks[ident].advice
+    assert apart.checks[ident].verdict is Verdict.SOUND
+    assert not apart.checks[ident].cautions
+    said = [caution for section in meets.sections for caution in section.cautions]
+    assert any("meet in one vessel" in caution for caution in said)
+
+
+def test_a_stock_that_does_not_dissolve_fails() -> None:
+    strong = found("skerry", ('strength = "100 g/L"', 'strength = "240 g/L"'))
+    assert strong.checks["water.dosers.soda.dissolves"].verdict is Verdict.FAILS
+
+
+SILENT = {
+    "water.stock.oxygen": "fish.NAME",
+    "water.stock.filter": "feed.daily",
+    "water.nutrients.nitrate": "feed.daily",
+    "water.nutrients.phosphate": "feed.daily",
+    "water.alkalinity.kept": "water.alkalinity",
+    "water.calcium.kept": "water.calcium",
+    "water.magnesium.kept": "water.magnesium",
+    "water.alkalinity.daily": "water.uses_alkalinity",
+    "water.calcium.daily": "water.uses_alkalinity",
+    "water.alkalinity.aragonite": "water.ph",
+    "water.ammonia.warn": "water.ph",
+    "water.ramp.last": "fish.NAME",
+    "water.ramp.ammonia": "fish.NAME",
+}
+
+
+def test_a_silent_plan_is_unproven_and_told_what_to_write() -> None:
+    checks = found("bare").checks
+    assert set(checks) == set(SILENT)
+    for ident, key in SILENT.items():
+        assert checks[ident].verdict is Verdict.UNPROVEN, ident
+        assert key in checks[ident].missing, (ident, checks[ident].missing)
+
+
+def test_without_a_reading_of_the_use_no_dose_is_judged() -> None:
+    one = found("skerry", ('uses_alkalinity = "0.12 dKH"           # in a day, once the corals stand\n', ""))
+    check = one.checks["water.alkalinity.daily"]
+    assert check.verdict is Verdict.UNPROVEN
+    assert "water.uses_alkalinity" in check.missing
+    assert one.alkalinity.used.alkalinity.low < one.alkalinity.used.alkalinity.high
+
+
+@pytest.mark.parametrize("name", ["skerry", "packhouse"])
+def test_examples_are_worked_through_and_finite(name: str) -> None:
+    one = found(name)
+    judged = [each for section in one.sections for each in section.judged]
+    idents = [each.check.id for each in judged]
+    assert len(set(idents)) == len(idents)
+    assert len(idents) > 15
+    for each in judged:
+        check = each.check
+        assert check.id.startswith("water.")
+        assert check.source.work
+        assert check.estimate is not None, check.id
+        assert check.estimate.finite, check.id
+        assert check.use is not None, check.id
+        assert check.verdict is not Verdict.UNPROVEN
+    steps: list[Step] = [step for each in judged for step in each.working.steps]
+    assert len(steps) > 40
+    assert not [
+        (step.formula, misses(step), not_given(step)) for step in steps if misses(step) or not_given(step)
+    ]
+    figures = [figure for section in one.sections for figure in section.figures]
+    assert len({figure.id for figure in figures}) == len(figures)
+    assert all(figure.estimate.finite for figure in figures)
+    for chart in (chart for section in one.sections for chart in section.charts):
+        assert chart.told
+        assert all(math.isfinite(value) for curve in chart.curves for value in curve.values)  # type: ignore[union-attr]  # all of them are line charts
+
+
+AT_THE_EDGE: dict[str, tuple[tuple[str, str], ...]] = {
+    "nothing fed": (('daily = "35 g/day"', 'daily = "0 g/day"'),),
+    "no nitrate wanted": (('nitrate = "15 mg/L"', 'nitrate = "0 mg/L"'),),
+    "all of it changed": (('share = "6 %"', 'share = "100 %"'),),
+    "in and out at once": (('way = "drain-first"', 'way = "both-at-once"'),),
+    "fish all grown": (('mass = "0.6 kg"', 'mass = "1.1 kg"'), ('grown = "1.2 kg"', 'mass = "1.2 kg"')),
+    "acid": (('ph = "8.15 NBS"', 'ph = "7.2 total"'),),
+    "soft": (('alkalinity = "8 dKH"', 'alkalinity = "0.1 dKH"'), ('ph = "8.15 NBS"', 'ph = "9.4 total"')),
+    "a stock that is all fish": (('grown = "1.1 kg"', 'grown = "900 kg"'),),
+    "no bottle runs": (('daily = "250 mL/day"', 'daily = "0 L/day"'),),
+}
+
+
+@pytest.mark.parametrize("case", AT_THE_EDGE)
+def test_plans_at_the_edge_are_answered(case: str) -> None:
+    """No check is without a value and without a reason; none that fails or passes rests on a number without end."""
+    one = found("skerry", *AT_THE_EDGE[case])
+    assert len(one.checks) > 15
+    for ident, check in one.checks.items():
+        if check.verdict is Verdict.UNPROVEN:
+            assert check.missing, ident
+        else:
+            assert check.estimate is not None
+            assert check.estimate.finite, ident
+    for section in one.sections:
+        assert all(figure.estimate.finite for figure in section.figures)
+        steps = [step for each in section.judged for step in each.steps]
+        assert not [(step.formula, misses(step)) for step in steps if misses(step)]
+
+
+@pytest.mark.parametrize("name", ["skerry", "packhouse"])
+def test_working_ends_at_what_is_judged(name: str) -> None:
+    """The likely value of every worked check is a step's result."""
+    for section in found(name).sections:
+        for each in section.judged:
+            if (
+                each.steps
+                and each.check.estimate is not None
+                and each.check.must_be != "above"
+                and each.check.id not in ("water.stock.filter",)
+            ):
+                results = [step.result for step in each.steps]
+                assert any(result == pytest.approx(each.check.estimate.likely) for result in results) or any(
+                    result == pytest.approx(each.check.limit) for result in results
+                ), each.check.id
+
+
+# Ranges
+
+
+@pytest.mark.parametrize("find", [lambda a, b: a + b, lambda a, b: a - b, lambda a, b: a / b])
+def test_a_range_of_two_ranges_holds_what_either_does_by_itself(
+    find: Callable[[float, float], float],
+) -> None:
+    one, other = Estimate(1.0, 2.0, 4.0), Estimate(3.0, 5.0, 6.0)
+    value = moved(find, (one, other), "both")
+    for each in (find(one.low, 5.0), find(one.high, 5.0), find(2.0, other.low), find(2.0, other.high)):
+        assert value.low - 1e-12 <= each <= value.high + 1e-12
+    whole = summed([one, other])
+    assert (whole.low, whole.likely) == pytest.approx((7.0 - math.sqrt(5.0), 7.0))
+    assert whole.high == pytest.approx(7.0 + math.sqrt(5.0))
+
+
+def test_rows_of_the_catalogue_that_stock_rests_on_rise_from_low_to_high() -> None:
+    for name, row, key in (
+        ("oxygen", "falling-water", "share"),
+        ("oxygen", "stirred-surface", "speed"),
+        ("water_limits", "calcifiers", "breath"),
+        ("water_limits", "calcifiers", "magnesium"),
+    ):
+        figures = [table(name)[row].si(one) for one in (f"{key}_low", key, f"{key}_high")]
+        assert figures == sorted(figures)
