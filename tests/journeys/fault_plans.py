@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 from dataclasses import dataclass, replace
 from functools import cache
 
@@ -117,10 +116,11 @@ class Found:
         """A fault that is run, by its key with its season."""
         return next(one for one in faults_of(self.basis) if one.key == key)
 
-    def run(self, key: str, covered: bool = False) -> FaultFacts:
+    def run(self, key: str, covered: bool = False, watched: tuple[Quantity, ...] = ()) -> FaultFacts:
         """What comes of a fault, with a cover laid on or without; nothing is tried against it."""
         fault = self.fault(key)
-        bare = replace(fault, case=replace(fault.case, covered=covered), tries=())
+        case = replace(fault.case, covered=covered)
+        bare = replace(fault, case=case, tries=(), watched=watched or fault.watched)
         return facts_of(self.settled, self.levels, bare)
 
     def at_once(self, key: str) -> FaultFacts:
@@ -211,8 +211,3 @@ def soonest(facts: FaultFacts) -> Hours:
     """Hours of the adverse run, which must be there."""
     assert facts.soonest is not None, facts.unproven
     return facts.soonest
-
-
-def finite(value: float) -> bool:
-    """A number that is one."""
-    return math.isfinite(value)
