@@ -1,4 +1,4 @@
-"""What must hold of faults: levels in order, drains, bottles and barrels worked by hand, the film, what dies at once."""
+"""What must hold of faults: levels in order, drains, bottles and barrels by hand, the film, what dies at once."""
 
 from __future__ import annotations
 
