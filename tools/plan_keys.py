@@ -93,7 +93,10 @@ def _takes(key: str, here: Spot) -> str:
         both = (here.example_in("metric", key), here.example_in("us", key))
         return ", ".join(f"`{example}`" for example in dict.fromkeys(both))
     if get_origin(here.annotation) is tuple:
-        return f"a list: `[{spot(get_args(here.annotation)[0]).example_in(None)}, ...]`"
+        each = spot(get_args(here.annotation)[0])
+        if each.words:
+            return "a list of " + ", ".join(f'`"{word}"`' for word in each.words)
+        return f"a list: `[{each.example_in(None)}, ...]`"
     return {bool: "`true` or `false`", int: "a whole number", float: "a number", str: "text in quotes"}.get(
         here.annotation, "tables of your own rows" if named else "text in quotes"
     )

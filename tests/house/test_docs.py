@@ -19,7 +19,7 @@ from tidestead.plan import loads
 from tools import made
 
 PAGES = [ROOT / "README.md", ROOT / "CHANGELOG.md", *sorted((ROOT / "docs").rglob("*.md"))]
-ADDED = "# add to packhouse.toml"
+ADDED = re.compile(r"# add to (packhouse|skerry)\.toml")
 EXAMPLE = (ROOT / "examples" / "packhouse.toml").read_text(encoding="utf-8")
 TEST_COMMAND = "python3 start.py test"
 _FENCE = re.compile(r"^```(\w*)\n(.*?)^```", re.MULTILINE | re.DOTALL)
@@ -71,8 +71,10 @@ def test_pieces_of_a_plan_are_toml(page: Path) -> None:
 @pytest.mark.parametrize("page", PAGES, ids=named)
 def test_pieces_to_add_fit_the_example(page: Path) -> None:
     for block in fenced(page, "toml"):
-        if block.startswith(ADDED):
-            assert loads(EXAMPLE + "\n" + block).plan.vessels
+        named_in = ADDED.match(block)
+        if named_in is not None:
+            example = (ROOT / "examples" / f"{named_in[1]}.toml").read_text(encoding="utf-8")
+            assert loads(example + "\n" + block).plan.vessels
 
 
 def test_tables_that_pages_speak_of_are_in_the_answer() -> None:

@@ -87,7 +87,8 @@ PINT_WORDS = {
     "N/m2": "N/m**2", "N/mm3": "N/mm**3", "N/m3": "N/m**3", "MN/m3": "MN/m**3", "J/m2": "J/m**2",
     "W/(m2 K)": "W/m**2/K", "W/(m K)": "W/m/K", "J/(kg K)": "J/kg/K", "kg/m2": "kg/m**2",
     "mol/m2/day": "mol/m**2/day", "umol/m2/s": "umol/m**2/s",
-    "m2 K/W": "m**2 * K / W", "psu": "dimensionless",
+    "m2 K/W": "m**2 * K / W", "psu": "dimensionless", "kg/(m2 year)": "kg/m**2/year", "g/(m2 h)": "g/m**2/hour",
+    "meq/L": "millimole/liter", "mol/(m2 day)": "mol/m**2/day",
 }  # fmt: skip
 """Units of the files as the referee library spells them, where it would read another thing or nothing."""
 

@@ -170,6 +170,14 @@ def test_a_wide_table_says_the_unit_of_a_column_once_in_its_head() -> None:
     assert line.split() == ["Feb", "1", "2.25", "3.5", "4.75", "6", "7.25"]
 
 
+def test_a_column_without_head_and_words_takes_no_room_and_breaks_nothing() -> None:
+    columns = (Column("fault"), Column(""), Column("what it takes"))
+    rows = (("pump stops", "", "a battery"), ("hose bursts", "", "a bund"))
+    text = printed(dataclasses.replace(ANSWER, tables=(Table("t", "Helps", columns, rows),)))
+    after = text.split("Helps")[1]
+    assert all(word in after for row in rows for word in (row[0], row[2]))
+
+
 def test_questions_without_a_study_are_listed_once() -> None:
     open_ones = {
         name: Answer(name, f"Will the {name} do?", "This cannot be worked out yet.")

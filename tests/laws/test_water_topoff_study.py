@@ -210,7 +210,8 @@ def test_both_examples_give_finite_numbers_and_followed_working(name: str) -> No
     inputs, place = example(name)
     found = sections(inputs, place)
     assert all(math.isfinite(one) for one in numbers(found))
-    assert not [one.check.id for part in found for one in part.judged if one.check.missing]
+    by_hand = ["water.topoff.days", "water.topoff.valve"] if name == "skerry" else []
+    assert [one.check.id for part in found for one in part.judged if one.check.missing] == by_hand
     steps = [step for part in found for one in part.workings for step in one.steps]
     steps += [step for part in found for one in part.judged for step in one.working.steps]
     assert len(steps) > 20

@@ -52,7 +52,8 @@ Reader: TypeAlias = Callable[[str, Gallon], Any]
 class Typed:
     """A quantity of one dimension, typed with its unit, within limits given in SI.
 
-    `above` is excluded, `least` and `most` are not. `read` replaces the plain reading of one number.
+    `above` is excluded, `least` and `most` are not. `read` replaces the plain reading of one number. `lettered`: no
+    text without a letter or a sign is a value.
     """
 
     dimension: str
@@ -61,6 +62,7 @@ class Typed:
     most: float | None = None
     read: Reader | None = None
     examples: tuple[str, ...] = ()
+    lettered: bool = True
 
     def __get_pydantic_core_schema__(self, source: Any, handler: GetCoreSchemaHandler) -> CoreSchema:
         return core_schema.with_info_plain_validator_function(self.validate)
@@ -75,6 +77,8 @@ class Typed:
                 "maximum": int(self.most or LARGEST_COUNT),
             }
         text = {"type": "string", "minLength": 1, "maxLength": 60, "examples": list(self.shown_examples)}
+        if not self.lettered:
+            return text
         if not self.bare:
             return {**text, "pattern": "[A-Za-z%\"'\u00b0\u2032\u2033]"}
         return {**text, "type": ["string", "number"]}

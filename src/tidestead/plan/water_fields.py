@@ -126,7 +126,9 @@ def _typed(dimension: str, reader: Any, *examples: str) -> Typed:
 
 
 PH: TypeAlias = Annotated[PHReading, _typed("ratio", read_ph, "8.2 NBS", "8.1 total")]
-Clock: TypeAlias = Annotated[float, _typed("time", read_clock, "08:00", "19:30")]
+Clock: TypeAlias = Annotated[
+    float, Typed("time", read=read_clock, examples=("08:00", "19:30"), lettered=False)
+]
 Clocks: TypeAlias = Annotated[tuple[Clock, ...], Strict(False), Field(max_length=24)]
 OnCircuitItem: TypeAlias = Annotated[
     OnCircuit, _typed("ratio", read_on_circuit, "pump return", "heater sump", "device router")

@@ -234,7 +234,9 @@ def _print_row(sheet: Sheet, cells: Sequence[str], columns: Sequence[tuple[int, 
 
 def _lines(cells: Sequence[str], columns: Sequence[tuple[int, bool]]) -> list[str]:
     """The lines that one row takes, its cells wrapped within their columns."""
-    wrapped = [textwrap.wrap(cell, width) or [""] for cell, (width, _) in zip(cells, columns, strict=True)]
+    wrapped = [
+        textwrap.wrap(cell, max(width, 1)) or [""] for cell, (width, _) in zip(cells, columns, strict=True)
+    ]
     return [
         GAP.join(
             _padded(part, width) if words else " " * (width - cell_len(part)) + part

@@ -24,6 +24,7 @@ from tidestead.plan.fields import Typed
 from tidestead.plan.flow_fields import CurvePoint, RouteItem
 from tidestead.plan.outline import Spot
 from tidestead.plan.price_fields import PriceOf
+from tidestead.plan.water_fields import FilmLook, OnCircuit, PHReading, read_clock
 
 MONTHS = (
     "January", "February", "March", "April", "May", "June", "July", "August", "September", "October", "November",
@@ -55,6 +56,8 @@ def told(spot: Spot, value: Any) -> str:
     if kind.read is read_years:
         first, last = value
         return f"{last - first + 1} years" if last > first else "1 year"
+    if kind.read is read_clock:
+        return f"{int(value)} h {60.0 * (value % 1.0):.0f} min after midnight"
     if kind.read is read_bearing:
         return f"{math.degrees(value):g}° from north through east"
     if kind.dimension in ("ratio", "humidity") and isinstance(value, float):
@@ -166,3 +169,22 @@ def _light(value: LightAt, _dimension: str) -> str:
 @_plainly.register(Price)
 def _price(value: Price, _dimension: str) -> str:
     return f"{value.amount} {value.currency} for one {value.per}"
+
+
+_SCALES = {"nbs": "NBS", "total": "total", "free": "free", "seawater": "seawater"}
+_SEEN = {"clean": "clean", "some": "some set patches", "many": "many set patches"}
+
+
+@_plainly.register(PHReading)
+def _ph(value: PHReading, _dimension: str) -> str:
+    return f"pH {value.value:g} on the {_SCALES[value.scale]} scale"
+
+
+@_plainly.register(OnCircuit)
+def _on_circuit(value: OnCircuit, _dimension: str) -> str:
+    return f"{value.kind} {value.name} of this plan"
+
+
+@_plainly.register(FilmLook)
+def _film(value: FilmLook, _dimension: str) -> str:
+    return f"{_SEEN[value.word]}, {echo(value.after, 's')} after it was wiped"

@@ -102,7 +102,7 @@ def _bought(facts: FaultsFacts, system: System) -> Table:
             ))  # fmt: skip
     columns = (
         Column("fault"), Column("with"), Column("harm without", "s"), Column("harm with it", "s"),
-        Column("gained", "s"), Column(""), Column("what it takes"),
+        Column("gained", "s"), Column("or"), Column("what it takes"),
     )  # fmt: skip
     note = "Likely values. Prices come with the answer on cost; here is what would be bought."
     return Table("faults.bought", "What would buy time", columns, tuple(rows), note)
@@ -126,7 +126,7 @@ def _floods(facts: FaultsFacts, system: System) -> Table:
         )
     columns = (
         Column("single failure"), Column("first on the floor after", "s"), Column("on the floor", "m3"),
-        Column("at most", "m3"), Column(""), Column("what is left"), Column("why it ends"),
+        Column("at most", "m3"), Column("or"), Column("what is left"), Column("why it ends"),
     )  # fmt: skip
     note = (
         "It runs to the lowest part of the floor: the way the slab falls, then out by the door or a floor drain. "
