@@ -212,7 +212,7 @@ def odd_round(spot: tuple[float, float, float], words: str) -> Round:
 
 
 def explained(node: Any) -> None:
-    """Every null in an object, and in its lists and parts that keep no reasons of their own, has its reason beside it."""
+    """Every null in an object, in its lists and in parts without reasons of their own, has its reason beside it."""
     if isinstance(node, list):
         for value in node:
             explained(value)

@@ -165,6 +165,8 @@ class FilmFacts:
     fitted: str
     growth: tuple[float, ...]
     source: Source
+    sets: tuple[float, float, float]
+    """Days before any patch sets, days in which most do, and how suddenly: likely."""
 
 
 @dataclass(frozen=True)
