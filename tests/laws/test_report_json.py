@@ -212,7 +212,7 @@ def odd_round(spot: tuple[float, float, float], words: str) -> Round:
 
 
 def explained(node: Any) -> None:
-    """Every null in an object, and in its lists, has its reason beside it."""
+    """Every null in an object, in its lists and in parts without reasons of their own, has its reason beside it."""
     if isinstance(node, list):
         for value in node:
             explained(value)
@@ -232,6 +232,8 @@ def nulls(place: str, value: Any) -> list[str]:
         return [place]
     if isinstance(value, list):
         return [found for index, item in enumerate(value) for found in nulls(f"{place}/{index}", item)]
+    if isinstance(value, dict) and "why_null" not in value:
+        return [found for key, item in value.items() for found in nulls(f"{place}/{key}", item)]
     return []
 
 

@@ -38,6 +38,9 @@ _NINETY: Ratio = 1.6448536269514722
 _LEAST = 1e-9
 """Chance that anything may be seen by mistake."""
 
+_STARTS = (0.0, -1.2, 1.2)
+"""Of logarithms from the first guess: where a log is all but impossible it says nothing of the way to go."""
+
 _STEP = 1e-3
 """By which logarithms are moved to find how sharply the constants are known."""
 
@@ -256,8 +259,11 @@ def calibrated(
             0.5 * np.sum(((logs - centre) / spread) ** 2) - np.sum(np.log(np.maximum(chance, _LEAST)))
         )
 
-    found = minimize(against, centre, method="Nelder-Mead", options={"xatol": 1e-6, "fatol": 1e-9})
-    best: Array = np.asarray(found.x, dtype=np.float64)
+    tried = [
+        minimize(against, centre + far, method="Nelder-Mead", options={"xatol": 1e-6, "fatol": 1e-9})
+        for far in _STARTS
+    ]
+    best: Array = np.asarray(min(tried, key=lambda one: float(one.fun)).x, dtype=np.float64)
     known: Array = np.asarray(np.linalg.inv(_curvature(against, best)), dtype=np.float64)
     ends = [
         (exp(mean - sd), exp(mean + sd))

@@ -230,7 +230,8 @@ def _devices(basis: Basis) -> Iterator[Fault]:
         for season in SEASONS:
             yield Fault(
                 f"device.{devices[0].key}-{season}", "device", f"{words[:1].upper()}{words[1:]} opens, {season}",
-                Case(season, dead=dict.fromkeys(items, 0.0)), LIFE, f"electrics.{devices[0].key.partition('.')[0]}",
+                Case(season, dead={item: basis.backed(item) for item in items}), LIFE,
+                f"electrics.{devices[0].key.partition('.')[0]}",
                 sees=("flow", "level") if "pump" in kinds else (), plain=bool(kinds & {"pump", "lamp"}), dies=items,
                 tries=("air",),
             )  # fmt: skip

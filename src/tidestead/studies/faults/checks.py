@@ -157,7 +157,11 @@ def _glass(facts: FaultsFacts) -> list[Judged]:
 def _film_steps(film: FilmFacts) -> Iterator[Step]:
     month = min(range(12), key=lambda at: film.last[at].low)
     last = film.last[month]
-    numbers = (given("u", film.allowed, "1"), given("g", film.growth[month], "1"))
+    wait, time, shape = film.sets
+    numbers = (
+        given("t_0", DAY * wait, "s"), given("theta", DAY * time, "s"), given("k", shape, "1"),
+        given("u", film.allowed, "1"), given("g", film.growth[month], "1"),
+    )  # fmt: skip
     meaning = "last safe day, likely: u the share under set patches that is borne, g the growth against the mean month"
     yield step(
         "t",

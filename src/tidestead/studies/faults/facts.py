@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import Literal
 
 from tidestead.core.answer import Assumption, Estimate
@@ -37,12 +37,16 @@ class Threshold:
 
 @dataclass(frozen=True)
 class Hours:
-    """Hours to warn, act and harm by one run; endless where not in the time followed. `by` reaches the last first."""
+    """Hours to warn, act and harm by one run; endless where not in the time followed. `by` reaches the last first.
+
+    `warned` are hours to the level to warn of each quantity that is watched.
+    """
 
     warn: float
     act: float
     harm: float
     by: Quantity | None
+    warned: Mapping[Quantity, float] = field(default_factory=dict)
 
     @property
     def all_three(self) -> tuple[float, float, float]:
@@ -161,6 +165,8 @@ class FilmFacts:
     fitted: str
     growth: tuple[float, ...]
     source: Source
+    sets: tuple[float, float, float]
+    """Days before any patch sets, days in which most do, and how suddenly: likely."""
 
 
 @dataclass(frozen=True)

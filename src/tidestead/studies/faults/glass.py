@@ -61,6 +61,7 @@ def film_of(basis: Basis, light: LightFacts) -> tuple[FilmFacts | None, str]:
         habit.words,
         tuple(paces),
         habit.source,
+        (habit.likely.wait, habit.likely.time, habit.likely.shape),
     ), ""
 
 

@@ -150,7 +150,9 @@ def _life(basis: Basis, case: Case, knobs: Knobs, number: int) -> Life:
         return Life(half=HALF)
     now, end = basis.stock.now, knobs.end("uptake")
     fish = _at(now.fish, end) * case.breathes
-    feeds_filter = _NITRIFYING * _excreted(basis, LIKELY, case) if _clearing(basis, knobs)[0] > 0.0 else 0.0
+    feeds_filter = (
+        _NITRIFYING * _at(basis.stock.ammonia, "likely") if _clearing(basis, knobs)[0] > 0.0 else 0.0
+    )
     other = max(_at(now.uptake, end) - _at(now.fish, end) - feeds_filter, 0.0)
     return Life(fish, basis.setting.temp_c, half=HALF, fixed=other, excretion=_excreted(basis, knobs, case))
 

@@ -123,7 +123,7 @@ def _heard(fault: Fault, hours: Hours, alarm: Alarm | None) -> float:
     if any(eye in fault.sees for eye in alarm.watches):
         return 0.0
     sees: set[Quantity] = set().union(*(EYES.get(eye, ()) for eye in alarm.watches))
-    return hours.warn if sees & set(fault.watched) and hours.by in sees else math.inf
+    return min((at for one, at in hours.warned.items() if one in sees), default=math.inf)
 
 
 def _acted(people: People, begins: int, heard: float, seen: float) -> float:

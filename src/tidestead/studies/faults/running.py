@@ -154,7 +154,7 @@ def _hours(course: Course, levels: Levels, watched: Sequence[Quantity]) -> Hours
     first = [min(found[step] for found in reached.values()) for step in range(3)]
     deepest = max((step for step in range(3) if math.isfinite(first[step])), default=None)
     by = None if deepest is None else min((reached[one][deepest], one) for one in watched)[1]
-    return Hours(first[0], first[1], first[2], by)
+    return Hours(first[0], first[1], first[2], by, {one: found[0] for one, found in reached.items()})
 
 
 def _until(course: Course, threshold: Threshold, level: float) -> float:
@@ -184,12 +184,14 @@ def _first(hours: Array, values: Array, level: float) -> float | None:
 def _least(one: Hours, other: Hours) -> Hours:
     """Step by step the earlier."""
     ends = [min(pair) for pair in zip(one.all_three, other.all_three, strict=True)]
-    return Hours(ends[0], ends[1], ends[2], one.by or other.by)
+    warned = {name: min(hours, other.warned[name]) for name, hours in one.warned.items()}
+    return Hours(ends[0], ends[1], ends[2], one.by or other.by, warned)
 
 
 def _most(one: Hours, other: Hours) -> Hours:
     ends = [max(pair) for pair in zip(one.all_three, other.all_three, strict=True)]
-    return Hours(ends[0], ends[1], ends[2], one.by)
+    warned = {name: max(hours, other.warned[name]) for name, hours in one.warned.items()}
+    return Hours(ends[0], ends[1], ends[2], one.by, warned)
 
 
 def _driver(settled: Settled, fault: Fault, hours: HoursOf, runs: tuple[Hours, Hours]) -> Driver | None:

@@ -79,8 +79,12 @@ def _low() -> Threshold:
 
 def _steps(row: Row, given: tuple[float | None, ...], times: float) -> tuple[float, float, float]:
     names = ("warn", "act", "harm")
-    found = [times * (row.si(name) if own is None else own) for name, own in zip(names, given, strict=True)]
-    return found[0], found[1], found[2]
+    warn, act, harm = (
+        times * (row.si(name) if own is None else own) for name, own in zip(names, given, strict=True)
+    )
+    worse = max if row.si("harm") < row.si("warn") else min
+    act = worse(act, harm)
+    return worse(warn, act), act, harm
 
 
 def _source(row: Row, given: tuple[float | None, ...], named: str = "harm") -> Source:
