@@ -4,14 +4,14 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from tidestead.catalog import table
 from tidestead.core.answer import Estimate
 from tidestead.physics.water import dosing
 from tidestead.plan.model import Doser
 from tidestead.studies.faults.cases import Fault
-from tidestead.studies.faults.facts import FaultFacts, Hours, Quantity, Season, Threshold
+from tidestead.studies.faults.facts import Chain, FaultFacts, FilmFacts, Hours, Quantity, Season, Threshold
 from tidestead.studies.faults.normal import Case
 from tidestead.studies.faults.waters import Basis
 from tidestead.studies.flow.drains import DrainFacts
@@ -177,3 +177,28 @@ def emptied_rise(doser: Doser, volume: float) -> float | None:
         return None
     strength = equivalents * doser.strength / row.si("molar_mass")
     return float(dosing.bottle_rise(doser.bottle, strength, volume))
+
+
+_DAY = 24.0
+
+
+def glass_fault(film: FilmFacts | None) -> Iterator[FaultFacts]:
+    """Days of wiping missed, in the month that grows fastest: what is borne passed, then half the window set.
+
+    Somebody has acted at the next wipe of the plan.
+    """
+    if film is None:
+        return
+    seen, borne, half = film.missed
+    likely = Hours(_DAY * seen.likely, _DAY * borne.likely, _DAY * half.likely, "film")
+    soonest = Hours(_DAY * seen.low, _DAY * borne.low, _DAY * half.low, "film")
+    latest = Hours(_DAY * seen.high, _DAY * borne.high, _DAY * half.high, "film")
+    fault = Fault("glass", "glass", "Windows not wiped, brightest month", Case("summer"), ("film",))
+    chain = None
+    if film.every is not None:
+        wipe = _DAY * film.every
+        parts = (("until the next wipe", wipe),)
+        chain = Chain(wipe, wipe, wipe, "whoever wipes", parts, (wipe,) * 24, None)
+    facts = _facts(fault, (likely, soonest, latest), _More(part="cleaning"))
+    until = _DAY * (max(half.high, film.every or 0.0) + 1.0)
+    yield replace(facts, chain=chain, until=until)

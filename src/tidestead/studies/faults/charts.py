@@ -52,6 +52,11 @@ def charts_of(
         chosen = _chosen(ran, name)
         if chosen:
             yield _courses(chosen, (name, title, what, unit, style), levels)
+    chained = [
+        one for one in facts.faults if one.chain is not None and one.reaches and one.curves is not None
+    ]
+    if any(one.chain is not None and math.isfinite(one.chain.worst) for one in chained):
+        yield _by_hour(chained)
     if facts.film is not None:
         yield _calendar(facts)
 
@@ -142,6 +147,27 @@ def _marks(name: str, levels: Mapping[Quantity, Threshold]) -> Iterator[Mark]:
         if level is not None:
             yield Mark(level.act, f"act ({key})" if len(keys) > 1 else "act")
             yield Mark(level.harm, f"harm ({key})" if len(keys) > 1 else "harm")
+
+
+def _by_hour(chained: Sequence[FaultFacts]) -> LineChart:
+    """How long it takes until somebody has acted, by the hour of the day at which the fault begins."""
+    distinct: dict[tuple[float, ...], FaultFacts] = {}
+    for one in chained:
+        if one.chain is not None and all(map(math.isfinite, one.chain.by_hour)):
+            distinct.setdefault(one.chain.by_hour, one)
+    shown = list(distinct.values())[:_CURVES]
+    at = tuple(float(hour) for hour in range(24))
+    curves = tuple(
+        Curve(one.title, at, tuple(HOUR * hours for hours in one.chain.by_hour)) for one in shown if one.chain
+    )
+    worst = shown[0].chain if shown else None
+    told = (
+        "" if worst is None else f"{shown[0].title}: {hours_words(worst.best)} to {hours_words(worst.worst)}."
+    )
+    return LineChart(
+        "faults.by_hour", "Until somebody has acted, by the hour at which it begins", told, "time", "s", curves,
+        over="hours",
+    )  # fmt: skip
 
 
 def _calendar(facts: FaultsFacts) -> GridChart:

@@ -92,6 +92,8 @@ def _advice(fault: FaultFacts, system: System) -> str:
         ways.append(f"an alarm that tells of it: {chain.why_not}")
     elif chain is not None and chain.worst > 1.0:
         ways.append("one look more a day, or help that lives nearer")
+    if fault.key == "glass":
+        ways = ["wiping more often in the bright months, less light on the windows, or fewer nutrients"]
     if fault.key.startswith("doser"):
         ways = ["a smaller bottle, filled more often, or a weaker stock"]
     return "; ".join(ways)

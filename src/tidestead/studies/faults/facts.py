@@ -167,6 +167,8 @@ class FilmFacts:
     source: Source
     sets: tuple[float, float, float]
     """Days before any patch sets, days in which most do, and how suddenly: likely."""
+    missed: tuple[Estimate, Estimate, Estimate]
+    """Days since the wipe, in the fastest month: patches are seen, no more are borne, half the window is set."""
 
 
 @dataclass(frozen=True)
@@ -178,6 +180,14 @@ class Refuge:
     still: Estimate
     with_air: float
     mass: float
+
+
+@dataclass(frozen=True)
+class Floor:
+    """Where water on the floor goes: m2 of it round the vessels, and the side that the slab falls to, if any."""
+
+    area: float | None
+    falls_to: str
 
 
 @dataclass(frozen=True, eq=False)
@@ -194,3 +204,4 @@ class FaultsFacts:
     notes: tuple[str, ...] = ()
     no_response: str = ""
     looks: tuple[float, ...] = ()
+    floor: Floor | None = None

@@ -22,6 +22,9 @@ _A_DAY = 86400.0
 _MOST = 60.0
 """Days since the wipe that are shown, and that a last safe day is told up to."""
 
+_SEEN, _HALF = 1.0 / 3.0, 0.5
+"""Share of what is borne at which patches are seen; share of a window that is lost to the view. Own choices."""
+
 ENOUGH = 8
 """Looks from which on the plan's own outweigh the catalogue's guess. Source: the reference of the trade's 8 to 10."""
 
@@ -62,6 +65,11 @@ def film_of(basis: Basis, light: LightFacts) -> tuple[FilmFacts | None, str]:
         tuple(paces),
         habit.source,
         (habit.likely.wait, habit.likely.time, habit.likely.shape),
+        (
+            _last(habit, _SEEN * allowed, max(paces)),
+            _last(habit, allowed, max(paces)),
+            _last(habit, max(_HALF, allowed), max(paces)),
+        ),
     ), ""
 
 

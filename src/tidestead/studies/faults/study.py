@@ -9,9 +9,9 @@ from functools import partial
 from tidestead.core.answer import Answer, Assumption
 from tidestead.core.source import PRACTICE
 from tidestead.studies.faults.assumptions import assumptions_of
-from tidestead.studies.faults.at_once import blocked_faults, doser_faults
+from tidestead.studies.faults.at_once import blocked_faults, doser_faults, glass_fault
 from tidestead.studies.faults.cases import Fault, faults_of
-from tidestead.studies.faults.facts import FaultFacts, FaultsFacts
+from tidestead.studies.faults.facts import FaultFacts, FaultsFacts, Floor
 from tidestead.studies.faults.glass import film_of
 from tidestead.studies.faults.refuge import refuges_of
 from tidestead.studies.faults.response import People, chain_of, people_of
@@ -48,6 +48,7 @@ def find(
     pairs = [*zip(ran, done, strict=True), *blocked_faults(basis, levels["floor"]), *doser_faults(basis)]
     faults = tuple(_with_chain(basis, fault, found, people) for fault, found in pairs)
     film, no_film = film_of(basis, light)
+    faults = (*faults, *glass_fault(film))
     return FaultsFacts(
         (),
         _worst_season(faults),
@@ -59,7 +60,18 @@ def find(
         tuple(basis.stock.missing),
         "" if people is not None else NO_PEOPLE,
         () if people is None else people.looks,
+        _floor(basis),
     )
+
+
+def _floor(basis: Basis) -> Floor:
+    """The floor that the vessels leave free, and how it falls under the display."""
+    building, stands = basis.plan.building, basis.plan.vessels[basis.setting.display].stands_on
+    area = None
+    if building.length is not None and building.width is not None:
+        area = max(building.length * building.width - sum(pool.area for pool in basis.pools), 1.0)
+    falls = "" if not stands.drop or stands.falls_to is None else str(stands.falls_to)
+    return Floor(area, falls)
 
 
 def judge(inputs: Inputs, facts: FaultsFacts) -> Answer:

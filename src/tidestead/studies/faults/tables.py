@@ -110,10 +110,11 @@ def _bought(facts: FaultsFacts, system: System) -> Table:
 
 def _floods(facts: FaultsFacts, system: System) -> Table:
     rows: list[Row] = []
+    area = None if facts.floor is None else facts.floor.area
     for one in facts.faults:
-        if one.spills is None and not (one.reaches and one.likely is not None and one.likely.by == "floor"):
-            continue
         spills = one.spills
+        if spills is None and not (one.reaches and one.likely is not None and one.likely.by == "floor"):
+            continue
         after = None if one.likely is None else _seconds(one.likely.warn)
         left = (
             f"{100.0 * one.drains:.0f} % of the display is left"
@@ -121,18 +122,28 @@ def _floods(facts: FaultsFacts, system: System) -> Table:
             else "the display stays full"
         )
         most = (None, None) if spills is None else (spills.likely, spills.high)
-        rows.append(
-            (one.title, after, *most, "without end" if spills is None else "", left, more_words(one, system))
-        )
+        deep = None if spills is None or area is None else spills.likely / area
+        end = "without end" if spills is None else ""
+        rows.append((one.title, after, *most, end, deep, left, more_words(one, system)))
     columns = (
         Column("single failure"), Column("first on the floor after", "s"), Column("on the floor", "m3"),
-        Column("at most", "m3"), Column("or"), Column("what is left"), Column("why it ends"),
+        Column("at most", "m3"), Column("or"), Column("deep, on the free floor", "m", "bow"), Column("what is left"),
+        Column("more"),
     )  # fmt: skip
-    note = (
-        "It runs to the lowest part of the floor: the way the slab falls, then out by the door or a floor drain. "
-        "Nothing electric stands there."
+    return Table(
+        "faults.floods", "Single failures that put water on the floor", columns, tuple(rows), _goes(facts)
     )
-    return Table("faults.floods", "Single failures that put water on the floor", columns, tuple(rows), note)
+
+
+def _goes(facts: FaultsFacts) -> str:
+    """Where water on the floor goes."""
+    falls = "" if facts.floor is None else facts.floor.falls_to
+    first = (
+        f"The slab falls to the {falls}: it stands there first"
+        if falls
+        else "It stands first where the slab is lowest"
+    )
+    return f"{first}, then runs out by the door or a floor drain. Nothing electric stands there."
 
 
 _WHOLE = 0.98
