@@ -87,6 +87,9 @@ def test_battery_hours_go_with_its_energy_and_against_its_load() -> None:
     assert plain.hours is not None
     assert plain.hours.likely / 3600.0 == pytest.approx(2400.0 * 0.5 * 0.88 / 230.0)
     assert plain.hours.low < plain.hours.likely < plain.hours.high
+    drawn = 230.0 / 0.8  # an old, cold, flooded one at Peukert's 1.25, rated over 20 h
+    worst = 2400.0 * 0.5 * 0.8 * 0.8 / drawn * (2400.0 / 20.0 / drawn) ** 0.25
+    assert plain.hours.low / 3600.0 == pytest.approx(worst)
     twice = backup_of(facts_of(changed(SHED, ('energy = "2.4 kWh"', 'energy = "4.8 kWh"')))).hours
     assert twice is not None
     assert twice.likely == pytest.approx(2.0 * plain.hours.likely)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+import re
 from collections.abc import Callable
 
 import pytest
@@ -166,3 +167,73 @@ def test_rows_of_the_catalogue_that_stock_rests_on_rise_from_low_to_high() -> No
     ):
         figures = [table(name)[row].si(one) for one in (f"{key}_low", key, f"{key}_high")]
         assert figures == sorted(figures)
+
+
+# Remedies hold by the end that the check is judged by
+
+
+@pytest.mark.parametrize(("name", "fed"), [("packhouse", "2.6 oz/day"), ("skerry", "35 g/day")])
+@pytest.mark.parametrize("nutrient", ["nitrate", "phosphate"])
+def test_the_feed_that_is_said_to_hold_a_level_holds_it_at_its_most(
+    name: str, fed: str, nutrient: str
+) -> None:
+    advice = found(name).checks[f"water.nutrients.{nutrient}"].advice
+    less = re.search(r"feed of ([\d.]+ \S+) with", advice)
+    assert less is not None, advice
+    again = found(name, (f'daily = "{fed}"', f'daily = "{less[1]}"'))
+    assert again.checks[f"water.nutrients.{nutrient}"].verdict is not Verdict.FAILS
+    level = again.nutrients.nitrate if nutrient == "nitrate" else again.nutrients.phosphate
+    assert level is not None
+    assert 0.98 * level.target < level.judged.high <= level.target
+
+
+def test_filters_without_air_that_are_said_to_hold_the_nitrate_hold_it_at_its_most() -> None:
+    advice = found("skerry").checks["water.nutrients.nitrate"].advice
+    pace = re.search(r"take ([\d.]+) of the nitrate a day", advice)
+    assert pace is not None, advice
+    again = found("skerry", ('denitrifies = "0.008 1/day"', f'denitrifies = "{pace[1]} 1/day"')).nitrate
+    assert 0.9 * again.target < again.judged.high <= again.target
+
+
+@pytest.mark.parametrize("name", ["packhouse", "skerry"])
+def test_what_is_said_to_bind_the_phosphate_is_enough_at_its_most(name: str) -> None:
+    facts = found(name)
+    level = facts.nutrients.phosphate
+    assert level is not None
+    bound = re.search(r"bind ([\d.]+) g of phosphate", facts.checks["water.nutrients.phosphate"].advice)
+    assert bound is not None
+    left = (level.made.high - float(bound[1])) / level.balances[2].renewed
+    assert left <= level.target
+    assert float(bound[1]) == pytest.approx(level.made.high, rel=0.06)
+
+
+def test_limewater_that_is_said_to_bring_all_the_calcium_brings_it() -> None:
+    advice = found("packhouse").checks["water.calcium.daily"].advice
+    share = re.search(r"limewater in (\d+) % of the top-off", advice)
+    assert share is not None, advice
+    swaps = (('daily = "350 mL/day"', 'daily = "0 mL/day"'), ('share = "100 %"', f'share = "{share[1]} %"'))
+    facts = found("packhouse", *swaps).alkalinity
+    assert facts.given[1].likely + facts.changes[1] == pytest.approx(facts.used.calcium.likely, rel=0.02)
+
+
+def test_limewater_replaces_lost_salt_water_too() -> None:
+    """0.6 US gallons a day of skimmate and splash come back through the same float valve."""
+    whole = found("packhouse").alkalinity.lime
+    dry = (
+        ('skimmate = "0.5 gal/day"', 'skimmate = "0 gal/day"'),
+        ('splash = "0.1 gal/day"', 'splash = "0 gal/day"'),
+    )
+    less = found("packhouse", *dry).alkalinity.lime
+    assert whole is not None
+    assert less is not None
+    assert whole.topped_up.likely - less.topped_up.likely == pytest.approx(0.6 * 3.785411784e-3)
+    assert whole.alkalinity.likely - less.alkalinity.likely == pytest.approx(0.6 * 3.785411784e-3 * 40.5)
+
+
+def test_a_use_that_was_measured_is_yours_and_no_paper_s() -> None:
+    def source(*swaps: tuple[str, str]) -> str:
+        figures = (one for section in found("skerry", *swaps).sections for one in section.figures)
+        return next(one for one in figures if one.id == "water.alkalinity.used").source.work
+
+    assert source() == "your plan"
+    assert "Kinsey" in source(('uses_alkalinity = "0.12 dKH"', "#"))

@@ -49,7 +49,11 @@ def test_drift_by_hand() -> None:
     assert drift is not None
     assert drift.daily == pytest.approx(0.035)
     assert drift.between == pytest.approx(35.0 * (1.0 - math.exp(-0.014)))
-    assert drift.settled == pytest.approx(35.0 * (1.0 - math.exp(-0.014)) / (1.0 - 0.975**4))
+    salinity, left = 35.0, math.exp(-0.014)
+    for _ in range(400):
+        before = salinity * left
+        salinity = before + (1.0 - 0.975**4) * (35.0 - before)
+    assert drift.settled == pytest.approx(35.0 - before, rel=1e-9)
     assert drift.weekly.likely == pytest.approx(7 * 0.02 * 35.99 * 1.1, rel=1e-3)
 
 

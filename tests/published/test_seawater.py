@@ -75,6 +75,19 @@ CASES = [
         place="section 3, seawater at 25 degC over fresh water at 5 degC",
         known="quoted",
     ),
+    *[
+        Case(
+            f"standard seawater of {temp:g} degC over water of {reference:g} degC",
+            of=seawater.specific_gravity,
+            given={"sal_psu": 35.0, "temp_c": temp, "reference_temp_c": reference},
+            printed=printed,
+            to=5e-6,
+            source="TEOS-10, IOC Manuals and Guides 56 (2010)",
+            place="ratio of two densities of its library",
+            known="computed",
+        )
+        for temp, reference, printed in ((25.0, 25.0, 1.02637), (26.0, 26.0, 1.02633), (25.0, 15.56, 1.02435))
+    ],
     Case(
         "the trade's reading of natural seawater",
         of=seawater.specific_gravity,

@@ -8,6 +8,7 @@ from decimal import Decimal
 from tidestead.core.answer import Column, Table
 from tidestead.core.months import MONTH_DAYS, MONTHS
 from tidestead.plan.model import Plan
+from tidestead.studies.heat.bleaching import bleaching_table, warmest_month
 from tidestead.studies.heat.facts import HeatFacts, Spread, YearFacts
 from tidestead.studies.heat.steps import SIGNS
 from tidestead.studies.heat.wording import JOULE_KWH, price_of_heat
@@ -19,7 +20,8 @@ def tables_of(plan: Plan, facts: HeatFacts) -> tuple[Table, ...]:
         return ()
     found = [
         _months(facts.years), *([_dampness(facts.years)] if facts.indoors else []),
-        *_balance(facts.years), _improvements(plan, facts), _ranks(facts), _wave(facts), _stuck(facts),
+        *_balance(facts.years), _improvements(plan, facts), _ranks(facts), _wave(facts), *_bleaching(plan, facts),
+        _stuck(facts),
         _rates(facts), _cut(facts),
     ]  # fmt: skip
     return tuple(table for table in found if table.rows)
@@ -146,6 +148,12 @@ def _wave(facts: HeatFacts) -> Table:
         "to the outdoors."
     )
     return Table("heat.wave", "The heat wave, with and without", columns, rows, note)
+
+
+def _bleaching(plan: Plan, facts: HeatFacts) -> Iterator[Table]:
+    """Only where there are corals."""
+    if plan.corals and facts.years is not None:
+        yield bleaching_table(facts.tried, warmest_month(facts.years.days.likely))
 
 
 def _stuck(facts: HeatFacts) -> Table:

@@ -92,8 +92,8 @@ def _hours(backup: Backup, load: float) -> Estimate | None:
 
 
 def _battery(energy: float, load: float) -> Estimate:
-    """The plan does not say of what kind it is: from an old cold lead-acid battery to a new lithium iron one."""
-    old, new, inverter = limit_row("lead-acid-sealed"), limit_row("lithium-iron"), limit_row("inverter")
+    """The plan does not say of what kind: from an old cold flooded lead-acid battery to a new lithium iron one."""
+    old, new, inverter = limit_row("lead-acid-flooded"), limit_row("lithium-iron"), limit_row("inverter")
     worn = BatteryUse(
         old.si("depth") * _fast(energy, load, old, inverter),
         inverter.si("low"),
@@ -108,7 +108,7 @@ def _battery(energy: float, load: float) -> Estimate:
 
 def battery_wanted(load: float, seconds: float) -> float:
     """Energy, J, of a lead-acid battery that carries a load for a time when it is old and cold."""
-    old, inverter = limit_row("lead-acid-sealed"), limit_row("inverter")
+    old, inverter = limit_row("lead-acid-flooded"), limit_row("inverter")
     plain = BatteryUse(old.si("depth"), inverter.si("low"), old.si("aged"), old.si("cold"))
     energy = float(physics.battery_capacity(load, seconds, plain))
     return energy / _fast(energy, load, old, inverter) if load > 0.0 else energy

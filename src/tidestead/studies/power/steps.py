@@ -193,7 +193,7 @@ def hours_steps(backup: BackupFacts, energy: float | None) -> tuple[Step, ...]:
     """What reaches the load of a battery's energy, and how long."""
     if backup.hours is None or energy is None or backup.load <= 0.0:
         return ()
-    old, inverter = limit_row("lead-acid-sealed"), limit_row("inverter")
+    old, inverter = limit_row("lead-acid-flooded"), limit_row("inverter")
     if abs(backup.hours.likely - energy * old.si("depth") * inverter.si("likely") / backup.load) > 1.0:
         return ()
     numbers = (

@@ -7,14 +7,21 @@ from dataclasses import dataclass
 from tidestead.catalog import table
 from tidestead.core.answer import Estimate
 from tidestead.core.errors import ImpossibleInput
-from tidestead.physics import seawater
 from tidestead.physics.ph import PHScale, on_scale
 from tidestead.physics.water import carbonate as chemistry
 from tidestead.physics.water import dosing as laws
 from tidestead.physics.water.carbonate import Carbonate, Seawater
 from tidestead.plan.model import Plan
 from tidestead.studies.inputs import Inputs
-from tidestead.studies.water.dosing import DoserFacts, Limewater, brought, dosers_of, limewater_of, per_kg
+from tidestead.studies.water.dosing import (
+    DoserFacts,
+    Limewater,
+    brought,
+    dosers_of,
+    limewater_of,
+    per_kg,
+    topped_up,
+)
 from tidestead.studies.water.nutrients import NutrientFacts
 from tidestead.studies.water.setting import Setting
 from tidestead.studies.water.spans import DAY, GRAMS, NOTHING, ends, scaled, summed, three
@@ -96,7 +103,7 @@ def alkalinity_of(inputs: Inputs, setting: Setting, nutrients: NutrientFacts) ->
         changes,
         dosers,
         lime,
-        _ceiling(setting),
+        _ceiling(plan, setting),
         tuple((one.key, wanted / len(alkaline) / one.stock.alkalinity) for one in alkaline),
         tuple((one.key, wanted_calcium / len(chalky) / one.stock.calcium) for one in chalky),
         system,
@@ -144,18 +151,17 @@ def _changes(plan: Plan, setting: Setting, nutrients: NutrientFacts) -> tuple[fl
     return alkalinity, calcium
 
 
-def _ceiling(setting: Setting) -> Estimate | None:
+def _ceiling(plan: Plan, setting: Setting) -> Estimate | None:
     """Most alkalinity that limewater can bring to the water in a day, mol/m3."""
-    evaporation = setting.yearly_evaporation
-    if evaporation is None or setting.volume <= 0.0:
+    fresh = topped_up(plan, setting)
+    if fresh is None or setting.volume <= 0.0:
         return None
-    fresh = float(seawater.density(0.0, setting.temp_c))
     strength = table("water_limits")["carbonate"].si("limewater")
 
     def most(daily: float) -> float:
         return float(laws.limewater_ceiling(daily, setting.volume, strength))
 
-    return ends(most, scaled(evaporation, DAY / fresh))
+    return ends(most, fresh)
 
 
 def _system(plan: Plan, setting: Setting) -> System:

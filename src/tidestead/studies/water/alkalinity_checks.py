@@ -7,6 +7,7 @@ from dataclasses import replace
 
 from tidestead.catalog import table
 from tidestead.core.answer import Assumption, Check, Column, Estimate, Figure, Table
+from tidestead.core.source import YOURS
 from tidestead.core.units import System, show
 from tidestead.plan.model import Plan
 from tidestead.studies.checks import At, Limit, above, below, unproven
@@ -120,11 +121,10 @@ def hold_words(hold: tuple[tuple[str, float], ...], facts: AlkalinityFacts, part
     name = ("alkalinity", "calcium")[part]
     lime = facts.lime
     if lime is not None:
-        alone = ((lime.alkalinity, lime.calcium)[part].likely + facts.changes[part]) / max(
-            (facts.used.alkalinity, facts.used.calcium)[part].likely, 1e-12
-        )
-        if alone > 1.0:
-            share = lime.share / alone
+        brings = (lime.alkalinity, lime.calcium)[part].likely
+        needed = (facts.used.alkalinity, facts.used.calcium)[part].likely - facts.changes[part]
+        if 0.0 < needed < brings:
+            share = lime.share * needed / brings
             words = f"limewater in {100.0 * share:.0f} % of the top-off (kalkwasser.share)"
             return f"{words} brings all the {name} by itself"
     if not hold:
@@ -150,7 +150,7 @@ def _figures(facts: AlkalinityFacts) -> Iterator[Figure]:
     if volume <= 0.0:
         return
     breed = table("water_limits")["calcifiers"]
-    source = breed.figure("growth").source
+    source = YOURS if used.measured else breed.figure("growth").source
     per = 1.0 / volume
     yield Figure(
         "water.alkalinity.used", "alkalinity used in a day", scaled(used.alkalinity, per), "mol/m3", source

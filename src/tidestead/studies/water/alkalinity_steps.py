@@ -36,12 +36,12 @@ def balance_steps(plan: Plan, facts: AlkalinityFacts) -> tuple[Step, ...]:
         figure = table("water_limits")["carbonate"].figure("limewater")
         result = facts.lime.alkalinity.likely / facts.volume
         numbers = (
-            given("E", facts.lime.evaporation.likely / DAY, "m3/s", "day"),
+            given("E", facts.lime.topped_up.likely / DAY, "m3/s", "day"),
             given("x", facts.lime.share, "1", "share"),
             given("c", table("water_limits")["carbonate"].si("limewater"), "meq/L"),
             volume,
         )
-        meaning = "what limewater brings in a day: E evaporates, x of the top-off is limewater that can hold no more"
+        meaning = "what limewater brings in a day: E is topped up, x of it is limewater that can hold no more"
         steps.append(step("L", meaning, "L = 86400*E*x*c/V", numbers, (result, _MEQ), figure.source))
         parts.append(given("L", result, _MEQ))
     parts.append(given("W", facts.changes[0] / facts.volume, _MEQ))

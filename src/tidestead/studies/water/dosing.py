@@ -14,8 +14,9 @@ from tidestead.physics.water.carbonate import Carbonate, Seawater
 from tidestead.physics.water.dosing import Reagent, Stock
 from tidestead.plan.model import Plan
 from tidestead.plan.model.keeping import Doser
+from tidestead.studies.water.exports import exports_of
 from tidestead.studies.water.setting import Setting
-from tidestead.studies.water.spans import DAY, GRAMS, NOTHING, scaled
+from tidestead.studies.water.spans import DAY, GRAMS, NOTHING, scaled, shifted
 
 MICRO = 1e6
 
@@ -55,10 +56,10 @@ class DoserFacts:
 
 @dataclass(frozen=True)
 class Limewater:
-    """Limewater in the top-off: share of it, evaporation m3/day, what it brings a day: alkalinity mol, calcium g."""
+    """Limewater in the top-off: share of it, all top-off m3/day, what it brings a day: alkalinity mol, calcium g."""
 
     share: float
-    evaporation: Estimate
+    topped_up: Estimate
     alkalinity: Estimate
     calcium: Estimate
 
@@ -137,13 +138,20 @@ def per_kg(moles: float, setting: Setting) -> float:
     return MICRO * moles / float(seawater.density(setting.sal_psu, setting.temp_c))
 
 
-def limewater_of(plan: Plan, setting: Setting) -> Limewater | None:
-    """What limewater brings; None where the plan has none or nothing is known to evaporate."""
+def topped_up(plan: Plan, setting: Setting) -> Estimate | None:
+    """Fresh water that holds the level, m3/day, mean of the year: what evaporates, and for lost salt water."""
     evaporation = setting.yearly_evaporation
-    if plan.kalkwasser is None or evaporation is None:
+    if evaporation is None:
         return None
     fresh = float(seawater.density(0.0, setting.temp_c))
-    daily = scaled(evaporation, DAY / fresh)
+    return shifted(scaled(evaporation, DAY / fresh), exports_of(plan, setting).lost)
+
+
+def limewater_of(plan: Plan, setting: Setting) -> Limewater | None:
+    """What limewater brings; None where the plan has none or nothing is known to evaporate."""
+    daily = topped_up(plan, setting)
+    if plan.kalkwasser is None or daily is None:
+        return None
     strength = table("water_limits")["carbonate"].si("limewater")
     share = plan.kalkwasser.share
     calcium = float(laws.calcium_with_alkalinity(strength))
@@ -157,7 +165,7 @@ def brought(dosers: tuple[DoserFacts, ...], lime: Limewater | None) -> tuple[Est
     sums = [
         sum(getattr(one.brings, name) for one in dosers) for name in ("alkalinity", "calcium", "magnesium")
     ]
-    basis = "limewater by what evaporates" if lime is not None else "what the pumps are set to"
+    basis = "limewater by what the top-off takes" if lime is not None else "what the pumps are set to"
     return (
         Estimate(alkalinity.low + sums[0], alkalinity.likely + sums[0], alkalinity.high + sums[0], basis),
         Estimate(calcium.low + sums[1], calcium.likely + sums[1], calcium.high + sums[1], basis),

@@ -73,11 +73,19 @@ def drift_working(plan: Plan, setting: Setting, facts: EvaporatingFacts) -> Iter
     meaning = "dry mix that holds it for a week: c the salt in the water, f the mix for it, q lost in a day"
     lines = [step("m", meaning, "m = 7*q*c*f", mixes, (drift.weekly.likely, "kg"), BALANCE)]
     if drift.between is not None and drift.settled:
-        parts = (given("D", drift.between, "psu"), given("g", drift.between / drift.settled, "1"))
-        meaning = (
-            "fall that changes alone settle at: D lost between two, g the share of old water that each takes"
+        lost = drift.between / setting.sal_psu
+        share = (drift.between / drift.settled - lost) / (1.0 - lost)
+        parts = (
+            given("D", drift.between, "psu"),
+            given("g", share, "1"),
+            given("S", setting.sal_psu, "psu"),
         )
-        lines.append(step("D_end", meaning, "D_end = D/g", parts, (drift.settled, "psu"), BALANCE))
+        meaning = (
+            "fall that changes alone settle at, just before one: D lost from one to the next at S, g the share of old "
+            "water that each takes"
+        )
+        formula = "D_end = D/(g + (1 - g)*D/S)"
+        lines.append(step("D_end", meaning, formula, parts, (drift.settled, "psu"), BALANCE))
     yield Working("salinity: what losses take", tuple(lines))
 
 

@@ -153,7 +153,7 @@ def _drift(plan: Plan, setting: Setting) -> tuple[DriftFacts | None, str]:
         days = float(plan.changes.every) / DAY
         between = psu - float(salts.lost_salt_salinity(psu, volume, daily, days))
         share = _share(plan, setting)
-        settled = float(laws.settled_before(0.0, between / days, days, share))
+        settled = between / (share + (1.0 - share) * between / psu) if psu > 0.0 else 0.0
         saltier = between * (1.0 - share) / share if share < 1.0 else 0.0
     drift = DriftFacts(
         lost,

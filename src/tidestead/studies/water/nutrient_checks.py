@@ -23,6 +23,9 @@ from tidestead.studies.water.spans import DAY, scaled
 AT = At("nutrients", "nutrients", "water", "feed")
 YEARS = 2.0
 _POINTS = 49
+_SLIP = 1e-9
+_ROUNDED = 5e-3
+"""Most that three figures shown lie above the number they stand for, as a share of it."""
 _YEAR = 365.25
 _NO_SINKS = (
     "Nitrate that dead zones of rock and sand breathe away is not counted where the plan does not tell it: fit "
@@ -78,7 +81,7 @@ def _judged(facts: NutrientFacts, level: NutrientLevel, system: System) -> Judge
 
 
 def holding_words(facts: NutrientFacts, level: NutrientLevel, system: System) -> str:
-    """What would hold the target: changes, less feed, filters without air or something that binds phosphate."""
+    """What would hold the target with the most that may be made, for that is what the check is judged by."""
     every = show((facts.exports.every or 7.0) * DAY, "s", system)
     ways = []
     if level.share.likely < 1.0:
@@ -86,19 +89,32 @@ def holding_words(facts: NutrientFacts, level: NutrientLevel, system: System) ->
         ways.append(f"changes of {_percent(level.share.likely)} every {every}{most}")
     else:
         ways.append(f"something beside changes, for even all the water every {every} would not hold it")
-    one = level.balances[1]
+    one = level.balances[2]
     leaves = level.target * (one.renewed + one.pace * one.volume)
     if facts.feed is not None and 0.0 < leaves < one.made:
-        fed = show(facts.feed * leaves / one.made, "kg/s", system)
+        fed = show(_down(facts.feed * leaves / one.made), "kg/s", system)
         ways.append(f"feed of {fed} with the changes as they are")
     if level.name == "nitrate" and one.made > 0.0 and level.target > 0.0:
-        pace = (one.made / level.target - one.renewed) / one.volume
+        pace = _up(max((one.made / level.target - one.renewed) / one.volume, 0.0))
         ways.append(
-            f"filters without air that take {max(pace, 0.0):.3f} of the nitrate a day (filters.NAME.denitrifies)"
+            f"filters without air that take {pace:.2g} of the nitrate a day in all (filters.NAME.denitrifies)"
         )
     elif one.made > leaves:
-        ways.append(f"media or algae that bind {one.made - leaves:.2g} g of phosphate a day")
+        ways.append(f"media or algae that bind {_up(one.made - leaves):.2g} g of phosphate a day")
     return "; or ".join(ways)
+
+
+def _up(amount: float) -> float:
+    """The next number of two figures that is no smaller: what is bought must be enough."""
+    if amount <= 0.0:
+        return 0.0
+    unit = 10.0 ** (math.floor(math.log10(amount)) - 1)
+    return math.ceil(amount / unit - _SLIP) * unit
+
+
+def _down(amount: float) -> float:
+    """A little less, so that the three figures shown are no more than it."""
+    return amount * (1.0 - _ROUNDED)
 
 
 def _percent(share: float) -> str:
