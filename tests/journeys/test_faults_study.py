@@ -44,6 +44,7 @@ RANK = {Verdict.SOUND: 0, Verdict.NEAR: 1, Verdict.UNPROVEN: 2, Verdict.FAILS: 3
 ALWAYS = {
     "power-winter", "power-summer", "pump.return", "heater-off", "heater-on", "top-off-shut", "leak", "seal", "foam",
     "hose", "filter", "death", "overfed", "absent", "device.heat", "comb", "drain", "doser.soda",
+    "glass",
 }  # fmt: skip
 """Faults of both examples: their keys are pointed at and never change."""
 

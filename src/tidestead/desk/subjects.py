@@ -118,6 +118,7 @@ SUBJECTS: tuple[SubjectEntry, ...] = (
             "losses",
             "dosers",
             "kalkwasser",
+            "reactors",
             "airpumps",
             "response",
             "thresholds",

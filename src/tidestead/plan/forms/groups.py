@@ -24,7 +24,7 @@ GATHERINGS = (
         "water",
         "Water",
         "What water is kept, where it comes from, how it is changed, what is dosed.",
-        ("water", "salt", "sources", "changes", "losses", "dosers", "kalkwasser"),
+        ("water", "salt", "sources", "changes", "losses", "dosers", "kalkwasser", "reactors"),
     ),
     Gathering(
         "vessels", "Vessels", "Tanks, sumps, fractionators, vats, and all they are made of.", ("vessels",)

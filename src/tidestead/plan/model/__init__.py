@@ -27,6 +27,7 @@ from tidestead.plan.model.keeping import (
     Kalkwasser,
     Losses,
     Quarantine,
+    Reactor,
     SaltMix,
     WaterSource,
 )
@@ -121,6 +122,7 @@ __all__ = [
     "Port",
     "Pump",
     "Quarantine",
+    "Reactor",
     "Response",
     "Ribs",
     "Rim",

@@ -9,6 +9,7 @@ from tidestead.plan.fields import Count, Duration, Length, PartName, Salinity, S
 from tidestead.plan.flow_fields import AirFlow
 from tidestead.plan.model.part import Part
 from tidestead.plan.water_fields import (
+    Alkalinity,
     ChangeShare,
     Chlorine,
     DailyShare,
@@ -166,6 +167,17 @@ class Kalkwasser(Part):
 
     share: Share = 1.0
     """Of the top-off water that is limewater, as strong as it can be."""
+
+
+class Reactor(Part):
+    """A calcium reactor: water of the tank runs through chalk that carbon dioxide dissolves."""
+
+    vessel: PartName
+    """Where its outflow goes; the same water runs in."""
+    flow: DailyVolume
+    """What runs out of it in a day: time how long it takes to fill a measure."""
+    alkalinity: Alkalinity
+    """Of what runs out, measured."""
 
 
 class AirPump(Part):

@@ -33,6 +33,7 @@ from tidestead.plan.model.keeping import (
     Kalkwasser,
     Losses,
     Quarantine,
+    Reactor,
     SaltMix,
     WaterSource,
 )
@@ -135,6 +136,7 @@ class Plan(Part):
     losses: Losses = Losses()
     dosers: dict[PartName, Doser] = Field(default_factory=dict)
     kalkwasser: Kalkwasser | None = None
+    reactors: dict[PartName, Reactor] = Field(default_factory=dict)
     airpumps: dict[PartName, AirPump] = Field(default_factory=dict)
     supply: Supply | None = None
     electrics: dict[PartName, ElectricCircuit] = Field(default_factory=dict)

@@ -1,4 +1,4 @@
-"""Alkalinity, calcium and magnesium: what is used, what bottles, limewater and changes give, what water that makes."""
+"""Alkalinity, calcium and magnesium: what is used, what is given, what water that makes."""
 
 from __future__ import annotations
 
@@ -23,6 +23,7 @@ from tidestead.studies.water.dosing import (
     topped_up,
 )
 from tidestead.studies.water.nutrients import NutrientFacts
+from tidestead.studies.water.reactors import Flows, ReactorFacts, holding_flows, reactors_of
 from tidestead.studies.water.setting import Setting
 from tidestead.studies.water.spans import DAY, GRAMS, NOTHING, ends, scaled, summed, three
 
@@ -64,9 +65,10 @@ class System:
 class AlkalinityFacts:
     """Alkalinity mol/m3 (meq/L), amounts a day in mol and g, volumes m3.
 
-    `given` is what bottles and limewater bring a day (alkalinity, calcium, magnesium), `changes` what changes bring
-    (below nothing where they take). `hold` is stock to give a day so that the alkalinity is held, by doser, m3/day;
-    `hold_calcium` the same for calcium. `ceiling` is the most that limewater can bring if all top-off were that.
+    `given` is what bottles, limewater and reactors bring a day (alkalinity, calcium, magnesium), `changes` what
+    changes bring (below nothing where they take). `hold` is stock to give a day so that the alkalinity is held, by
+    doser, m3/day; `hold_calcium` the same for calcium; `hold_flow` and `hold_flow_calcium` the flow through each
+    reactor that would do it, m3/day. `ceiling` is the most that limewater can bring if all top-off were that.
     """
 
     volume: float
@@ -78,6 +80,9 @@ class AlkalinityFacts:
     ceiling: Estimate | None
     hold: tuple[tuple[str, float], ...]
     hold_calcium: tuple[tuple[str, float], ...]
+    reactors: tuple[ReactorFacts, ...]
+    hold_flow: Flows
+    hold_flow_calcium: Flows
     system: System
     sharing: tuple[str, ...]
 
@@ -89,13 +94,14 @@ def alkalinity_of(inputs: Inputs, setting: Setting, nutrients: NutrientFacts) ->
     system = _system(plan, setting)
     dosers = dosers_of(plan, setting, system.water, system.middle)
     lime = limewater_of(plan, setting)
-    given = brought(dosers, lime)
+    reactors = reactors_of(plan, setting, _held(plan, setting)[0])
+    given = brought(dosers, lime, reactors)
     changes = _changes(plan, setting, nutrients)
     alkaline = [one for one in dosers if one.alkaline]
     chalky = [one for one in dosers if one.has_calcium]
-    beside = (0.0, 0.0) if lime is None else (lime.alkalinity.likely, lime.calcium.likely)
-    wanted = max(used.alkalinity.likely - changes[0] - beside[0], 0.0)
-    wanted_calcium = max(used.calcium.likely - changes[1] - beside[1], 0.0)
+    wanted, wanted_calcium = _wanted(used, given, changes, dosers)
+    by_flow = _wanted(used, given, changes, reactors)
+    dissolved = by_flow[1] / float(laws.calcium_with_alkalinity(1.0))
     return AlkalinityFacts(
         setting.volume,
         used,
@@ -106,8 +112,26 @@ def alkalinity_of(inputs: Inputs, setting: Setting, nutrients: NutrientFacts) ->
         _ceiling(plan, setting),
         tuple((one.key, wanted / len(alkaline) / one.stock.alkalinity) for one in alkaline),
         tuple((one.key, wanted_calcium / len(chalky) / one.stock.calcium) for one in chalky),
+        reactors,
+        holding_flows(reactors, by_flow[0], setting.volume),
+        holding_flows(reactors, dissolved, setting.volume),
         system,
         tuple(dict.fromkeys(one.vessel for one in alkaline if one.vessel in {two.vessel for two in chalky})),
+    )
+
+
+def _wanted(
+    used: Used,
+    given: tuple[Estimate, ...],
+    changes: tuple[float, float],
+    own: tuple[DoserFacts, ...] | tuple[ReactorFacts, ...],
+) -> tuple[float, float]:
+    """Alkalinity (mol) and calcium (g) that these must bring in a day, where all else brings what it does."""
+    alkalinity = given[0].likely - sum(one.brings.alkalinity for one in own)
+    calcium = given[1].likely - sum(one.brings.calcium for one in own)
+    return (
+        max(used.alkalinity.likely - changes[0] - alkalinity, 0.0),
+        max(used.calcium.likely - changes[1] - calcium, 0.0),
     )
 
 
@@ -141,11 +165,16 @@ def _used(plan: Plan, setting: Setting, nutrients: NutrientFacts) -> Used:
     return Used(alkalinity, corals, nitrification, calcium, magnesium, measured, unsized)
 
 
+def _held(plan: Plan, setting: Setting) -> tuple[float, float]:
+    """Alkalinity (mol/m3) and calcium (kg/m3) of the water; as the sea's where the plan is silent."""
+    row, salt = table("water_limits")["carbonate"], setting.sal_psu / 35.0
+    return plan.water.alkalinity or row.si("sea") * salt, plan.water.calcium or row.si("sea_calcium") * salt
+
+
 def _changes(plan: Plan, setting: Setting, nutrients: NutrientFacts) -> tuple[float, float]:
     """Alkalinity (mol) and calcium (g) that new water brings more than the old takes, a day; as the sea's at 35."""
     row, out = table("water_limits")["carbonate"], nutrients.exports
-    salt = setting.sal_psu / 35.0
-    held = (plan.water.alkalinity or row.si("sea") * salt, plan.water.calcium or row.si("sea_calcium") * salt)
+    salt, held = setting.sal_psu / 35.0, _held(plan, setting)
     alkalinity = out.changed * (row.si("sea") * salt - held[0]) - out.lost * held[0]
     calcium = GRAMS * (out.changed * (row.si("sea_calcium") * salt - held[1]) - out.lost * held[1])
     return alkalinity, calcium

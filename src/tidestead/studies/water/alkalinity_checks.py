@@ -18,6 +18,13 @@ from tidestead.studies.water.alkalinity import AlkalinityFacts
 from tidestead.studies.water.alkalinity_steps import aragonite_steps, balance_steps, calcium_steps
 from tidestead.studies.water.doser_checks import doser_table, row
 from tidestead.studies.water.life_sources import STOICHIOMETRY
+from tidestead.studies.water.reactor_told import (
+    reactor_assumptions,
+    reactor_cautions,
+    reactor_figures,
+    reactor_table,
+    reactor_words,
+)
 from tidestead.studies.water.section import Section
 from tidestead.studies.water.setting import Setting
 from tidestead.studies.water.spans import GRAMS, MILLI, moved, scaled
@@ -127,6 +134,9 @@ def hold_words(hold: tuple[tuple[str, float], ...], facts: AlkalinityFacts, part
             share = lime.share * needed / brings
             words = f"limewater in {100.0 * share:.0f} % of the top-off (kalkwasser.share)"
             return f"{words} brings all the {name} by itself"
+    flows = (facts.hold_flow, facts.hold_flow_calcium)[part]
+    if flows and not any(dose for _, dose in hold):
+        return reactor_words(flows)
     if not hold:
         return f"a doser that brings {name}: [dosers.NAME]"
     doses = ", ".join(f"{key} {MILLI * volume:.0f} mL a day" for key, volume in hold)
@@ -185,11 +195,14 @@ def _figures(facts: AlkalinityFacts) -> Iterator[Figure]:
         for key, dose in hold:
             value, words = Estimate.exact(MILLI * dose), f"{key}: dose a day that would hold {name}"
             yield Figure(f"water.dosers.{key}.holds", words, value, "mL/day", STOICHIOMETRY)
+    yield from reactor_figures(facts)
 
 
 def _tables(plan: Plan, facts: AlkalinityFacts, setting: Setting) -> Iterator[Table]:
     if facts.dosers:
         yield doser_table(facts)
+    if facts.reactors:
+        yield reactor_table(facts)
     if facts.system.scales:
         rows = tuple((scale, f"{value:.2f}") for scale, value in facts.system.scales)
         note = "One water, four scales. A meter set with bought buffers of 4, 7 and 10 tells NBS."
@@ -235,6 +248,7 @@ def _assumptions(plan: Plan, facts: AlkalinityFacts) -> Iterator[Assumption]:
         yield Assumption(
             "kalkwasser", words, "as strong as it can be, clear and fresh", row().figure("limewater").source
         )
+    yield from reactor_assumptions(plan, facts)
 
 
 def _cautions(plan: Plan, facts: AlkalinityFacts) -> Iterator[str]:
@@ -249,6 +263,7 @@ def _cautions(plan: Plan, facts: AlkalinityFacts) -> Iterator[str]:
             "Alkaline and calcium stock meet in one vessel "
             f"({', '.join(facts.sharing)}): chalk falls out there. Keep their outlets apart."
         )
+    yield from reactor_cautions(plan, facts)
 
 
 def _told(facts: AlkalinityFacts, system: System) -> Iterator[str]:
@@ -259,7 +274,10 @@ def _told(facts: AlkalinityFacts, system: System) -> Iterator[str]:
     pair = (facts.used.alkalinity.likely * per, whole)
     used, given = (show(one, "mol/m3", system, "", pair) for one in pair)
     by = "by your reading" if facts.used.measured else "by a guess from the ground that corals cover"
-    yield f"Of alkalinity {used} is used in a day, {by}; bottles, limewater and changes give {given}."
+    givers = (
+        "bottles, limewater, reactors and changes" if facts.reactors else "bottles, limewater and changes"
+    )
+    yield f"Of alkalinity {used} is used in a day, {by}; {givers} give {given}."
     system_ = facts.system.aragonite
     if system_ is not None:
         yield f"The water is {system_.likely:.1f} times saturated with aragonite, coral's mineral."

@@ -1,4 +1,4 @@
-"""Lines of working of alkalinity and calcium: used, given by bottles, limewater and changes, and the two compared."""
+"""Lines of working of alkalinity and calcium: used, given by all that brings it, and the two compared."""
 
 from __future__ import annotations
 
@@ -11,6 +11,7 @@ from tidestead.studies.judged import step
 from tidestead.studies.water.alkalinity import CALCIUM, AlkalinityFacts
 from tidestead.studies.water.doser_checks import strength_step
 from tidestead.studies.water.life_sources import BALANCE, DICKSON, STOICHIOMETRY
+from tidestead.studies.water.reactor_told import reactor_step
 from tidestead.studies.water.spans import DAY, GRAMS, MILLI
 
 _MEQ = "mol/m3"
@@ -44,6 +45,9 @@ def balance_steps(plan: Plan, facts: AlkalinityFacts) -> tuple[Step, ...]:
         meaning = "what limewater brings in a day: E is topped up, x of it is limewater that can hold no more"
         steps.append(step("L", meaning, "L = 86400*E*x*c/V", numbers, (result, _MEQ), figure.source))
         parts.append(given("L", result, _MEQ))
+    for at, reactor in enumerate(facts.reactors, 1):
+        steps.append(reactor_step(f"R_{at}", reactor, facts.volume))
+        parts.append(given(f"R_{at}", steps[-1].result, _MEQ))
     parts.append(given("W", facts.changes[0] / facts.volume, _MEQ))
     used = facts.used.alkalinity.likely / facts.volume
     steps.append(_used(plan, facts, used))
@@ -84,7 +88,9 @@ def calcium_steps(facts: AlkalinityFacts) -> tuple[Step, ...]:
         given("Ca", used, "mg/L"),
     )
     last = (facts.given[1].likely + facts.changes[1]) / facts.used.calcium.likely
-    words = "given over used; G: bottles and limewater, W: what changes bring and losses take in a day"
+    words = (
+        "given over used; G: bottles, limewater and reactors, W: what changes bring and losses take in a day"
+    )
     return (
         step("Ca", meaning, formula, numbers, (used, "mg/L"), STOICHIOMETRY),
         step("r", words, "r = (G + W)/Ca", amounts, (last, "1", "share"), BALANCE),

@@ -15,6 +15,7 @@ from tidestead.physics.water.dosing import Reagent, Stock
 from tidestead.plan.model import Plan
 from tidestead.plan.model.keeping import Doser
 from tidestead.studies.water.exports import exports_of
+from tidestead.studies.water.reactors import ReactorFacts
 from tidestead.studies.water.setting import Setting
 from tidestead.studies.water.spans import DAY, GRAMS, NOTHING, scaled, shifted
 
@@ -158,13 +159,14 @@ def limewater_of(plan: Plan, setting: Setting) -> Limewater | None:
     return Limewater(share, daily, scaled(daily, share * strength), scaled(daily, share * calcium))
 
 
-def brought(dosers: tuple[DoserFacts, ...], lime: Limewater | None) -> tuple[Estimate, Estimate, Estimate]:
+def brought(
+    dosers: tuple[DoserFacts, ...], lime: Limewater | None, reactors: tuple[ReactorFacts, ...] = ()
+) -> tuple[Estimate, Estimate, Estimate]:
     """All that is given a day: alkalinity mol, calcium g, magnesium g."""
     alkalinity = NOTHING if lime is None else lime.alkalinity
     calcium = NOTHING if lime is None else lime.calcium
-    sums = [
-        sum(getattr(one.brings, name) for one in dosers) for name in ("alkalinity", "calcium", "magnesium")
-    ]
+    brings = [*(one.brings for one in dosers), *(one.brings for one in reactors)]
+    sums = [sum(getattr(one, name) for one in brings) for name in ("alkalinity", "calcium", "magnesium")]
     basis = "limewater by what the top-off takes" if lime is not None else "what the pumps are set to"
     return (
         Estimate(alkalinity.low + sums[0], alkalinity.likely + sums[0], alkalinity.high + sums[0], basis),
