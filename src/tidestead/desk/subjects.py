@@ -171,6 +171,7 @@ SUBJECTS: tuple[SubjectEntry, ...] = (
             "quarantine",
             "filters",
             "dosers",
+            "kalkwasser",
             "airpumps",
             "devices",
             "electrics",

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import Literal
 
 from tidestead.core.answer import Assumption, Estimate
@@ -37,12 +37,16 @@ class Threshold:
 
 @dataclass(frozen=True)
 class Hours:
-    """Hours to warn, act and harm by one run; endless where not in the time followed. `by` reaches the last first."""
+    """Hours to warn, act and harm by one run; endless where not in the time followed. `by` reaches the last first.
+
+    `reached` has the three of every quantity that was watched, nothing where there was no run.
+    """
 
     warn: float
     act: float
     harm: float
     by: Quantity | None
+    reached: Mapping[Quantity, tuple[float, float, float]] = field(default_factory=dict)
 
     @property
     def all_three(self) -> tuple[float, float, float]:
