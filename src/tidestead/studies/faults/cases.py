@@ -205,7 +205,8 @@ def _life(basis: Basis) -> Iterator[Fault]:
     food = grams * stock.protein * table("water_limits")["feed"].si("nitrogen") * _DRY
     yield Fault(
         "overfed", "overfed", "Far too much food, three days on end",
-        Case("summer", decays=(food, _OXYGEN_OF_FOOD), by_hand=True), watched, until=LONG, step=SLOW_SECONDS, plain=False, tries=("air", "hungry"), needs=why,
+        Case("summer", decays=(food, _OXYGEN_OF_FOOD), by_hand=True), watched,
+        until=LONG, step=SLOW_SECONDS, plain=False, tries=("air", "hungry"), needs=why,
         words="{} more than usual, left to decay" if grams > 0.0 else "",
             numbers=((grams / 1000.0, "kg"),) if grams > 0.0 else (),
     )  # fmt: skip

@@ -98,6 +98,8 @@ def _advice(fault: FaultFacts, system: System) -> str:
         ways.append(f"an alarm that tells of it: {chain.why_not}")
     elif chain is not None and chain.worst > 1.0:
         ways.append("one look more a day, or help that lives nearer")
+    if fault.likely is not None and fault.likely.by == "ammonia":
+        ways.append("measuring ammonia at every look, for nothing else shows it in time")
     if fault.key == "top-off-lime":
         ways = ["a smaller drum of limewater, or plain fresh water behind the float"]
     if fault.key.startswith("doser"):

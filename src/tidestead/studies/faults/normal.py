@@ -65,8 +65,9 @@ class Case:
     `kept` gives hours for which a thing goes on all the same. `covered`: a cover of nine tenths is laid on. `air` is
     oxygen of an air pump that is tried, g/h into empty water. `eats` scales food and what comes of it, `breathes` what
     the fish use. `no_filter`: nothing clears ammonia. `stuck_on` names a heater of which one never switches off.
-    `top_off` is how the float stands; `by_hand`: somebody comes every day and makes up for what evaporates. `burst`: what the pumps lift to the display ends on the floor. `decays` is
-    nitrogen that lies in the display and decays, g, with the oxygen each gram takes.
+    `top_off` is how the float stands; `by_hand`: somebody comes every day and makes up for what evaporates. `burst`:
+    what the pumps lift to the display ends on the floor. `decays` is nitrogen that lies in the display and decays, g,
+    with the oxygen each gram takes.
     """
 
     season: Season
