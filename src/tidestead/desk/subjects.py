@@ -172,6 +172,7 @@ SUBJECTS: tuple[SubjectEntry, ...] = (
             "quarantine",
             "filters",
             "dosers",
+            "kalkwasser",
             "airpumps",
             "devices",
             "electrics",

@@ -169,6 +169,37 @@ def doser_faults(basis: Basis) -> Iterator[tuple[Fault, FaultFacts]]:
         )
 
 
+def limewater_faults(basis: Basis) -> Iterator[tuple[Fault, FaultFacts]]:
+    """Limewater behind floats that stick open: alkalinity by what has come in, no more than the reservoirs hold."""
+    lime, volume = basis.plan.kalkwasser, basis.setting.volume
+    valves = [one.top_off for one in basis.plan.vessels.values() if one.top_off is not None]
+    if lime is None or not valves:
+        return
+    strength = lime.share * table("water_limits")["carbonate"].si("limewater")
+    limit = table("fault_limits")["alkalinity"]
+    flow = sum(valve.flow for valve in valves)
+    most = sum(math.inf if valve.stock is None else valve.stock for valve in valves)
+    wanted = [
+        limit.si(name) * volume / strength if strength > 0.0 else math.inf for name in ("warn", "act", "harm")
+    ]
+    at = [room / flow / _HOUR if room <= most and flow > 0.0 else math.inf for room in wanted]
+    hours = Hours(at[0], at[1], at[2], "alkalinity" if math.isfinite(at[0]) else None)
+    fault = Fault(
+        "top-off-lime", "top-off-open", "Top-off stuck open lets in limewater", Case(_SEASON), ("alkalinity",),
+        sees=("level",), plain=False,
+    )  # fmt: skip
+    words, numbers = "it comes from a line: nothing ends it but somebody who shuts it", []
+    if math.isfinite(most):
+        words, numbers = (
+            "all of the reservoir raises alkalinity by {}",
+            [(most * strength / volume, "mol/m3")],
+        )
+    if math.isfinite(at[2]):
+        words += "; {} of limewater can do no harm"
+        numbers.append((wanted[2], "m3"))
+    yield fault, _facts(fault, (hours, hours, hours), _More(words, tuple(numbers), "kalkwasser"))
+
+
 def emptied_rise(doser: Doser, volume: float) -> float | None:
     """Alkalinity that a whole bottle adds, mol/m3; None where the reagent adds none."""
     row = table("reagents")[doser.reagent]

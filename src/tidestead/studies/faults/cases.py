@@ -30,7 +30,7 @@ SLOW_SECONDS = 1200.0
 class Fault:
     """One fault to run. `row` names its acts; `sees` alarm eyes that see it at once; `plain` says that whoever looks
     sees it at once, else only once the level to warn is passed. `tries` names what is tried against it, `needs` says
-    why it cannot be run.
+    why it cannot be run. `alone`: nobody comes, which is the fault itself.
     """
 
     key: str
@@ -48,6 +48,7 @@ class Fault:
     words: str = ""
     numbers: tuple[tuple[float, str], ...] = ()
     needs: str = ""
+    alone: bool = False
 
 
 def faults_of(basis: Basis) -> Iterator[Fault]:
@@ -129,15 +130,16 @@ def _fresh_water(basis: Basis) -> Iterator[Fault]:
             "top-off-open", "top-off-open", "Top-off stuck open", Case("winter", top_off="open"), ("fresh", "floor"),
             sees=("level", "leak"), plain=False, tries=("stock",), words=words,
         )  # fmt: skip
+    title = "Top-off stuck shut or empty" if valves else "Nobody tops up"
+    for season, key in _BOTH:
         yield Fault(
-            "top-off-shut", "top-off-shut", "Top-off stuck shut or empty", Case("winter", top_off="shut"),
+            f"top-off-shut{key}", "top-off-shut", title, Case(season, top_off="shut" if valves else "hold"),
             ("salt", "oxygen"), until=LONG, step=SLOW_SECONDS, sees=("level",), plain=False,
         )  # fmt: skip
-    else:
-        yield Fault(
-            "top-off-shut", "top-off-shut", "Nobody tops up", Case("winter"), ("salt", "oxygen"), until=LONG,
-            step=SLOW_SECONDS, sees=("level",), plain=False,
-        )  # fmt: skip
+
+
+_BOTH: tuple[tuple[Season, str], ...] = (("winter", ""), ("summer", "-summer"))
+"""Seasons of what goes on for weeks, and how its key ends: the one that harms sooner is told."""
 
 
 def _losses(basis: Basis) -> Iterator[Fault]:
@@ -183,14 +185,15 @@ def _life(basis: Basis) -> Iterator[Fault]:
     watched: tuple[Quantity, ...] = ("ammonia", "oxygen")
     why = "" if stock.ammonia is not None else "the plan does not say what is fed: write [feed] with daily"
     yield Fault(
-        "filter", "filter", "Filter lost, fed on as usual", Case("summer", no_filter=True), watched,
+        "filter", "filter", "Filter lost, fed on as usual", Case("summer", no_filter=True, by_hand=True), watched,
         until=LONG, step=SLOW_SECONDS, plain=False, tries=("hungry",), needs=why,
     )  # fmt: skip
     dead = row.si("dead") * stock.mass_now
     nitrogen = 1000.0 * row.si("fish_nitrogen") * dead
     no_fish = "" if dead > 0.0 else "the plan names no fish that live in it now: write [fish.NAME] with mass"
     yield Fault(
-        "death", "death", "Fish die and decay", Case("summer", decays=(nitrogen, _OXYGEN_OF_FLESH)), watched,
+        "death", "death", "Fish die and decay",
+        Case("summer", decays=(nitrogen, _OXYGEN_OF_FLESH), by_hand=True), watched,
         until=LONG, step=SLOW_SECONDS, plain=False, tries=("air", "hungry"), needs=no_fish,
         words="a fifth of the fish, {}, left lying" if dead > 0.0 else "",
             numbers=((dead, "kg"),) if dead > 0.0 else (),
@@ -201,21 +204,25 @@ def _life(basis: Basis) -> Iterator[Fault]:
     grams = 1000.0 * 86400.0 * max(most - feed, 0.0) * FEED_DAYS
     food = grams * stock.protein * table("water_limits")["feed"].si("nitrogen") * _DRY
     yield Fault(
-        "overfed", "overfed", "Far too much food, three days on end", Case("summer", decays=(food, _OXYGEN_OF_FOOD)),
-        watched, until=LONG, step=SLOW_SECONDS, plain=False, tries=("air", "hungry"), needs=why,
+        "overfed", "overfed", "Far too much food, three days on end",
+        Case("summer", decays=(food, _OXYGEN_OF_FOOD), by_hand=True), watched,
+        until=LONG, step=SLOW_SECONDS, plain=False, tries=("air", "hungry"), needs=why,
         words="{} more than usual, left to decay" if grams > 0.0 else "",
             numbers=((grams / 1000.0, "kg"),) if grams > 0.0 else (),
     )  # fmt: skip
-    yield Fault(
-        "absent", "absent", "Nobody comes for 40 days: no food, no water carried", Case("winter", eats=0.0),
-        ("salt", "cold", "oxygen", "ammonia"), until=LONG, step=SLOW_SECONDS, plain=False,
-    )  # fmt: skip
+    for season, key in _BOTH:
+        yield Fault(
+            f"absent{key}", "absent", "Nobody comes for 40 days: no food, no water carried", Case(season, eats=0.0),
+            ("salt", "cold", "oxygen", "ammonia"), until=LONG, step=SLOW_SECONDS, plain=False, alone=True,
+            words="hunger is not counted: grown fish bear one to two weeks without food by practice",
+        )  # fmt: skip
 
 
-_OXYGEN_OF_FLESH = 40.0
-_OXYGEN_OF_FOOD = 20.0
-"""Grams of oxygen for each gram of nitrogen as it decays: 2.67 for each gram of carbon, of which flesh has 9 and food
-of 45 % protein 5.6 to one of nitrogen; rounded up, for ammonia takes more. Worked out, carbon from memory."""
+_OXYGEN_OF_FLESH = 16.0
+_OXYGEN_OF_FOOD = 15.0
+"""Grams of oxygen for each gram of nitrogen as it decays: 2.67 for each gram of carbon, of which a whole fish has 6 (a
+seventh of its weight) and food of 45 % protein 5.6 to one of nitrogen. What ammonia takes is counted where the filter
+clears it. Worked out, carbon from memory."""
 
 
 def _devices(basis: Basis) -> Iterator[Fault]:

@@ -39,7 +39,8 @@ def _in_time(facts: FaultsFacts, fault: FaultFacts, system: System) -> Judged:
             unproven(at, "in_time", WHAT, "s", fault.unproven or "nothing is known of it", COMPUTED)
         )
     if chain is None:
-        return Judged(unproven(at, "in_time", WHAT, "s", facts.no_response, YOURS))
+        why = facts.no_response or "the plan does not say how long nobody may look: write response.absent"
+        return Judged(unproven(at, "in_time", WHAT, "s", why, YOURS))
     limit = _limit(fault)
     value = Estimate(harm.low * HOUR, harm.likely * HOUR, harm.high * HOUR, harm.basis)
     held = Limit(limit * HOUR, YOURS, "the worst hour of the day to begin")
@@ -66,6 +67,11 @@ def _said(fault: FaultFacts, system: System) -> tuple[str, ...]:
     words = []
     if not fault.reaches:
         words.append(f"No harm within {hours_words(fault.until)}, which is as far as it was followed.")
+    elif fault.likely is not None and math.isinf(fault.likely.harm):
+        words.append(
+            f"Likely no harm within {hours_words(fault.until)}, which is as far as it was followed: it comes at the "
+            "adverse end."
+        )
     if fault.driver is not None:
         words.append(
             f"What moves it most is {fault.driver.words}: at its adverse end alone {hours_words(fault.driver.hours)}."
@@ -94,6 +100,10 @@ def _advice(fault: FaultFacts, system: System) -> str:
         ways.append("one look more a day, or help that lives nearer")
     if fault.key == "glass":
         ways = ["wiping more often in the bright months, less light on the windows, or fewer nutrients"]
+    if fault.likely is not None and fault.likely.by == "ammonia":
+        ways.append("measuring ammonia at every look, for nothing else shows it in time")
+    if fault.key == "top-off-lime":
+        ways = ["a smaller drum of limewater, or plain fresh water behind the float"]
     if fault.key.startswith("doser"):
         ways = ["a smaller bottle, filled more often, or a weaker stock"]
     return "; ".join(ways)

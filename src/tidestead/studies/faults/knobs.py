@@ -12,6 +12,7 @@ NAMES: Mapping[str, str] = {
     "uptake": "the oxygen that animals and bacteria use",
     "still": "the oxygen that a still surface lets in",
     "stirred": "the oxygen that a stirred surface lets in",
+    "bubbles": "the oxygen that bubbles give",
     "lid": "how much oxygen a cover keeps out",
     "ammonia": "the ammonia that food becomes",
     "filter": "how fast the filter clears ammonia",

@@ -65,8 +65,9 @@ class Case:
     `kept` gives hours for which a thing goes on all the same. `covered`: a cover of nine tenths is laid on. `air` is
     oxygen of an air pump that is tried, g/h into empty water. `eats` scales food and what comes of it, `breathes` what
     the fish use. `no_filter`: nothing clears ammonia. `stuck_on` names a heater of which one never switches off.
-    `top_off` is how the float stands. `burst`: what the pumps lift to the display ends on the floor. `decays` is
-    nitrogen that lies in the display and decays, g, with the oxygen each gram takes.
+    `top_off` is how the float stands; `by_hand`: somebody comes every day and makes up for what evaporates. `burst`:
+    what the pumps lift to the display ends on the floor. `decays` is nitrogen that lies in the display and decays, g,
+    with the oxygen each gram takes.
     """
 
     season: Season
@@ -83,6 +84,7 @@ class Case:
     stock: float | None = None
     leaking: Leaking | None = None
     burst: bool = False
+    by_hand: bool = False
     decays: tuple[float, float] = (0.0, 0.0)
 
 
@@ -144,15 +146,15 @@ def ph_of(basis: Basis, knobs: Knobs = LIKELY) -> float:
 def _life(basis: Basis, case: Case, knobs: Knobs, number: int) -> Life:
     """Animals, corals and bacteria of the whole water breathe in the display, where the harm is done.
 
-    Oxygen that the filter needs is counted with what it clears, so that it is left out here.
+    Oxygen that the filter needs is counted with what it clears, so that it is left out here: what it needs as usual,
+    for whoever stops feeding does not make corals and sand breathe more.
     """
     if number != 0:
         return Life(half=HALF)
     now, end = basis.stock.now, knobs.end("uptake")
     fish = _at(now.fish, end) * case.breathes
-    feeds_filter = (
-        _NITRIFYING * _at(basis.stock.ammonia, "likely") if _clearing(basis, knobs)[0] > 0.0 else 0.0
-    )
+    usual = replace(case, eats=1.0)
+    feeds_filter = _NITRIFYING * _excreted(basis, knobs, usual) if _clearing(basis, knobs)[0] > 0.0 else 0.0
     other = max(_at(now.uptake, end) - _at(now.fish, end) - feeds_filter, 0.0)
     return Life(fish, basis.setting.temp_c, half=HALF, fixed=other, excretion=_excreted(basis, knobs, case))
 
@@ -202,7 +204,7 @@ def _air(basis: Basis, case: Case, knobs: Knobs, number: int) -> Air:
         shade = 1.0 - _at(SHADE, knobs.end("lid")) * cover_share(basis, case)
         moved, still = moved * shade, still * shade
     surface = _held(stirs, 1.0, still / moved)
-    bubbles, course = _bubbles(basis, case, number)
+    bubbles, course = _bubbles(basis, case, knobs, number)
     return Air(pool.area, moved, bubbles, surface, course)
 
 
@@ -243,13 +245,17 @@ def runs_for(basis: Basis, case: Case, item: OnCircuit) -> float:
     return basis.backed(item) if case.cut else math.inf
 
 
-def _bubbles(basis: Basis, case: Case, number: int) -> tuple[float, Array | None]:
-    """Oxygen of air pumps and of a fractionator's air, g/h into empty water, and its course."""
+def _bubbles(basis: Basis, case: Case, knobs: Knobs, number: int) -> tuple[float, Array | None]:
+    """Oxygen of air pumps and of a fractionator's air, g/h into empty water, and its course.
+
+    A fractionator stands for all that airs the water on its way, falls too: it is likely at every end.
+    """
+    end = knobs.end("bubbles")
     parts = [(case.air, math.inf)] if number == 0 and case.air > 0.0 else []
     for name, one in basis.plan.airpumps.items():
         if basis.pool_of(one.vessel) == number:
             hours = runs_for(basis, case, OnCircuit("air", name))
-            parts.append((air_oxygen(basis, one.flow, one.depth, one.bubbles), hours))
+            parts.append((air_oxygen(basis, one.flow, one.depth, one.bubbles, end), hours))
     for key in basis.pools[number].keys:
         air = basis.plan.vessels[key].air
         if air is not None and air.flow is not None and air.depth is not None:
@@ -270,10 +276,11 @@ def _bubbles(basis: Basis, case: Case, number: int) -> tuple[float, Array | None
     return whole, course
 
 
-def air_oxygen(basis: Basis, flow: float, depth: float, bubbles: str) -> float:
+def air_oxygen(basis: Basis, flow: float, depth: float, bubbles: str, end: End = "likely") -> float:
     """Oxygen that air gives to water without any, g/h, by the catalogue's share for each metre of depth."""
     row = table("oxygen")[f"{bubbles}-diffuser"]
-    share = 1.0 - (1.0 - row.si("share")) ** depth
+    name = {"likely": "share", "adverse": "share_low", "mild": "share_high"}[end]
+    share = 1.0 - (1.0 - row.si(name)) ** depth
     return float(oxygen.air_gain(flow, basis.setting.temp_c, share, 0.0, basis.air_pressure))
 
 
@@ -316,9 +323,14 @@ def _top_offs(basis: Basis, case: Case) -> list[TopOff]:
             if valve is not None:
                 stock = math.inf if valve.stock is None else valve.stock
                 stock = stock if case.stock is None else case.stock
+                stock = math.inf if case.by_hand else stock
                 ends = 1 if basis.sump is not None else number
                 holds = basis.pools[ends].volume
                 found.append(TopOff(ends, holds, valve.flow, stock, basis.setting.temp_c, mode=case.top_off))
+    if case.by_hand and not found:
+        ends = len(basis.pools) - 1
+        flow = basis.pools[ends].volume / _A_DAY
+        found.append(TopOff(ends, basis.pools[ends].volume, flow, math.inf, basis.setting.temp_c))
     return found
 
 

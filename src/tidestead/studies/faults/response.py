@@ -29,6 +29,21 @@ EYES: Mapping[str, tuple[Quantity, ...]] = {
 """Quantities that an alarm's eyes see once they have passed the level to warn."""
 
 
+SEEN_AT: Mapping[Quantity, int] = {"oxygen": 1, "ammonia": 2}
+"""Step at which who looks can see what no thermometer and no wet floor shows: fish hang at the surface once oxygen is
+down to the level to act, ammonia shows once it harms. All else is seen at the level to warn. Common practice.
+"""
+
+
+@dataclass(frozen=True)
+class Seeing:
+    """Hours until an alarm has something to tell, until who looks could see it; `back`: until somebody comes at all."""
+
+    heard: float
+    seen: float
+    back: float | None = None
+
+
 @dataclass(frozen=True)
 class People:
     """Hours: from the event to the message, until a call by night is answered, on the way, for the acts."""
@@ -77,33 +92,55 @@ def chain_of(basis: Basis, fault: Fault, found: FaultFacts, people: People) -> C
     said, hours = basis.plan.response, found.soonest
     if said is None or hours is None:
         return None
+    if fault.alone and said.absent is None:
+        return None
     deaf = _deaf(basis, fault, said.alarm)
-    heard = math.inf if deaf else _heard(fault, hours, said.alarm)
-    seen = 0.0 if fault.plain else _seen(hours)
-    acted = tuple(_acted(people, at, heard, seen) for at in range(24))
-    worst = max(range(24), key=acted.__getitem__)
-    by, parts = _parts(people, worst, heard, seen)
+    worst, usual = (_seeing(fault, one, said, deaf) for one in (hours, found.likely or hours))
+    acted = tuple(_acted(people, at, worst) for at in range(24))
+    hour = max(range(24), key=acted.__getitem__)
+    by, parts = _parts(people, hour, worst)
     return Chain(
-        min(acted), sum(acted) / len(acted), acted[worst], by, parts, acted,
-        _chance(said, people, (heard, seen), found), deaf or _blind(said.alarm, heard),
+        min(acted), sum(acted) / len(acted), acted[hour], by, parts, acted,
+        _chance(said, people, usual, found), deaf or _blind(said.alarm, worst.heard),
     )  # fmt: skip
 
 
+def _seeing(fault: Fault, hours: Hours, said: Response, deaf: str) -> Seeing:
+    """What can be seen and heard of a run."""
+    return Seeing(
+        math.inf if deaf else _heard(fault, hours, said.alarm),
+        0.0 if fault.plain else _seen(hours),
+        said.absent / _HOUR if fault.alone and said.absent is not None else None,
+    )
+
+
 def _seen(hours: Hours) -> float:
-    """When somebody who looks would see it; what never comes to the level to warn is not seen."""
-    return hours.warn
+    """When somebody who looks would see it; what never comes so far is not seen."""
+    seen = (three[SEEN_AT.get(quantity, 0)] for quantity, three in hours.reached.items())
+    return min(seen, default=hours.warn)
 
 
 def _deaf(basis: Basis, fault: Fault, alarm: Alarm | None) -> str:
     """Why an alarm that there is cannot call; empty where it can."""
     if alarm is None:
         return "the plan names no alarm"
+    if not fault.case.cut and _controls_die(basis, fault):
+        if alarm.power == "mains" or alarm.network == "house":
+            return "what it hangs on dies with this device"
+        return ""
     dark = fault.case.cut
     if dark and alarm.power == "mains":
         return "the alarm dies with the power"
     if dark and alarm.network == "house" and not _router_lives(basis):
         return "the network dies with the power"
     return ""
+
+
+def _controls_die(basis: Basis, fault: Fault) -> bool:
+    """Whether a breaker takes with it what must run: controller and router are meant to be among those."""
+    devices = basis.plan.devices
+    gone = [one for one in fault.dies if one.kind == "device" and devices[one.name].must_run]
+    return any(basis.backed(one) <= 0.0 for one in gone)
 
 
 def _router_lives(basis: Basis) -> bool:
@@ -117,30 +154,36 @@ def _blind(alarm: Alarm | None, heard: float) -> str:
 
 
 def _heard(fault: Fault, hours: Hours, alarm: Alarm | None) -> float:
-    """Hours until an alarm has something to tell; endless where it sees nothing of this."""
-    if alarm is None:
+    """Hours until an alarm has something to tell; endless where it sees nothing of this, as that nobody comes."""
+    if alarm is None or fault.alone:
         return math.inf
     if any(eye in fault.sees for eye in alarm.watches):
         return 0.0
     sees: set[Quantity] = set().union(*(EYES.get(eye, ()) for eye in alarm.watches))
-    return min((at for one, at in hours.warned.items() if one in sees), default=math.inf)
+    if hours.reached:
+        return min(
+            (three[0] for quantity, three in hours.reached.items() if quantity in sees), default=math.inf
+        )
+    return hours.warn if sees & set(fault.watched) and hours.by in sees else math.inf
 
 
-def _acted(people: People, begins: int, heard: float, seen: float) -> float:
+def _acted(people: People, begins: int, seeing: Seeing) -> float:
     """Hours from the event until somebody has acted."""
     return min(
-        _looked(people, begins, seen) + people.does,
-        _called(people, begins, heard) + people.travel + people.does,
+        _looked(people, begins, seeing) + people.does,
+        _called(people, begins, seeing.heard) + people.travel + people.does,
     )
 
 
-def _looked(people: People, begins: int, seen: float) -> float:
-    """Hours until the minder looks and there is something to see."""
-    if math.isinf(seen):
+def _looked(people: People, begins: int, seeing: Seeing) -> float:
+    """Hours until the minder looks and there is something to see; where nobody comes, until somebody does again."""
+    if seeing.back is not None:
+        return seeing.back
+    if math.isinf(seeing.seen):
         return math.inf
-    at = begins + seen
+    at = begins + seeing.seen
     waits = min((look - at) % _DAY for look in people.looks)
-    return seen + waits
+    return seeing.seen + waits
 
 
 def _called(people: People, begins: int, heard: float) -> float:
@@ -152,14 +195,15 @@ def _called(people: People, begins: int, heard: float) -> float:
     return heard + people.message + (people.answers if night else 0.0)
 
 
-def _parts(
-    people: People, begins: int, heard: float, seen: float
-) -> tuple[str, tuple[tuple[str, float], ...]]:
+def _parts(people: People, begins: int, seeing: Seeing) -> tuple[str, tuple[tuple[str, float], ...]]:
     """Who it is in the worst hour, and the links of the chain."""
-    looked, called = _looked(people, begins, seen), _called(people, begins, heard)
-    if looked + people.does <= called + people.travel + people.does:
+    heard, seen = seeing.heard, seeing.seen
+    looked, called = _looked(people, begins, seeing), _called(people, begins, heard)
+    if looked <= called + people.travel:
         if math.isinf(looked):
             return "nobody", ()
+        if seeing.back is not None:
+            return "who comes again", (("until somebody comes again", looked), ("to act", people.does))
         return "the minder's look", (("until there is something to see", seen), ("until the next look", looked - seen),
                                      ("to act", people.does))  # fmt: skip
     return "the alarm", (
@@ -169,14 +213,14 @@ def _parts(
     )  # fmt: skip
 
 
-def _chance(said: Response, people: People, seeing: tuple[float, float], found: FaultFacts) -> float | None:
+def _chance(said: Response, people: People, seeing: Seeing, found: FaultFacts) -> float | None:
     """Chance that a fault which begins at any hour of the longest time that nobody may look ends in harm, likely hours.
 
     In that time nobody looks; an alarm fetches the owner, or the minder where the plan names no owner.
     """
     if said.absent is None or found.likely is None:
         return None
-    heard, seen = seeing
+    heard, seen = seeing.heard, seeing.seen
     absent = said.absent / _HOUR
     away = people.travel if said.owner is None else said.owner / _HOUR
     harm = found.likely.harm

@@ -37,7 +37,7 @@ Levels = Mapping[Quantity, Threshold]
 HoursOf = Callable[[Course], Hours]
 
 MOVED_BY: Mapping[Quantity, tuple[str, ...]] = {
-    "oxygen": ("uptake", "still", "stirred", "lid"), "cold": ("heat",), "hot": ("heat",),
+    "oxygen": ("uptake", "still", "stirred", "lid", "bubbles"), "cold": ("heat",), "hot": ("heat",),
     "ammonia": ("ammonia", "filter", "acid"), "salt": ("vapour",), "fresh": ("leak", "vapour"), "floor": ("leak",),
     "low": ("leak",),
 }  # fmt: skip
@@ -49,6 +49,9 @@ _SETTLING = 300.0
 
 _FELT = 0.03
 """Share by which an assumption must shorten the hours to be told as what drives them. Own choice."""
+
+HELD_IN = Knobs({**dict.fromkeys(NAMES, "adverse"), "heat": "mild"})
+"""All adverse, but heat passes slowly: what a heater that never stops gives to the water then stays in it."""
 
 _OF_COURSE: Mapping[Quantity, CourseQuantity] = {
     "oxygen": "oxygen", "cold": "temp_c", "hot": "temp_c", "ammonia": "nh3", "salt": "sal_psu", "fresh": "sal_psu",
@@ -113,8 +116,9 @@ def facts_of(settled: Settled, levels: Levels, fault: Fault) -> FaultFacts:
     course = _run(settled, fault, fault.case, LIKELY)
     hours = partial(_hours, levels=levels, watched=watched)
     likely = hours(course)
-    ends = [_run(settled, fault, fault.case, all_at(end)) for end in ("adverse", "mild")]
-    soonest, latest = (hours(one) for one in ends)
+    ends = [_run(settled, fault, fault.case, knobs) for knobs in (all_at("adverse"), HELD_IN, all_at("mild"))]
+    hasty, held_in, latest = (hours(one) for one in ends)
+    soonest = _least(hasty, held_in)
     return replace(
         blank,
         likely=likely,
@@ -150,11 +154,14 @@ def _run(settled: Settled, fault: Fault, case: Case, knobs: Knobs) -> Course:
 
 def _hours(course: Course, levels: Levels, watched: Sequence[Quantity]) -> Hours:
     """Hours to the three levels, each by whatever reaches it first."""
-    reached = {one: [_until(course, levels[one], level) for level in levels[one].levels] for one in watched}
+    reached: dict[Quantity, tuple[float, float, float]] = {}
+    for one in watched:
+        warn, act, harm = (_until(course, levels[one], level) for level in levels[one].levels)
+        reached[one] = warn, act, harm
     first = [min(found[step] for found in reached.values()) for step in range(3)]
     deepest = max((step for step in range(3) if math.isfinite(first[step])), default=None)
     by = None if deepest is None else min((reached[one][deepest], one) for one in watched)[1]
-    return Hours(first[0], first[1], first[2], by, {one: found[0] for one, found in reached.items()})
+    return Hours(first[0], first[1], first[2], by, reached)
 
 
 def _until(course: Course, threshold: Threshold, level: float) -> float:
@@ -183,15 +190,25 @@ def _first(hours: Array, values: Array, level: float) -> float | None:
 
 def _least(one: Hours, other: Hours) -> Hours:
     """Step by step the earlier."""
-    ends = [min(pair) for pair in zip(one.all_three, other.all_three, strict=True)]
-    warned = {name: min(hours, other.warned[name]) for name, hours in one.warned.items()}
-    return Hours(ends[0], ends[1], ends[2], one.by or other.by, warned)
+    warn, act, harm = map(min, one.all_three, other.all_three)
+    by = other.by if one.by is None or other.harm < one.harm else one.by
+    return Hours(warn, act, harm, by, _each(min, one, other))
 
 
 def _most(one: Hours, other: Hours) -> Hours:
-    ends = [max(pair) for pair in zip(one.all_three, other.all_three, strict=True)]
-    warned = {name: max(hours, other.warned[name]) for name, hours in one.warned.items()}
-    return Hours(ends[0], ends[1], ends[2], one.by, warned)
+    warn, act, harm = map(max, one.all_three, other.all_three)
+    return Hours(warn, act, harm, one.by, _each(max, one, other))
+
+
+def _each(
+    of: Callable[[float, float], float], one: Hours, other: Hours
+) -> dict[Quantity, tuple[float, float, float]]:
+    """The earlier or the later of every quantity and step."""
+    found: dict[Quantity, tuple[float, float, float]] = {}
+    for key in one.reached.keys() & other.reached.keys():
+        warn, act, harm = map(of, one.reached[key], other.reached[key])
+        found[key] = warn, act, harm
+    return found
 
 
 def _driver(settled: Settled, fault: Fault, hours: HoursOf, runs: tuple[Hours, Hours]) -> Driver | None:

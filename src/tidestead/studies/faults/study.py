@@ -9,7 +9,7 @@ from functools import partial
 from tidestead.core.answer import Answer, Assumption
 from tidestead.core.source import PRACTICE
 from tidestead.studies.faults.assumptions import assumptions_of
-from tidestead.studies.faults.at_once import blocked_faults, doser_faults, glass_fault
+from tidestead.studies.faults.at_once import blocked_faults, doser_faults, glass_fault, limewater_faults
 from tidestead.studies.faults.cases import Fault, faults_of
 from tidestead.studies.faults.facts import FaultFacts, FaultsFacts, Floor
 from tidestead.studies.faults.glass import film_of
@@ -45,7 +45,8 @@ def find(
     settled = Settled(basis)
     ran = list(faults_of(basis))
     done = on_all_cores([partial(facts_of, settled, levels, one) for one in ran])
-    pairs = [*zip(ran, done, strict=True), *blocked_faults(basis, levels["floor"]), *doser_faults(basis)]
+    at_once = (*blocked_faults(basis, levels["floor"]), *doser_faults(basis), *limewater_faults(basis))
+    pairs = [*zip(ran, done, strict=True), *at_once]
     faults = tuple(_with_chain(basis, fault, found, people) for fault, found in pairs)
     film, no_film = film_of(basis, light)
     faults = (*faults, *glass_fault(film))
