@@ -66,6 +66,10 @@ def _said(fault: FaultFacts, system: System) -> tuple[str, ...]:
     words = []
     if not fault.reaches:
         words.append(f"No harm within {hours_words(fault.until)}, which is as far as it was followed.")
+    elif fault.likely is not None and math.isinf(fault.likely.harm):
+        words.append(
+            f"Likely no harm within {hours_words(fault.until)}, as far as it was followed; only at worst."
+        )
     if fault.driver is not None:
         words.append(
             f"What moves it most is {fault.driver.words}: at its adverse end alone {hours_words(fault.driver.hours)}."
@@ -75,6 +79,10 @@ def _said(fault: FaultFacts, system: System) -> tuple[str, ...]:
     if fault.words:
         words.append(more_words(fault, system))
     return tuple(words)
+
+
+_A_MINUTE = 1.0 / 60.0
+"""Hours below which no look and no neighbour come in time."""
 
 
 def _advice(fault: FaultFacts, system: System) -> str:
@@ -90,7 +98,7 @@ def _advice(fault: FaultFacts, system: System) -> str:
     chain = fault.chain
     if chain is not None and chain.why_not:
         ways.append(f"an alarm that tells of it: {chain.why_not}")
-    elif chain is not None and chain.worst > 1.0:
+    elif chain is not None and chain.worst > 1.0 and harm > _A_MINUTE:
         ways.append("one look more a day, or help that lives nearer")
     if fault.key.startswith("doser"):
         ways = ["a smaller bottle, filled more often, or a weaker stock"]

@@ -133,7 +133,7 @@ def _figures(facts: FaultsFacts) -> Iterator[Figure]:
         harm = one.harm
         if harm is not None:
             value = Estimate(HOUR * harm.low, HOUR * harm.likely, HOUR * harm.high, harm.basis)
-            words = f"{one.title}: time to harm" + ("" if one.reaches else ", not within the time followed")
+            words = f"{one.title}: time to harm{_capped(one)}"
             yield Figure(f"faults.{one.key}.harm", words, value, "s", COMPUTED)
         if one.spills is not None:
             yield Figure(
@@ -144,6 +144,14 @@ def _figures(facts: FaultsFacts) -> Iterator[Figure]:
         span = Estimate(HOUR * still.low, HOUR * still.likely, HOUR * still.high, still.basis)
         words = f"fish in {refuge.name}: time to too little oxygen, nothing stirred"
         yield Figure(f"faults.refuge.{refuge.name.replace(' ', '_')}", words, span, "s", COMPUTED)
+
+
+def _capped(fault: FaultFacts) -> str:
+    """Whether the time that was followed stands in place of a harm that does not come."""
+    if not fault.reaches:
+        return ", not within the time followed"
+    likely = fault.likely is None or math.isfinite(fault.likely.harm)
+    return "" if likely else "; as is likely not within the time followed"
 
 
 def _sources(facts: FaultsFacts) -> tuple[Source, ...]:
