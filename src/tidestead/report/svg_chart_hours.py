@@ -144,7 +144,8 @@ def _bands(scale: Times, uid: str, moments: Sequence[Moment | None], y: float) -
         for moment in moments
     ]
     for which, begin in enumerate(at):
-        end = min([x for x in at[which + 1 :] if math.isfinite(x)], default=scale.edge)
+        last = scale.right if which == len(_BANDS) - 1 else scale.edge
+        end = min([x for x in at[which + 1 :] if math.isfinite(x)], default=last)
         if math.isfinite(begin) and end > begin:
             yield rect(Box(begin, y - _BAND, end, y + _BAND), _band(uid, which))
 
