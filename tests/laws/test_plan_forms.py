@@ -172,6 +172,11 @@ ECHOED = [
     ("pumps.return.curve", "6 m3/h at 6.1 m", "1,585 US gal/h, at a head of 6.1 m"),
     ("weather.normals.sun", "2.1 kWh/m2/day", "2.1 kWh/m² a day"),
     ("vessels.basin.lining.product", "epdm-45-mil", "1.14 mm thick"),
+    ("water.phosphate", "0.06 mg/L", "0.06 mg/L"),
+    ("water.calcium", "420 mg/L", "420 mg/L"),
+    ("dosers.soda.strength", "100 g/L", "100 g/L"),
+    ("losses.skimmate", "1.2 L/day", "1.2 L/day ≈ 0.317 US gal/day"),
+    ("supply.cable", "10 mm2", "10 mm² of copper"),
     ("vessels.basin.length", "4", ""),
     ("vessels.basin.length", "half", ""),
 ]
@@ -186,6 +191,18 @@ def test_a_value_is_read_back_in_both_systems(key: str, words: str, echo: str) -
     assert echo in field.echo
     assert bool(field.echo) is bool(echo)
     assert echoes(text, [key, "no such key", "[]"]) == ({key: field.echo} if echo else {})
+
+
+@pytest.mark.parametrize(
+    ("key", "wanted"),
+    [("changes.source", "osmosis"), ("electrics.heat.shares", "water"), ("changes.vat", "sump")],
+)
+def test_names_that_may_be_picked_are_those_of_their_own_table(key: str, wanted: str) -> None:
+    field = field_at(Draft.of(SKERRY), key)
+    assert field is not None
+    named = [choice.value for choice in field.choices]
+    assert wanted in named
+    assert ("basin" in named) is (key == "changes.vat")
 
 
 @pytest.mark.parametrize("text", SOUND, ids=["metric", "us", "one", "other"])
@@ -271,7 +288,7 @@ def test_every_field_says_what_it_is() -> None:
     sheet = sheet_of(Draft.of(whole_text()))
     told = [field for field in fields_of(sheet) if field.told]
     assert len(told) > 0.9 * sum(1 for _ in fields_of(sheet))
-    assert all(re.match(r"[A-Z]", field.label) for field in fields_of(sheet))
+    assert all(re.match(r"[A-Z]|pH$", field.label) for field in fields_of(sheet))
 
 
 # Parts to be added

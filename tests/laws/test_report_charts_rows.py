@@ -191,6 +191,22 @@ def test_every_moment_is_told_in_the_table() -> None:
     assert told.rows == (("p", "2 h (from 1 h on, or not within 10 days)", "-", "-"),)
 
 
+def test_row_that_was_followed_for_less_says_so_and_ends_there() -> None:
+    never = Moment.exact(math.inf)
+    short = HoursRow("short", (never,), followed=240.0 * HOUR)
+    chart = HoursChart("h", "t", "d", "w", (short, HoursRow("long", (never,))), 1000.0 * HOUR)
+    told = table_of(chart, "metric")
+    assert told is not None
+    assert [row[1] for row in told.rows] == ["not within 10 days", "not within 41.7 days"]
+    heads = {
+        text: box.right
+        for text, box in texts(drawn(chart))
+        if text in ("not within 10 days", "not within 41.7 days")
+    }
+    assert heads["not within 10 days"] < heads["not within 41.7 days"]
+    assert "not within the time followed" in [text for text, _ in texts(drawn(chart))]
+
+
 def test_every_value_of_a_grid_is_told_and_every_cell_has_its_step() -> None:
     chart = film()
     root = drawn(chart)

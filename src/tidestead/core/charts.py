@@ -183,7 +183,8 @@ class HoursRow:
 
     `moments` stand in the order of the chart's own names, None where there is none. `verdict` is one of the words
     sound, near, fails, unproven, or nothing; `use` is the share of what is allowed that is used. `words` stand in
-    place of moments where there are none, and beside them in tables.
+    place of moments where there are none, and beside them in tables. `followed` are the seconds up to which this row
+    was followed, where that is not what the chart says.
     """
 
     name: str
@@ -192,6 +193,7 @@ class HoursRow:
     verdict: str = ""
     use: float | None = None
     words: str = ""
+    followed: float | None = None
 
 
 @dataclass(frozen=True)

@@ -71,5 +71,7 @@ BatteryEnergy: TypeAlias = Annotated[
     float,
     Typed("energy", above=0.0, most=_MOST_ENERGY, read=read_energy, examples=("5 kWh", "100 Ah at 12 V")),
 ]
+Peak: TypeAlias = Annotated[float, Typed("ratio", above=0.0, most=1000.0, examples=("2",))]
+Burns: TypeAlias = Annotated[float, Typed("ratio", above=0.0, most=1000.0, examples=("0.5",))]
 PowerFactor: TypeAlias = Annotated[float, Typed("ratio", above=0.0, most=1.0, examples=("0.85",))]
 """Of apparatus as its plate gives it."""

@@ -195,7 +195,9 @@ class Typed:
             (most is not None and value > most, most, "must be {} or less."),
         ):
             if broken and limit is not None:
-                raise refusal("", words.format(_plain(limit, self.dimension, asked.system)), advice)
+                percent = self.dimension == "ratio" and "%" in advice
+                said = f"{100.0 * limit:g} %" if percent else _plain(limit, self.dimension, asked.system)
+                raise refusal("", words.format(said), advice)
         return value
 
 

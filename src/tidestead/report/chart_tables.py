@@ -27,8 +27,8 @@ def _hours(chart: HoursChart, system: System) -> Table:
     rows = []
     for row in chart.rows:
         moments = [*row.moments, *[None] * (len(chart.moments) - len(row.moments))][: len(chart.moments)]
-        cells = [row.name, *(_moment(chart, moment, system) for moment in moments)]
-        cells += [_moment(chart, row.response, system)] if answered else []
+        cells = [row.name, *(_moment(chart, row, moment, system) for moment in moments)]
+        cells += [_moment(chart, row, row.response, system)] if answered else []
         cells += [verdict_words(row)] if judged else []
         rows.append(tuple(cells))
     note = f"In brackets: {chart.ribbon}." if chart.ribbon else ""
@@ -36,8 +36,8 @@ def _hours(chart: HoursChart, system: System) -> Table:
     return Table(f"{chart.id}.table", f"{chart.title}: {chart.what}", columns, tuple(rows), note)
 
 
-def _moment(chart: HoursChart, moment: Moment | None, system: System) -> str:
-    return wording.NOTHING if moment is None else times.told(chart, moment, system)
+def _moment(chart: HoursChart, row: HoursRow, moment: Moment | None, system: System) -> str:
+    return wording.NOTHING if moment is None else times.told(times.followed(chart, row), moment, system)
 
 
 def verdict_words(row: HoursRow) -> str:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from tidestead.core.answer import Verdict
 from tidestead.core.charts import HoursChart, HoursRow, Moment
@@ -55,10 +55,11 @@ def hours(chart: HoursChart, uid: str, system: System) -> Body:
     scale = times.times_of(chart, _NAMES + 8.0, end - _ARROW)
     rows = _rows(chart.rows)
     bottom = rows[-1].bottom if rows else 20.0
-    never = times.never(chart, system)
     parts = [*_lines(scale, bottom), *_between(rows, end)]
     for row in rows:
-        parts += _row(scale, uid, row, never)
+        until = times.followed(chart, row.told)
+        own = scale if row.told.followed is None else replace(scale, edge=scale.x(until))
+        parts += _row(own, uid, row, times.never(until, system))
         parts += _judged(row.told, row.middle, end + 4.0)
     parts += _marks(scale, bottom + 13.0)
     top = -8.0
@@ -67,7 +68,15 @@ def hours(chart: HoursChart, uid: str, system: System) -> Body:
         top = -22.0
     heading = Text(fitted(chart.what, WIDTH, SMALL, 1), 0.0, top - 9.0, "start", size=SMALL, role="soft")
     parts.append(heading.svg(halo=False))
-    return Body(tuple(parts), Box(0.0, top - 18.0, WIDTH, bottom + 22.0), _key(chart, uid, never))
+    return Body(
+        tuple(parts), Box(0.0, top - 18.0, WIDTH, bottom + 22.0), _key(chart, uid, _never(chart, system))
+    )
+
+
+def _never(chart: HoursChart, system: System) -> str:
+    """What is said under the chart of what does not come: how long was followed, where that is one time."""
+    untils = {times.followed(chart, row) for row in chart.rows}
+    return times.never(untils.pop(), system) if len(untils) == 1 else "not within the time followed"
 
 
 def _rows(rows: Sequence[HoursRow]) -> list[_Row]:
@@ -122,7 +131,7 @@ def _row(scale: Times, uid: str, row: _Row, never: str) -> Iterator[str]:
             yield _sign(which, scale.x(moment.likely), low)
     yield from _ends(scale, moments, low, never)
     if response is not None:
-        yield _range(scale, response, high)
+        yield _range(replace(scale, edge=scale.right), response, high)
         yield _answer(scale.x(response.likely), high)
         if scale.beyond(response.likely):
             yield _head(scale.right + _ARROW, high)
@@ -135,7 +144,8 @@ def _bands(scale: Times, uid: str, moments: Sequence[Moment | None], y: float) -
         for moment in moments
     ]
     for which, begin in enumerate(at):
-        end = min([x for x in at[which + 1 :] if math.isfinite(x)], default=scale.right)
+        last = scale.right if which == len(_BANDS) - 1 else scale.edge
+        end = min([x for x in at[which + 1 :] if math.isfinite(x)], default=last)
         if math.isfinite(begin) and end > begin:
             yield rect(Box(begin, y - _BAND, end, y + _BAND), _band(uid, which))
 
@@ -151,10 +161,10 @@ def _ends(scale: Times, moments: Sequence[Moment | None], y: float, never: str) 
     known = [moment for moment in moments if moment is not None]
     if not known or not any(scale.beyond(moment.likely) for moment in known):
         return
-    yield _stroke(f"M{number(scale.right)} {number(y)}h{number(_ARROW - 2.0)}", "ink", 1.4)
-    yield _head(scale.right + _ARROW, y)
+    yield _stroke(f"M{number(scale.edge)} {number(y)}h{number(_ARROW - 2.0)}", "ink", 1.4)
+    yield _head(scale.edge + _ARROW, y)
     taken = [scale.x(end) for moment in known for end in (moment.low, moment.likely) if not scale.beyond(end)]
-    text = Text((never,), scale.right - 4.0, y, "end", size=_TINY, role="soft")
+    text = Text((never,), scale.edge - 4.0, y, "end", size=_TINY, role="soft")
     if not taken and text.box.left >= scale.left:
         yield text.svg()
 
@@ -171,7 +181,7 @@ def _range(scale: Times, moment: Moment | None, y: float, *, rimmed: bool = True
         return ""
     end, foot, head = f"H{number(right)}", "m0 -3v6" if rimmed else "m0 -2v4", ""
     if scale.beyond(moment.high):
-        end, foot, head = f"H{number(scale.right + _ARROW - 2.0)}", "", _head(scale.right + _ARROW, y)
+        end, foot, head = f"H{number(scale.edge + _ARROW - 2.0)}", "", _head(scale.edge + _ARROW, y)
     if not rimmed:
         return _stroke(f"M{number(left)} {number(y - 2)}v4m0 -2{end}{foot}", "ink", 0.8) + head
     path = f"M{number(left)} {number(y - 3)}v6m0 -3{end}{foot}"

@@ -6,7 +6,7 @@ import math
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
-from tidestead.core.charts import HoursChart, Moment
+from tidestead.core.charts import HoursChart, HoursRow, Moment
 from tidestead.core.units import System, show
 from tidestead.report import wording
 
@@ -23,13 +23,17 @@ _SHORTEST, _LONGEST = MARKS[0][0], MARKS[-1][0]
 
 @dataclass(frozen=True)
 class Times:
-    """A scale of time from `first` to `last` seconds, drawn between `left` and `right`."""
+    """A scale of time from `first` to `last` seconds, drawn between `left` and `right`.
+
+    What was followed ends at `edge`, which may differ row by row.
+    """
 
     first: float
     last: float
     left: float
     right: float
     marks: tuple[tuple[float, str], ...]
+    edge: float
 
     def x(self, at: float) -> float:
         """Place of a time, held inside the scale."""
@@ -54,7 +58,7 @@ def times_of(chart: HoursChart, left: float, right: float) -> Times:
     marks = [(at, words) for at, words in MARKS if first <= at <= last]
     if least < first:
         marks[0] = (first, f"≤ {marks[0][1]}")
-    return Times(first, last, left, right, tuple(marks))
+    return Times(first, last, left, right, tuple(marks), right)
 
 
 def moments_of(chart: HoursChart) -> Iterator[Moment]:
@@ -68,17 +72,20 @@ def known(moment: Moment | None) -> Moment | None:
     return None if moment is None or math.isnan(moment.likely) else moment
 
 
-def never(chart: HoursChart, system: System) -> str:
-    """What is said of a moment that does not come."""
-    if not math.isfinite(chart.followed):
-        return "not at all"
-    return f"not within {show(chart.followed, 's', system)}"
+def followed(chart: HoursChart, row: HoursRow) -> float:
+    """Seconds up to which a row was followed."""
+    return chart.followed if row.followed is None else row.followed
 
 
-def told(chart: HoursChart, moment: Moment, system: System) -> str:
-    """A moment with its range in words."""
+def never(until: float, system: System) -> str:
+    """What is said of a moment that does not come in the seconds that were followed."""
+    return f"not within {show(until, 's', system)}" if math.isfinite(until) else "not at all"
+
+
+def told(until: float, moment: Moment, system: System) -> str:
+    """A moment with its range in words, where it was followed `until` so many seconds."""
     ends = (moment.low, moment.likely, moment.high)
-    low, likely, high = (_at(chart, end, ends, system) for end in ends)
+    low, likely, high = (_at(until, end, ends, system) for end in ends)
     if low == likely == high:
         return likely
     if moment.likely == math.inf:
@@ -88,5 +95,5 @@ def told(chart: HoursChart, moment: Moment, system: System) -> str:
     )
 
 
-def _at(chart: HoursChart, at: float, beside: Iterable[float], system: System) -> str:
-    return never(chart, system) if at == math.inf else wording.shown(at, "s", system, "", beside)
+def _at(until: float, at: float, beside: Iterable[float], system: System) -> str:
+    return never(until, system) if at == math.inf else wording.shown(at, "s", system, "", beside)

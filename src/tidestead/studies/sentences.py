@@ -110,7 +110,7 @@ def silent_words(silent: Sequence[Check]) -> str:
     first = silent[0]
     count = len(silent)
     head = "One check cannot be made" if count == 1 else f"{count} checks cannot be made"
-    return f"{head}; first {first.where}: {(first.missing or 'the value is not finite').rstrip('.')}."
+    return f"{head}; begin with {first.where}: {(first.missing or 'the value is not finite').rstrip('.')}."
 
 
 def rest_words(checks: Sequence[Check], one: str, many: str) -> str:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Literal
 
@@ -14,6 +15,9 @@ from tidestead.core.units.typed import as_text, excerpt, plain
 
 LIGHTEST, HEAVIEST = 0.9, 1.3
 """Specific gravities outside these are no water: saturated brine is about 1.2."""
+
+SALTIEST = 70.0
+"""psu or g/kg: the sea has 30 to 40, twice that is a slip of the pen."""
 
 ADVICE = 'Write "35 psu", "35 g/kg" or "1.0264 sg at 25/25 degC".'
 
@@ -54,19 +58,27 @@ def parse_salinity(text: str) -> SalinityReading:
     number = numeral(words, typed)
     value, rest = to_float(number.value, typed), number.rest.strip()
     if not rest:
-        raise QuantityError(
-            excerpt(typed), "has no unit.", f'Write "{number.letters} psu" or "{number.letters} g/kg".'
-        )
+        raise QuantityError(excerpt(typed), "has no unit.", _unit_advice(value, number.letters))
     if rest[:2].lower() == "sg":
         return _gravity(value, number.letters, rest, typed)
-    symbol = canonical(rest)
-    if symbol == "psu":
-        return SalinityReading("psu", value)
-    if symbol in ("g/kg", "ppt", "‰"):
-        return SalinityReading("g/kg", value)
-    raise QuantityError(
-        excerpt(typed), f'has "{rest[:20]}", which is no unit of salinity known here.', ADVICE
-    )
+    kind = _KINDS.get(canonical(rest))
+    if kind is None:
+        told = f'has "{rest[:20]}", which is no unit of salinity known here.'
+        raise QuantityError(excerpt(typed), told, ADVICE)
+    if value > SALTIEST:
+        told = f"must be {SALTIEST:g} or less: the sea has 30 to 40."
+        raise QuantityError(excerpt(typed), told, ADVICE)
+    return SalinityReading(kind, value)
+
+
+_KINDS: Mapping[str, Literal["psu", "g/kg"]] = {"psu": "psu", "g/kg": "g/kg", "ppt": "g/kg", "‰": "g/kg"}
+
+
+def _unit_advice(value: float, letters: str) -> str:
+    """The number with a unit: one close to 1 is what a hydrometer shows."""
+    if 1.0 <= value < HEAVIEST:
+        return f'Write "{letters} sg at 25/25 degC" (or degF), as printed on the hydrometer, or "35 psu".'
+    return f'Write "{letters} psu" or "{letters} g/kg".' if value <= SALTIEST else ADVICE
 
 
 def _gravity(value: float, letters: str, rest: str, typed: str) -> SalinityReading:

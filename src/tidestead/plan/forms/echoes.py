@@ -20,6 +20,7 @@ from tidestead.core.units import (
     show,
 )
 from tidestead.plan.climate_fields import Layer, LightAt, read_bearing, read_months, read_years
+from tidestead.plan.electric_fields import read_conductor
 from tidestead.plan.fields import Typed
 from tidestead.plan.flow_fields import CurvePoint, RouteItem
 from tidestead.plan.outline import Spot
@@ -62,7 +63,16 @@ def told(spot: Spot, value: Any) -> str:
         return f"{math.degrees(value):g}° from north through east"
     if kind.dimension in ("ratio", "humidity") and isinstance(value, float):
         return _percent(value) if kind.most == 1.0 else f"{value:g}"
-    return _plainly(value, kind.dimension)
+    return _in_its_unit(kind, value) or _plainly(value, kind.dimension)
+
+
+def _in_its_unit(kind: Typed, value: Any) -> str:
+    """What is told in a unit of its own in both systems; nothing of all else."""
+    if kind.read is read_conductor:
+        return f"{show(value, 'm2', 'metric')} of copper"
+    if kind.dimension == "flow" and all("/day" in one for one in kind.examples or ("",)):
+        return echo(value, "m3/s", "day")
+    return ""
 
 
 def _read(spot: Spot, typed: str, gallon: Gallon) -> Any:
@@ -109,9 +119,20 @@ def _number(value: float, dimension: str) -> str:
         return f"{value * _HOUR:g} an hour"
     if dimension == "daily_irradiation":
         return f"{value / _PER_KWH_DAY:.3g} kWh/m² a day"
+    if dimension == "concentration":
+        return _concentration(value)
     if dimension in ("count", ""):
         return f"{value:g}"
     return echo(value, DIMENSIONS[dimension].si, _STYLES.get(dimension, ""))
+
+
+def _concentration(value: float) -> str:
+    """As tests and bottles print it, in both systems: never weight by the cubic metre or foot."""
+    return show(value, "g/L", "metric") if value >= _A_STOCK else show(1000.0 * value, "mg/L", "metric")
+
+
+_A_STOCK = 10.0
+"""Kilograms in a cubic metre from which it is a stock solution. Own choice."""
 
 
 @_plainly.register(tuple)

@@ -119,7 +119,7 @@ class Filling:
         """Names of other parts of the plan that may stand here."""
         whole = Seen((), self.draft.values, self.draft.gallon)
         if names_part(place.spot):
-            return tuple(name for name, _ in whole.parts("vessels"))
+            return tuple(name for name, _ in whole.parts(_NAMED.get(place.key, "vessels")))
         if names_port(place.spot):
             return tuple(_ports(whole))
         if is_list(place.spot) and item_of(place.spot).annotation is RouteItem:
@@ -157,6 +157,10 @@ def _kind(here: Spot, kind: Kind, choices: tuple[Choice, ...]) -> Kind:
     if not choices:
         return kind
     return "choice" if names_part(here) else "name" if kind == "words" else kind
+
+
+_NAMED = {"source": "sources", "shares": "electrics"}
+"""Keys that name a part which is no vessel, with the table that it stands in."""
 
 
 def _passable(whole: Seen) -> Iterator[str]:

@@ -14,7 +14,13 @@ from tidestead.plan.schema import json_schema
 
 _LISTED = re.compile(r"[,:]? (?:such as )?\[[^\]]*\]")
 _CATALOGUED = re.compile(r'[Aa] catalogue name, such as "[^"]*"(?: or "[^"]*")*')
-_SPELT = {"uvc": "UV-C", "pvgis": "PVGIS", "tidestead": "Layout of the file", "show": "Units shown"}
+_SPELT = {
+    "uvc": "UV-C",
+    "ph": "pH",
+    "pvgis": "PVGIS",
+    "tidestead": "Layout of the file",
+    "show": "Units shown",
+}
 """Keys whose words are not those of the key."""
 
 

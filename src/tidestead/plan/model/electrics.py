@@ -8,12 +8,14 @@ from tidestead.plan.climate_fields import Power
 from tidestead.plan.electric_fields import (
     Amps,
     BatteryEnergy,
+    Burns,
     ConductorArea,
+    Peak,
     PowerFactor,
     ResidualAmps,
     Volts,
 )
-from tidestead.plan.fields import Duration, Length, PartName, Ratio
+from tidestead.plan.fields import Duration, Length, PartName
 from tidestead.plan.model.part import Part
 from tidestead.plan.water_fields import OnCircuitItems, SmallVolume
 
@@ -72,7 +74,7 @@ class Backup(Part):
     """What a new battery holds."""
     power: Power | None = None
     """That it gives for as long as it lasts."""
-    peak: Ratio | None = None
+    peak: Peak | None = None
     """Times its power that it gives for a start; twice when left out."""
     carries: OnCircuitItems
     """What hangs on it when the power stops, such as ["pump return"]."""
@@ -80,7 +82,7 @@ class Backup(Part):
     """by hand: only once somebody is there."""
     tank: SmallVolume | None = None
     """Fuel of a generator."""
-    burns: Ratio | None = None
+    burns: Burns | None = None
     """Litres of fuel for each kWh; 0.5 when left out."""
     lasts: Duration | None = None
     """How long it has been seen to carry that load; worked out when left out."""

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 
 from tidestead.catalog import table
@@ -232,13 +232,25 @@ def _devices(basis: Basis) -> Iterator[Fault]:
         if one.device != "main" and one.items:
             same.setdefault(frozenset(one.items), []).append(one)
     for items, devices in same.items():
-        words = " or ".join(one.words for one in devices)
         kinds = {item.kind for item in items}
         for season in SEASONS:
             yield Fault(
-                f"device.{devices[0].key}-{season}", "device", f"{words[:1].upper()}{words[1:]} opens, {season}",
+                f"device.{devices[0].key}-{season}", "device", _opened(devices, season),
                 Case(season, dead={item: basis.backed(item) for item in items}), LIFE,
                 f"electrics.{devices[0].key.partition('.')[0]}",
                 sees=("flow", "level") if "pump" in kinds else (), plain=bool(kinds & {"pump", "lamp"}), dies=items,
                 tries=("air",),
             )  # fmt: skip
+
+
+def _opened(devices: Sequence[Dying], season: Season) -> str:
+    """What opens, the circuit first where it is one alone."""
+    circuits = {one.key.partition(".")[0] for one in devices}
+    if len(circuits) == 1 and not any(one.shared_with for one in devices):
+        names = " or ".join(_DEVICES[one.device] for one in devices)
+        return f"Circuit {circuits.pop()} off, {season}: its {names} opens"
+    words = " or ".join(one.words for one in devices)
+    return f"{words[:1].upper()}{words[1:]} opens, {season}"
+
+
+_DEVICES: Mapping[str, str] = {"breaker": "breaker", "residual": "residual-current device"}

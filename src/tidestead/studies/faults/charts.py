@@ -92,7 +92,8 @@ def _row(one: FaultFacts, check: Check | None, verdict: Verdict | None) -> Hours
     if chain is not None and math.isfinite(chain.worst) and one.reaches:
         response = Moment(HOUR * chain.best, HOUR * chain.mean, HOUR * chain.worst)
     words = "" if one.reaches else f"no harm within {hours_words(one.until)}"
-    return HoursRow(one.title, moments, response, word, None if check is None else check.use, words)
+    use = None if check is None else check.use
+    return HoursRow(one.title, moments, response, word, use, words, followed=HOUR * one.until)
 
 
 def _chosen(ran: Sequence[FaultFacts], name: str) -> list[FaultFacts]:

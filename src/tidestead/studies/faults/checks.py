@@ -83,6 +83,10 @@ def _said(fault: FaultFacts, system: System) -> tuple[str, ...]:
     return tuple(words)
 
 
+_A_MINUTE = 1.0 / 60.0
+"""Hours below which no look and no neighbour come in time."""
+
+
 def _advice(fault: FaultFacts, system: System) -> str:
     """What buys the most time, and what shortens the chain."""
     ways = []
@@ -96,7 +100,7 @@ def _advice(fault: FaultFacts, system: System) -> str:
     chain = fault.chain
     if chain is not None and chain.why_not:
         ways.append(f"an alarm that tells of it: {chain.why_not}")
-    elif chain is not None and chain.worst > 1.0:
+    elif chain is not None and chain.worst > 1.0 and harm > _A_MINUTE:
         ways.append("one look more a day, or help that lives nearer")
     if fault.key == "glass":
         ways = ["wiping more often in the bright months, less light on the windows, or fewer nutrients"]
