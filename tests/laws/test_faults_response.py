@@ -14,15 +14,20 @@ from tests.journeys.flow_plans import changed
 from tidestead.plan import loads
 from tidestead.studies.faults import response
 from tidestead.studies.faults.cases import Fault
-from tidestead.studies.faults.facts import Chain, FaultFacts, Hours
+from tidestead.studies.faults.facts import Chain, FaultFacts, Hours, Quantity
 from tidestead.studies.faults.normal import Case
-from tidestead.studies.faults.response import People, chain_of, people_of
+from tidestead.studies.faults.response import People, Seeing, chain_of, people_of
 
 PEOPLE = People(message=1.0 / 6.0, answers=0.5, travel=1.0 / 6.0, does=0.5, looks=(8.0, 19.5), assumed=())
 NEVER = math.inf
 ALARM = (
     'alarm = { watches = ["temperature", "power"], power = "battery", network = "mobile", after = "10 min" }'
 )
+
+
+def seen_from(hours: dict[Quantity, float]) -> dict[Quantity, tuple[float, float, float]]:
+    """Quantities that pass all three levels at one moment."""
+    return {one: (at, at, at) for one, at in hours.items()}
 
 
 def chained(text: str, fault: Fault, hours: Hours) -> Chain:
@@ -73,7 +78,7 @@ def test_people_are_read_from_the_plan_and_guessed_where_it_is_silent() -> None:
     ],
 )
 def test_looks_alone_as_worked_by_hand(begins: int, acted: float) -> None:
-    assert response._acted(PEOPLE, begins, NEVER, 0.0) == pytest.approx(acted)
+    assert response._acted(PEOPLE, begins, Seeing(NEVER, 0.0)) == pytest.approx(acted)
 
 
 @pytest.mark.parametrize(
@@ -88,19 +93,19 @@ def test_looks_alone_as_worked_by_hand(begins: int, acted: float) -> None:
     ],
 )
 def test_calls_as_worked_by_hand(begins: int, heard: float, acted: float) -> None:
-    assert response._acted(PEOPLE, begins, heard, 0.0) == pytest.approx(acted)
+    assert response._acted(PEOPLE, begins, Seeing(heard, 0.0)) == pytest.approx(acted)
 
 
 def test_what_cannot_be_seen_yet_waits_for_the_look_after() -> None:
     """Seen from two hours on: begun at 07:00 the look at 08:00 sees nothing, the one at 19:30 does."""
-    assert response._acted(PEOPLE, 7, NEVER, 2.0) == pytest.approx(13.0)
-    assert response._acted(PEOPLE, 6, NEVER, 2.0) == pytest.approx(2.5)
-    assert response._acted(PEOPLE, 6, NEVER, NEVER) == NEVER
+    assert response._acted(PEOPLE, 7, Seeing(NEVER, 2.0)) == pytest.approx(13.0)
+    assert response._acted(PEOPLE, 6, Seeing(NEVER, 2.0)) == pytest.approx(2.5)
+    assert response._acted(PEOPLE, 6, Seeing(NEVER, NEVER)) == NEVER
 
 
 @pytest.mark.parametrize("fault", [CUT, STANDS, COLD])
 def test_the_chain_is_the_sum_of_its_links_and_its_hours_are_in_order(fault: Fault) -> None:
-    chain = chained(LIVED, fault, Hours(3.0, 5.0, 9.0, "cold", {"oxygen": 4.0, "cold": 3.0}))
+    chain = chained(LIVED, fault, Hours(3.0, 5.0, 9.0, "cold", seen_from({"oxygen": 4.0, "cold": 3.0})))
     assert len(chain.by_hour) == 24
     assert chain.best == min(chain.by_hour) <= chain.mean <= chain.worst == max(chain.by_hour)
     assert sum(hours for _, hours in chain.parts) == pytest.approx(chain.worst)
@@ -108,7 +113,7 @@ def test_the_chain_is_the_sum_of_its_links_and_its_hours_are_in_order(fault: Fau
 
 
 def test_an_alarm_that_sees_the_power_calls_at_once() -> None:
-    chain = chained(LIVED, CUT, Hours(3.0, 5.0, 9.0, "oxygen", {"oxygen": 3.0, "cold": NEVER}))
+    chain = chained(LIVED, CUT, Hours(3.0, 5.0, 9.0, "oxygen", seen_from({"oxygen": 3.0, "cold": NEVER})))
     assert chain.noticed == "the alarm"
     assert chain.worst == pytest.approx(4.0 / 3.0)
     assert chain.why_not == ""
@@ -116,7 +121,7 @@ def test_an_alarm_that_sees_the_power_calls_at_once() -> None:
 
 def test_an_alarm_on_the_mains_is_dead_in_a_power_cut_and_in_no_other_fault() -> None:
     mains = with_alarm(ALARM.replace('"battery"', '"mains"'))
-    hours = Hours(3.0, 5.0, 9.0, "cold", {"oxygen": NEVER, "cold": 3.0})
+    hours = Hours(3.0, 5.0, 9.0, "cold", seen_from({"oxygen": NEVER, "cold": 3.0}))
     chain = chained(mains, CUT, hours)
     assert chain.why_not == "the alarm dies with the power"
     assert chain.worst == pytest.approx(12.5)
@@ -126,7 +131,7 @@ def test_an_alarm_on_the_mains_is_dead_in_a_power_cut_and_in_no_other_fault() ->
 
 def test_a_house_network_is_dead_unless_what_must_run_has_a_battery_of_its_own() -> None:
     house = with_alarm(ALARM.replace('"mobile"', '"house"'))
-    hours = Hours(3.0, 5.0, 9.0, "oxygen", {"oxygen": 3.0, "cold": NEVER})
+    hours = Hours(3.0, 5.0, 9.0, "oxygen", seen_from({"oxygen": 3.0, "cold": NEVER}))
     assert chained(house, CUT, hours).why_not == "the network dies with the power"
     assert chained(house + BATTERY, CUT, hours).why_not == ""
     assert chained(house + BATTERY, CUT, hours).worst == pytest.approx(4.0 / 3.0)
@@ -140,7 +145,7 @@ def test_a_house_network_is_dead_unless_what_must_run_has_a_battery_of_its_own()
 
 def test_an_alarm_hears_only_what_it_watches() -> None:
     """Oxygen is at the level to warn at once, the cold after six hours: a thermometer calls after six."""
-    hours = Hours(0.0, 5.0, 9.0, "cold", {"oxygen": 0.0, "cold": 6.0})
+    hours = Hours(0.0, 5.0, 9.0, "cold", seen_from({"oxygen": 0.0, "cold": 6.0}))
     chain = chained(with_alarm(ALARM.replace('"temperature", "power"', '"temperature"')), COLD, hours)
     heard = 6.0 + 1.0 / 6.0 + 1.0 / 6.0 + 0.5
     assert chain.by_hour[9] == pytest.approx(heard)  # told at 15:10
@@ -158,13 +163,13 @@ def test_an_alarm_hears_only_what_it_watches() -> None:
     slower=st.floats(0.0, 6.0),
 )
 def test_slower_people_never_act_sooner(begins: int, heard: float, seen: float, slower: float) -> None:
-    plain = response._acted(PEOPLE, begins, heard, seen)
+    plain = response._acted(PEOPLE, begins, Seeing(heard, seen))
     for name in ("travel", "does", "answers"):
         late = replace(PEOPLE, **{name: getattr(PEOPLE, name) + slower})
-        assert response._acted(late, begins, heard, seen) >= plain - 1e-9
+        assert response._acted(late, begins, Seeing(heard, seen)) >= plain - 1e-9
     fewer = replace(PEOPLE, looks=(8.0,))
-    assert response._acted(fewer, begins, heard, seen) >= plain - 1e-9
-    assert response._acted(PEOPLE, begins, NEVER, seen) >= plain - 1e-9
+    assert response._acted(fewer, begins, Seeing(heard, seen)) >= plain - 1e-9
+    assert response._acted(PEOPLE, begins, Seeing(NEVER, seen)) >= plain - 1e-9
 
 
 @pytest.mark.parametrize(
@@ -173,7 +178,7 @@ def test_slower_people_never_act_sooner(begins: int, heard: float, seen: float, 
 def test_chance_of_harm_while_nobody_looks_as_worked_by_hand(harm: float, chance: float) -> None:
     """Two days away, half an hour to act: whoever comes back acts in time for what began less than H - 0.5 h ago."""
     text = changed(with_alarm(""), ('does = "30 min"', 'does = "30 min"\nabsent = "2 days"'))
-    told = chained(text, STANDS, Hours(0.0, 0.0, harm, "oxygen", {"oxygen": 0.0}))
+    told = chained(text, STANDS, Hours(0.0, 0.0, harm, "oxygen", seen_from({"oxygen": 0.0})))
     assert told.chance == pytest.approx(chance, abs=0.5 / 200.0 + 1e-9)
 
 
@@ -181,8 +186,8 @@ def test_an_alarm_fetches_the_owner_from_where_the_owner_is() -> None:
     """10 min to the message, 30 to answer, a day on the way, 30 min to act: 25.17 h."""
     text = changed(LIVED, ('does = "30 min"', 'does = "30 min"\nabsent = "20 days"\nowner = "1 day"'))
     acted = 1.0 / 6.0 + 0.5 + 24.0 + 0.5
-    in_time = chained(text, CUT, Hours(0.0, 0.0, acted + 0.1, "oxygen", {"oxygen": 0.0}))
-    late = chained(text, CUT, Hours(0.0, 0.0, acted - 0.1, "oxygen", {"oxygen": 0.0}))
+    in_time = chained(text, CUT, Hours(0.0, 0.0, acted + 0.1, "oxygen", seen_from({"oxygen": 0.0})))
+    late = chained(text, CUT, Hours(0.0, 0.0, acted - 0.1, "oxygen", seen_from({"oxygen": 0.0})))
     assert in_time.chance == 0.0
     assert late.chance == pytest.approx(1.0 - (acted - 0.6) / 480.0, abs=0.5 / 200.0 + 1e-9)
-    assert chained(LIVED, CUT, Hours(0.0, 0.0, 9.0, "oxygen", {"oxygen": 0.0})).chance is None
+    assert chained(LIVED, CUT, Hours(0.0, 0.0, 9.0, "oxygen", seen_from({"oxygen": 0.0}))).chance is None

@@ -224,9 +224,7 @@ def test_devices_that_stop_the_same_are_one_fault_each_other_stays() -> None:
         "device.b-summer",
     ]
     assert told[0].dies == {pump, air}
-    assert (
-        told[0].title == "The breaker of circuit a or the residual-current device of circuit a opens, winter"
-    )
+    assert told[0].title == "Circuit a off, winter: its breaker or residual-current device opens"
 
 
 def test_what_hangs_on_a_battery_goes_on_when_its_device_opens() -> None:
