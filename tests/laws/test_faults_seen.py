@@ -14,7 +14,7 @@ from tidestead.physics.transient.engine import run
 from tidestead.plan import loads
 from tidestead.studies.faults.at_once import limewater_faults
 from tidestead.studies.faults.cases import Fault, faults_of
-from tidestead.studies.faults.facts import Chain, FaultFacts, Hours
+from tidestead.studies.faults.facts import Chain, FaultFacts, Hours, Quantity
 from tidestead.studies.faults.knobs import LIKELY, NAMES, Knobs, all_at, only
 from tidestead.studies.faults.normal import Case, system_of
 from tidestead.studies.faults.response import chain_of, people_of
@@ -100,28 +100,43 @@ HEAT = Fault("heat", "heater-off", "Heat stops", Case("winter"), ("oxygen", "col
 FILTER = Fault("filter", "filter", "Filter lost", Case("summer"), ("ammonia", "oxygen"), plain=False)
 
 
+def timed(
+    warn: float, act: float, harm: float, by: Quantity, reached: dict[Quantity, tuple[float, float, float]]
+) -> Hours:
+    return Hours(warn, act, harm, by, {key: three[0] for key, three in reached.items()}, reached)
+
+
 def test_an_alarm_that_feels_warmth_does_not_hear_that_oxygen_is_low() -> None:
-    cold = {"oxygen": (0.0, NEVER, NEVER), "cold": (6.0, 13.0, 37.0)}
-    chain = chained(HEAT, Hours(0.0, 13.0, 37.0, "cold", cold))  # type: ignore[arg-type]  # keys are quantities
+    cold: dict[Quantity, tuple[float, float, float]] = {
+        "oxygen": (0.0, NEVER, NEVER),
+        "cold": (6.0, 13.0, 37.0),
+    }
+    chain = chained(HEAT, timed(0.0, 13.0, 37.0, "cold", cold))
     assert chain is not None
     assert chain.noticed == "the alarm"
     assert dict(chain.parts)["until the alarm sees it"] == pytest.approx(6.0)
 
 
 def test_nobody_who_looks_sees_ammonia_before_it_harms() -> None:
-    reached = {"ammonia": (10.0, 15.0, 50.0), "oxygen": (1.0, NEVER, NEVER)}
-    chain = chained(FILTER, Hours(1.0, 15.0, 50.0, "ammonia", reached))  # type: ignore[arg-type]  # as above
+    reached: dict[Quantity, tuple[float, float, float]] = {
+        "ammonia": (10.0, 15.0, 50.0),
+        "oxygen": (1.0, NEVER, NEVER),
+    }
+    chain = chained(FILTER, timed(1.0, 15.0, 50.0, "ammonia", reached))
     assert chain is not None
     assert chain.best >= 50.0 + 0.5
-    gasping = {"ammonia": (10.0, 15.0, 50.0), "oxygen": (1.0, 20.0, NEVER)}
-    sooner = chained(FILTER, Hours(1.0, 15.0, 50.0, "ammonia", gasping))  # type: ignore[arg-type]  # as above
+    gasping: dict[Quantity, tuple[float, float, float]] = {
+        "ammonia": (10.0, 15.0, 50.0),
+        "oxygen": (1.0, 20.0, NEVER),
+    }
+    sooner = chained(FILTER, timed(1.0, 15.0, 50.0, "ammonia", gasping))
     assert sooner is not None
     assert 20.5 <= sooner.best < 21.6
 
 
 def test_the_chance_goes_by_one_run_throughout() -> None:
-    soon = Hours(1.0, 2.0, 3.0, "cold", {"cold": (1.0, 2.0, 3.0)})
-    late = Hours(30.0, 40.0, 50.0, "cold", {"cold": (30.0, 40.0, 50.0)})
+    soon = timed(1.0, 2.0, 3.0, "cold", {"cold": (1.0, 2.0, 3.0)})
+    late = timed(30.0, 40.0, 50.0, "cold", {"cold": (30.0, 40.0, 50.0)})
     own, other = chained(HEAT, late), chained(HEAT, soon, likely=late)
     assert own is not None
     assert other is not None
@@ -131,7 +146,7 @@ def test_the_chance_goes_by_one_run_throughout() -> None:
 
 def test_where_nobody_comes_nobody_looks() -> None:
     alone = replace(HEAT, alone=True)
-    hours = Hours(0.0, 0.0, 400.0, "salt", {"salt": (0.0, 0.0, 400.0)})
+    hours = timed(0.0, 0.0, 400.0, "salt", {"salt": (0.0, 0.0, 400.0)})
     chain = chained(alone, hours)
     assert chain is not None
     assert chain.by_hour == pytest.approx((72.5,) * 24)
@@ -142,7 +157,7 @@ def test_where_nobody_comes_nobody_looks() -> None:
 
 def test_a_breaker_may_take_the_alarm_with_it() -> None:
     dies = next(one.dies for one in faults_of(basis()) if one.row == "device")
-    hours = Hours(6.0, 13.0, 37.0, "cold", {"cold": (6.0, 13.0, 37.0)})
+    hours = timed(6.0, 13.0, 37.0, "cold", {"cold": (6.0, 13.0, 37.0)})
     chain = chained(replace(HEAT, dies=dies), hours)
     assert chain is not None
     assert chain.why_not == "what it hangs on dies with this device"
@@ -222,8 +237,8 @@ def test_who_comes_every_day_tops_up() -> None:
 
 
 def test_the_soonest_is_the_soonest_of_all_runs() -> None:
-    one = Hours(1.0, 5.0, 9.0, "oxygen", {"oxygen": (1.0, 5.0, 9.0), "hot": (4.0, NEVER, NEVER)})
-    other = Hours(2.0, 3.0, 8.0, "hot", {"oxygen": (2.0, 6.0, NEVER), "hot": (3.0, 3.0, 8.0)})
+    one = timed(1.0, 5.0, 9.0, "oxygen", {"oxygen": (1.0, 5.0, 9.0), "hot": (4.0, NEVER, NEVER)})
+    other = timed(2.0, 3.0, 8.0, "hot", {"oxygen": (2.0, 6.0, NEVER), "hot": (3.0, 3.0, 8.0)})
     found = _least(one, other)
     assert found.all_three == (1.0, 3.0, 8.0)
     assert found.by == "hot"

@@ -96,7 +96,7 @@ def chain_of(basis: Basis, fault: Fault, found: FaultFacts, people: People) -> C
         return None
     deaf = _deaf(basis, fault, said.alarm)
     worst, usual = (_seeing(fault, one, said, deaf) for one in (hours, found.likely or hours))
-    acted = tuple(_acted(people, at, worst) for at in range(24))
+    acted = tuple(_acted(people, at, worst.heard, worst.seen, worst.back) for at in range(24))
     hour = max(range(24), key=acted.__getitem__)
     by, parts = _parts(people, hour, worst)
     return Chain(
@@ -160,30 +160,26 @@ def _heard(fault: Fault, hours: Hours, alarm: Alarm | None) -> float:
     if any(eye in fault.sees for eye in alarm.watches):
         return 0.0
     sees: set[Quantity] = set().union(*(EYES.get(eye, ()) for eye in alarm.watches))
-    if hours.reached:
-        return min(
-            (three[0] for quantity, three in hours.reached.items() if quantity in sees), default=math.inf
-        )
-    return hours.warn if sees & set(fault.watched) and hours.by in sees else math.inf
+    return min((at for one, at in hours.warned.items() if one in sees), default=math.inf)
 
 
-def _acted(people: People, begins: int, seeing: Seeing) -> float:
+def _acted(people: People, begins: int, heard: float, seen: float, back: float | None = None) -> float:
     """Hours from the event until somebody has acted."""
     return min(
-        _looked(people, begins, seeing) + people.does,
-        _called(people, begins, seeing.heard) + people.travel + people.does,
+        _looked(people, begins, seen, back) + people.does,
+        _called(people, begins, heard) + people.travel + people.does,
     )
 
 
-def _looked(people: People, begins: int, seeing: Seeing) -> float:
+def _looked(people: People, begins: int, seen: float, back: float | None = None) -> float:
     """Hours until the minder looks and there is something to see; where nobody comes, until somebody does again."""
-    if seeing.back is not None:
-        return seeing.back
-    if math.isinf(seeing.seen):
+    if back is not None:
+        return back
+    if math.isinf(seen):
         return math.inf
-    at = begins + seeing.seen
+    at = begins + seen
     waits = min((look - at) % _DAY for look in people.looks)
-    return seeing.seen + waits
+    return seen + waits
 
 
 def _called(people: People, begins: int, heard: float) -> float:
@@ -198,7 +194,7 @@ def _called(people: People, begins: int, heard: float) -> float:
 def _parts(people: People, begins: int, seeing: Seeing) -> tuple[str, tuple[tuple[str, float], ...]]:
     """Who it is in the worst hour, and the links of the chain."""
     heard, seen = seeing.heard, seeing.seen
-    looked, called = _looked(people, begins, seeing), _called(people, begins, heard)
+    looked, called = _looked(people, begins, seen, seeing.back), _called(people, begins, heard)
     if looked <= called + people.travel:
         if math.isinf(looked):
             return "nobody", ()
