@@ -16,7 +16,7 @@ from tidestead.studies.faults import response
 from tidestead.studies.faults.cases import Fault
 from tidestead.studies.faults.facts import Chain, FaultFacts, Hours, Quantity
 from tidestead.studies.faults.normal import Case
-from tidestead.studies.faults.response import People, Seeing, chain_of, people_of
+from tidestead.studies.faults.response import People, chain_of, people_of
 
 PEOPLE = People(message=1.0 / 6.0, answers=0.5, travel=1.0 / 6.0, does=0.5, looks=(8.0, 19.5), assumed=())
 NEVER = math.inf
@@ -78,7 +78,7 @@ def test_people_are_read_from_the_plan_and_guessed_where_it_is_silent() -> None:
     ],
 )
 def test_looks_alone_as_worked_by_hand(begins: int, acted: float) -> None:
-    assert response._acted(PEOPLE, begins, Seeing(NEVER, 0.0)) == pytest.approx(acted)
+    assert response._acted(PEOPLE, begins, NEVER, 0.0) == pytest.approx(acted)
 
 
 @pytest.mark.parametrize(
@@ -93,14 +93,14 @@ def test_looks_alone_as_worked_by_hand(begins: int, acted: float) -> None:
     ],
 )
 def test_calls_as_worked_by_hand(begins: int, heard: float, acted: float) -> None:
-    assert response._acted(PEOPLE, begins, Seeing(heard, 0.0)) == pytest.approx(acted)
+    assert response._acted(PEOPLE, begins, heard, 0.0) == pytest.approx(acted)
 
 
 def test_what_cannot_be_seen_yet_waits_for_the_look_after() -> None:
     """Seen from two hours on: begun at 07:00 the look at 08:00 sees nothing, the one at 19:30 does."""
-    assert response._acted(PEOPLE, 7, Seeing(NEVER, 2.0)) == pytest.approx(13.0)
-    assert response._acted(PEOPLE, 6, Seeing(NEVER, 2.0)) == pytest.approx(2.5)
-    assert response._acted(PEOPLE, 6, Seeing(NEVER, NEVER)) == NEVER
+    assert response._acted(PEOPLE, 7, NEVER, 2.0) == pytest.approx(13.0)
+    assert response._acted(PEOPLE, 6, NEVER, 2.0) == pytest.approx(2.5)
+    assert response._acted(PEOPLE, 6, NEVER, NEVER) == NEVER
 
 
 @pytest.mark.parametrize("fault", [CUT, STANDS, COLD])
@@ -163,13 +163,13 @@ def test_an_alarm_hears_only_what_it_watches() -> None:
     slower=st.floats(0.0, 6.0),
 )
 def test_slower_people_never_act_sooner(begins: int, heard: float, seen: float, slower: float) -> None:
-    plain = response._acted(PEOPLE, begins, Seeing(heard, seen))
+    plain = response._acted(PEOPLE, begins, heard, seen)
     for name in ("travel", "does", "answers"):
         late = replace(PEOPLE, **{name: getattr(PEOPLE, name) + slower})
-        assert response._acted(late, begins, Seeing(heard, seen)) >= plain - 1e-9
+        assert response._acted(late, begins, heard, seen) >= plain - 1e-9
     fewer = replace(PEOPLE, looks=(8.0,))
-    assert response._acted(fewer, begins, Seeing(heard, seen)) >= plain - 1e-9
-    assert response._acted(PEOPLE, begins, Seeing(NEVER, seen)) >= plain - 1e-9
+    assert response._acted(fewer, begins, heard, seen) >= plain - 1e-9
+    assert response._acted(PEOPLE, begins, NEVER, seen) >= plain - 1e-9
 
 
 @pytest.mark.parametrize(

@@ -103,7 +103,7 @@ FILTER = Fault("filter", "filter", "Filter lost", Case("summer"), ("ammonia", "o
 def timed(
     warn: float, act: float, harm: float, by: Quantity, reached: dict[Quantity, tuple[float, float, float]]
 ) -> Hours:
-    return Hours(warn, act, harm, by, {key: three[0] for key, three in reached.items()}, reached)
+    return Hours(warn, act, harm, by, reached)
 
 
 def test_an_alarm_that_feels_warmth_does_not_hear_that_oxygen_is_low() -> None:

@@ -175,12 +175,12 @@ DEMANDS: Mapping[str, Mapping[str, Keys]] = MappingProxyType(
         "fault_limits": {
             "*": ("kind",),
             "steps": ("warn", "act", "harm"),
-            "people": ("message", "answers", "does", "slower"),
+            "people": ("message", "answers", "does"),
             "film": (
                 *("starts_low", "starts", "starts_high", "scale_low", "scale", "scale_high"),
                 *("shape", "allowed", "warmer", "half_light"),
             ),
-            "stock": ("uptake_warmer", "decays", "fish_nitrogen", "dead"),
+            "stock": ("decays", "fish_nitrogen", "dead"),
         },
         "fault_acts": {
             "*": ("kind",),

@@ -99,7 +99,7 @@ def _warmth(basis: Basis) -> Iterator[Fault]:
     if heaters:
         yield Fault(
             "heater-off", "heater-off", "All heaters fail, winter", Case("winter", dead=lost), ("cold",),
-            sees=(), plain=False, tries=("cover",),
+            plain=False, tries=("cover",),
         )  # fmt: skip
         largest = max(heaters, key=lambda key: heaters[key].power)
         yield Fault(
@@ -128,13 +128,13 @@ def _fresh_water(basis: Basis) -> Iterator[Fault]:
         words = "It is fed from a line: nothing ends it but somebody who shuts it." if mains else ""
         yield Fault(
             "top-off-open", "top-off-open", "Top-off stuck open", Case("winter", top_off="open"), ("fresh", "floor"),
-            sees=("level", "leak"), plain=False, tries=("stock",), words=words,
+            sees=("level",), plain=False, tries=("stock",), words=words,
         )  # fmt: skip
     title = "Top-off stuck shut or empty" if valves else "Nobody tops up"
     for season, key in _BOTH:
         yield Fault(
             f"top-off-shut{key}", "top-off-shut", title, Case(season, top_off="shut" if valves else "hold"),
-            ("salt", "oxygen"), until=LONG, step=SLOW_SECONDS, sees=("level",), plain=False,
+            ("salt", "oxygen"), until=LONG, step=SLOW_SECONDS, plain=False,
         )  # fmt: skip
 
 
@@ -163,7 +163,7 @@ def _losses(basis: Basis) -> Iterator[Fault]:
             continue
         yield Fault(
             key, row, title, Case("winter", leaking=Leaking(body, rate(size))), watched, until=LONG,
-            step=SLOW_SECONDS, sees=("leak",), plain=False,
+            step=SLOW_SECONDS, plain=False,
         )  # fmt: skip
     if basis.sump is not None and basis.feeds:
         yield Fault(

@@ -67,6 +67,10 @@ def _said(fault: FaultFacts, system: System) -> tuple[str, ...]:
     words = []
     if not fault.reaches:
         words.append(f"No harm within {hours_words(fault.until)}, which is as far as it was followed.")
+        if fault.soonest is not None and math.isfinite(fault.soonest.act):
+            words.append(
+                f"The level to act is passed {after_words(fault.soonest.act)} all the same, at worst."
+            )
     elif fault.likely is not None and math.isinf(fault.likely.harm):
         words.append(
             f"Likely no harm within {hours_words(fault.until)}, which is as far as it was followed: it comes at the "

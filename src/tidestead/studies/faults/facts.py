@@ -39,15 +39,13 @@ class Threshold:
 class Hours:
     """Hours to warn, act and harm by one run; endless where not in the time followed. `by` reaches the last first.
 
-    `warned` are hours to the level to warn of each quantity that is watched, `reached` to all three; nothing where
-    there was no run.
+    `reached` has the three of every quantity that was watched, nothing where there was no run.
     """
 
     warn: float
     act: float
     harm: float
     by: Quantity | None
-    warned: Mapping[Quantity, float] = field(default_factory=dict)
     reached: Mapping[Quantity, tuple[float, float, float]] = field(default_factory=dict)
 
     @property

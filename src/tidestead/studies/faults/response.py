@@ -160,7 +160,7 @@ def _heard(fault: Fault, hours: Hours, alarm: Alarm | None) -> float:
     if any(eye in fault.sees for eye in alarm.watches):
         return 0.0
     sees: set[Quantity] = set().union(*(EYES.get(eye, ()) for eye in alarm.watches))
-    return min((at for one, at in hours.warned.items() if one in sees), default=math.inf)
+    return min((three[0] for one, three in hours.reached.items() if one in sees), default=math.inf)
 
 
 def _acted(people: People, begins: int, heard: float, seen: float, back: float | None = None) -> float:

@@ -161,7 +161,7 @@ def _hours(course: Course, levels: Levels, watched: Sequence[Quantity]) -> Hours
     first = [min(found[step] for found in reached.values()) for step in range(3)]
     deepest = max((step for step in range(3) if math.isfinite(first[step])), default=None)
     by = None if deepest is None else min((reached[one][deepest], one) for one in watched)[1]
-    return Hours(first[0], first[1], first[2], by, _warned(reached), reached)
+    return Hours(first[0], first[1], first[2], by, reached)
 
 
 def _until(course: Course, threshold: Threshold, level: float) -> float:
@@ -193,18 +193,13 @@ def _least(one: Hours, other: Hours) -> Hours:
     warn, act, harm = map(min, one.all_three, other.all_three)
     by = other.by if one.by is None or other.harm < one.harm else one.by
     reached = _each(min, one, other)
-    return Hours(warn, act, harm, by, _warned(reached), reached)
+    return Hours(warn, act, harm, by, reached)
 
 
 def _most(one: Hours, other: Hours) -> Hours:
     warn, act, harm = map(max, one.all_three, other.all_three)
     reached = _each(max, one, other)
-    return Hours(warn, act, harm, one.by, _warned(reached), reached)
-
-
-def _warned(reached: Mapping[Quantity, tuple[float, float, float]]) -> dict[Quantity, float]:
-    """The first of each three."""
-    return {key: three[0] for key, three in reached.items()}
+    return Hours(warn, act, harm, one.by, reached)
 
 
 def _each(

@@ -98,7 +98,7 @@ def _bought(facts: FaultsFacts, system: System) -> Table:
             gained = None if math.isinf(help_.harm) or math.isinf(before) else HOUR * (help_.harm - before)
             rows.append((
                 one.title, what, _seconds(before), _seconds(help_.harm), gained,
-                "no harm in the time followed" if math.isinf(help_.harm) else "", takes,
+                _outcome(before, help_.harm), takes,
             ))  # fmt: skip
     columns = (
         Column("fault"), Column("with"), Column("harm without", "s"), Column("harm with it", "s"),
@@ -106,6 +106,13 @@ def _bought(facts: FaultsFacts, system: System) -> Table:
     )  # fmt: skip
     note = "Likely values. Prices come with the answer on cost; here is what would be bought."
     return Table("faults.bought", "What would buy time", columns, tuple(rows), note)
+
+
+def _outcome(before: float, harm: float) -> str:
+    """What a number alone does not say of something that was tried."""
+    if math.isinf(harm):
+        return "no harm in the time followed"
+    return "gains nothing against this" if harm <= before else ""
 
 
 def _floods(facts: FaultsFacts, system: System) -> Table:
