@@ -49,6 +49,8 @@ def percent(share: float, bounds: Iterable[float] = (0.8, 1.0)) -> str:
         rounded = round(hundredth, places)
         if all(_side(rounded - 100.0 * bound) == _side(hundredth - 100.0 * bound) for bound in bounds):
             break
+    else:
+        places, rounded = 0, round(hundredth)
     return f"{rounded + 0.0:.{places}f} %"  # no "-0 %"
 
 

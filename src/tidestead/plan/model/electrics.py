@@ -49,7 +49,7 @@ class ElectricCircuit(Part):
     length: Length | None = None
     """Of cable, from the board to the farthest thing on it."""
     feeds: OnCircuitItems
-    """Such as ["pump return", "heater sump", "device router"]."""
+    """What hangs on it, such as ["pump return", "heater sump", "device router"]."""
 
 
 class Device(Part):
