@@ -98,7 +98,10 @@ def _advice(fault: FaultFacts, system: System) -> str:
     harm = fault.likely.harm if fault.likely is not None else math.inf
     if best is not None and best.harm > harm * 1.05:
         what, takes = help_words(best, system)
-        ways.append(f"{what}: harm then {after_words(best.harm)} ({takes})")
+        alone = fault.chain is not None and best.harm < fault.chain.worst
+        ways.append(
+            f"{what}: harm then {after_words(best.harm)} ({takes}){', not enough alone' if alone else ''}"
+        )
     if fault.likely is not None and fault.likely.by == "floor":
         ways.append("a leak switch on the floor that stops pump and fresh water, and a bund or floor drain")
     chain = fault.chain

@@ -79,10 +79,14 @@ def _sections(inputs: Inputs, facts: WaterFacts) -> list[Section]:
 
 
 def sentence(inputs: Inputs, checks: Sequence[Check], sections: Sequence[Section]) -> str:
-    """What the verdict rests on; then the first sentence of each matter."""
+    """What the verdict rests on; then a sentence each of the first fill, the top-off, nitrate and alkalinity."""
     return " ".join([*told_of(checks, inputs.system), *_first_of_each(sections)])
 
 
+_TOLD = (0, 2, 5, 7)
+"""Places of the matters that the sentence tells of; the figures hold what the others would say."""
+
+
 def _first_of_each(sections: Sequence[Section]) -> Iterator[str]:
-    for section in sections:
-        yield from section.told[:1]
+    for place in _TOLD:
+        yield from sections[place].told[:1] if place < len(sections) else ()
