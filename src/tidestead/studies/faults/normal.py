@@ -246,26 +246,17 @@ def runs_for(basis: Basis, case: Case, item: OnCircuit) -> float:
 
 
 def _bubbles(basis: Basis, case: Case, knobs: Knobs, number: int) -> tuple[float, Array | None]:
-    """Oxygen of air pumps and of a fractionator's air, g/h into empty water, and its course.
-
-    A fractionator stands for all that airs the water on its way, falls too: it is likely at every end.
-    """
+    """Oxygen of air pumps and of what airs the water on its way round, g/h into empty water, and its course."""
     end = knobs.end("bubbles")
     parts = [(case.air, math.inf)] if number == 0 and case.air > 0.0 else []
     for name, one in basis.plan.airpumps.items():
         if basis.pool_of(one.vessel) == number:
             hours = runs_for(basis, case, OnCircuit("air", name))
             parts.append((air_oxygen(basis, one.flow, one.depth, one.bubbles, end), hours))
-    for key in basis.pools[number].keys:
-        air = basis.plan.vessels[key].air
-        if air is not None and air.flow is not None and air.depth is not None:
-            hours = math.inf if not case.cut else 0.0
-            parts.append(
-                (
-                    air_oxygen(basis, air.flow, air.depth, "fine"),
-                    min(hours, _hours_of_flow(basis, case, number)),
-                )
-            )
+    if number == len(basis.pools) - 1:
+        parts += [
+            (_on_the_way(basis), min(_hours_of_flow(basis, case, number), 0.0 if case.cut else math.inf))
+        ]
     whole = sum(amount for amount, _ in parts)
     if whole <= 0.0:
         return 0.0, None
@@ -274,6 +265,13 @@ def _bubbles(basis: Basis, case: Case, knobs: Knobs, number: int) -> tuple[float
         held = _held(hours, 1.0, 0.0)
         course += amount / whole * np.pad(held, (0, len(course) - len(held)), mode="edge")
     return whole, course
+
+
+def _on_the_way(basis: Basis) -> float:
+    """Fractionator and falls as the answer on water has them: likely at every end, while the water goes round."""
+    stock = basis.stock
+    ways = (one for one in stock.exchanges if one.how.startswith(("air of the fractionator", "fall over")))
+    return stock.saturation * sum(one.clears.likely for one in ways)
 
 
 def air_oxygen(basis: Basis, flow: float, depth: float, bubbles: str, end: End = "likely") -> float:
