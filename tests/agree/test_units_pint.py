@@ -42,7 +42,7 @@ ATOMS: dict[str, str] = {
     "F": "delta_degree_Fahrenheit", "rad": "radian", "mrad": "milliradian", "deg": "degree", "°": "degree",
     "V": "volt", "mV": "millivolt", "kV": "kilovolt", "A": "ampere", "mA": "milliampere", "ohm": "ohm",
     "mohm": "milliohm", "kohm": "kiloohm", "mol": "mole", "mmol": "millimole", "umol": "micromole",
-    "%": "percent", "‰": "permille", "count": "count",
+    "%": "percent", "‰": "permille", "ppm": "ppm", "count": "count",
 }  # fmt: skip
 """Our atom: pint's name."""
 

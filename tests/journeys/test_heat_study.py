@@ -40,7 +40,8 @@ LIFTED = "C = V*c"
 def test_both_examples_answer_over_an_ensemble(name: str) -> None:
     one = example_found(name)
     assert one.years.count == 20
-    assert {check.id for check in one.answer.checks} == ALWAYS
+    own = {"heat.sump.top_off.evaporation"} if name == "packhouse" else set()
+    assert {check.id for check in one.answer.checks} == ALWAYS | own
     assert all(check.verdict is not Verdict.UNPROVEN for check in one.answer.checks)
     assert "Over 20 years made from monthly means the water stays between" in one.answer.sentence
     assert endless(one.answer) == []

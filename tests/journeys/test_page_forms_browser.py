@@ -188,10 +188,10 @@ def test_a_part_is_added_by_keyboard_alone(browser: Browser, skerry: Served) -> 
 
 def test_a_part_is_taken_out_and_its_page_left(browser: Browser, skerry: Served) -> None:
     with watched(browser, skerry) as seen:
-        seen.page.goto(skerry.address + "plan/part/lamps.ledges")
+        seen.page.goto(skerry.address + "plan/part/covers.lid")
         seen.page.get_by_role("button", name="Remove it").click()
-        seen.page.wait_for_url("**/plan/part/lamps")
-        assert "lamps.ledges" not in text_of(skerry)
+        seen.page.wait_for_url("**/plan/part/covers")
+        assert "covers.lid" not in text_of(skerry)
         seen.clean()
 
 

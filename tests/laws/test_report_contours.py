@@ -8,7 +8,7 @@ from collections.abc import Callable
 
 import numpy as np
 import pytest
-from hypothesis import given
+from hypothesis import example, given
 from hypothesis import strategies as st
 
 from tidestead.core.scene import Contours, Point
@@ -100,6 +100,7 @@ def test_any_grid_gives_closed_loops_inside_it_and_shrinks_with_the_level(rows: 
 
 
 @given(st.floats(1e-3, 1e7), st.sampled_from(["metric", "us"]), st.sampled_from(["Pa", "N", "N m/m"]))
+@example(0.035, "metric", "Pa")
 def test_levels_are_few_round_and_inside(high: float, system: System, unit: str) -> None:
     levels = svg_contours.levels(0.0, high, unit, system)
     assert 3 <= len(levels) <= 8

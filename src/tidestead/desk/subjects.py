@@ -65,6 +65,7 @@ SUBJECTS: tuple[SubjectEntry, ...] = (
             "apparatus",
             "heaters",
             "chillers",
+            "corals",
             "covers",
             "fans",
             "supplies",
@@ -160,6 +161,7 @@ SUBJECTS: tuple[SubjectEntry, ...] = (
         (
             "gallons",
             "site",
+            "building",
             "water",
             "vessels",
             "pumps",

@@ -138,6 +138,10 @@ def greatest(field: Contours) -> tuple[Point, float]:
     return (field.across[-column], field.up[-row]), value
 
 
+_TOUCHES = 1e-9
+"""Of a step: an end this close to a round number is that number, whatever the last bit of it says."""
+
+
 def levels(low: float, high: float, unit: str, system: System) -> list[float]:
     """Round numbers, in the unit the user reads, that part the range into some seven bands."""
     if not high > low:
@@ -146,7 +150,7 @@ def levels(low: float, high: float, unit: str, system: System) -> list[float]:
     rough = (high - low) / size / _BANDS
     power = 10.0 ** math.floor(math.log10(rough))
     step = next(power * part for part in _STEPS if power * part >= rough * (1.0 - 1e-9)) * size
-    first, last = math.floor(low / step) + 1, math.ceil(high / step) - 1
+    first, last = math.floor(low / step + _TOUCHES) + 1, math.ceil(high / step - _TOUCHES) - 1
     return [number * step for number in range(first, last + 1)]
 
 
