@@ -29,7 +29,7 @@ from tidestead.studies.heat import cases, holding, study
 from tidestead.studies.heat.dials import AS_PLANNED
 from tidestead.studies.heat.facts import Holding
 
-EACH = pytest.mark.parametrize("name", ["skerry", "packhouse"])
+EACH = pytest.mark.parametrize("name", ["skerry", pytest.param("packhouse", marks=pytest.mark.long)])
 LINES_TO = 0.05
 """Kelvin of any hour in ten days."""
 WATER_TO = 0.02
@@ -94,7 +94,9 @@ def test_a_shift_moves_the_waters_and_nothing_else() -> None:
         engine.shifted(state, float("nan"))
 
 
-@pytest.mark.parametrize("warmer", [-3.0, -1.5, 2.0])
+@pytest.mark.parametrize(
+    "warmer", [-3.0, pytest.param(-1.5, marks=pytest.mark.long), pytest.param(2.0, marks=pytest.mark.long)]
+)
 def test_shifted_water_runs_on_as_the_referee_has_it(warmer: float) -> None:
     prepared, rows, state = leanto()
     moved = engine.shifted(state, warmer)

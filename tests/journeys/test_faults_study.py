@@ -39,6 +39,7 @@ from tidestead.studies.faults.facts import FaultFacts, FaultsFacts, Hours
 from tidestead.studies.faults.study import NO_PEOPLE
 
 EACH = pytest.mark.parametrize("name", ["skerry", "packhouse"])
+ONE_QUICKLY = pytest.mark.parametrize("name", ["skerry", pytest.param("packhouse", marks=pytest.mark.long)])
 RANK = {Verdict.SOUND: 0, Verdict.NEAR: 1, Verdict.UNPROVEN: 2, Verdict.FAILS: 3}
 
 ALWAYS = {
@@ -127,7 +128,7 @@ def test_numbers_are_numbers_and_json_takes_them(name: str) -> None:
     document_of(told)
 
 
-@EACH
+@ONE_QUICKLY
 def test_runs_stand_in_order(name: str) -> None:
     for one in whole(warmed(name), warmed(name)).faults:
         if one.harm is None:
@@ -138,7 +139,7 @@ def test_runs_stand_in_order(name: str) -> None:
         assert no_sooner(one.latest, one.likely), one.key
 
 
-@EACH
+@ONE_QUICKLY
 def test_devices_that_stop_the_same_are_told_once(name: str) -> None:
     one = found(warmed(name), warmed(name))
     told = [fault.dies for fault in map(one.fault, _devices(one.whole))]
@@ -239,7 +240,7 @@ def test_a_larger_reservoir_makes_a_stuck_float_worse() -> None:
     assert likely(floor).harm == pytest.approx((512.0 + 150.0) / 120.0, rel=0.01)
 
 
-@EACH
+@ONE_QUICKLY
 def test_a_slower_minder_never_makes_a_verdict_better(name: str) -> None:
     warm = warmed(name)
     travel = {"skerry": '"10 min"', "packhouse": '"25 min"'}[name]
@@ -283,7 +284,7 @@ def test_a_plan_that_is_silent_of_life_and_people_is_unproven_with_the_key_to_wr
     document_of(told)
 
 
-@EACH
+@ONE_QUICKLY
 def test_without_weather_what_needs_none_is_told(name: str) -> None:
     told, facts = answer(calm(name)), whole(calm(name))
     assert list(endless(told)) == []
@@ -342,7 +343,7 @@ def test_an_alarm_dead_with_the_mains_is_said_and_one_on_a_battery_acts_sooner()
     )
 
 
-@EACH
+@ONE_QUICKLY
 def test_the_month_with_more_light_grows_faster(name: str) -> None:
     film = whole(warmed(name), warmed(name)).film
     assert film is not None
