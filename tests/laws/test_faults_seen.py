@@ -199,19 +199,19 @@ def test_air_pumps_give_less_at_the_adverse_end() -> None:
 
 
 def test_limewater_by_hand() -> None:
-    """40.5 meq/L, half of it limewater: 300 L bring 6.075 eq; a milliequivalent a litre needs V/20.25 of it."""
+    """40.5 meq/L, half of it limewater: 300 L bring 6.075 eq; half a milliequivalent a litre needs V/40.5 of it."""
     volume = basis().setting.volume
     fault, found = next(limewater_faults(basis()))
     assert fault.watched == ("alkalinity",)
     assert found.numbers[0][0] == pytest.approx(0.3 * 20.25 / volume)
     assert found.likely is not None
-    assert found.likely.warn == pytest.approx(0.3 * volume / 20.25 / 0.12)
-    full = 6.075 / volume >= 1.0
+    assert found.likely.warn == pytest.approx(0.2 * volume / 20.25 / 0.12)
+    full = 6.075 / volume >= 0.5
     assert math.isfinite(found.likely.harm) == full
     line = basis(KEPT.replace('stock = "300 L"\n', ""))
     endless = next(limewater_faults(line))[1]
     assert endless.likely is not None
-    assert endless.likely.harm == pytest.approx(volume / 20.25 / 0.12)
+    assert endless.likely.harm == pytest.approx(0.5 * volume / 20.25 / 0.12)
     assert not list(limewater_faults(basis(KEPT.replace('[kalkwasser]\nshare = "50 %"\n', ""))))
 
 

@@ -144,7 +144,7 @@ def test_a_bottle_emptied_at_once_as_worked_by_hand() -> None:
     told, safe = facts.numbers
     assert told[0] == pytest.approx(rise, rel=1e-4)
     assert told[1] == "mol/m3"
-    assert safe[0] == pytest.approx(0.005 / rise, rel=1e-4)  # 1 meq/L is harm
+    assert safe[0] == pytest.approx(0.5 * 0.005 / rise, rel=1e-4)  # half a meq/L is harm
     assert likely(facts).all_three == (0.0, 0.0, 0.0)
     small = found(changed(LIVED, ('bottle = "5 L"', 'bottle = "0.5 L"')))
     assert likely(small.at_once("doser.soda")).all_three == (NEVER, NEVER, NEVER)
