@@ -125,6 +125,7 @@ def test_a_new_part_does_not_take_the_place_of_one_that_came_meanwhile(
         beside.page.locator("[data-act-new]").click()
         until(beside.page, lambda: "count = 8" in written(packhouse))
         page = seen.page
+        page.wait_for_timeout(1500)  # until it has heard of the other's part
         field(page, "heaters.spare.count").fill("2")
         page.locator("[data-act-new]").click()
         until(page, lambda: "is there already" in page.locator("#new-faults").inner_text())
