@@ -117,7 +117,8 @@ def test_lines_tell_a_run_that_they_were_not_made_of(warmer: float) -> None:
         return engine.run(prepared, rows, engine.shifted(state, shift), 24 * DAYS, JANUARY)
 
     stores = np.array([body.stores for body in prepared.system.bodies])
-    wanted = holding._Wanted("winter", False, False, climate("greensboro").years[0], JANUARY)
+    season = holding._Season("winter", climate("greensboro").years[0], JANUARY)
+    wanted = holding._Wanted(season, False, False)
     first = float(heat_rates.begun(prepared, state)[-1])
     lines = holding._lines(wanted, (run(0.0), run(-3.0)), stores, first)
     told = integrated(lines, first + warmer)[1:]

@@ -24,6 +24,7 @@ from tidestead.studies.faults.thresholds import thresholds_of
 from tidestead.studies.faults.waters import exchange
 from tidestead.studies.faults.wording import hours_words
 from tidestead.studies.power.facts import Dying
+from tidestead.studies.water.aeration import Stone
 
 NEVER = math.inf
 
@@ -169,7 +170,7 @@ def test_hours_in_a_barrel_by_the_closed_form() -> None:
     assert barrel.still.likely == pytest.approx(hours(still.likely, fish.likely), rel=1e-6)
     assert barrel.still.high == pytest.approx(hours(still.high, fish.low), rel=1e-6)
     assert barrel.with_air > barrel.still.likely
-    assert air_oxygen(basis, 1e-4, 0.5, "fine") > air_oxygen(basis, 1e-4, 0.5, "coarse") > 0.0
+    assert air_oxygen(basis, Stone(1e-4, 0.5, "fine")) > air_oxygen(basis, Stone(1e-4, 0.5, "coarse")) > 0.0
 
 
 def last_days(said: str) -> tuple[float, float, float]:

@@ -8,10 +8,15 @@ from tidestead.core.errors import ImpossibleInput
 from tidestead.core.units import SalinityReading
 from tidestead.physics import seawater
 from tidestead.physics.structure import hydrostatics
-from tidestead.plan.model import Vessel
+from tidestead.plan.model import Plan, Vessel
 
 FALLBACK_PSU = 35.0
 FALLBACK_C = 25.0
+
+
+def display_of(plan: Plan) -> str:
+    """The first vessel that is a display; empty where there is none."""
+    return next((key for key, vessel in plan.vessels.items() if vessel.role == "display"), "")
 
 
 def plan_area(vessel: Vessel) -> float:

@@ -99,7 +99,9 @@ def run(system: System, hours: Hour, step_s: Second = 120.0) -> Course:
     steps = max(ceil(hours * per_hour - _WHOLE), 1)
     tables = laid_out(system, steps, step_s)
     out = np.zeros((steps + 1, shown_columns(system)))
-    with np.errstate(all="ignore"):
+    with np.errstate(
+        all="ignore"
+    ):  # the plain fallback warns of what is asked about, and refused, just below
         run_steps(tables, out, per_hour)
     if not np.all(np.isfinite(out[:, : len(system.bodies) * at.SHOWN_OF_BODY])):
         raise ImpossibleInput(

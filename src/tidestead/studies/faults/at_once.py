@@ -9,13 +9,22 @@ from dataclasses import dataclass, replace
 from tidestead.catalog import table
 from tidestead.core.answer import Estimate
 from tidestead.physics.water import dosing
-from tidestead.plan.model import Doser
-from tidestead.studies.faults.cases import Fault
-from tidestead.studies.faults.facts import Chain, FaultFacts, FilmFacts, Hours, Quantity, Season, Threshold
+from tidestead.studies.faults.cases import Fault, acts_of
+from tidestead.studies.faults.facts import (
+    STEPS,
+    Chain,
+    FaultFacts,
+    FilmFacts,
+    Hours,
+    Quantity,
+    Season,
+    Threshold,
+)
 from tidestead.studies.faults.normal import Case
 from tidestead.studies.faults.waters import Basis
 from tidestead.studies.flow.drains import DrainFacts
 from tidestead.studies.vessels import plan_area
+from tidestead.studies.water.dosing import reagents, stock_of_reagent
 
 _HOUR = 3600.0
 _SEASON: Season = "winter"
@@ -134,24 +143,28 @@ class _More:
 
 def _facts(fault: Fault, hours: tuple[Hours, Hours, Hours] | None, more: _More) -> FaultFacts:
     """The facts of a fault that was not run."""
-    row = table("fault_acts")[fault.row]
-    acts = row.tag("acts", ())
-    assert isinstance(acts, tuple), "a house test looks"
+    acts, never = acts_of(fault)
     likely, soonest, latest = hours if hours is not None else (None, None, None)
     return FaultFacts(
-        fault.key, fault.title, None, acts, str(row.tag("never", "")), more.part, likely, soonest, latest, fault.until,
+        fault.key, fault.title, None, acts, never, more.part, likely, soonest, latest, fault.until,
         spills=more.spills, words=more.words, unproven=more.unproven, numbers=more.numbers,
     )  # fmt: skip
 
 
+def _alkaline_steps() -> tuple[float, ...]:
+    """Alkalinity that comes at once, mol/m3: warn, act, harm."""
+    row = table("fault_limits")["alkalinity"]
+    return tuple(row.si(name) for name in STEPS)
+
+
 def doser_faults(basis: Basis) -> Iterator[tuple[Fault, FaultFacts]]:
     """Every bottle of an alkaline stock, emptied at once: it is done before anybody comes."""
-    limit = table("fault_limits")["alkalinity"]
-    steps = tuple(limit.si(name) for name in ("warn", "act", "harm"))
+    steps, rows, volume = _alkaline_steps(), reagents(basis.plan), basis.setting.volume
     for key, doser in basis.plan.dosers.items():
-        rise = emptied_rise(doser, basis.setting.volume)
-        if rise is None:
+        strength = stock_of_reagent(rows[doser.reagent], doser.strength).alkalinity
+        if doser.vessel not in basis.setting.volumes or strength <= 0.0:
             continue
+        rise = float(dosing.bottle_rise(doser.bottle, strength, volume))
         watched: tuple[Quantity, ...] = ("alkalinity",)
         fault = Fault(
             f"doser.{key}", "doser", f"Doser {key} empties its bottle", Case(_SEASON), watched, plain=False
@@ -176,12 +189,9 @@ def limewater_faults(basis: Basis) -> Iterator[tuple[Fault, FaultFacts]]:
     if lime is None or not valves:
         return
     strength = lime.share * table("water_limits")["carbonate"].si("limewater")
-    limit = table("fault_limits")["alkalinity"]
     flow = sum(valve.flow for valve in valves)
     most = sum(math.inf if valve.stock is None else valve.stock for valve in valves)
-    wanted = [
-        limit.si(name) * volume / strength if strength > 0.0 else math.inf for name in ("warn", "act", "harm")
-    ]
+    wanted = [step * volume / strength if strength > 0.0 else math.inf for step in _alkaline_steps()]
     at = [room / flow / _HOUR if room <= most and flow > 0.0 else math.inf for room in wanted]
     hours = Hours(at[0], at[1], at[2], "alkalinity" if math.isfinite(at[0]) else None)
     fault = Fault(
@@ -198,16 +208,6 @@ def limewater_faults(basis: Basis) -> Iterator[tuple[Fault, FaultFacts]]:
         words += "; {} of limewater can do no harm"
         numbers.append((wanted[2], "m3"))
     yield fault, _facts(fault, (hours, hours, hours), _More(words, tuple(numbers), "kalkwasser"))
-
-
-def emptied_rise(doser: Doser, volume: float) -> float | None:
-    """Alkalinity that a whole bottle adds, mol/m3; None where the reagent adds none."""
-    row = table("reagents")[doser.reagent]
-    equivalents = row.si("equivalents")
-    if equivalents <= 0.0:
-        return None
-    strength = equivalents * doser.strength / row.si("molar_mass")
-    return float(dosing.bottle_rise(doser.bottle, strength, volume))
 
 
 _DAY = 24.0

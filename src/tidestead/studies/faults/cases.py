@@ -51,6 +51,13 @@ class Fault:
     alone: bool = False
 
 
+def acts_of(fault: Fault) -> tuple[tuple[str, ...], str]:
+    """Three acts in their order, and what never to do."""
+    row = table("fault_acts")[fault.row]
+    acts = row.tag("acts")
+    return (acts if isinstance(acts, tuple) else ()), str(row.tag("never"))
+
+
 def faults_of(basis: Basis) -> Iterator[Fault]:
     """All that the plan lets happen, in the order of the matrix."""
     yield from _power()

@@ -35,12 +35,10 @@ _SHOWN = 72.0
 """Hours of the courses that are drawn at least. Own choice."""
 
 
-def charts_of(
-    facts: FaultsFacts, checks: Mapping[str, Check], verdicts: Mapping[str, Verdict]
-) -> Iterator[Chart]:
-    """The matrix first."""
+def charts_of(facts: FaultsFacts, in_time: Mapping[str, Check]) -> Iterator[Chart]:
+    """The matrix first. `in_time` are the checks of the faults by their keys."""
     if facts.faults:
-        yield _matrix(facts, checks, verdicts)
+        yield _matrix(facts, in_time)
     levels = facts.thresholds or {}
     ran = [one for one in facts.faults if one.curves is not None and one.likely is not None]
     for name, title, what, unit, style in (
@@ -61,9 +59,9 @@ def charts_of(
         yield _calendar(facts)
 
 
-def _matrix(facts: FaultsFacts, checks: Mapping[str, Check], verdicts: Mapping[str, Verdict]) -> HoursChart:
-    rows = tuple(_row(one, checks.get(one.key), verdicts.get(one.key)) for one in facts.faults)
-    late = [one.title for one in facts.faults if verdicts.get(one.key) is Verdict.FAILS]
+def _matrix(facts: FaultsFacts, in_time: Mapping[str, Check]) -> HoursChart:
+    rows = tuple(_row(one, in_time[one.key]) for one in facts.faults)
+    late = [one.title for one in facts.faults if in_time[one.key].verdict is Verdict.FAILS]
     told = (
         f"Nobody has acted before harm in: {'; '.join(late)}."
         if late
@@ -77,8 +75,8 @@ def _matrix(facts: FaultsFacts, checks: Mapping[str, Check], verdicts: Mapping[s
     )  # fmt: skip
 
 
-def _row(one: FaultFacts, check: Check | None, verdict: Verdict | None) -> HoursRow:
-    word = "" if verdict is None else verdict.value
+def _row(one: FaultFacts, check: Check) -> HoursRow:
+    word = check.verdict.value
     if one.unproven or one.likely is None or one.soonest is None or one.latest is None:
         return HoursRow(one.title, verdict=word, words=one.unproven or "not known")
     moments = tuple(
@@ -92,8 +90,7 @@ def _row(one: FaultFacts, check: Check | None, verdict: Verdict | None) -> Hours
     if chain is not None and math.isfinite(chain.worst) and one.reaches:
         response = Moment(HOUR * chain.best, HOUR * chain.mean, HOUR * chain.worst)
     words = "" if one.reaches else f"no harm within {hours_words(one.until)}"
-    use = None if check is None else check.use
-    return HoursRow(one.title, moments, response, word, use, words, followed=HOUR * one.until)
+    return HoursRow(one.title, moments, response, word, check.use, words, followed=HOUR * one.until)
 
 
 def _chosen(ran: Sequence[FaultFacts], name: str) -> list[FaultFacts]:

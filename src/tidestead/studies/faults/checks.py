@@ -10,7 +10,7 @@ from tidestead.core.source import COMPUTED, YOURS, Known, Source
 from tidestead.core.units import System
 from tidestead.studies.checks import At, Limit, above, below, given, unproven
 from tidestead.studies.faults.facts import FaultFacts, FaultsFacts, FilmFacts
-from tidestead.studies.faults.wording import HARMS, after_words, help_words, hours_words, more_words
+from tidestead.studies.faults.wording import A_MINUTE, HARMS, after_words, help_words, hours_words, more_words
 from tidestead.studies.judged import Judged, step
 
 HOUR = 3600.0
@@ -87,27 +87,23 @@ def _said(fault: FaultFacts, system: System) -> tuple[str, ...]:
     return tuple(words)
 
 
-_A_MINUTE = 1.0 / 60.0
-"""Hours below which no look and no neighbour come in time."""
-
-
 def _advice(fault: FaultFacts, system: System) -> str:
     """What buys the most time, and what shortens the chain."""
     ways = []
-    best = max(fault.bought, key=lambda one: one.harm, default=None)
-    harm = fault.likely.harm if fault.likely is not None else math.inf
-    if best is not None and best.harm > harm * 1.05:
+    best, chain = fault.best_help, fault.chain
+    if best is not None:
         what, takes = help_words(best, system)
-        alone = fault.chain is not None and best.harm < fault.chain.worst
+        alone = chain is not None and best.harm < chain.worst
         ways.append(
             f"{what}: harm then {after_words(best.harm)} ({takes}){', not enough alone' if alone else ''}"
         )
     if fault.likely is not None and fault.likely.by == "floor":
         ways.append("a leak switch on the floor that stops pump and fresh water, and a bund or floor drain")
-    chain = fault.chain
     if chain is not None and chain.why_not:
         ways.append(f"an alarm that tells of it: {chain.why_not}")
-    elif chain is not None and chain.worst > 1.0 and harm > _A_MINUTE:
+    elif (
+        chain is not None and chain.worst > 1.0 and fault.likely is not None and fault.likely.harm > A_MINUTE
+    ):
         ways.append("one look more a day, or help that lives nearer")
     if fault.key == "glass":
         ways = ["wiping more often in the bright months, less light on the windows, or fewer nutrients"]
@@ -149,9 +145,7 @@ def _glass(facts: FaultsFacts) -> list[Judged]:
     at = At("glass", "windows of the display", "faults", "cleaning")
     film = facts.film
     if film is None:
-        return [] if not facts.no_film else [
-            Judged(unproven(at, "every", "days between wipes", "s", facts.no_film, COMPUTED))
-        ]  # fmt: skip
+        return []
     last = min(film.last, key=lambda one: one.low)
     if film.every is None:
         why = "the plan does not say how often windows are wiped: write [cleaning] with every"
@@ -166,7 +160,7 @@ def _glass(facts: FaultsFacts) -> list[Judged]:
         )
     ]
     if film.patches is not None:
-        held = Limit(film.allowed, YOURS, "share of a window that may be under patches")
+        held = Limit(film.allowed, film.allowed_source, "share of a window that may be under patches")
         words, advice = (
             "share under set patches by the next scrape",
             "wiping more often, or a scrape by the minder",

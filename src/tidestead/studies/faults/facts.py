@@ -16,6 +16,8 @@ too little water, film on windows, too much alkalinity at once."""
 
 Season = Literal["winter", "summer"]
 STEPS = ("warn", "act", "harm")
+_FELT = 1.05
+"""Times the time to harm that a help must reach to be told. Own choice."""
 
 
 @dataclass(frozen=True)
@@ -143,6 +145,14 @@ class FaultFacts:
         )
 
     @property
+    def best_help(self) -> Bought | None:
+        """What was tried that lengthens the likely time to harm most; None where nothing does by a twentieth."""
+        best = max(self.bought, key=lambda one: one.harm, default=None)
+        if best is None or self.likely is None or best.harm <= self.likely.harm * _FELT:
+            return None
+        return best
+
+    @property
     def reaches(self) -> bool:
         """Whether harm comes within the time followed, at worst."""
         return self.soonest is not None and math.isfinite(self.soonest.harm)
@@ -159,6 +169,7 @@ class FilmFacts:
     shares: tuple[tuple[float, ...], ...]
     last: tuple[Estimate, ...]
     allowed: float
+    allowed_source: Source
     every: float | None
     scraped: float | None
     patches: Estimate | None
@@ -198,10 +209,8 @@ class FaultsFacts:
     faults: tuple[FaultFacts, ...] = ()
     thresholds: Mapping[Quantity, Threshold] | None = None
     film: FilmFacts | None = None
-    no_film: str = ""
     refuge: tuple[Refuge, ...] = ()
     assumptions: tuple[Assumption, ...] = ()
     notes: tuple[str, ...] = ()
     no_response: str = ""
-    looks: tuple[float, ...] = ()
     floor: Floor | None = None

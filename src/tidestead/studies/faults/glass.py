@@ -8,6 +8,7 @@ import numpy as np
 
 from tidestead.catalog import Row, table
 from tidestead.core.answer import Estimate
+from tidestead.core.dims import Array
 from tidestead.core.months import MONTH_DAYS
 from tidestead.core.source import YOURS, Source
 from tidestead.physics import film
@@ -15,6 +16,7 @@ from tidestead.physics.film import Cleaning, Setting
 from tidestead.plan.model import Plan
 from tidestead.studies.faults.facts import FilmFacts
 from tidestead.studies.faults.waters import Basis
+from tidestead.studies.levels import own_or
 from tidestead.studies.light.facts import LightFacts
 
 DAYS = 14
@@ -25,8 +27,11 @@ _MOST = 60.0
 _SEEN, _HALF = 1.0 / 3.0, 0.5
 """Share of what is borne at which patches are seen; share of a window that is lost to the view. Own choices."""
 
+_DARK = 1e-6
+"""Share of growth that a month without any light keeps, so that paces stay numbers. Own choice."""
+
 ENOUGH = 8
-"""Looks from which on the plan's own outweigh the catalogue's guess. Source: the reference of the trade's 8 to 10."""
+"""Looks from which on the plan's own outweigh the catalogue's guess. Common practice, no source."""
 
 
 @dataclass(frozen=True)
@@ -40,15 +45,15 @@ class Habit:
     source: Source
 
 
-def film_of(basis: Basis, light: LightFacts) -> tuple[FilmFacts | None, str]:
+def film_of(basis: Basis, light: LightFacts) -> FilmFacts | None:
     """The calendar; nothing where the display has no window to keep clear."""
     plan, display = basis.plan, basis.plan.vessels[basis.setting.display]
     if not any(wall.windows for wall in display.walls.values()):
-        return None, ""
+        return None
     row = table("fault_limits")["film"]
     habit, paces = _habit(plan, row), _paces(basis, light, row)
     cleaning = plan.cleaning
-    allowed = row.si("allowed") if cleaning is None or cleaning.allowed is None else cleaning.allowed
+    allowed, allowed_source = own_or(row, "allowed", None if cleaning is None else cleaning.allowed)
     every = None if cleaning is None else cleaning.every / _A_DAY
     scraped = _scraped(plan)
     return FilmFacts(
@@ -58,6 +63,7 @@ def film_of(basis: Basis, light: LightFacts) -> tuple[FilmFacts | None, str]:
         ),
         tuple(_last(habit, allowed, pace) for pace in paces),
         allowed,
+        allowed_source,
         every,
         scraped,
         None if every is None or scraped is None else _patches(habit, every, scraped, max(paces)),
@@ -70,7 +76,7 @@ def film_of(basis: Basis, light: LightFacts) -> tuple[FilmFacts | None, str]:
             _last(habit, allowed, max(paces)),
             _last(habit, max(_HALF, allowed), max(paces)),
         ),
-    ), ""
+    )
 
 
 def _habit(plan: Plan, row: Row) -> Habit:
@@ -100,16 +106,17 @@ def _paces(basis: Basis, light: LightFacts, row: Row) -> list[float]:
     return [float(pace) for pace in paces / paces.mean()]
 
 
-def _light(basis: Basis, light: LightFacts, row: Row) -> np.ndarray:
+def _light(basis: Basis, light: LightFacts, row: Row) -> Array:
     """I/(I + Ik) of the light on the display's water; even where the light study has no corals in it to ask for."""
     group = next((one for one in light.groups if one.vessel == basis.setting.display), None)
     if group is None:
         return np.ones(12)
     surface = np.array(group.surface.likely)
-    return surface / (surface + row.si("half_light")) + 1e-6
+    lit: Array = surface / (surface + row.si("half_light")) + _DARK
+    return lit
 
 
-def _warmth(basis: Basis, row: Row) -> np.ndarray:
+def _warmth(basis: Basis, row: Row) -> Array:
     years = basis.heat.years
     if years is None:
         return np.ones(12)

@@ -36,6 +36,7 @@ from tidestead.studies.faults.knobs import ACID, HEAT, LIKELY, End, Knobs
 from tidestead.studies.faults.waters import SHADE, Basis, exchange
 from tidestead.studies.heat.facts import Holding
 from tidestead.studies.heat.machines import BAND
+from tidestead.studies.water.aeration import Stone, stone_oxygen
 
 MONTH = {"winter": 0, "summer": 6}
 SOUTH = {"winter": 6, "summer": 0}
@@ -252,7 +253,7 @@ def _bubbles(basis: Basis, case: Case, knobs: Knobs, number: int) -> tuple[float
     for name, one in basis.plan.airpumps.items():
         if basis.pool_of(one.vessel) == number:
             hours = runs_for(basis, case, OnCircuit("air", name))
-            parts.append((air_oxygen(basis, one.flow, one.depth, one.bubbles, end), hours))
+            parts.append((air_oxygen(basis, Stone(one.flow, one.depth, one.bubbles), end), hours))
     if number == len(basis.pools) - 1:
         parts += [
             (_on_the_way(basis), min(_hours_of_flow(basis, case, number), 0.0 if case.cut else math.inf))
@@ -274,12 +275,10 @@ def _on_the_way(basis: Basis) -> float:
     return stock.saturation * sum(one.clears.likely for one in ways)
 
 
-def air_oxygen(basis: Basis, flow: float, depth: float, bubbles: str, end: End = "likely") -> float:
-    """Oxygen that air gives to water without any, g/h, by the catalogue's share for each metre of depth."""
-    row = table("oxygen")[f"{bubbles}-diffuser"]
-    name = {"likely": "share", "adverse": "share_low", "mild": "share_high"}[end]
-    share = 1.0 - (1.0 - row.si(name)) ** depth
-    return float(oxygen.air_gain(flow, basis.setting.temp_c, share, 0.0, basis.air_pressure))
+def air_oxygen(basis: Basis, stone: Stone, end: End = "likely") -> float:
+    """Oxygen that air gives to water without any, g/h; the low end is the adverse one."""
+    found = stone_oxygen(stone, basis.setting.temp_c, basis.air_pressure)
+    return {"likely": found.likely, "adverse": found.low, "mild": found.high}[end]
 
 
 def _held(hours: float, before: float, after: float) -> Array:

@@ -12,11 +12,13 @@ from tidestead.studies.faults.facts import Refuge, Threshold
 from tidestead.studies.faults.normal import air_oxygen
 from tidestead.studies.faults.waters import Basis, exchange
 from tidestead.studies.vessels import plan_area
+from tidestead.studies.water.aeration import Stone
 
 DEEP = 0.6
 """Depth of a barrel or a quarantine vessel whose shape nobody said, m. Own choice."""
 
 _MOST = 240.0
+"""Hours up to which anything is told. Own choice."""
 
 
 def refuges_of(basis: Basis, level: Threshold) -> Iterator[Refuge]:
@@ -48,6 +50,6 @@ def _refuge(basis: Basis, name: str, volume: float, area: float, level: Threshol
         "still surface and uptake at their ends",
     )  # fmt: skip
     sizes = table("fault_acts")["sizes"]
-    gain = air_oxygen(basis, sizes.si("tried_air"), min(sizes.si("tried_depth"), DEEP), "fine")
+    gain = air_oxygen(basis, Stone(sizes.si("tried_air"), min(sizes.si("tried_depth"), DEEP), "fine"))
     bubbled = still.likely + gain / (full * area) / 3600.0
     return Refuge(name, volume, span, hours(bubbled, fish.likely), basis.stock.mass_now)

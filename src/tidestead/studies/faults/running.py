@@ -17,7 +17,7 @@ from tidestead.physics.transient.engine import Course, hours_until, run
 from tidestead.physics.transient.engine import Quantity as CourseQuantity
 from tidestead.physics.transient.system import System
 from tidestead.plan.water_fields import OnCircuit
-from tidestead.studies.faults.cases import Fault
+from tidestead.studies.faults.cases import Fault, acts_of
 from tidestead.studies.faults.facts import (
     Bought,
     Curves,
@@ -31,6 +31,7 @@ from tidestead.studies.faults.facts import (
 from tidestead.studies.faults.knobs import LIKELY, NAMES, Knobs, all_at, only
 from tidestead.studies.faults.normal import Case, air_oxygen, system_of
 from tidestead.studies.faults.waters import Basis
+from tidestead.studies.water.aeration import Stone
 
 Levels = Mapping[Quantity, Threshold]
 
@@ -97,15 +98,13 @@ class Settled:
 
 def facts_of(settled: Settled, levels: Levels, fault: Fault) -> FaultFacts:
     """Everything about one fault but who acts when."""
-    row = table("fault_acts")[fault.row]
-    acts, never = row.tag("acts", ()), row.tag("never", "")
-    assert isinstance(acts, tuple), "a house test looks"
+    acts, never = acts_of(fault)
     blank = FaultFacts(
         fault.key,
         fault.title,
         fault.case.season,
         acts,
-        str(never),
+        never,
         fault.part,
         words=fault.words,
         numbers=fault.numbers,
@@ -276,7 +275,7 @@ def _tried(basis: Basis, case: Case, name: str) -> tuple[Case, tuple[tuple[float
     sizes = table("fault_acts")["sizes"]
     if name == "air":
         flow, depth, watts = (sizes.si(one) for one in ("tried_air", "tried_depth", "tried_power"))
-        gain = air_oxygen(basis, flow, depth, "fine")
+        gain = air_oxygen(basis, Stone(flow, depth, "fine"))
         numbers = ((flow, "m3/s air"), (depth, "m"), (watts * _A_DAY, "J"))
         return replace(case, air=gain), numbers, ""
     if name == "pump":

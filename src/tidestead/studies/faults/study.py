@@ -48,19 +48,17 @@ def find(
     at_once = (*blocked_faults(basis, levels["floor"]), *doser_faults(basis), *limewater_faults(basis))
     pairs = [*zip(ran, done, strict=True), *at_once]
     faults = tuple(_with_chain(basis, fault, found, people) for fault, found in pairs)
-    film, no_film = film_of(basis, light)
+    film = film_of(basis, light)
     faults = (*faults, *glass_fault(film))
     return FaultsFacts(
         (),
         _worst_season(faults),
         levels,
         film,
-        no_film,
         tuple(refuges_of(basis, levels["oxygen"])),
         (*assumptions_of(basis, light), *_people_assumed(people)),
         tuple(basis.stock.missing),
         "" if people is not None else NO_PEOPLE,
-        () if people is None else people.looks,
         _floor(basis),
     )
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from collections.abc import Mapping
 
 from tidestead.catalog import table
 from tidestead.core.answer import Check, Column, Table
@@ -16,17 +16,16 @@ from tidestead.studies.faults.wording import HARMS, help_words, hours_words, mor
 Row = tuple[float | str | None, ...]
 
 
-def tables_of(facts: FaultsFacts, checks: Sequence[Check], system: System) -> tuple[Table, ...]:
+def tables_of(facts: FaultsFacts, in_time: Mapping[str, Check], system: System) -> tuple[Table, ...]:
     """Those that have rows."""
-    verdicts = {check.part: check.verdict.value for check in checks}
     found = (
-        _hours(facts, verdicts), _chains(facts), _acts(facts), _bought(facts, system), _floods(facts, system),
+        _hours(facts, in_time), _chains(facts), _acts(facts), _bought(facts, system), _floods(facts, system),
         _refuge(facts), _levels(facts, system), _film(facts), _foul_air(),
     )  # fmt: skip
     return tuple(one for one in found if one.rows)
 
 
-def _hours(facts: FaultsFacts, verdicts: dict[str, str]) -> Table:
+def _hours(facts: FaultsFacts, in_time: Mapping[str, Check]) -> Table:
     rows = []
     for one in facts.faults:
         chain = one.chain
@@ -37,7 +36,7 @@ def _hours(facts: FaultsFacts, verdicts: dict[str, str]) -> Table:
             "" if one.likely is None or one.likely.by is None else HARMS[one.likely.by],
             "" if one.driver is None else one.driver.words,
             worst if one.reaches else None, None if chain is None or chain.chance is None else chain.chance,
-            verdicts.get(one.key, ""),
+            in_time[one.key].verdict.value,
         ))  # fmt: skip
     columns = (
         Column("fault"), Column("warn after", "s"), Column("act after", "s"), Column("harm after", "s"),

@@ -13,14 +13,14 @@ from tidestead.studies.faults.charts import charts_of
 from tidestead.studies.faults.checks import HOUR, judged
 from tidestead.studies.faults.facts import FaultFacts, FaultsFacts
 from tidestead.studies.faults.tables import tables_of
-from tidestead.studies.faults.wording import HARMS, after_words, help_words, hours_words
+from tidestead.studies.faults.wording import A_MINUTE, HARMS, after_words, help_words, hours_words
 from tidestead.studies.inputs import Inputs
 from tidestead.studies.sentences import governing, told_of
 
 QUESTION = "What if something stops?"
 
-_A_MINUTE = 1.0 / 60.0
-"""Hours below which nobody can be meant to come in time: such faults are told where water runs out."""
+IN_TIME = ".in_time"
+"""How the ids of checks end that hold a fault against who has acted."""
 
 CAUSES = (".power-winter.in_time", ".power-summer.in_time")
 """What the sentence tells first where it fails: everything else stands still in it too."""
@@ -31,7 +31,7 @@ def tell(inputs: Inputs, facts: FaultsFacts) -> Answer:
     system = inputs.system
     found = judged(facts, system)
     checks = tuple(one.check for one in found)
-    verdicts = {check.part: check.verdict for check in checks}
+    in_time = {check.part: check for check in checks if check.id.endswith(IN_TIME)}
     return Answer(
         "faults",
         QUESTION,
@@ -40,11 +40,11 @@ def tell(inputs: Inputs, facts: FaultsFacts) -> Answer:
         tuple(_figures(facts)),
         facts.assumptions,
         tuple(one.working for one in found if one.steps),
-        tables_of(facts, checks, system),
+        tables_of(facts, in_time, system),
         cautions=(*LEFT_OUT, *facts.notes, *CAUTIONS),
         extra_sources=_sources(facts),
         governs=governing(checks, CAUSES).id,
-        charts=tuple(charts_of(facts, {check.part: check for check in checks}, verdicts)),
+        charts=tuple(charts_of(facts, in_time)),
     )
 
 
@@ -60,7 +60,7 @@ def sentence(facts: FaultsFacts, checks: Sequence[Check], system: System) -> str
 
 def _soonest(facts: FaultsFacts) -> Iterator[str]:
     """The fault that harms soonest without being over at once, and until when somebody has acted."""
-    told = [one for one in facts.faults if one.likely is not None and _A_MINUTE < one.likely.harm < math.inf]
+    told = [one for one in facts.faults if one.likely is not None and A_MINUTE < one.likely.harm < math.inf]
     if not told:
         yield "Nothing that was run comes to harm in the time it was followed."
         return
@@ -84,16 +84,14 @@ def _bought(facts: FaultsFacts, system: System) -> Iterator[str]:
     if not cuts:
         return
     cut = min(cuts, key=lambda one: one.likely.harm if one.likely else math.inf)
-    best = max(cut.bought, key=lambda one: one.harm)
-    harm = cut.likely.harm if cut.likely is not None else math.inf
-    if best.harm > harm * 1.05:
+    best = cut.best_help
+    if best is not None and cut.likely is not None:
         then = (
-            "no harm in the time followed"
-            if math.isinf(best.harm)
-            else f"harm after {hours_words(best.harm)}"
+            f"harm {after_words(best.harm)}" if math.isfinite(best.harm) else "no harm in the time followed"
         )
         what, takes = help_words(best, system)
-        yield f"In a {_lower(cut.title)} {what} buys most: {then} in place of {hours_words(harm)}; {takes}."
+        before = hours_words(cut.likely.harm)
+        yield f"In a {_lower(cut.title)} {what} buys most: {then} in place of {before}; {takes}."
 
 
 def _spilling(facts: FaultsFacts, system: System) -> Iterator[str]:
@@ -114,7 +112,7 @@ def _endless(fault: FaultFacts) -> bool:
 
 def _late(facts: FaultsFacts, checks: Sequence[Check]) -> Iterator[str]:
     """Where nobody is there in time."""
-    late = [check for check in checks if check.verdict is Verdict.FAILS and check.id.endswith(".in_time")]
+    late = [check for check in checks if check.verdict is Verdict.FAILS and check.id.endswith(IN_TIME)]
     if late:
         count = len(late)
         yield (

@@ -124,20 +124,22 @@ def _feeds(flow: FlowFacts, display: str, pools: tuple[Pool, ...]) -> dict[str, 
     """For every pump the flow that it drives into the display; nothing for those that feed other vessels."""
     if not flow.solved or len(pools) < 2:
         return {}
-    return {pump.name: _reached(flow, pump.line).get(display, 0.0) for pump in flow.pumps}
+    return {pump.name: _reached(flow, pump.line, display) for pump in flow.pumps}
 
 
-def _reached(flow: FlowFacts, line: str) -> dict[str, float]:
-    """Flow of a pumped line by the vessels that it ends in, through junctions on the way."""
-    end = flow.line(line).circuit.end
-    if "." in end:
-        return {end.partition(".")[0]: max(flow.flows[line], 0.0)}
-    found: dict[str, float] = {}
-    for one in flow.lines:
-        if one.circuit.start == end and one.key != line:
-            for vessel, amount in _reached(flow, one.key).items():
-                found[vessel] = found.get(vessel, 0.0) + amount
-    return found
+def _reached(flow: FlowFacts, line: str, vessel: str) -> float:
+    """What a pumped line brings into a vessel, by itself or by lines that go on from its junctions, each once."""
+    amount, followed, waiting = 0.0, set[str](), [line]
+    while waiting:
+        key = waiting.pop()
+        if key in followed:
+            continue
+        followed.add(key)
+        end = flow.line(key).circuit.end
+        if end.partition(".")[0] == vessel and "." in end:
+            amount += max(flow.flows[key], 0.0)
+        waiting += [one.key for one in flow.lines if "." not in end and one.circuit.start == end]
+    return amount
 
 
 def exchange(name: str) -> Estimate:

@@ -22,6 +22,9 @@ HARMS: Mapping[Quantity, str] = {
 }
 _TWO_DAYS = 48.0
 
+A_MINUTE = 1.0 / 60.0
+"""Hours below which no look and no neighbour come in time: such faults are told where water runs out."""
+
 
 def hours_words(hours: float) -> str:
     """A time as one says it: 12 min, 3.4 h, 17 h, 4.2 days."""
@@ -29,7 +32,7 @@ def hours_words(hours: float) -> str:
         return "never in the time followed"
     if hours <= 0.0:
         return "no time at all"
-    if hours < 1.0 / 60.0:
+    if hours < A_MINUTE:
         return "less than a minute"
     if hours < 1.0:
         return f"{60.0 * hours:.0f} min"

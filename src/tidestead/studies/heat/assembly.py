@@ -20,6 +20,7 @@ from tidestead.studies.heat.shell import floor_of, walls_of, windows_of
 from tidestead.studies.heat.waters import Water, joined_sides, waters_of
 from tidestead.studies.house import House
 from tidestead.studies.light.facts import LightFacts
+from tidestead.studies.vessels import display_of
 
 MIXED_WITHIN = 0.5
 """Kelvin between two vessels below which they count as one body of water. Own choice."""
@@ -85,7 +86,7 @@ def basis_of(plan: Plan, house: House, flow: FlowFacts, light: LightFacts, sun: 
 
 def _joined(plan: Plan, keys: Sequence[str], flow: FlowFacts) -> list[str]:
     """Vessels whose water goes round with the display's, that first; all of them where the flow is not known."""
-    display = _display(plan)
+    display = display_of(plan)
     if display not in keys:
         return list(keys)
     group = next((one for one in flow.groups if display in one), frozenset((display,)))
@@ -94,7 +95,7 @@ def _joined(plan: Plan, keys: Sequence[str], flow: FlowFacts) -> list[str]:
 
 def _apart(plan: Plan, joined: Sequence[str], flow: FlowFacts) -> float | None:
     """By how much the display differs from where the heaters are, with all of them on."""
-    display = _display(plan)
+    display = display_of(plan)
     stream = flow.inflow.get(display, 0.0) if display else 0.0
     if stream <= 0.0:
         return None
@@ -106,15 +107,11 @@ def _apart(plan: Plan, joined: Sequence[str], flow: FlowFacts) -> float | None:
     return power / (stream * _COLDEST_STORE)
 
 
-def _display(plan: Plan) -> str:
-    return next((key for key, vessel in plan.vessels.items() if vessel.role == "display"), "")
-
-
 def _groups(plan: Plan, joined: Sequence[str], apart: float | None) -> tuple[tuple[str, ...], ...]:
     """Vessels that lines join are one body where the stream evens them out; the display comes first."""
     if not joined:
         return ()
-    if apart is None or apart <= MIXED_WITHIN or joined[0] != _display(plan) or len(joined) == 1:
+    if apart is None or apart <= MIXED_WITHIN or joined[0] != display_of(plan) or len(joined) == 1:
         return (tuple(joined),)
     return (joined[0],), tuple(joined[1:])
 

@@ -6,7 +6,6 @@ what the surroundings give to the water and how that hangs on how warm it is.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from functools import partial
 
@@ -15,7 +14,6 @@ import numpy as np
 from tidestead.core.dims import Array
 from tidestead.core.weather import HOURS, WeatherYear
 from tidestead.physics.heat import engine
-from tidestead.physics.heat._tables import Tables
 from tidestead.physics.heat.engine import HeatYear, Prepared
 from tidestead.studies.heat import cases
 from tidestead.studies.heat.dials import AS_PLANNED, Dials
@@ -31,30 +29,36 @@ them left at which the difference still says something. Own choices."""
 
 
 @dataclass(frozen=True)
-class _Wanted:
-    """One run to make: under which name, in which weather from which hour, with what turned."""
+class _Season:
+    """Its name, its weather, and the hour of the year at which things stop."""
 
-    season: str
-    power: bool
-    covered: bool
+    name: str
     weather: WeatherYear
     first: int
+
+
+@dataclass(frozen=True)
+class _Wanted:
+    """One run to make: in which season, with what turned."""
+
+    season: _Season
+    power: bool
+    covered: bool
 
 
 def holdings_of(bench: cases.Bench, cold: WeatherYear, hot: WeatherYear) -> tuple[Holding, ...]:
     """Ten days from the coldest hour of the cold spell and from the warmest days on, with power and without, with the
     plan's covers and with one laid on.
     """
-    tried = list(_wanted(cold, hot))
-    return tuple(on_all_cores([partial(_held, bench, one) for one in tried]))
-
-
-def _wanted(cold: WeatherYear, hot: WeatherYear) -> Iterator[_Wanted]:
-    for season, weather, sign in (("winter", cold, -1.0), ("summer", hot, 1.0)):
-        first = _first(weather, sign)
-        for power in (False, True):
-            for covered in (False, True):
-                yield _Wanted(season, power, covered, weather, first)
+    seasons = (_Season("winter", cold, _first(cold, -1.0)), _Season("summer", hot, _first(hot, 1.0)))
+    starts = on_all_cores([partial(_start, bench, one) for one in seasons])
+    tried = [
+        partial(_held, bench, _Wanted(season, power, covered), start)
+        for season, start in zip(seasons, starts, strict=True)
+        for power in (False, True)
+        for covered in (False, True)
+    ]
+    return tuple(on_all_cores(tried))
 
 
 def _first(weather: WeatherYear, sign: float) -> int:
@@ -68,27 +72,23 @@ _EVENING = 18
 """Hour of the day at which things stop: the night lies before. Own choice."""
 
 
-def _held(bench: cases.Bench, wanted: _Wanted) -> Holding:
-    before, hours = 24 * engine.WARM_UP, 24 * DAYS
-    prepared = bench.prepared()
-    rows = prepared.rows(wanted.weather)
+def _start(bench: cases.Bench, season: _Season) -> HeatYear:
+    """The days before, as usual, after which water and walls forget how they began."""
+    before, prepared = 24 * engine.WARM_UP, bench.prepared()
     begin = engine.begin(prepared, bench.temps(prepared), bench.wanted_c - 4.0)
-    start = engine.run(prepared, rows, begin, before, (wanted.first - before) % HOURS)
-    other = bench.prepared(_dials(wanted))
+    return engine.run(prepared, prepared.rows(season.weather), begin, before, (season.first - before) % HOURS)
+
+
+def _held(bench: cases.Bench, wanted: _Wanted, start: HeatYear) -> Holding:
+    """Water, walls and air go on from the start with other machines."""
+    other, first, hours = bench.prepared(_dials(wanted)), wanted.season.first, 24 * DAYS
     if not wanted.power:
         other = Prepared(other.system, other.tables, other.place._replace(power=np.zeros(HOURS)))
-    stores = np.array([body.stores for body in prepared.system.bodies])
-    state = _fitted(start, other)
-    kept = engine.run(other, rows, state, hours, wanted.first)
-    less = engine.run(other, rows, engine.shifted(state, _COLDER), hours, wanted.first)
-    first = _mean(start.water_c[:, -1:], stores)[0]
-    return _lines(wanted, (kept, less), stores, first)
-
-
-def _fitted(start: HeatYear, other: Prepared) -> Tables:
-    """The state of the water, the walls and the air in a system with other machines."""
-    state = Tables(*(np.array(part) for part in start.end))
-    return state._replace(heatings=np.array(other.tables.heatings), bodies=np.array(other.tables.bodies))
+    rows, stores = other.rows(wanted.season.weather), np.array([body.stores for body in other.system.bodies])
+    state = start.end._replace(heatings=other.tables.heatings, bodies=other.tables.bodies)
+    kept = engine.run(other, rows, state, hours, first)
+    less = engine.run(other, rows, engine.shifted(state, _COLDER), hours, first)
+    return _lines(wanted, (kept, less), stores, _mean(start.water_c[:, -1:], stores)[0])
 
 
 def _dials(wanted: _Wanted) -> Dials:
@@ -104,7 +104,7 @@ def _mean(water: Array, stores: Array) -> Array:
 
 def _lines(wanted: _Wanted, runs: tuple[HeatYear, HeatYear], stores: Array, first: float) -> Holding:
     """Two runs as straight lines: watts and vapour at any temperature of the water."""
-    kept, less = runs
+    (kept, less), season = runs, wanted.season
     temps = [np.concatenate([[first + shift], _mean(run.water_c, stores)])
              for run, shift in ((kept, 0.0), (less, _COLDER))]  # fmt: skip
     middles = [(one[1:] + one[:-1]) / 2.0 for one in temps]
@@ -113,13 +113,13 @@ def _lines(wanted: _Wanted, runs: tuple[HeatYear, HeatYear], stores: Array, firs
     apart = middles[0] - middles[1]
     loss = np.maximum(_slope(-(watts[0] - watts[1]), apart), 0.0)
     warm = np.maximum(_slope(vapour[0] - vapour[1], apart), 0.0)
-    outdoors = np.take(wanted.weather.temp_c, range(wanted.first, wanted.first + len(apart)), mode="wrap")
+    outdoors = np.take(season.weather.temp_c, range(season.first, season.first + len(apart)), mode="wrap")
     return Holding(
-        wanted.season,
+        season.name,
         wanted.power,
         wanted.covered,
         first,
-        float(wanted.first % 24),
+        float(season.first % 24),
         tuple(map(float, watts[0] + loss * middles[0])),
         tuple(map(float, loss)),
         tuple(map(float, vapour[0] - warm * middles[0])),

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 
-from tidestead.catalog import Row
+from tidestead.catalog import Row, table
 from tidestead.core.answer import Estimate
 from tidestead.core.errors import ImpossibleInput
 from tidestead.physics.power import backup as physics
@@ -12,6 +12,7 @@ from tidestead.physics.power.backup import BatteryUse
 from tidestead.plan.model import Plan
 from tidestead.plan.model.electrics import Backup
 from tidestead.plan.water_fields import OnCircuit
+from tidestead.studies.levels import own_or
 from tidestead.studies.power.facts import Acting, BackupFacts, LoadFacts
 from tidestead.studies.power.loading import load_of
 from tidestead.studies.power.rules import limit_row
@@ -21,8 +22,6 @@ PEAK = 2.0
 """Times its power that an inverter or generator gives for a start, where the plan is silent. Common practice."""
 RATED_HOURS = 20.0
 """Hours over which lead-acid batteries are rated. Common practice."""
-MESSAGE, ANSWERS, DOES = 600.0, 1800.0, 1800.0
-"""Seconds of an alarm, a call at night and the first acts, where the plan is silent: as its fields say."""
 _DAY = 86400.0
 _KWH = 3.6e6
 
@@ -148,7 +147,8 @@ def acting_of(plan: Plan) -> Acting | None:
     response = plan.response
     if response is None:
         return None
-    does, travel = response.does if response.does is not None else DOES, response.travel
+    people = table("fault_limits")["people"]
+    does, travel = own_or(people, "does", response.does)[0], response.travel
     alarm = response.alarm
     if (
         alarm is not None
@@ -156,8 +156,8 @@ def acting_of(plan: Plan) -> Acting | None:
         and alarm.power == "battery"
         and alarm.network == "mobile"
     ):
-        after = MESSAGE if alarm.after is None else alarm.after
-        answers = ANSWERS if response.answers is None else response.answers
+        after = own_or(people, "message", alarm.after)[0]
+        answers = own_or(people, "answers", response.answers)[0]
         return Acting(
             after + answers + travel + does, "the alarm calls, is answered, and somebody comes and acts"
         )

@@ -6,7 +6,7 @@ from collections.abc import Iterable, Iterator
 
 from tidestead.plan.model import Plan
 from tidestead.plan.water_fields import OnCircuit
-from tidestead.studies.power.facts import Dying
+from tidestead.studies.power.facts import DeviceKind, Dying
 from tidestead.studies.power.leaking import hung_on
 
 LIFE = ("pump", "air")
@@ -39,7 +39,7 @@ def _residuals(plan: Plan, carried: frozenset[OnCircuit]) -> Iterator[Dying]:
 def _dying(
     key: str,
     words: str,
-    device: str,
+    device: DeviceKind,
     circuits: tuple[str, ...],
     plan: Plan,
     carried: frozenset[OnCircuit],
@@ -49,7 +49,7 @@ def _dying(
     return Dying(
         key,
         words,
-        device,  # type: ignore[arg-type] # one of its words
+        device,
         items,
         others if device == "residual" else (),
         tuple(item for item in items if item in carried),

@@ -86,13 +86,27 @@ def _air_pumps(plan: Plan, setting: Setting, air: Air) -> Iterator[Exchange]:
     for key, pump in plan.airpumps.items():
         if pump.vessel not in setting.volumes:
             continue
-        row = table("oxygen")[f"{pump.bubbles}-diffuser"]
-        parts = []
-        for name in ("share_low", "share", "share_high"):
-            taken = 1.0 - (1.0 - row.si(name)) ** pump.depth
-            grams = float(oxygen.air_gain(pump.flow, air.warm_c, taken, 0.0, air.pressure))
-            parts.append(grams / air.saturation)
-        yield Exchange(pump.vessel, f"air pump {key}", Estimate(parts[0], parts[1], parts[2], row.title))
+        grams = stone_oxygen(Stone(pump.flow, pump.depth, pump.bubbles), air.warm_c, air.pressure)
+        yield Exchange(pump.vessel, f"air pump {key}", scaled(grams, 1.0 / air.saturation, grams.basis))
+
+
+@dataclass(frozen=True)
+class Stone:
+    """Air, m3/s, from stones so deep under water, m, in fine or coarse bubbles."""
+
+    flow: float
+    depth: float
+    bubbles: str
+
+
+def stone_oxygen(stone: Stone, temp_c: float, pressure: float) -> Estimate:
+    """Oxygen that air gives to water without any, g/h, by the catalogue's share for each metre of depth."""
+    row = table("oxygen")[f"{stone.bubbles}-diffuser"]
+    low, likely, high = (
+        float(oxygen.air_gain(stone.flow, temp_c, 1.0 - (1.0 - row.si(name)) ** stone.depth, 0.0, pressure))
+        for name in ("share_low", "share", "share_high")
+    )
+    return Estimate(low, likely, high, row.title)
 
 
 def _falls(setting: Setting, flow: FlowFacts) -> Iterator[Exchange]:

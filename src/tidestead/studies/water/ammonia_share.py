@@ -6,10 +6,11 @@ from dataclasses import dataclass
 
 from tidestead.catalog import table
 from tidestead.core.answer import Estimate
-from tidestead.core.source import YOURS, Source
+from tidestead.core.source import Source
 from tidestead.physics import ammonia as laws
 from tidestead.physics.ph import PHScale
 from tidestead.plan.model import Plan
+from tidestead.studies.levels import own_or
 from tidestead.studies.water.setting import Setting
 from tidestead.studies.water.spans import GRAMS
 
@@ -44,9 +45,8 @@ def steps_of(plan: Plan, share: Estimate | None) -> tuple[AmmoniaStep, ...]:
     row = table("fault_limits")["ammonia"]
     found = []
     for name in STEPS:
-        own = getattr(plan.thresholds, f"ammonia_{name}")
-        level = GRAMS * (row.si(name) if own is None else own)
-        source = row.figure(name).source if own is None else YOURS
+        plain, source = own_or(row, name, getattr(plan.thresholds, f"ammonia_{name}"))
+        level = GRAMS * plain
         total = None if share is None else float(laws.total_that_holds(level, share.high))
         found.append(AmmoniaStep(name, level, source, total))
     return tuple(found)

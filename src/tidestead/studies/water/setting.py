@@ -8,7 +8,7 @@ from tidestead.core.answer import Estimate
 from tidestead.plan.model import Plan
 from tidestead.studies.flow.facts import FlowFacts
 from tidestead.studies.heat.facts import HeatFacts, Spread
-from tidestead.studies.vessels import FALLBACK_C, FALLBACK_PSU, plan_area, salinity_psu
+from tidestead.studies.vessels import FALLBACK_C, FALLBACK_PSU, display_of, plan_area, salinity_psu
 
 
 @dataclass(frozen=True)
@@ -44,7 +44,7 @@ class Setting:
 
 def setting_of(plan: Plan, flow: FlowFacts, heat: HeatFacts) -> Setting:
     """From the plan, the circulation and the year of heat; of volumes those that flow found, else as planned."""
-    display = next((key for key, vessel in plan.vessels.items() if vessel.role == "display"), "")
+    display = display_of(plan)
     known = flow.volumes or _planned(plan)
     group = next((one for one in flow.groups if display in one), frozenset(known))
     volumes = {key: volume for key, volume in known.items() if key in group or not flow.groups}

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from tidestead.catalog import table
 from tidestead.core.answer import Estimate
-from tidestead.core.source import YOURS, Source
+from tidestead.core.source import Source
 from tidestead.physics import oxygen
 from tidestead.physics.water import nutrients as films
 from tidestead.physics.water import stock as laws
@@ -18,6 +18,7 @@ from tidestead.plan.model.keeping import Fish
 from tidestead.studies.flow.facts import FlowFacts
 from tidestead.studies.foam.facts import FoamFacts
 from tidestead.studies.inputs import Inputs
+from tidestead.studies.levels import own_or
 from tidestead.studies.water.aeration import Air, exchanges_of
 from tidestead.studies.water.ammonia_share import share_of, steps_of
 from tidestead.studies.water.carrying import FILMS, Carried, capacities_of
@@ -96,10 +97,8 @@ def stock_of(inputs: Inputs, setting: Setting, flow: FlowFacts, foam: FoamFacts)
 
 def warn_level(plan: Plan) -> tuple[float, Source]:
     """Oxygen under which somebody should be told, g/m3, and who says so."""
-    if plan.thresholds.oxygen_warn is not None:
-        return GRAMS * plan.thresholds.oxygen_warn, YOURS
-    row = table("fault_limits")["oxygen"]
-    return GRAMS * row.si("warn"), row.figure("warn").source
+    level, source = own_or(table("fault_limits")["oxygen"], "warn", plan.thresholds.oxygen_warn)
+    return GRAMS * level, source
 
 
 def fish_now(fish: Fish, grown: bool) -> tuple[float, float]:
