@@ -31,6 +31,8 @@ from tests.laws.test_report_json import CLOSED, explained
 from tests.laws.test_report_json import faults as misfits
 from tidestead import desk
 from tidestead.core.answer import Answer, Figure, Verdict
+from tidestead.core.charts import HoursChart
+from tidestead.core.source import YOURS
 from tidestead.plan import loads, starter_text
 from tidestead.plan.first import plan_text
 from tidestead.plan.parts import removed
@@ -355,3 +357,22 @@ def test_the_month_with_more_light_grows_faster(name: str) -> None:
     assert days[fastest] == min(days)
     assert days[slowest] == max(days)
     assert all(list(month) == sorted(month) for month in film.shares)
+
+
+def test_every_row_of_the_matrix_tells_the_check_of_its_own_fault() -> None:
+    warm = warmed("skerry")
+    told = answer(warm, warm)
+    (matrix,) = [one for one in told.charts if isinstance(one, HoursChart)]
+    checks = {check.where: check for check in told.checks if check.id.endswith(".in_time")}
+    assert [(row.name, row.verdict, row.use) for row in matrix.rows] == [
+        (name, checks[name].verdict.value, checks[name].use) for name in (row.name for row in matrix.rows)
+    ]
+
+
+def test_what_is_borne_on_a_window_names_whose_it_is() -> None:
+    warm = warmed("skerry")
+    own = changed(warm, ('every = "3 days"', 'every = "3 days"\nallowed = "20 %"'))
+    for text, allowed, yours in ((warm, 0.15, False), (own, 0.2, True)):
+        (patches,) = [one for one in answer(text, warm).checks if one.id == "faults.glass.patches"]
+        assert patches.limit == pytest.approx(allowed)
+        assert (patches.source == YOURS) is yours

@@ -153,6 +153,23 @@ def test_a_bottle_emptied_at_once_as_worked_by_hand() -> None:
     assert list(at_once.doser_faults(acid.basis)) == []
 
 
+OWN_SODA = """
+[yours.reagents.soda]
+source = "the bag"
+kind = "carbonate"
+molar_mass = "105.988 g/mol"
+equivalents = "2"
+calcium = "0"
+magnesium = "0"
+solubility = "180 g/L"
+"""
+
+
+def test_a_bottle_of_a_reagent_of_ones_own_is_reckoned_alike() -> None:
+    own = found(changed(LIVED, ('"sodium-carbonate"', '"yours:soda"')) + OWN_SODA)
+    assert own.at_once("doser.soda").numbers == found(LIVED).at_once("doser.soda").numbers
+
+
 def test_hours_in_a_barrel_by_the_closed_form() -> None:
     """C' = k*(C_s - C)*A/V - U/V from saturation: exponential towards C_s - U/(k*A)."""
     one = found(changed(LIVED, ('mass = "0.8 kg"', 'mass = "3 kg"'), ('grown = "1.2 kg"', 'grown = "3 kg"')))
