@@ -109,12 +109,12 @@ async function renew() {
     while (wanted.size) {
       const now = wanted;
       wanted = new Set();
-      if (now.has("main") && main.dataset.follows) await renewMain();
-      if (now.has("nav")) Idiomorph.morph(document.getElementById("questions"), await part("nav", location.href), settings);
-      if (now.has("top")) {
+      if (now.has("top")) { // first: a button there must not offer what the rest already shows
         const text = await part("top", location.href);
         inPlace(() => Idiomorph.morph(document.querySelector(".top"), text, settings));
       }
+      if (now.has("main") && main.dataset.follows) await renewMain();
+      if (now.has("nav")) Idiomorph.morph(document.getElementById("questions"), await part("nav", location.href), settings);
     }
   } catch {
     say("The page could not be brought up to date. Is Tidestead still running?");

@@ -1,5 +1,5 @@
 // Parts of the plan: added whole, taken out, called by another name.
-import {base, goAndSay, inTurn, post, say, setBase} from "./door.js";
+import {ask, base, goAndSay, inTurn, post, say, setBase} from "./door.js";
 import {fieldsIn, isNew, mark, paragraphs, refusedLines, saidLines, stopLooking, tell, within} from "./fields.js";
 import {trying} from "./mode.js";
 import {anyTrial, readTrial} from "./trial.js";
@@ -57,6 +57,19 @@ export function putBackNew(field) {
   return previewNew(field);
 }
 
+/** Looks at a new part and saves it; where another changed the plan meanwhile it goes once more, on the plan as it is now. */
+async function sentNew(body, {isSecond}) {
+  const look = await post("/api/forms/new/preview", body);
+  const found = [...Object.values(look.fields ?? {}).flatMap((one) => one.faults), ...(look.others ?? look.faults)];
+  if (!look.sound) return {ok: false, words: look.words || "Nothing is saved yet.", faults: found, taken: look.taken};
+  const reply = await post("/api/forms/new", {...body, base: base()});
+  if (reply.status !== 409 || isSecond) return reply;
+  const plan = await ask("/api/plan");
+  if (!plan.ok) return reply;
+  setBase(plan);
+  return sentNew(body, {isSecond: true});
+}
+
 async function saveNew(form) {
   const button = form.querySelector("[data-act-new]");
   button.disabled = true;
@@ -65,10 +78,7 @@ async function saveNew(form) {
   fieldsIn(form).forEach(stopLooking);
   try {
     const body = partOf(form);
-    const look = await post("/api/forms/new/preview", body);
-    const found = [...Object.values(look.fields ?? {}).flatMap((one) => one.faults), ...(look.others ?? look.faults)];
-    if (!look.sound) return showFaults(form, {words: look.words || "Nothing is saved yet.", faults: found, taken: look.taken});
-    const reply = await post("/api/forms/new", {...body, base: base()});
+    const reply = await sentNew(body, {isSecond: false});
     if (!reply.ok) return showFaults(form, reply);
     fieldsIn(form).forEach((field) => delete field.dataset.dirty);
     return goAndSay(`/plan/part/${encodeURIComponent(body.key)}`, `${reply.words}.`);
