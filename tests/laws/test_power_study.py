@@ -8,10 +8,12 @@ from hypothesis import strategies as st
 
 from tests.journeys.flow_plans import changed
 from tests.journeys.power_plans import SHED, answer_of, circuit_of, facts_of, leak_of
-from tidestead.core.answer import Verdict
+from tidestead.core.answer import Check, Verdict
+from tidestead.core.source import Known
 from tidestead.plan import loads
 from tidestead.plan.water_fields import OnCircuit
 from tidestead.studies.power.backing import acting_of
+from tidestead.studies.power.backup_checks import backup_checks
 from tidestead.studies.power.facts import BackupFacts, PowerFacts
 from tidestead.studies.power.together import dying_of
 
@@ -99,12 +101,57 @@ def test_battery_hours_go_with_its_energy_and_against_its_load() -> None:
     assert (seen.low, seen.high) == (10800.0, 10800.0)
 
 
-@pytest.mark.parametrize(("power", "holds"), [("1 kW", True), ("600 W", False)])
-def test_battery_holds_the_likely_start_or_not(power: str, holds: bool) -> None:
-    """184 W at a factor of 0.8 are 230 VA; a start of six times that is 5*230 on top of all 230 W: 1380."""
+@pytest.mark.parametrize(("power", "holds"), [("1 kW", True), ("900 W", False), ("600 W", False)])
+def test_battery_holds_the_hardest_start_or_not(power: str, holds: bool) -> None:
+    """184 W at a factor of 0.8 are 230 VA; a start of six times that is 5*230 on top of all 230 W: 1380.
+
+    At eight times it is 1840: an inverter of 900 W gives 1800 for a moment, enough for the likely start alone.
+    """
     backup = backup_of(facts_of(changed(SHED, ('power = "1 kW"', f'power = "{power}"'))))
     assert backup.starting.likely == pytest.approx(1380.0)
+    assert backup.starting.high == pytest.approx(1840.0)
     assert backup.holds_start is holds
+
+
+GENERATOR = ('kind = "battery"\nenergy = "2.4 kWh"\npower = "1 kW"', 'kind = "generator"\npower = "{}"')
+
+
+def start_of(words: str) -> tuple[BackupFacts, Check]:
+    """A set of so much power, and the check of the start on it."""
+    facts = facts_of(changed(SHED, (GENERATOR[0], GENERATOR[1].format(words))))
+    one = backup_of(facts)
+    checks = [each.check for each in backup_checks(one, facts, "metric")]
+    return one, next(each for each in checks if each.id.endswith(".start"))
+
+
+def test_generator_gives_a_tenth_to_a_quarter_more_for_a_moment_and_is_judged_by_the_least() -> None:
+    """1.6 kW give 1760 to 2000 W: at the most that such sets give the start of 1840 W would pass."""
+    one, check = start_of("1.6 kW")
+    assert one.peak is not None
+    assert (one.peak.low, one.peak.high) == (pytest.approx(1760.0), pytest.approx(2000.0))
+    assert check.limit == pytest.approx(1760.0)
+    assert check.source.known is Known.PRACTICE
+    assert check.verdict is Verdict.FAILS
+    assert not one.holds_start
+    enough, passed = start_of("1.7 kW")
+    assert enough.holds_start
+    assert passed.verdict in (Verdict.SOUND, Verdict.NEAR)
+
+
+def test_generator_that_is_advised_bears_the_start() -> None:
+    """What is said to be wanted: 1840/1.1, 1673 W; as much then passes, a little less does not."""
+    one, _ = start_of("1 kW")
+    assert one.wanted.high == pytest.approx(1840.0 / 1.1)
+    assert start_of(f"{one.wanted.high + 0.1:.1f} W")[0].holds_start
+    assert not start_of(f"{one.wanted.high - 1.0:.1f} W")[0].holds_start
+
+
+def test_own_peak_of_a_generator_wins_and_is_yours() -> None:
+    one, check = start_of('1 kW"\npeak = "2')
+    assert one.peak is not None
+    assert (one.peak.low, one.peak.high) == (2000.0, 2000.0)
+    assert check.source.known is Known.YOURS
+    assert one.holds_start
 
 
 def test_generator_burns_no_less_than_at_half_load() -> None:

@@ -205,8 +205,11 @@ DEMANDS: Mapping[str, Mapping[str, Keys]] = MappingProxyType(
             "warm": ("air", "share", "conductor"),
             "zone": ("reach", "height"),
             "battery": ("depth", "aged", "cold"),
-            "inverter": ("low", "likely", "high"),
-            "generator": ("loaded", "fuel_low", "fuel", "fuel_high", "height_share"),
+            "inverter": ("low", "likely", "high", "peak"),
+            "generator": (
+                *("loaded", "fuel_low", "fuel", "fuel_high", "height_share"),
+                *("peak_low", "peak", "peak_high"),
+            ),
         },
         "uv_targets": {
             "*": ("kind",),

@@ -147,6 +147,10 @@ AlkalinityRate: TypeAlias = Annotated[
 ]
 """Of one day."""
 Calcium: TypeAlias = Annotated[float, Typed("concentration", above=0.0, most=2.0, examples=("420 mg/L",))]
+CalciumRate: TypeAlias = Annotated[
+    float, Typed("concentration", least=0.0, most=0.1, examples=("1 mg/L", "2.5 mg/L"))
+]
+"""Of one day."""
 Magnesium: TypeAlias = Annotated[float, Typed("concentration", above=0.0, most=5.0, examples=("1300 mg/L",))]
 Nutrient: TypeAlias = Annotated[float, Typed("concentration", least=0.0, most=1.0, examples=("5 mg/L",))]
 Chlorine: TypeAlias = Annotated[float, Typed("concentration", least=0.0, most=0.01, examples=("0.5 mg/L",))]

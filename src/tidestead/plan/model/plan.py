@@ -41,7 +41,15 @@ from tidestead.plan.model.part import Part
 from tidestead.plan.model.response import Cleaning, Response, Thresholds
 from tidestead.plan.model.vessel import Vessel
 from tidestead.plan.model.warmth import Chiller, Coral, Cover, Heater, Lamp, Measured, WaterFan
-from tidestead.plan.water_fields import PH, Alkalinity, AlkalinityRate, Calcium, Magnesium, Nutrient
+from tidestead.plan.water_fields import (
+    PH,
+    Alkalinity,
+    AlkalinityRate,
+    Calcium,
+    CalciumRate,
+    Magnesium,
+    Nutrient,
+)
 
 VERSION = 1
 
@@ -90,6 +98,9 @@ class Water(Part):
     """What is kept, by weight in a litre."""
     uses_alkalinity: AlkalinityRate | None = None
     """What is used up in a day, measured with nothing dosed: such as "0.3 dKH"."""
+    uses_calcium: CalciumRate | None = None
+    """What is used up in a day, measured with nothing dosed: such as "1.5 mg/L"; worked out of the alkalinity when left
+    out, which is coarse where a filter takes much of that."""
     nitrate: Nutrient | None = None
     """Of NO3, as tests print it: what there is now."""
     phosphate: Nutrient | None = None

@@ -14,12 +14,10 @@ from tidestead.plan.model.electrics import Backup
 from tidestead.plan.water_fields import OnCircuit
 from tidestead.studies.levels import own_or
 from tidestead.studies.power.facts import Acting, BackupFacts, LoadFacts
-from tidestead.studies.power.loading import load_of
+from tidestead.studies.power.loading import load_of, scaled
 from tidestead.studies.power.rules import limit_row
 from tidestead.studies.power.things import Thing, words_of
 
-PEAK = 2.0
-"""Times its power that an inverter or generator gives for a start, where the plan is silent. Common practice."""
 RATED_HOURS = 20.0
 """Hours over which lead-acid batteries are rated. Common practice."""
 _DAY = 86400.0
@@ -36,7 +34,7 @@ def _backup(key: str, backup: Backup, things: Mapping[OnCircuit, Thing], volts: 
     hung = [load for load in found if load is not None]
     known = {load.item for load in hung}
     load = sum(one.power for one in hung)
-    starting = _starting(hung, volts)
+    starting, peak = _starting(hung, volts), peak_of(backup)
     return BackupFacts(
         key,
         backup.kind,
@@ -46,11 +44,21 @@ def _backup(key: str, backup: Backup, things: Mapping[OnCircuit, Thing], volts: 
         _hours(backup, load),
         backup.starts == "by itself",
         backup.power,
-        None if backup.power is None else backup.power * (backup.peak or PEAK),
-        _wanted(load, starting, backup),
+        None if backup.power is None else scaled(peak, backup.power),
+        _wanted(load, starting, backup, peak),
         tuple(words_of(item) for item in backup.carries if item not in known),
         None if backup.lasts is not None else backup.energy,
     )
+
+
+def peak_of(backup: Backup) -> Estimate:
+    """Times its power that it gives for a start: the plan's, else as such sets and inverters do."""
+    if backup.peak is not None:
+        return Estimate.exact(backup.peak, "as your plan says")
+    if backup.kind == "battery":
+        return Estimate.exact(limit_row("inverter").si("peak"), "as inverters do")
+    low, likely, high = (limit_row("generator-petrol").si(key) for key in ("peak_low", "peak", "peak_high"))
+    return Estimate(low, likely, high, "as portable sets do")
 
 
 def _starting(hung: Sequence[LoadFacts], volts: float) -> Estimate:
@@ -68,14 +76,11 @@ def _extra(load: LoadFacts, end: str) -> float:
     return load.running.likely / load.count * (load.sort.starting.si(end) - 1.0)
 
 
-def _wanted(load: float, starting: Estimate, backup: Backup) -> Estimate:
+def _wanted(load: float, starting: Estimate, backup: Backup, peak: Estimate) -> Estimate:
     """Rated power of a generator or inverter for all this, which gives its peak for a start."""
     loaded = limit_row("generator-petrol").si("loaded") if backup.kind == "generator" else 1.0
-    peak = backup.peak or PEAK
-    ends = [
-        physics.generator_power(load, max(end / peak - load, 0.0), loaded)
-        for end in (starting.low, starting.likely, starting.high)
-    ]
+    pairs = ((starting.low, peak.high), (starting.likely, peak.likely), (starting.high, peak.low))
+    ends = [physics.generator_power(load, max(end / times - load, 0.0), loaded) for end, times in pairs]
     return Estimate(ends[0], ends[1], ends[2], starting.basis)
 
 
