@@ -166,7 +166,7 @@ DEMANDS: Mapping[str, Mapping[str, Keys]] = MappingProxyType(
                 *("magnesium_low", "magnesium_high", "rise", "aragonite", "precipitates", "limewater", "air"),
                 *("sea", "sea_calcium", "daily_near", "calcium_near", "settles_apart", "meter"),
             ),
-            "chlorine": ("acute", "chronic"),
+            "chlorine": ("acute", "chronic", "carbon"),
             "nitrifiers": (
                 *("growth_ammonia", "growth_nitrite", "decay", "yield_ammonia", "yield_nitrite"),
                 *("half_ammonia", "half_nitrite", "dose", "done", "seed", "weekly", "longest"),

@@ -154,6 +154,10 @@ CalciumRate: TypeAlias = Annotated[
 Magnesium: TypeAlias = Annotated[float, Typed("concentration", above=0.0, most=5.0, examples=("1300 mg/L",))]
 Nutrient: TypeAlias = Annotated[float, Typed("concentration", least=0.0, most=1.0, examples=("5 mg/L",))]
 Chlorine: TypeAlias = Annotated[float, Typed("concentration", least=0.0, most=0.01, examples=("0.5 mg/L",))]
+Thiosulfate: TypeAlias = Annotated[
+    float, Typed("concentration", least=0.0, most=0.1, examples=("2 mg/L", "4 g/m3"))
+]
+"""Crystals with five of water, in a litre of what they are stirred into."""
 OxygenLevel: TypeAlias = Annotated[float, Typed("concentration", above=0.0, most=0.02, examples=("5 mg/L",))]
 AmmoniaLevel: TypeAlias = Annotated[
     float, Typed("concentration", above=0.0, most=0.01, examples=("0.035 mg/L",))

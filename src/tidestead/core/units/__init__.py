@@ -14,7 +14,7 @@ from tidestead.core.units.refusals import bare_as, bare_in, likely_units
 from tidestead.core.units.registry import DIMENSIONS
 from tidestead.core.units.salinity import SalinityReading, parse_salinity
 from tidestead.core.units.sections import Section, parse_section
-from tidestead.core.units.showing import echo, show
+from tidestead.core.units.showing import advised, echo, show
 from tidestead.core.units.writing import write
 
 __all__ = [
@@ -27,6 +27,7 @@ __all__ = [
     "Scale",
     "Section",
     "System",
+    "advised",
     "bare_as",
     "bare_in",
     "echo",

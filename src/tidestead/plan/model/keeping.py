@@ -24,6 +24,7 @@ from tidestead.plan.water_fields import (
     SourceFlow,
     Strength,
     TankVolume,
+    Thiosulfate,
     WaterPrice,
 )
 
@@ -58,7 +59,11 @@ class WaterSource(Part):
     recovery: Share | None = None
     """Share of the water fed to a membrane that comes out good."""
     chlorine: Chlorine | None = None
-    """Left in the water as it comes."""
+    """In the water as it comes, by a strip: ahead of `carbon` and `thiosulfate`, where it has them."""
+    carbon: Share | None = None
+    """Share of the chlorine that a carbon filter takes on the way in: 75 % or more by one of class I of NSF/ANSI 42."""
+    thiosulfate: Thiosulfate | None = None
+    """Sodium thiosulfate, the crystals, that is stirred into all of it before use."""
     price: WaterPrice | None = None
     """Of a cubic metre, such as "3.20 EUR/m3"; of osmosis, of the water fed to it."""
 
