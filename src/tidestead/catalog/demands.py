@@ -167,6 +167,11 @@ DEMANDS: Mapping[str, Mapping[str, Keys]] = MappingProxyType(
                 *("sea", "sea_calcium", "daily_near", "calcium_near", "settles_apart", "meter"),
             ),
             "chlorine": ("acute", "chronic", "carbon"),
+            "adsorber": ("binds_low", "binds", "binds_high", "renewed"),
+            "algae": (
+                *("dry_low", "dry", "dry_high", "nitrogen_low", "nitrogen", "nitrogen_high"),
+                *("phosphorus_low", "phosphorus", "phosphorus_high"),
+            ),
             "nitrifiers": (
                 *("growth_ammonia", "growth_nitrite", "decay", "yield_ammonia", "yield_nitrite"),
                 *("half_ammonia", "half_nitrite", "dose", "done", "seed", "weekly", "longest"),

@@ -116,6 +116,8 @@ SUBJECTS: tuple[SubjectEntry, ...] = (
             "fish",
             "quarantine",
             "filters",
+            "adsorbers",
+            "harvests",
             "losses",
             "dosers",
             "kalkwasser",

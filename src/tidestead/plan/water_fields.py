@@ -170,6 +170,10 @@ OxygenUptake: TypeAlias = Annotated[float, Typed("mass_rate", above=0.0, most=1.
 FishMass: TypeAlias = Annotated[
     float, Typed("mass", above=0.0, most=_LARGEST_WEIGHT, examples=("1.5 kg", "3 lb"))
 ]
+MediaMass: TypeAlias = Annotated[
+    float, Typed("mass", above=0.0, most=_LARGEST_WEIGHT, examples=("1.5 kg", "3 lb"))
+]
+"""Of a granulate as it is bought, or of algae as they are taken out, drained."""
 SaltFactor: TypeAlias = Annotated[float, Typed("ratio", least=0.8, most=2.0, examples=("1.08",))]
 DailyVolume: TypeAlias = Annotated[
     float, Typed("flow", least=0.0, most=1.0, examples=("3 L/day", "0.8 US gal/day"))

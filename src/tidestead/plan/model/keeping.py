@@ -16,6 +16,7 @@ from tidestead.plan.water_fields import (
     DailyVolume,
     FeedRate,
     FishMass,
+    MediaMass,
     MediaSurface,
     ReagentName,
     SaltFactor,
@@ -139,6 +140,39 @@ class Filter(Part):
     """Of what a grown surface does; all of it when left out."""
     denitrifies: DailyShare | None = None
     """Share of all nitrate that goes in a day, fitted from your own log: 0.01 1/day is a hundredth."""
+
+
+class Adsorber(Part):
+    """A granulate that binds phosphate, in a bag or a vessel that water is driven through."""
+
+    vessel: PartName
+    """Whose water runs through it."""
+    kind: Literal["ferric-hydroxide", "aluminium-oxide"]
+    """ferric-hydroxide: granules of iron. aluminium-oxide: white beads, activated alumina."""
+    mass: MediaMass
+    """Of a load, dry."""
+    every: Duration
+    """From one new load to the next."""
+    binds: Share | None = None
+    """Phosphorus (P) that a load takes until it is renewed, of its own weight: 0.5 % is 5 g for a kilogram. By the
+    catalogue when left out."""
+
+
+class Harvest(Part):
+    """Algae that are grown on purpose and taken out: from a refugium, a screen or a basin of their own."""
+
+    vessel: PartName
+    """Whose water they feed on."""
+    mass: MediaMass
+    """Taken out each time, wet, drained of what drips."""
+    every: Duration
+    """From one harvest to the next."""
+    dry: Share | None = None
+    """Of the wet weight that is left once it is dried; by the catalogue when left out."""
+    nitrogen: Share | None = None
+    """Of the dry weight that is nitrogen (N); by the catalogue when left out."""
+    phosphorus: Share | None = None
+    """Of the dry weight that is phosphorus (P); by the catalogue when left out."""
 
 
 class Losses(Part):

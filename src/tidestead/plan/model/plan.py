@@ -24,12 +24,14 @@ from tidestead.plan.model.climate import WeatherPlan
 from tidestead.plan.model.electrics import Backup, Device, ElectricCircuit, Supply
 from tidestead.plan.model.flow import Apparatus, Circuit, FlowTargets, Outfall, Pump, Supplies, Valve
 from tidestead.plan.model.keeping import (
+    Adsorber,
     AirPump,
     Changes,
     Doser,
     Feed,
     Filter,
     Fish,
+    Harvest,
     Kalkwasser,
     Losses,
     Quarantine,
@@ -144,6 +146,8 @@ class Plan(Part):
     fish: dict[PartName, Fish] = Field(default_factory=dict)
     quarantine: Quarantine | None = None
     filters: dict[PartName, Filter] = Field(default_factory=dict)
+    adsorbers: dict[PartName, Adsorber] = Field(default_factory=dict)
+    harvests: dict[PartName, Harvest] = Field(default_factory=dict)
     losses: Losses = Losses()
     dosers: dict[PartName, Doser] = Field(default_factory=dict)
     kalkwasser: Kalkwasser | None = None

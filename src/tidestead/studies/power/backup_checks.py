@@ -7,7 +7,7 @@ from collections.abc import Iterator
 
 from tidestead.core.answer import Estimate
 from tidestead.core.source import COMPUTED, YOURS
-from tidestead.core.units import System, show
+from tidestead.core.units import System, advised, show
 from tidestead.studies.checks import At, Limit, above, below, unproven
 from tidestead.studies.judged import Judged
 from tidestead.studies.power import steps
@@ -92,7 +92,7 @@ def _hours(at: At, backup: BackupFacts, facts: PowerFacts, system: System) -> Ju
         why = "say how soon somebody acts: [response] with looks and travel"
         return Judged(unproven(at, "hours", _LASTS, "s", why, YOURS))
     limit = Limit(acting.seconds, COMPUTED, f"until somebody has acted: {acting.words}")
-    wanted = show(float(f"{battery_wanted(backup.load, acting.seconds):.2g}"), "J", system)
+    wanted = advised(battery_wanted(backup.load, acting.seconds), "J", system, "up")
     advice = f"a battery of {wanted}, less on it, or an alarm that lives without the mains and calls sooner"
     check = above(at, "hours", _LASTS, backup.hours, "s", limit, advice=advice)
     return Judged(check, steps.hours_steps(backup, backup.energy))

@@ -86,9 +86,12 @@ def _mends(dose: Dose, may: float, system: System) -> str:
     asked = float(laws.thiosulfate_for_chlorine(GRAMS * passes))
     crystals = advised(asked, "mg/L", system, "up")
     each = advised(asked / GRAMS * dose.volume, "kg", system, "up")
-    ways = [
+    carbon = [
         f"carbon on the way in that takes {math.ceil(100.0 * share - 1e-9):.0f} % or more of it "
-        f"(sources.{dose.supply}.carbon; {_promised():.0f} % is what class I of NSF/ANSI 42 promises)",
+        f"(sources.{dose.supply}.carbon; {_promised():.0f} % is what class I of NSF/ANSI 42 promises)"
+    ]
+    ways = [
+        *(carbon if share > 0.0 else ()),
         f"{crystals} of sodium thiosulfate crystals stirred into it, {each} for{dose.words.removeprefix('of')} "
         f"(sources.{dose.supply}.thiosulfate)",
     ]
