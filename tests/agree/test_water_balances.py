@@ -46,20 +46,15 @@ def test_nutrient_that_is_bound_faster_than_it_comes(pace: float) -> None:
     """Stepped until nothing is left: the day of that is the closed form's, and nothing is left from then on."""
     balance = Balance(20.0, 2.0, pace=pace, renewed=0.3, uptake=5.0)
 
-    def slope(_: float, level: np.ndarray) -> list[float]:
-        return [(2.0 - 5.0 - 0.3 * level[0]) / 20.0 - pace * level[0]]
+    def slope(_: float, level: float) -> float:
+        return (2.0 - 5.0 - 0.3 * level) / 20.0 - pace * level
 
-    def empty(_: float, level: np.ndarray) -> float:
-        return float(level[0])
-
-    empty.terminal = True  # type: ignore[attr-defined]
-    run = solve_ivp(slope, (0.0, 500.0), [4.0], events=empty, rtol=1e-10, atol=1e-12)
-    gone = float(run.t_events[0][0])
-    assert nutrients.days_to_nutrient(balance, 4.0, 0.0) == pytest.approx(gone, rel=1e-7)
-    assert nutrients.nutrient_after(balance, 4.0, gone * 0.5) == pytest.approx(
-        stepped(lambda t, level: slope(t, np.array([level]))[0], 4.0, gone * 0.5), rel=1e-7
+    gone = float(nutrients.days_to_nutrient(balance, 4.0, 0.0))
+    assert stepped(slope, 4.0, gone) == pytest.approx(0.0, abs=1e-8)
+    assert nutrients.nutrient_after(balance, 4.0, 0.5 * gone) == pytest.approx(
+        stepped(slope, 4.0, 0.5 * gone), rel=1e-7
     )
-    assert nutrients.nutrient_after(balance, 4.0, gone * 1.01) == 0.0
+    assert nutrients.nutrient_after(balance, 4.0, 1.01 * gone) == 0.0
     assert nutrients.settled_nutrient(balance) == 0.0
 
 
