@@ -202,6 +202,15 @@ def test_more_fish_are_carried_where_algae_take_nitrate() -> None:
     assert grown.likely > bare.likely
 
 
+def test_a_load_that_may_take_all_is_warned_of() -> None:
+    def said(one: Found) -> bool:
+        return any("corals starve" in words for section in one.sections for words in section.cautions)
+
+    assert said(packed(load("40 kg")))
+    assert not said(packed(load("1 kg")))
+    assert not said(packed())
+
+
 def test_emptied_water_settles_when_nine_tenths_are_gone() -> None:
     level = phosphate(packed(load("40 kg")))
     assert level.settled.high == 0.0

@@ -53,9 +53,22 @@ def nutrient_section(inputs: Inputs, _setting: Setting, facts: NutrientFacts) ->
         tables=(_table(facts),),
         charts=tuple(_chart(one, system) for one in levels if one.name == "nitrate"),
         assumptions=tuple(_assumptions(plan, facts)),
-        cautions=() if facts.exports.denitrified > 0.0 else (_NO_SINKS,),
+        cautions=tuple(_cautions(facts, levels)),
         told=tuple(_told(one, facts, system) for one in levels),
     )
+
+
+def _cautions(facts: NutrientFacts, levels: list[NutrientLevel]) -> Iterator[str]:
+    """Sinks that are not told, and levels that are brought to nothing."""
+    if facts.exports.denitrified <= 0.0:
+        yield _NO_SINKS
+    for one in levels:
+        if one.taken.likely > one.made.likely:
+            yield (
+                f"By the likely numbers {_takers(facts, one)} can take all the {one.name} that is made, and "
+                "corals starve without any: begin with a part of it, test each week, and stay under what is wanted, "
+                "not at nothing."
+            )
 
 
 def _silent(name: str, facts: NutrientFacts, source: Source) -> Judged:

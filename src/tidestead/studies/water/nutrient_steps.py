@@ -57,7 +57,7 @@ def _taken(facts: NutrientFacts, level: NutrientLevel) -> tuple[Step, ...]:
             numbers = (
                 given("m", one.mass, "kg"),
                 given("d", dry.likely, "1", "share"),
-                given("c", content.likely, "1", "share"),
+                given("c", content.likely, "1"),
                 given("D", one.every * DAY, "s"),
             )
             what = "nitrogen" if nitrate else "phosphorus"
