@@ -6,7 +6,7 @@ import re
 from itertools import pairwise
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import example, given, settings
 from hypothesis import strategies as st
 from scipy.integrate import quad
 
@@ -89,6 +89,8 @@ def test_all_of_a_plan_add_up_and_none_of_another_water_counts() -> None:
 
 
 @settings(max_examples=25, deadline=None)
+@example(made=1.0, uptake=0.0, pace=1e-13, renewed=0.0, start=5.0, days=500.0)
+@example(made=1.0, uptake=5.0, pace=0.0, renewed=1e-12, start=50.0, days=500.0)
 @given(
     made=st.floats(0.1, 20.0), uptake=st.floats(0.0, 25.0), pace=st.floats(0.0, 0.05),
     renewed=st.floats(0.0, 2.0), start=st.floats(0.0, 80.0), days=st.floats(1.0, 900.0),
