@@ -175,7 +175,9 @@ DEMANDS: Mapping[str, Mapping[str, Keys]] = MappingProxyType(
         "fault_limits": {
             "*": ("kind",),
             "steps": ("warn", "act", "harm"),
-            "people": ("message", "answers", "does"),
+            "people": tuple(
+                f"{name}{end}" for name in ("message", "answers", "does") for end in ("_low", "", "_high")
+            ),
             "film": (
                 *("starts_low", "starts", "starts_high", "scale_low", "scale", "scale_high"),
                 *("shape", "allowed", "warmer", "half_light"),

@@ -146,7 +146,7 @@ def _facts(fault: Fault, hours: tuple[Hours, Hours, Hours] | None, more: _More) 
     acts, never = acts_of(fault)
     likely, soonest, latest = hours if hours is not None else (None, None, None)
     return FaultFacts(
-        fault.key, fault.title, None, acts, never, more.part, likely, soonest, latest, fault.until,
+        fault.key, fault.title, None, acts, never, more.part, likely, soonest, latest, until=fault.until,
         spills=more.spills, words=more.words, unproven=more.unproven, numbers=more.numbers,
     )  # fmt: skip
 

@@ -60,7 +60,7 @@ def acts_of(fault: Fault) -> tuple[tuple[str, ...], str]:
 
 def faults_of(basis: Basis) -> Iterator[Fault]:
     """All that the plan lets happen, in the order of the matrix."""
-    yield from _power()
+    yield from _power(basis)
     yield from _pumps(basis)
     yield from _warmth(basis)
     yield from _air(basis)
@@ -70,15 +70,16 @@ def faults_of(basis: Basis) -> Iterator[Fault]:
     yield from _devices(basis)
 
 
-def _power() -> Iterator[Fault]:
-    """The mains are gone; batteries that take over by themselves do so."""
+def _power(basis: Basis) -> Iterator[Fault]:
+    """The mains are gone, by the network or by the main device; batteries that take over by themselves do so."""
     tried: dict[Season, tuple[str, ...]] = {
         "winter": ("air", "pump", "cover", "half"), "summer": ("air", "pump", "half"),
     }  # fmt: skip
     words: dict[Season, str] = {"winter": "winter night", "summer": "summer evening"}
+    main = " or main device off" if basis.plan.electrics else ""
     for season in SEASONS:
         yield Fault(
-            f"power-{season}", "power", f"Power cut, {words[season]}", Case(season, cut=True), LIFE,
+            f"power-{season}", "power", f"Power cut{main}, {words[season]}", Case(season, cut=True), LIFE,
             sees=("power", "flow"), tries=tried[season],
         )  # fmt: skip
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field, replace
 from typing import Literal
 
@@ -36,7 +36,7 @@ from tidestead.studies.faults.knobs import ACID, HEAT, LIKELY, End, Knobs
 from tidestead.studies.faults.waters import SHADE, Basis, exchange
 from tidestead.studies.heat.facts import Holding
 from tidestead.studies.heat.machines import BAND
-from tidestead.studies.water.aeration import Stone, stone_oxygen
+from tidestead.studies.water.aeration import FALL, TOWER_AIR, Stone, stone_oxygen
 
 MONTH = {"winter": 0, "summer": 6}
 SOUTH = {"winter": 6, "summer": 0}
@@ -48,7 +48,7 @@ FALLBACK_PH = 8.2
 
 _A_DAY = 86400.0
 HOURS = 240
-"""That surroundings are known for."""
+"""For which what goes on longer is told apart by the hour; beyond that it goes on for good."""
 
 
 @dataclass(frozen=True)
@@ -255,9 +255,7 @@ def _bubbles(basis: Basis, case: Case, knobs: Knobs, number: int) -> tuple[float
             hours = runs_for(basis, case, OnCircuit("air", name))
             parts.append((air_oxygen(basis, Stone(one.flow, one.depth, one.bubbles), end), hours))
     if number == len(basis.pools) - 1:
-        parts += [
-            (_on_the_way(basis), min(_hours_of_flow(basis, case, number), 0.0 if case.cut else math.inf))
-        ]
+        parts += _on_the_way(basis, case, _hours_of_flow(basis, case, number))
     whole = sum(amount for amount, _ in parts)
     if whole <= 0.0:
         return 0.0, None
@@ -268,11 +266,24 @@ def _bubbles(basis: Basis, case: Case, knobs: Knobs, number: int) -> tuple[float
     return whole, course
 
 
-def _on_the_way(basis: Basis) -> float:
-    """Fractionator and falls as the answer on water has them: likely at every end, while the water goes round."""
-    stock = basis.stock
-    ways = (one for one in stock.exchanges if one.how.startswith(("air of the fractionator", "fall over")))
-    return stock.saturation * sum(one.clears.likely for one in ways)
+def _on_the_way(basis: Basis, case: Case, flows: float) -> Iterator[tuple[float, float]]:
+    """Fractionators and falls as the answer on water has them, likely at every end, and the hours for which each goes
+    on: while the water goes round, and a fractionator no longer than what makes its air.
+    """
+    for one in basis.stock.exchanges:
+        gain = basis.stock.saturation * one.clears.likely
+        if one.how.startswith(TOWER_AIR):
+            yield gain, min(flows, _blown(basis, case, one.where))
+        elif one.how.startswith(FALL):
+            yield gain, flows
+
+
+def _blown(basis: Basis, case: Case, tower: str) -> float:
+    """Hours for which a fractionator has air; where its plan names no blower, it hangs on the mains."""
+    feed = basis.plan.vessels[tower].air
+    if feed is None or feed.blower is None:
+        return 0.0 if case.cut else math.inf
+    return runs_for(basis, case, feed.blower)
 
 
 def air_oxygen(basis: Basis, stone: Stone, end: End = "likely") -> float:

@@ -17,7 +17,7 @@ from tidestead.physics.transient.engine import Course, hours_until, run
 from tidestead.physics.transient.engine import Quantity as CourseQuantity
 from tidestead.physics.transient.system import System
 from tidestead.plan.water_fields import OnCircuit
-from tidestead.studies.faults.cases import Fault, acts_of
+from tidestead.studies.faults.cases import FIVE_DAYS, Fault, acts_of
 from tidestead.studies.faults.facts import (
     Bought,
     Curves,
@@ -65,6 +65,7 @@ class Settled:
 
     basis: Basis
     kept: dict[tuple[object, ...], System] = field(default_factory=dict)
+    courses: dict[tuple[object, ...], Course] = field(default_factory=dict)
     lock: Lock = field(default_factory=Lock)
 
     def system(self, case: Case, knobs: Knobs) -> System:
@@ -76,6 +77,18 @@ class Settled:
             for body, old in zip(own.bodies, before.bodies, strict=True)
         )
         return replace(own, bodies=bodies)
+
+    def quiet(self, fault: Fault, knobs: Knobs) -> Course:
+        """The course of the water over the time that a fault is followed, with nothing wrong."""
+        case = Case(fault.case.season, by_hand=fault.until > FIVE_DAYS)
+        key = (case.season, case.by_hand, fault.until, fault.step, tuple(sorted(knobs.ends.items())))
+        with self.lock:
+            found = self.courses.get(key)
+        if found is None:
+            found = run(self.system(case, knobs), fault.until, fault.step)
+            with self.lock:
+                self.courses[key] = found
+        return found
 
     def _before(self, season: Season, knobs: Knobs, breathes: float, eats: float) -> System:
         """As usual; whoever eats nothing from now on has eaten till now, who is fewer has been fewer."""
@@ -118,11 +131,14 @@ def facts_of(settled: Settled, levels: Levels, fault: Fault) -> FaultFacts:
     ends = [_run(settled, fault, fault.case, knobs) for knobs in (all_at("adverse"), HELD_IN, all_at("mild"))]
     hasty, held_in, latest = (hours(one) for one in ends)
     soonest = _least(hasty, held_in)
+    quiet = [hours(settled.quiet(fault, knobs)) for knobs in (LIKELY, all_at("adverse"), HELD_IN)]
     return replace(
         blank,
         likely=likely,
         soonest=_least(soonest, likely),
         latest=_most(latest, likely),
+        quiet=_least(_least(quiet[1], quiet[2]), quiet[0]),
+        quiet_likely=quiet[0],
         until=fault.until,
         driver=_driver(settled, fault, hours, (likely, soonest)),
         spills=_spilled(course, ends),
