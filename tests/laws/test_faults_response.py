@@ -14,9 +14,9 @@ from tests.journeys.flow_plans import changed
 from tidestead.plan import loads
 from tidestead.plan.water_fields import OnCircuit
 from tidestead.studies.faults import response
+from tidestead.studies.faults.case import Case
 from tidestead.studies.faults.cases import Fault
 from tidestead.studies.faults.facts import Chain, FaultFacts, Hours, Quantity
-from tidestead.studies.faults.normal import Case
 from tidestead.studies.faults.response import People, chain_of, pace_of
 
 PEOPLE = People(message=1.0 / 6.0, answers=0.5, travel=1.0 / 6.0, does=0.5, looks=(8.0, 19.5))

@@ -13,10 +13,11 @@ from tidestead.desk.answering import facts
 from tidestead.physics.transient.engine import run
 from tidestead.plan import loads
 from tidestead.studies.faults.at_once import limewater_faults
+from tidestead.studies.faults.case import Case
 from tidestead.studies.faults.cases import Fault, faults_of
 from tidestead.studies.faults.facts import Chain, FaultFacts, Hours, Quantity
 from tidestead.studies.faults.knobs import LIKELY, NAMES, Knobs, all_at, only
-from tidestead.studies.faults.normal import Case, system_of
+from tidestead.studies.faults.normal import system_of
 from tidestead.studies.faults.response import chain_of, pace_of
 from tidestead.studies.faults.running import HELD_IN, Settled, _least
 from tidestead.studies.faults.waters import Basis, basis_of

@@ -107,7 +107,7 @@ def _advice(fault: FaultFacts, system: System) -> str:
         ways.append(
             f"{what}: harm then {after_words(best.harm)} ({takes}){', not enough alone' if alone else ''}"
         )
-    if fault.likely is not None and fault.likely.by == "floor":
+    if fault.likely is not None and fault.likely.by == "floor" and best is None:
         ways.append("a leak switch on the floor that stops pump and fresh water, and a bund or floor drain")
     if chain is not None and chain.why_not:
         ways.append(f"an alarm that tells of it: {chain.why_not}")

@@ -100,13 +100,32 @@ class Chain:
 
 
 @dataclass(frozen=True)
+class Need:
+    """What a help takes: a key of the plan's prices, how much of it in SI, and in which unit, none for pieces."""
+
+    key: str
+    amount: float = 1.0
+    unit: str = ""
+
+
+@dataclass(frozen=True)
 class Bought:
-    """Something tried against a fault: its `name`, likely hours to harm with it, `numbers` that belong to its words."""
+    """Something tried against a fault: its `name`, likely hours to harm with it, `numbers` that belong to its words.
+
+    `draws` is the power, W, that it must be fed with; `needs` what is bought for it, which lasts `hours` hours; `cost`
+    its money in `currency`, None where something has no price, of which `unpriced` names the keys.
+    """
 
     name: str
     harm: float
     numbers: tuple[tuple[float, str], ...] = ()
     part: str = ""
+    draws: float = 0.0
+    needs: tuple[Need, ...] = ()
+    hours: float = 0.0
+    cost: float | None = None
+    currency: str = ""
+    unpriced: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True)

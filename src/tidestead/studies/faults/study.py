@@ -10,6 +10,7 @@ from tidestead.core.answer import Answer, Assumption
 from tidestead.core.source import PRACTICE
 from tidestead.studies.faults.assumptions import assumptions_of
 from tidestead.studies.faults.at_once import blocked_faults, doser_faults, glass_fault, limewater_faults
+from tidestead.studies.faults.buying import sized
 from tidestead.studies.faults.cases import Fault, faults_of
 from tidestead.studies.faults.facts import FaultFacts, FaultsFacts, Floor
 from tidestead.studies.faults.glass import film_of
@@ -80,7 +81,8 @@ def judge(inputs: Inputs, facts: FaultsFacts) -> Answer:
 
 
 def _with_chain(basis: Basis, fault: Fault, found: FaultFacts, pace: Pace | None) -> FaultFacts:
-    return found if pace is None else replace(found, chain=chain_of(basis, fault, found, pace))
+    chained = found if pace is None else replace(found, chain=chain_of(basis, fault, found, pace))
+    return sized(chained, basis.plan.prices)
 
 
 def _worst_season(faults: tuple[FaultFacts, ...]) -> tuple[FaultFacts, ...]:
