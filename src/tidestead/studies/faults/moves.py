@@ -69,8 +69,12 @@ def top_offs_of(basis: Basis, case: Case) -> list[TopOff]:
 
 
 def _shut_at(basis: Basis, case: Case) -> float:
-    """Fresh water, m3, that runs in until a leak switch shuts it: to every brim, and what lies on the floor then."""
+    """Fresh water, m3, that runs in until a leak switch shuts it: through a float that sticks up to the brim and what
+    lies on the floor then; none after water that a pump has thrown there.
+    """
     if case.switch is None:
         return math.inf
+    if case.top_off != "open":
+        return 0.0
     last = basis.pools[-1]
     return max(last.brim - last.volume, 0.0) + case.switch
