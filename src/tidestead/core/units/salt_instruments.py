@@ -101,13 +101,16 @@ def _conductivity(shown: Shown, found: re.Match[str]) -> SalinityReading:
         raise QuantityError(excerpt(shown.typed), allowed, 'Write it like "53.1 mS/cm at 25 degC".')
     how = _LED_BACK.fullmatch(found["rest"].rstrip())
     if how is None:
-        raise QuantityError(excerpt(shown.typed), f'has "{found["rest"].strip()[:40]}", not known here.', write)
+        raise QuantityError(
+            excerpt(shown.typed), f'has "{found["rest"].strip()[:40]}", not known here.', write
+        )
     if how["sample"] is None and how["reference"] is None:
         allowed = "needs a temperature: of the water, or that the meter leads back to."
         raise QuantityError(excerpt(shown.typed), allowed, write)
     slope = None if how["slope"] is None else _slope(how, shown, told)
     sample, reference = (
-        None if text is None else _temperature(text, shown, _HOT) for text in (how["sample"], how["reference"])
+        None if text is None else _temperature(text, shown, _HOT)
+        for text in (how["sample"], how["reference"])
     )
     return SalinityReading("mS/cm", shown.value * factor, sample, reference, slope)
 
@@ -151,7 +154,9 @@ def _refractometer(shown: Shown) -> SalinityReading:
         raise QuantityError(excerpt(shown.typed), allowed, f"Write {' or '.join(choices)}.")
     scale = "seawater" if found["sea"] else "NaCl"
     if found["rest"].strip() or not (found["way"] or found["sample"]):
-        allowed = "needs the temperature of the prism, or whether it compensates: 6 K warmer shows 3 to 4 less."
+        allowed = (
+            "needs the temperature of the prism, or whether it compensates: 6 K warmer shows 3 to 4 less."
+        )
         begun = f"{told} {scale} refractometer"
         raise QuantityError(excerpt(shown.typed), allowed, f'Write "{begun} at 20 degC" or "{begun}, ATC".')
     if shown.value * factor > MOST_ON_SCALE:

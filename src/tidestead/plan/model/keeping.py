@@ -107,7 +107,7 @@ class Fish(Part):
     mass: FishMass | None = None
     """All of them now; nothing yet when left out."""
     grown: FishMass | None = None
-    """All of them once they are grown."""
+    """All of them once they are grown: as much as now, or more."""
     each: FishMass
     """One of them, grown."""
 
