@@ -2,18 +2,22 @@
 
 from __future__ import annotations
 
+import re
 import subprocess
 import sys
 
 import pytest
 
+from tests.house.tree import ROOT
 from tests.journeys.flow_plans import changed, example
+from tests.laws.salt_systems import asked, setting
 from tidestead.core.errors import QuantityError
 from tidestead.core.units import SalinityReading, parse_salinity
 from tidestead.plan import loads
 from tidestead.plan.forms_echo import echoes
 from tidestead.plan.reading import faults_in
 from tidestead.studies.salt_scales import salinity_psu
+from tidestead.studies.water.salting import salting_of, salting_section
 
 SKERRY = example("skerry")
 SAID = 'salinity = "35 psu"'
@@ -136,7 +140,7 @@ def test_a_source_is_typed_alike() -> None:
         ("47.9 mS/cm at 20 degC", "34.99, practical salinity: conductivity 47.9 mS/cm as it is in water of "
          "20 °C = 68 °F, not led back"),
         ("53.1 mS/cm led back to 25 degC", "35.02, practical salinity: conductivity 53.1 mS/cm led back to "
-         "25 °C = 77 °F, taken as led back without error"),
+         "25 °C = 77 °F, taken as led back without error, for the water's own temperature is not typed"),
         ("53 mS/cm at 20 degC led back to 25 degC", "34.89, practical salinity: conductivity 53 mS/cm led back to "
          "25 °C = 77 °F from 20 °C = 68 °F, along 1.97 % a kelvin, seawater's own slope there, for none is typed"),
         ("36.5 ppt NaCl refractometer, ATC", "34.96, practical salinity: 36.5 ppt on a refractometer with a scale for "
@@ -150,6 +154,37 @@ def test_the_echo_begins_with_the_practical_salinity(typed: str, told: str) -> N
     text = held(typed)
     assert echoes(text, ["water.salinity"]) == {"water.salinity": told}
     assert f'salinity = "{typed}"' in loads(text).text
+
+
+def test_the_table_of_the_guide_says_what_is_meant() -> None:
+    guide = (ROOT / "docs/how-to/water.md").read_text(encoding="utf-8")
+    rows = re.findall(r"^\| [^|]+ \| (`[^|]+`) \| ([0-9.]+) psu \|$", guide, re.MULTILINE)
+    assert len(rows) == 10
+    for typed, printed in rows:
+        for one in typed.split("`")[1::2]:
+            assert round(parse_salinity(one).meant.psu, 2) == float(printed), one
+
+
+@pytest.mark.parametrize(
+    ("typed", "value", "why"),
+    [
+        ("53 mS/cm at 20 degC led back to 25 degC", "34.89 psu", "along 1.97 % a kelvin"),
+        ("53.1 mS/cm led back to 25 degC", "35.02 psu", "taken as led back without error"),
+    ],
+)
+def test_what_a_reading_leaves_open_is_told_under_assumed(typed: str, value: str, why: str) -> None:
+    inputs = asked(('"33 psu"', f'"{typed}"'), ('source = "membrane"', 'source = "sea"'))
+    section = salting_section(inputs, setting(), salting_of(inputs, setting()))
+    (told,) = (one for one in section.assumptions if one.key == "sources.sea.salinity")
+    assert (told.value, told.why.split(",")[0]) == (value, why)
+
+
+def test_a_reading_that_says_all_assumes_nothing() -> None:
+    typed = "53 mS/cm at 20 degC led back to 25 degC by 1.91 %/K"
+    inputs = asked(('"33 psu"', f'"{typed}"'), ('source = "membrane"', 'source = "sea"'))
+    section = salting_section(inputs, setting(), salting_of(inputs, setting()))
+    assert section.assumptions
+    assert not [one for one in section.assumptions if one.key.endswith("salinity")]
 
 
 def test_the_two_scales_for_refractometers_differ_as_the_trade_confuses_them() -> None:

@@ -17,6 +17,8 @@ _MS_PER_CM = 0.1
 _LAST_DIGIT = 1e-4
 """Of a refractive index as instruments show it: pure water may read so much too low."""
 
+_WITHOUT_ERROR = "taken as led back without error, for the water's own temperature is not typed"
+
 
 def salinity_psu(reading: SalinityReading) -> float:
     """Practical salinity of a reading of any kind."""
@@ -42,9 +44,10 @@ def _conductivity(reading: SalinityReading) -> Meant:
     shown, sample, reference = _MS_PER_CM * reading.value, reading.sample_c, reading.reference_c
     if sample is None and reference is None:
         raise ImpossibleInput("a conductivity needs the temperature it was read at or led back to")
-    if sample is None or reference is None:
-        at = reference if sample is None else sample
-        return Meant(float(readings.salinity_from_conductivity(shown, at or 0.0)))
+    if reference is None or sample is None:
+        at = sample if reference is None else reference
+        psu = float(readings.salinity_from_conductivity(shown, at or 0.0))
+        return Meant(psu, "" if reference is None else _WITHOUT_ERROR)
     slope = readings.seawater_slope(reference) if reading.slope is None else reading.slope
     own = f"along {100.0 * slope:.3g} % a kelvin, seawater's own slope there, for none is typed"
     psu = float(readings.salinity_from_compensated(shown, sample, reference, slope))

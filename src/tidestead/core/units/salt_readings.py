@@ -51,7 +51,7 @@ class SalinityReading:
             return f"{begun} as it is in water of {_degrees(self.sample_c)}, not led back"
         begun += f" led back to {_degrees(self.reference_c)}"
         if self.sample_c is None:
-            return f"{begun}, taken as led back without error"
+            return begun
         along = "" if self.slope is None else f" along {100.0 * self.slope:.4g} % a kelvin"
         return f"{begun} from {_degrees(self.sample_c)}{along}"
 
