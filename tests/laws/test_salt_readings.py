@@ -181,10 +181,11 @@ def test_what_a_reading_leaves_open_is_told_under_assumed(typed: str, value: str
 
 def test_a_reading_that_says_all_assumes_nothing() -> None:
     typed = "53 mS/cm at 20 degC led back to 25 degC by 1.91 %/K"
-    inputs = asked(('"33 psu"', f'"{typed}"'), ('source = "membrane"', 'source = "sea"'))
+    inputs = asked(
+        ('"33 psu"', f'"{typed}"'), ('source = "membrane"', 'source = "sea"'), ("factor = 1.1\n", "")
+    )
     section = salting_section(inputs, setting(), salting_of(inputs, setting()))
-    assert section.assumptions
-    assert not [one for one in section.assumptions if one.key.endswith("salinity")]
+    assert [one.key for one in section.assumptions] == ["salt.factor"]
 
 
 def test_the_two_scales_for_refractometers_differ_as_the_trade_confuses_them() -> None:
