@@ -67,11 +67,12 @@ def _no_vessel(path: Path, name: str, known: tuple[str, ...]) -> Misfit:
 def _items(whole: Seen) -> Iterator[Misfit]:
     """What hangs on circuits and on what stands in for them is described somewhere."""
     known: dict[str, tuple[str, ...]] = {kind: _names(whole, table) for kind, table in ON_TABLES.items()}
-    for table, key in _LISTS:
-        for _, part in whole.parts(table):
-            for path, item in _read(part, key):
-                if item.name not in known[item.kind]:
-                    yield Misfit(path, f"names no {item.kind} of this plan.", _meant(item, known))
+    named = [found for table, key in _LISTS for _, part in whole.parts(table) for found in _read(part, key)]
+    named += _read(whole.under("response").under("alarm"), "hangs_on")
+    named += [found for _, vessel in whole.parts("vessels") for found in _read(vessel.under("air"), "blower")]
+    for path, item in named:
+        if item.name not in known[item.kind]:
+            yield Misfit(path, f"names no {item.kind} of this plan.", _meant(item, known))
 
 
 def _meant(item: OnCircuit, known: Mapping[str, tuple[str, ...]]) -> str:
@@ -141,15 +142,21 @@ def _mass(part: Seen, key: str) -> float | None:
 
 
 def _read(part: Seen, key: str) -> Iterator[tuple[Path, OnCircuit]]:
-    """The items of a list that could be read; the models tell of the others."""
+    """The items of a key, one or a list, that could be read; the models tell of the others."""
     items = part.values.get(key)
-    for place, text in enumerate(items[:MOST_ITEMS] if isinstance(items, list) else []):
+    if isinstance(items, list):
+        placed: list[tuple[Path, Any]] = [
+            ((*part.path, key, at), one) for at, one in enumerate(items[:MOST_ITEMS])
+        ]
+    else:
+        placed = [((*part.path, key), items)]
+    for path, text in placed:
         try:
             item = read_on_circuit(text, part.gallon) if isinstance(text, str) else None
         except QuantityError:
             item = None
         if item is not None:
-            yield (*part.path, key, place), item
+            yield path, item
 
 
 def _names(whole: Seen, table: str) -> tuple[str, ...]:

@@ -38,6 +38,7 @@ from tidestead.plan.model.keeping import (
     WaterSource,
 )
 from tidestead.plan.model.part import Part
+from tidestead.plan.model.prices import HelpPrices
 from tidestead.plan.model.response import Cleaning, Response, Thresholds
 from tidestead.plan.model.vessel import Vessel
 from tidestead.plan.model.warmth import Chiller, Coral, Cover, Heater, Lamp, Measured, WaterFan
@@ -148,6 +149,7 @@ class Plan(Part):
     cleaning: Cleaning | None = None
     measured: Measured = Measured()
     supplies: Supplies = Supplies()
+    prices: HelpPrices = HelpPrices()
     targets: FlowTargets = FlowTargets()
     yours: dict[str, dict[str, dict[str, Any]]] = Field(default_factory=dict)
     """Your own catalogue rows by table, named with `yours:` where they are used."""
