@@ -122,3 +122,18 @@ def test_renamed_circuit_keeps_what_shares_its_device_and_a_vessel_of_the_same_n
     assert again.changes is not None
     assert again.changes.source == "sump"
     assert again.dosers["soda"].vessel == "below"
+
+
+@pytest.mark.parametrize("grown", ['"0.1 kg"', '"590 g"', '"1.3 lb"'])
+def test_fish_do_not_shrink_as_they_grow(grown: str) -> None:
+    text = changed(SKERRY, ('grown = "1.1 kg"', f"grown = {grown}"))
+    fault = one_fault(text)
+    assert (fault.where, fault.given) == ("fish.wrasses.grown", grown)
+    assert fault.allowed == "is less than they weigh now: mass is 0.6 kg."
+    assert "or correct mass" in fault.advice
+    assert fault.line == text.splitlines().index(f"grown = {grown}") + 1
+
+
+@pytest.mark.parametrize("grown", ['"0.6 kg"', '"1.323 lb"', '"600 g"'])
+def test_grown_fish_may_weigh_the_same_in_any_unit(grown: str) -> None:
+    assert faults_in(changed(SKERRY, ('grown = "1.1 kg"', f"grown = {grown}"))) == ()

@@ -10,15 +10,18 @@ from typing import Any
 
 from tidestead.catalog.rows import nearest
 from tidestead.core.errors import Fault, QuantityError
-from tidestead.core.units import Gallon
+from tidestead.core.units import Gallon, parse
 from tidestead.plan.fields import MOST_ITEMS
 from tidestead.plan.lines import Lines
 from tidestead.plan.seen import Misfit, Seen
-from tidestead.plan.statements import Path, dotted
+from tidestead.plan.statements import Path, dotted, shown
 from tidestead.plan.water_fields import ON_TABLES, OnCircuit, read_on_circuit
 
 _IN_VESSEL = ("fish", "filters", "dosers", "reactors", "airpumps")
 """Tables whose parts say in which vessel they are."""
+
+_ROUNDING = 0.005
+"""Share by which one weight typed in two unit systems may differ."""
 
 _LISTS = (("electrics", "feeds"), ("backups", "carries"))
 
@@ -27,6 +30,7 @@ def keeping_faults(values: Mapping[str, Any], lines: Lines, gallon: Gallon) -> l
     """Every name in what keeps the water and in what draws power that the plan does not have."""
     whole = Seen((), values, gallon)
     found = [*_vessels(whole), *_changes(whole), *_items(whole), *_twice(whole), *_shares(whole)]
+    found += _shrinking(whole)
     return [
         Fault(dotted(one.path), lines.line(one.path), lines.typed(one.path), one.allowed, one.advice)
         for one in found
@@ -115,6 +119,26 @@ def _shares(whole: Seen) -> Iterator[Misfit]:
         elif not circuits[other].has("residual"):
             advice = f'Write electrics.{other}.residual = "30 mA", or name the circuit that has it.'
             yield Misfit(path, f"names circuit {other}, which has no residual-current device.", advice)
+
+
+def _shrinking(whole: Seen) -> Iterator[Misfit]:
+    """Fish that would weigh less once they are grown."""
+    for _, fish in whole.parts("fish"):
+        now, grown = (_mass(fish, key) for key in ("mass", "grown"))
+        if now is not None and grown is not None and grown < now * (1.0 - _ROUNDING):
+            mass = shown(str(fish.values["mass"]))
+            allowed = f"is less than they weigh now: mass is {mass}."
+            advice = "Write what all of them weigh once grown, as much as mass or more, or correct mass."
+            yield Misfit((*fish.path, "grown"), allowed, advice)
+
+
+def _mass(part: Seen, key: str) -> float | None:
+    """A good mass in kilograms."""
+    text = part.values.get(key)
+    try:
+        return parse(text, "mass", part.gallon) if isinstance(text, str) else None
+    except QuantityError:
+        return None
 
 
 def _read(part: Seen, key: str) -> Iterator[tuple[Path, OnCircuit]]:

@@ -76,7 +76,8 @@ class Water(Part):
     """The water that is kept."""
 
     salinity: Salinity | None = None
-    """Practical salinity, parts per thousand, or a specific gravity with its temperatures."""
+    """Practical salinity, grams in a kilogram (ppt), or what a hydrometer, a conductivity meter or a refractometer
+    shows, with its scale and temperatures."""
     keep: TemperatureBand | None = None
     """Coolest to warmest."""
     clarity: Attenuation | None = None
