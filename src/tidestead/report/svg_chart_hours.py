@@ -20,7 +20,7 @@ _NAMES, _VERDICTS, _SIGN = 150.0, 58.0, 15.0
 _ARROW = 13.0
 """Room behind the scale for what does not come within it."""
 
-_ROW, _TINY = 25.0, 10.5
+_ROW, _TINY, _LINES = 25.0, 10.5, 3
 _ABOVE, _BELOW = -5.5, 4.5
 """Where in a row the answer stands, and where what it answers."""
 
@@ -83,7 +83,7 @@ def _never(chart: HoursChart, system: System) -> str:
 def _rows(rows: Sequence[HoursRow]) -> list[_Row]:
     found, top = [], 0.0
     for row in rows:
-        name = fitted(row.name, _NAMES, SMALL)
+        name = fitted(row.name, _NAMES, SMALL, _LINES)
         tall = max(_ROW, len(name) * SMALL * LEADING + 4.0)
         found.append(_Row(row, name, top, top + tall))
         top += tall

@@ -96,7 +96,7 @@ def _bought(facts: FaultsFacts, system: System) -> Iterator[str]:
         )
         what, takes = help_words(best, system)
         before = hours_words(cut.likely.harm)
-        yield f"In a {_lower(cut.title)} {what} buys most: {then} in place of {before}; {takes}."
+        yield f"Against {_lower(cut.title)}, {what} buys most: {then} in place of {before}; {takes}."
 
 
 def _spilling(facts: FaultsFacts, system: System) -> Iterator[str]:
