@@ -60,7 +60,8 @@ def test_lines_lead_scipy_through_the_water_of_the_year(
 ) -> None:
     lines = heat_of(warmed(name)).holding(season, power, covered)
     assert lines is not None
-    assert len(lines.water) == len(lines.gain) + 1 == 24 * holding.DAYS + 1
+    days = holding.LONG_DAYS if power and not covered else holding.DAYS
+    assert len(lines.water) == len(lines.gain) + 1 == 24 * days + 1
     found = integrated(lines, lines.start_c)
     assert np.max(np.abs(found - lines.water)) < LINES_TO
     assert min(lines.loss) > 0.0

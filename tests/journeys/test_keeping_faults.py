@@ -72,8 +72,33 @@ def test_unknown_vessel_or_source_is_a_fault_with_the_nearest_name(old: str, new
 
 
 @pytest.mark.parametrize(
+    ("old", "new", "where", "told"),
+    [
+        ('blower = "device air"', 'blower = "device aer"', "vessels.tower.air.blower", 'Did you mean "device air"?'),
+        ('blower = "device air"', 'blower = "pump air"', "vessels.tower.air.blower", 'Did you mean "device air"?'),
+        ('network = "mobile" }', 'network = "mobile", hangs_on = ["device roter"] }', "response.alarm.hangs_on[1]",
+         'Did you mean "device router"?'),
+        ('battery = "390 EUR/kWh"', 'battery = "390 EUR/piece"', "prices.battery", "EUR/kWh"),
+        ('cover = "210 EUR/piece"', 'cover = "210 EUR/m2"', "prices.cover", "EUR/piece"),
+        ('cover = "210 EUR/piece"', 'cover = "-3 EUR/piece"', "prices.cover", "EUR/piece"),
+        ('cover = "210 EUR/piece"', 'cover = "210 USD/piece"', "prices.cover", "EUR"),
+    ],
+)  # fmt: skip
+def test_what_makes_the_air_what_calls_and_what_helps_cost_are_told_in_their_line(
+    old: str, new: str, where: str, told: str
+) -> None:
+    text = changed(SKERRY, (old, new))
+    fault = one_fault(text)
+    assert fault.where == where
+    assert told in fault.advice
+    assert fault.line is not None
+    assert new in text.splitlines()[fault.line - 1]
+
+
+@pytest.mark.parametrize(
     ("key", "new", "told"),
     [
+        ("devices.air", "blower", 'blower = "device blower"'),
         ("heaters.sump", "warm", 'feeds = ["heater warm"]'),
         ("devices.router", "net", 'feeds = ["lamp ledges", "device net"]'),
         ("pumps.return", "lift", 'carries = ["pump lift", "device router"]'),
@@ -97,3 +122,18 @@ def test_renamed_circuit_keeps_what_shares_its_device_and_a_vessel_of_the_same_n
     assert again.changes is not None
     assert again.changes.source == "sump"
     assert again.dosers["soda"].vessel == "below"
+
+
+@pytest.mark.parametrize("grown", ['"0.1 kg"', '"590 g"', '"1.3 lb"'])
+def test_fish_do_not_shrink_as_they_grow(grown: str) -> None:
+    text = changed(SKERRY, ('grown = "1.1 kg"', f"grown = {grown}"))
+    fault = one_fault(text)
+    assert (fault.where, fault.given) == ("fish.wrasses.grown", grown)
+    assert fault.allowed == "is less than they weigh now: mass is 0.6 kg."
+    assert "or correct mass" in fault.advice
+    assert fault.line == text.splitlines().index(f"grown = {grown}") + 1
+
+
+@pytest.mark.parametrize("grown", ['"0.6 kg"', '"1.323 lb"', '"600 g"'])
+def test_grown_fish_may_weigh_the_same_in_any_unit(grown: str) -> None:
+    assert faults_in(changed(SKERRY, ('grown = "1.1 kg"', f"grown = {grown}"))) == ()

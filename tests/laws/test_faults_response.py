@@ -12,13 +12,14 @@ from hypothesis import strategies as st
 from tests.journeys.fault_plans import BATTERY, LIVED, found
 from tests.journeys.flow_plans import changed
 from tidestead.plan import loads
+from tidestead.plan.water_fields import OnCircuit
 from tidestead.studies.faults import response
+from tidestead.studies.faults.case import Case
 from tidestead.studies.faults.cases import Fault
 from tidestead.studies.faults.facts import Chain, FaultFacts, Hours, Quantity
-from tidestead.studies.faults.normal import Case
-from tidestead.studies.faults.response import People, chain_of, people_of
+from tidestead.studies.faults.response import People, chain_of, pace_of
 
-PEOPLE = People(message=1.0 / 6.0, answers=0.5, travel=1.0 / 6.0, does=0.5, looks=(8.0, 19.5), assumed=())
+PEOPLE = People(message=1.0 / 6.0, answers=0.5, travel=1.0 / 6.0, does=0.5, looks=(8.0, 19.5))
 NEVER = math.inf
 ALARM = (
     'alarm = { watches = ["temperature", "power"], power = "battery", network = "mobile", after = "10 min" }'
@@ -30,15 +31,16 @@ def seen_from(hours: dict[Quantity, float]) -> dict[Quantity, tuple[float, float
     return {one: (at, at, at) for one, at in hours.items()}
 
 
-def chained(text: str, fault: Fault, hours: Hours) -> Chain:
-    """The chain of a fault that has these hours at worst and likely."""
+def chained(text: str, fault: Fault, hours: Hours, quiet: Hours | None = None) -> Chain:
+    """The chain of a fault that has these hours at worst and likely, and the same water with nothing wrong."""
     basis = found(text).basis
-    people = people_of(basis.plan)
-    assert people is not None
+    pace = pace_of(basis.plan)
+    assert pace is not None
     blank = FaultFacts(
-        fault.key, fault.title, None, (), "", likely=hours, soonest=hours, latest=hours, until=120.0
-    )
-    chain = chain_of(basis, fault, blank, people)
+        fault.key, fault.title, None, (), "", likely=hours, soonest=hours, latest=hours,
+        quiet=quiet, quiet_likely=quiet, until=120.0,
+    )  # fmt: skip
+    chain = chain_of(basis, fault, blank, pace)
     assert chain is not None
     return chain
 
@@ -53,17 +55,25 @@ COLD = Fault("cold", "heater-off", "Heaters fail", Case("winter"), ("oxygen", "c
 
 
 def test_people_are_read_from_the_plan_and_guessed_where_it_is_silent() -> None:
-    assert people_of(loads(LIVED).plan) == pytest.approx(PEOPLE)
+    told = pace_of(loads(LIVED).plan)
+    assert told is not None
+    assert told.quick == told.usual == told.slow == pytest.approx(PEOPLE)
     silent = changed(LIVED, ('does = "30 min"\nanswers = "30 min"\n', ""), (', after = "10 min"', ""))
-    people = people_of(loads(silent).plan)
-    assert people is not None
+    pace = pace_of(loads(silent).plan)
+    assert pace is not None
+    people = pace.usual
     assert (people.message, people.answers, people.does) == pytest.approx((1.0 / 6.0, 0.5, 0.5))
-    assert {key for key, _, _ in people.assumed} == {
+    for quick, slow in ((pace.quick, people), (people, pace.slow)):
+        assert quick.message < slow.message
+        assert quick.answers < slow.answers
+        assert quick.does < slow.does
+        assert quick.travel == slow.travel
+    assert {key for key, _, _ in pace.assumed} == {
         "response.alarm.after",
         "response.answers",
         "response.does",
     }
-    assert people_of(loads(LIVED[: LIVED.index("[response]")]).plan) is None
+    assert pace_of(loads(LIVED[: LIVED.index("[response]")]).plan) is None
 
 
 @pytest.mark.parametrize(
@@ -191,3 +201,47 @@ def test_an_alarm_fetches_the_owner_from_where_the_owner_is() -> None:
     assert in_time.chance == 0.0
     assert late.chance == pytest.approx(1.0 - (acted - 0.6) / 480.0, abs=0.5 / 200.0 + 1e-9)
     assert chained(LIVED, CUT, Hours(0.0, 0.0, 9.0, "oxygen", seen_from({"oxygen": 0.0}))).chance is None
+
+
+def test_what_the_water_does_by_itself_is_no_notice() -> None:
+    """Warm at six hours with the fault and at six and a half without: no alarm tells the one from the other."""
+    hot = Fault("pump", "pump", "Pump stops", Case("summer"), ("oxygen", "hot"), plain=False)
+    hours = Hours(6.0, 20.0, 40.0, "hot", {"hot": (6.0, 20.0, 40.0), "oxygen": (NEVER, NEVER, NEVER)})
+    by_itself = Hours(6.5, 90.0, NEVER, "hot", {"hot": (6.5, 90.0, NEVER), "oxygen": (NEVER, NEVER, NEVER)})
+    heard = chained(LIVED, hot, hours)
+    assert heard.by_hour[9] == pytest.approx(6.0 + 5.0 / 6.0)
+    unheard = chained(LIVED, hot, hours, by_itself)
+    assert unheard.why_not == "the plan's alarm does not watch for this"
+    assert unheard.best >= 20.5  # whoever looks sees it at the next level, which the water keeps clear of
+    later = Hours(90.0, NEVER, NEVER, "hot", {"hot": (90.0, NEVER, NEVER), "oxygen": (NEVER, NEVER, NEVER)})
+    assert chained(LIVED, hot, hours, later).by_hour == heard.by_hour
+
+
+def test_slow_people_make_the_worst_and_quick_ones_the_best() -> None:
+    """Looks at 08:00 and 19:30, nothing else known: 12.5 h and an hour to act at worst, a quarter at best."""
+    silent = changed(with_alarm(""), ('does = "30 min"\nanswers = "30 min"\n', ""))
+    chain = chained(silent, STANDS, Hours(0.0, 0.0, 9.0, "oxygen", seen_from({"oxygen": 0.0})))
+    assert chain.best == pytest.approx(0.25)
+    assert chain.worst == pytest.approx(12.0 + 1.0)
+    assert chain.mean == pytest.approx(
+        sum(min((look - at) % 24 for look in (8.0, 19.5)) for at in range(24)) / 24 + 0.5
+    )
+
+
+def test_without_its_network_only_looks_are_left() -> None:
+    hours = Hours(0.0, 0.0, 9.0, "oxygen", seen_from({"oxygen": 0.0}))
+    chain = chained(LIVED, CUT, hours)
+    assert chain.worst == pytest.approx(4.0 / 3.0)
+    assert chain.unheard == pytest.approx(12.5)
+
+
+def test_an_alarm_dies_with_what_it_hangs_on_and_with_nothing_else() -> None:
+    hung = with_alarm(ALARM.replace('after = "10 min"', 'hangs_on = ["device router"], after = "10 min"'))
+    hours = Hours(3.0, 5.0, 9.0, "cold", seen_from({"oxygen": NEVER, "cold": 3.0}))
+    dead = chained(hung, CUT, hours)
+    assert dead.why_not == "device router, which it hangs on, dies with the power"
+    assert chained(hung + BATTERY, CUT, hours).why_not == ""
+    router = replace(COLD, dies=frozenset({OnCircuit("device", "router")}))
+    assert chained(hung, router, hours).why_not == "what it hangs on dies with this device"
+    stones = replace(COLD, dies=frozenset({OnCircuit("air", "stones")}))
+    assert chained(hung, stones, hours).why_not == ""

@@ -13,11 +13,12 @@ from tidestead.desk.answering import facts
 from tidestead.physics.transient.engine import run
 from tidestead.plan import loads
 from tidestead.studies.faults.at_once import limewater_faults
+from tidestead.studies.faults.case import Case
 from tidestead.studies.faults.cases import Fault, faults_of
 from tidestead.studies.faults.facts import Chain, FaultFacts, Hours, Quantity
 from tidestead.studies.faults.knobs import LIKELY, NAMES, Knobs, all_at, only
-from tidestead.studies.faults.normal import Case, system_of
-from tidestead.studies.faults.response import chain_of, people_of
+from tidestead.studies.faults.normal import system_of
+from tidestead.studies.faults.response import chain_of, pace_of
 from tidestead.studies.faults.running import HELD_IN, Settled, _least
 from tidestead.studies.faults.waters import Basis, basis_of
 
@@ -88,12 +89,12 @@ def basis(text: str = KEPT) -> Basis:
 
 
 def chained(fault: Fault, hours: Hours, text: str = KEPT, likely: Hours | None = None) -> Chain | None:
-    people = people_of(basis(text).plan)
-    assert people is not None
+    pace = pace_of(basis(text).plan)
+    assert pace is not None
     blank = FaultFacts(
         fault.key, fault.title, None, (), "", likely=likely or hours, soonest=hours, latest=hours
     )
-    return chain_of(basis(text), fault, blank, people)
+    return chain_of(basis(text), fault, blank, pace)
 
 
 HEAT = Fault("heat", "heater-off", "Heat stops", Case("winter"), ("oxygen", "cold"), plain=False)

@@ -16,9 +16,10 @@ from tidestead.physics import oxygen
 from tidestead.plan import loads
 from tidestead.plan.water_fields import OnCircuit
 from tidestead.studies.faults import at_once, glass
+from tidestead.studies.faults.case import Case, runs_for
 from tidestead.studies.faults.cases import faults_of
 from tidestead.studies.faults.knobs import LIKELY, NAMES, Knobs, all_at, only
-from tidestead.studies.faults.normal import Case, air_oxygen, runs_for, system_of
+from tidestead.studies.faults.normal import air_oxygen, system_of
 from tidestead.studies.faults.refuge import refuges_of
 from tidestead.studies.faults.thresholds import thresholds_of
 from tidestead.studies.faults.waters import exchange

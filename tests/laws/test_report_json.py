@@ -237,6 +237,25 @@ def nulls(place: str, value: Any) -> list[str]:
     return []
 
 
+def test_how_far_a_thing_was_followed_stands_beside_its_value_and_only_there() -> None:
+    hours = Estimate(1.0, 5.0, 5.0, "", 5.0)
+    answer = dataclasses.replace(
+        ANSWER,
+        checks=(dataclasses.replace(ANSWER.checks[0], estimate=hours), ANSWER.checks[1]),
+        figures=(
+            Figure("x", "hours", hours, "s", BOOK),
+            Figure("y", "hours", Estimate.exact(5.0), "s", BOOK),
+        ),
+    )
+    document = read(answer)
+    assert not faults(document, CLOSED)
+    told = document["answers"]["structure"]
+    assert [one.get("followed") for one in told["figures"]] == [5.0, None]
+    checks = {one["id"]: one for one in told["checks"]}
+    assert checks[ANSWER.checks[0].id]["followed"] == 5.0
+    assert "followed" not in checks[ANSWER.checks[1].id]
+
+
 def test_endless_margin_says_why_it_is_null() -> None:
     check = Check("a", "what", "where", "m", Estimate.exact(1.0), 0.0, BOOK)
     written = read(dataclasses.replace(ANSWER, checks=(check,)))["answers"]["structure"]["checks"][0]

@@ -18,6 +18,20 @@ from tidestead.report import plain, wording
 from tidestead.report.glyph import WIDTH, glyph
 
 
+def test_an_end_that_was_followed_no_further_is_over_it() -> None:
+    """Hours to harm: a day at worst, likely and at best not within the five days that were followed."""
+    hours = Estimate(86400.0, 432000.0, 432000.0, "", 432000.0)
+    check = replace(CHECKS[0], unit="s", estimate=hours, limit=3600.0, must_be="above")
+    assert wording.now(check, "metric") == "over 120 h"
+    assert wording.adverse(check, "metric") == "down to 24 h"
+    assert wording.likely(hours, "s", "metric") == "over 120 h"
+    assert wording.spread(hours, "s", "metric") == "24 h to over 120 h"
+    reached = replace(hours, likely=172800.0)
+    assert wording.likely(reached, "s", "metric") == "48 h"
+    assert wording.spread(reached, "s", "metric") == "24 h to over 120 h"
+    assert wording.spread(replace(hours, low=432000.0), "s", "metric") == ""
+
+
 @given(st.floats(0.0, 9.9))
 def test_percent_stays_on_its_side_of_what_judges_it(share: float) -> None:
     printed = float(wording.percent(share).removesuffix(" %"))

@@ -185,7 +185,7 @@ def test_a_salinity_says_how_it_was_understood() -> None:
     assert "grams of salt per kilogram" in parse_salinity("35 ppt").understood
     assert "practical salinity" in parse_salinity("35 psu").understood
     assert parse_salinity("1.0264 sg 77/77 F").understood == (
-        "specific gravity 1.0264: water at 25 °C against pure water at 25 °C"
+        "specific gravity 1.0264: water at 25 °C = 77 °F against pure water at 25 °C = 77 °F"
     )
 
 

@@ -180,7 +180,9 @@ DEMANDS: Mapping[str, Mapping[str, Keys]] = MappingProxyType(
         "fault_limits": {
             "*": ("kind",),
             "steps": ("warn", "act", "harm"),
-            "people": ("message", "answers", "does"),
+            "people": tuple(
+                f"{name}{end}" for name in ("message", "answers", "does") for end in ("_low", "", "_high")
+            ),
             "film": (
                 *("starts_low", "starts", "starts_high", "scale_low", "scale", "scale_high"),
                 *("shape", "allowed", "warmer", "half_light"),
@@ -192,7 +194,7 @@ DEMANDS: Mapping[str, Mapping[str, Keys]] = MappingProxyType(
             "acts": ("acts", "never"),
             "sizes": (
                 *("slow_low", "slow", "slow_high", "weep_low", "weep", "weep_high"),
-                *("foam_low", "foam", "foam_high", "tried_air", "tried_depth", "tried_power"),
+                *("foam_low", "foam", "foam_high", "tried_air", "tried_depth", "tried_power", "tried_switch"),
             ),
         },
         "foul_air": {"*": ("kind", "comes", "do")},

@@ -37,12 +37,16 @@ def worst(verdicts: list[Verdict] | tuple[Verdict, ...]) -> Verdict:
 
 @dataclass(frozen=True)
 class Estimate:
-    """A value with its range, in SI. `basis` says what the range rests on."""
+    """A value with its range, in SI. `basis` says what the range rests on.
+
+    `followed` is how far a thing was followed, where that has an end: a value that reaches it stands for more.
+    """
 
     low: float
     likely: float
     high: float
     basis: str = ""
+    followed: float = math.inf
 
     @classmethod
     def exact(cls, value: float, basis: str = "") -> Estimate:

@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 import re
+from dataclasses import dataclass
 from typing import Annotated, TypeAlias
 
 from tidestead.core.errors import QuantityError
-from tidestead.core.units import Gallon, parse
+from tidestead.core.units import Gallon, parse, show
 from tidestead.core.units.gauges import parse_conductor
 from tidestead.core.units.typed import excerpt
 from tidestead.plan.fields import Typed
@@ -54,13 +55,28 @@ def read_conductor(text: str, gallon: Gallon) -> float:
     return area
 
 
+@dataclass(frozen=True)
+class Thousandths(Typed):
+    """A current of thousandths of an ampere: one in amperes is taken for a slip of the unit."""
+
+    def _read(self, text: str, gallon: Gallon) -> float:
+        value = float(super()._read(text, gallon))
+        if self.most is not None and 1.0 <= value <= 1000.0 * self.most:
+            limit = show(self.most, "A", "metric")
+            allowed = (
+                f"must be {limit} or less: a breaker is named in amperes, what leaks to earth in thousandths."
+            )
+            raise QuantityError(excerpt(text), allowed, f'Did you mean "{value:g} mA"?')
+        return value
+
+
 Volts: TypeAlias = Annotated[
     float, Typed("voltage", above=0.0, most=_HIGHEST_VOLTS, examples=("230 V", "120 V"))
 ]
 """Of mains or battery: high voltage is no matter for a house."""
 Amps: TypeAlias = Annotated[float, Typed("current", above=0.0, most=_MOST_AMPS, examples=("16 A", "20 A"))]
 ResidualAmps: TypeAlias = Annotated[
-    float, Typed("current", above=0.0, most=_MOST_RESIDUAL, examples=("30 mA", "6 mA"))
+    float, Thousandths("current", above=0.0, most=_MOST_RESIDUAL, examples=("30 mA", "6 mA"))
 ]
 """At which a device trips, or what leaks: thousandths of an ampere. A whole ampere is a slip of the unit."""
 ConductorArea: TypeAlias = Annotated[

@@ -324,7 +324,15 @@ Salinity = Annotated[
     Typed(
         "salinity",
         read=lambda text, _: parse_salinity(text),
-        examples=("35 psu", "35 ppt", "1.0264 sg at 25/25 degC"),
+        examples=(
+            "35 psu",
+            "35 ppt",
+            "53.1 mS/cm at 25 degC",
+            "35 ppt seawater refractometer at 20 degC",
+            "36.5 ppt NaCl refractometer, ATC",
+            "1.3394 nD at 20 degC",
+            "1.0264 sg at 25/25 degC",
+        ),
     ),
 ]
 

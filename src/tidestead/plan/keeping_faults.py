@@ -10,15 +10,18 @@ from typing import Any
 
 from tidestead.catalog.rows import nearest
 from tidestead.core.errors import Fault, QuantityError
-from tidestead.core.units import Gallon
+from tidestead.core.units import Gallon, parse
 from tidestead.plan.fields import MOST_ITEMS
 from tidestead.plan.lines import Lines
 from tidestead.plan.seen import Misfit, Seen
-from tidestead.plan.statements import Path, dotted
+from tidestead.plan.statements import Path, dotted, shown
 from tidestead.plan.water_fields import ON_TABLES, OnCircuit, read_on_circuit
 
 _IN_VESSEL = ("fish", "filters", "adsorbers", "harvests", "dosers", "reactors", "airpumps")
 """Tables whose parts say in which vessel they are."""
+
+_ROUNDING = 0.005
+"""Share by which one weight typed in two unit systems may differ."""
 
 _LISTS = (("electrics", "feeds"), ("backups", "carries"))
 
@@ -27,6 +30,7 @@ def keeping_faults(values: Mapping[str, Any], lines: Lines, gallon: Gallon) -> l
     """Every name in what keeps the water and in what draws power that the plan does not have."""
     whole = Seen((), values, gallon)
     found = [*_vessels(whole), *_changes(whole), *_items(whole), *_twice(whole), *_shares(whole)]
+    found += _shrinking(whole)
     return [
         Fault(dotted(one.path), lines.line(one.path), lines.typed(one.path), one.allowed, one.advice)
         for one in found
@@ -63,11 +67,12 @@ def _no_vessel(path: Path, name: str, known: tuple[str, ...]) -> Misfit:
 def _items(whole: Seen) -> Iterator[Misfit]:
     """What hangs on circuits and on what stands in for them is described somewhere."""
     known: dict[str, tuple[str, ...]] = {kind: _names(whole, table) for kind, table in ON_TABLES.items()}
-    for table, key in _LISTS:
-        for _, part in whole.parts(table):
-            for path, item in _read(part, key):
-                if item.name not in known[item.kind]:
-                    yield Misfit(path, f"names no {item.kind} of this plan.", _meant(item, known))
+    named = [found for table, key in _LISTS for _, part in whole.parts(table) for found in _read(part, key)]
+    named += _read(whole.under("response").under("alarm"), "hangs_on")
+    named += [found for _, vessel in whole.parts("vessels") for found in _read(vessel.under("air"), "blower")]
+    for path, item in named:
+        if item.name not in known[item.kind]:
+            yield Misfit(path, f"names no {item.kind} of this plan.", _meant(item, known))
 
 
 def _meant(item: OnCircuit, known: Mapping[str, tuple[str, ...]]) -> str:
@@ -116,16 +121,42 @@ def _shares(whole: Seen) -> Iterator[Misfit]:
             yield Misfit(path, f"names circuit {other}, which has no residual-current device.", advice)
 
 
+def _shrinking(whole: Seen) -> Iterator[Misfit]:
+    """Fish that would weigh less once they are grown."""
+    for _, fish in whole.parts("fish"):
+        now, grown = (_mass(fish, key) for key in ("mass", "grown"))
+        if now is not None and grown is not None and grown < now * (1.0 - _ROUNDING):
+            mass = shown(str(fish.values["mass"]))
+            allowed = f"is less than they weigh now: mass is {mass}."
+            advice = "Write what all of them weigh once grown, as much as mass or more, or correct mass."
+            yield Misfit((*fish.path, "grown"), allowed, advice)
+
+
+def _mass(part: Seen, key: str) -> float | None:
+    """A good mass in kilograms."""
+    text = part.values.get(key)
+    try:
+        return parse(text, "mass", part.gallon) if isinstance(text, str) else None
+    except QuantityError:
+        return None
+
+
 def _read(part: Seen, key: str) -> Iterator[tuple[Path, OnCircuit]]:
-    """The items of a list that could be read; the models tell of the others."""
+    """The items of a key, one or a list, that could be read; the models tell of the others."""
     items = part.values.get(key)
-    for place, text in enumerate(items[:MOST_ITEMS] if isinstance(items, list) else []):
+    if isinstance(items, list):
+        placed: list[tuple[Path, Any]] = [
+            ((*part.path, key, at), one) for at, one in enumerate(items[:MOST_ITEMS])
+        ]
+    else:
+        placed = [((*part.path, key), items)]
+    for path, text in placed:
         try:
             item = read_on_circuit(text, part.gallon) if isinstance(text, str) else None
         except QuantityError:
             item = None
         if item is not None:
-            yield (*part.path, key, place), item
+            yield path, item
 
 
 def _names(whole: Seen, table: str) -> tuple[str, ...]:

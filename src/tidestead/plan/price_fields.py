@@ -6,7 +6,7 @@ import re
 from collections.abc import Mapping
 from dataclasses import dataclass
 from decimal import Decimal
-from typing import Any
+from typing import Annotated, Any, TypeAlias
 
 from pydantic import GetCoreSchemaHandler, GetJsonSchemaHandler, ValidationInfo
 from pydantic_core import CoreSchema, core_schema
@@ -25,9 +25,13 @@ _SIGNS = {"€": "EUR", "£": "GBP"}
 
 @dataclass(frozen=True)
 class PriceOf:
-    """A price for one of something, in the currency that the plan counts in, where it says one."""
+    """A price for one of something, in the currency that the plan counts in, where it says one.
+
+    `usual` is an amount for examples, made up, where that of a kWh of power says nothing of it.
+    """
 
     per: str
+    usual: str = ""
 
     def __get_pydantic_core_schema__(self, source: Any, handler: GetCoreSchemaHandler) -> CoreSchema:
         return core_schema.with_info_plain_validator_function(self.validate)
@@ -39,7 +43,7 @@ class PriceOf:
 
     def example(self, currency: str, amount: str = "") -> str:
         """A price as it may be written."""
-        return f"{amount or _USUAL.get(currency, '0.30')} {currency}/{self.per}"
+        return f"{amount or self.usual or _USUAL.get(currency, '0.30')} {currency}/{self.per}"
 
     def validate(self, value: Any, info: ValidationInfo) -> Price:
         """The price, for the thing it must be for."""
@@ -83,3 +87,7 @@ def _meant(text: str) -> str:
     if price_in_cents(text):
         amount /= 100
     return f"{amount:f}"
+
+
+BatteryPrice: TypeAlias = Annotated[Price, PriceOf("kWh", "450")]
+PiecePrice: TypeAlias = Annotated[Price, PriceOf("piece", "120")]

@@ -7,6 +7,7 @@ says why, under the name of the field (for a place inside a list: the field and 
 from __future__ import annotations
 
 import json
+import math
 import re
 from collections.abc import Mapping
 from importlib import resources
@@ -98,10 +99,13 @@ def _answer(answer: Answer) -> Object:
 
 def _estimate(numbers: Numbers, estimate: Estimate | None, reason: str) -> Object:
     ends = (None, None, None) if estimate is None else (estimate.likely, estimate.low, estimate.high)
-    return {
+    found = {
         name: numbers.take(name, end, reason)
         for name, end in zip(("value", "low", "high"), ends, strict=True)
     }
+    if estimate is not None and math.isfinite(estimate.followed):
+        found["followed"] = numbers.take("followed", estimate.followed)
+    return found
 
 
 def _check(check: Check) -> Object:

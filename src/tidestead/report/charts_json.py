@@ -21,6 +21,7 @@ from tidestead.core.charts import (
     YearMap,
 )
 from tidestead.report.json_numbers import Numbers
+from tidestead.report.times import followed
 
 Object: TypeAlias = dict[str, Any]
 
@@ -143,6 +144,7 @@ def _hours(chart: HoursChart, numbers: Numbers) -> Object:
             "verdict": str(row.verdict),
             "use": numbers.take(f"rows/{at}/use", row.use, "no share of a limit is known"),
             "words": row.words,
+            "followed": numbers.take(f"rows/{at}/followed", followed(chart, row)),
         }
         for at, row in enumerate(chart.rows)
     ]

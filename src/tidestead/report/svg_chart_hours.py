@@ -16,11 +16,11 @@ from tidestead.report.svg_sign import placed
 from tidestead.report.svg_words import LEADING, Box, Text, fitted, number, width
 from tidestead.report.times import Times
 
-_NAMES, _VERDICTS, _SIGN = 150.0, 74.0, 15.0
+_NAMES, _VERDICTS, _SIGN = 150.0, 58.0, 15.0
 _ARROW = 13.0
 """Room behind the scale for what does not come within it."""
 
-_ROW, _TINY = 25.0, 10.5
+_ROW, _TINY, _LINES = 25.0, 10.5, 3
 _ABOVE, _BELOW = -5.5, 4.5
 """Where in a row the answer stands, and where what it answers."""
 
@@ -52,10 +52,11 @@ def hours(chart: HoursChart, uid: str, system: System) -> Body:
     """Rows under one another, each with its moments below and its answer above."""
     judged = any(row.verdict for row in chart.rows)
     end = WIDTH - (_VERDICTS if judged else 0.0)
-    scale = times.times_of(chart, _NAMES + 8.0, end - _ARROW)
+    first = _SIGN + 4.0 if judged else 0.0
+    scale = times.times_of(chart, first + _NAMES + 8.0, end - _ARROW)
     rows = _rows(chart.rows)
     bottom = rows[-1].bottom if rows else 20.0
-    parts = [*_lines(scale, bottom), *_between(rows, end)]
+    parts = [*_lines(scale, bottom), *_between(rows, first, end)]
     for row in rows:
         until = times.followed(chart, row.told)
         own = scale if row.told.followed is None else replace(scale, edge=scale.x(until))
@@ -82,7 +83,7 @@ def _never(chart: HoursChart, system: System) -> str:
 def _rows(rows: Sequence[HoursRow]) -> list[_Row]:
     found, top = [], 0.0
     for row in rows:
-        name = fitted(row.name, _NAMES, SMALL)
+        name = fitted(row.name, _NAMES, SMALL, _LINES)
         tall = max(_ROW, len(name) * SMALL * LEADING + 4.0)
         found.append(_Row(row, name, top, top + tall))
         top += tall
@@ -96,10 +97,11 @@ def _lines(scale: Times, bottom: float) -> Iterator[str]:
     yield _stroke(f"M{number(scale.right)} 0V{number(bottom)}", "soft", 1.0)
 
 
-def _between(rows: Sequence[_Row], end: float) -> Iterator[str]:
+def _between(rows: Sequence[_Row], first: float, end: float) -> Iterator[str]:
+    """A line under each row, and its name from `first` on."""
     for row in rows:
         yield _stroke(f"M0 {number(row.bottom)}H{number(end)}", "line", 0.6)
-        yield Text(row.name, 0.0, row.middle, "start", size=SMALL).svg(halo=False)
+        yield Text(row.name, first, row.middle, "start", size=SMALL).svg(halo=False)
 
 
 def _marks(scale: Times, y: float) -> Iterator[str]:
@@ -217,14 +219,14 @@ def _answer(x: float, y: float) -> str:
 
 
 def _judged(row: HoursRow, y: float, left: float) -> Iterator[str]:
-    """The sign of a verdict, and always its word."""
+    """The sign of a verdict before the row's name, where a narrow screen shows it too, and its word behind the row."""
     if not row.verdict:
         return
     verdict = _SIGNS.get(row.verdict)
     if verdict is not None:
-        yield placed(verdict, row.use, left, y - _SIGN / 2.0, _SIGN)
-    words = fitted(row.verdict, WIDTH - left - _SIGN - 2.0, 11.0, 1)
-    yield Text(words, left + _SIGN + 2.0, y, "start", size=11.0).svg(halo=False)
+        yield placed(verdict, row.use, 0.0, y - _SIGN / 2.0, _SIGN)
+    words = fitted(row.verdict, WIDTH - left, 11.0, 1)
+    yield Text(words, left, y, "start", size=11.0).svg(halo=False)
 
 
 def _key(chart: HoursChart, uid: str, never: str) -> tuple[Sample, ...]:

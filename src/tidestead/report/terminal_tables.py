@@ -123,9 +123,7 @@ def figure_table(sheet: Sheet, figures: Sequence[Figure]) -> Padding:
     table.add_column(justify="right", overflow="fold")
     table.add_column(overflow="fold")
     for figure in figures:
-        estimate = figure.estimate
-        ends = (estimate.low, estimate.likely, estimate.high)
-        value = wording.shown(estimate.likely, figure.unit, sheet.system, figure.style, ends)
+        value = wording.likely(figure.estimate, figure.unit, sheet.system, figure.style)
         spread = wording.spread(figure.estimate, figure.unit, sheet.system, figure.style)
         rest = ", ".join(part for part in (spread, figure.estimate.basis) if part)
         name = f"{figure.what} {sheet.citations.mark(figure.source)}"

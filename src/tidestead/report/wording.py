@@ -40,6 +40,21 @@ def _told(check: Check, value: float, system: System) -> str:
     return shown(value, check.unit, system, check.style, family)
 
 
+def _end(check: Check, value: float, system: System) -> str:
+    """An end of what a check found; "over" where it was followed no further."""
+    return _over(check.estimate, value, _told(check, value, system))
+
+
+def _over(estimate: Estimate | None, value: float, words: str) -> str:
+    return f"over {words}" if estimate is not None and value >= estimate.followed else words
+
+
+def likely(estimate: Estimate, unit: str, system: System, style: str = "") -> str:
+    """The likely value of an estimate, in the unit that it shares with its range."""
+    ends = (estimate.low, estimate.likely, estimate.high)
+    return _over(estimate, estimate.likely, shown(estimate.likely, unit, system, style, ends))
+
+
 def percent(share: float, bounds: Iterable[float] = (0.8, 1.0)) -> str:
     """A share as percent, with as many decimals as keep it on its own side of the bounds that judge it."""
     if not math.isfinite(share) or abs(share) * 100.0 > _LARGEST_PERCENT:
@@ -74,7 +89,7 @@ def margin(check: Check) -> str:
 
 def now(check: Check, system: System) -> str:
     """The likely value."""
-    return NOTHING if check.estimate is None else _told(check, check.estimate.likely, system)
+    return NOTHING if check.estimate is None else _end(check, check.estimate.likely, system)
 
 
 def adverse(check: Check, system: System) -> str:
@@ -82,18 +97,20 @@ def adverse(check: Check, system: System) -> str:
     if check.estimate is None or not check.estimate.finite:
         return ""
     if check.must_be == "within":
-        low, high = (_told(check, end, system) for end in (check.estimate.low, check.estimate.high))
+        low, high = (_end(check, end, system) for end in (check.estimate.low, check.estimate.high))
         return "" if low == high else f"{low} to {high}"
     below = check.must_be == "below"
     end = check.estimate.high if below else check.estimate.low
-    text = _told(check, end, system)
+    text = _end(check, end, system)
     return "" if text == now(check, system) else f"{'up' if below else 'down'} to {text}"
 
 
 def spread(estimate: Estimate, unit: str, system: System, style: str = "") -> str:
     """The range of an estimate; empty where it is too small to show."""
     ends = (estimate.low, estimate.likely, estimate.high)
-    low, high = (shown(end, unit, system, style, ends) for end in (estimate.low, estimate.high))
+    low, high = (
+        _over(estimate, end, shown(end, unit, system, style, ends)) for end in (estimate.low, estimate.high)
+    )
     return "" if low == high else f"{low} to {high}"
 
 

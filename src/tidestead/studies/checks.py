@@ -50,7 +50,8 @@ def below(
 ) -> Check:
     """A check that the value stays below its limit."""
     if isinstance(value, Estimate):
-        estimate = Estimate(float(value.low), float(value.likely), float(value.high), value.basis)
+        low, likely, high = float(value.low), float(value.likely), float(value.high)
+        estimate = Estimate(low, likely, high, value.basis, value.followed)
     else:
         estimate = Estimate.exact(float(value))
     return Check(

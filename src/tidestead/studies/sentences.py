@@ -72,6 +72,7 @@ def failing_words(failing: Sequence[Check], system: System) -> str:
         adverse = estimate.high if first.must_be == "below" else estimate.low
         pair = (adverse, limit)
         now, allowed = (_shown(value, first, system, pair) for value in pair)
+        now = f"over {now}" if adverse >= estimate.followed else now
         needed = f"{allowed} is allowed" if first.must_be == "below" else f"at least {allowed} is needed"
         told = (first.unit != "1" or first.style == "share") and now != allowed
         words += f": {now} where {needed}" if told else f": {percent(first)} of what is allowed"

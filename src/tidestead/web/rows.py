@@ -181,8 +181,7 @@ def figures_told(figures: Sequence[Figure], system: System, citations: wording.C
     """Every figure in words."""
     told = []
     for figure in figures:
-        ends = (figure.estimate.low, figure.estimate.likely, figure.estimate.high)
-        value = wording.shown(figure.estimate.likely, figure.unit, system, figure.style, ends)
+        value = wording.likely(figure.estimate, figure.unit, system, figure.style)
         spread = wording.spread(figure.estimate, figure.unit, system, figure.style)
         told.append(
             FigureTold(figure.what, value, spread, figure.estimate.basis, citations.mark(figure.source))

@@ -12,7 +12,8 @@ from tidestead.core.units.prices import Price, parse_price, parse_three_prices, 
 from tidestead.core.units.reading import parse
 from tidestead.core.units.refusals import bare_as, bare_in, likely_units
 from tidestead.core.units.registry import DIMENSIONS
-from tidestead.core.units.salinity import SalinityReading, parse_salinity
+from tidestead.core.units.salinity import parse_salinity
+from tidestead.core.units.salt_readings import SalinityReading
 from tidestead.core.units.sections import Section, parse_section
 from tidestead.core.units.showing import advised, echo, show
 from tidestead.core.units.writing import write

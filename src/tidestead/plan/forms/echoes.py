@@ -155,8 +155,11 @@ def _section(value: Section, _dimension: str) -> str:
 
 @_plainly.register(SalinityReading)
 def _salinity(value: SalinityReading, _dimension: str) -> str:
-    words = {"psu": "practical salinity", "g/kg": "grams of salt in a kilogram", "sg": "specific gravity"}
-    return f"{value.value:g}, {words[value.kind]}"
+    """Practical salinity first, which all is counted in; then what it was made of."""
+    if value.kind == "psu":
+        return f"{value.value:g}, practical salinity"
+    psu, taken = value.meant
+    return f"{psu:.2f}, practical salinity: {value.understood}{taken and ', ' + taken}"
 
 
 @_plainly.register(CurvePoint)

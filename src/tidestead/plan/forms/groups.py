@@ -63,7 +63,7 @@ GATHERINGS = (
         "prices",
         "Prices and targets",
         "What comes from outside, and what you want.",
-        ("currency", "supplies", "targets"),
+        ("currency", "supplies", "prices", "targets"),
     ),
     Gathering("tasks", "Tasks", "What is to be done, in what order.", ("tasks", "visits")),
     Gathering("care", "Care", "Who does what, and when.", ("care", "minders", "chores")),

@@ -34,7 +34,7 @@ from tidestead.plan.flow_fields import (
     Volume,
 )
 from tidestead.plan.model.part import Part
-from tidestead.plan.water_fields import Nutrient
+from tidestead.plan.water_fields import Nutrient, OnCircuitItem
 
 
 class Pump(Part):
@@ -182,6 +182,8 @@ class AirFeed(Part):
     """Of the diffuser under water."""
     loss: SmallHead | None = None
     """Head of water the diffuser itself costs."""
+    blower: OnCircuitItem | None = None
+    """What makes it, as a circuit names it, such as "device blower": the air stops with that."""
 
 
 class Supplies(Part):

@@ -56,7 +56,7 @@ class WaterSource(Part):
     temperature: Temperature | None = None
     """Of the water as it comes; the coldest that may be."""
     salinity: Salinity | None = None
-    """Of the water as it comes; fresh when left out."""
+    """Of the water as it comes, typed as water.salinity is; fresh when left out."""
     recovery: Share | None = None
     """Share of the water fed to a membrane that comes out good."""
     chlorine: Chlorine | None = None
@@ -113,7 +113,7 @@ class Fish(Part):
     mass: FishMass | None = None
     """All of them now; nothing yet when left out."""
     grown: FishMass | None = None
-    """All of them once they are grown."""
+    """All of them once they are grown: as much as now, or more."""
     each: FishMass
     """One of them, grown."""
 

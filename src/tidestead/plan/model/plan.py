@@ -40,6 +40,7 @@ from tidestead.plan.model.keeping import (
     WaterSource,
 )
 from tidestead.plan.model.part import Part
+from tidestead.plan.model.prices import HelpPrices
 from tidestead.plan.model.response import Cleaning, Response, Thresholds
 from tidestead.plan.model.vessel import Vessel
 from tidestead.plan.model.warmth import Chiller, Coral, Cover, Heater, Lamp, Measured, WaterFan
@@ -85,7 +86,8 @@ class Water(Part):
     """The water that is kept."""
 
     salinity: Salinity | None = None
-    """Practical salinity, parts per thousand, or a specific gravity with its temperatures."""
+    """Practical salinity, grams in a kilogram (ppt), or what a hydrometer, a conductivity meter or a refractometer
+    shows, with its scale and temperatures."""
     keep: TemperatureBand | None = None
     """Coolest to warmest."""
     clarity: Attenuation | None = None
@@ -162,6 +164,7 @@ class Plan(Part):
     cleaning: Cleaning | None = None
     measured: Measured = Measured()
     supplies: Supplies = Supplies()
+    prices: HelpPrices = HelpPrices()
     targets: FlowTargets = FlowTargets()
     yours: dict[str, dict[str, dict[str, Any]]] = Field(default_factory=dict)
     """Your own catalogue rows by table, named with `yours:` where they are used."""

@@ -8,7 +8,15 @@ from pydantic import Strict
 
 from tidestead.plan.fields import Duration, Temperature
 from tidestead.plan.model.part import Part
-from tidestead.plan.water_fields import AmmoniaLevel, Clocks, Deviation, FilmLimit, OxygenLevel, Reach
+from tidestead.plan.water_fields import (
+    AmmoniaLevel,
+    Clocks,
+    Deviation,
+    FilmLimit,
+    OnCircuitItems,
+    OxygenLevel,
+    Reach,
+)
 
 Watched: TypeAlias = Annotated[
     tuple[Literal["temperature", "level", "power", "leak", "oxygen", "flow"], ...], Strict(False)
@@ -26,6 +34,9 @@ class Alarm(Part):
     """house: the router dies with the power, unless that hangs on a battery."""
     after: Reach | None = None
     """From the event to the message; 10 min when left out."""
+    hangs_on: OnCircuitItems = ()
+    """What must live for a call to come, as circuits name it: its controller, its router. It wins over power and
+    network; what must run when left out."""
 
 
 class Response(Part):

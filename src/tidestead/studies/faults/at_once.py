@@ -9,9 +9,11 @@ from dataclasses import dataclass, replace
 from tidestead.catalog import table
 from tidestead.core.answer import Estimate
 from tidestead.physics.water import dosing
+from tidestead.studies.faults.case import Case
 from tidestead.studies.faults.cases import Fault, acts_of
 from tidestead.studies.faults.facts import (
     STEPS,
+    Bought,
     Chain,
     FaultFacts,
     FilmFacts,
@@ -20,7 +22,6 @@ from tidestead.studies.faults.facts import (
     Season,
     Threshold,
 )
-from tidestead.studies.faults.normal import Case
 from tidestead.studies.faults.waters import Basis
 from tidestead.studies.flow.drains import DrainFacts
 from tidestead.studies.vessels import plan_area
@@ -72,13 +73,19 @@ def _blocked(
         _hours(filling, flow.likely, floor), _hours(filling, flow.high, floor), _hours(filling, flow.low, floor),
     )  # fmt: skip
     over = filling.over
+    switch = table("fault_acts")["sizes"].si("tried_switch")
+    shut = _hours(replace(filling, over=min(filling.over, switch)), flow.likely, floor).harm
+    helps = [Bought("switch", shut, ((switch, "m3"),))]
+    if drain.level < drain.brim:
+        helps.append(Bought("drain", math.inf, part=f"{drain.vessel}.{drain.sole or drain.lines[0]}"))
     words = (
         "water that comes from a line goes on running"
         if math.isinf(over)
         else "then the pump has drawn the sump down"
     )
     spills = Estimate(over, over, over) if math.isfinite(over) else None
-    return fault, _facts(fault, hours, _More(words, part=drain.vessel, spills=spills))
+    more = _More(words, part=drain.vessel, spills=spills, bought=tuple(helps))
+    return fault, _facts(fault, hours, more)
 
 
 def _worst(basis: Basis, drain: DrainFacts) -> Filling | None:
@@ -139,6 +146,7 @@ class _More:
     part: str = ""
     spills: Estimate | None = None
     unproven: str = ""
+    bought: tuple[Bought, ...] = ()
 
 
 def _facts(fault: Fault, hours: tuple[Hours, Hours, Hours] | None, more: _More) -> FaultFacts:
@@ -146,8 +154,8 @@ def _facts(fault: Fault, hours: tuple[Hours, Hours, Hours] | None, more: _More) 
     acts, never = acts_of(fault)
     likely, soonest, latest = hours if hours is not None else (None, None, None)
     return FaultFacts(
-        fault.key, fault.title, None, acts, never, more.part, likely, soonest, latest, fault.until,
-        spills=more.spills, words=more.words, unproven=more.unproven, numbers=more.numbers,
+        fault.key, fault.title, None, acts, never, more.part, likely, soonest, latest, until=fault.until,
+        spills=more.spills, bought=more.bought, words=more.words, unproven=more.unproven, numbers=more.numbers,
     )  # fmt: skip
 
 

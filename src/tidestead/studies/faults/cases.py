@@ -8,8 +8,8 @@ from dataclasses import dataclass, field
 from tidestead.catalog import table
 from tidestead.core.answer import Estimate
 from tidestead.plan.water_fields import OnCircuit
+from tidestead.studies.faults.case import Case, Leaking
 from tidestead.studies.faults.facts import Quantity, Season
-from tidestead.studies.faults.normal import Case, Leaking
 from tidestead.studies.faults.waters import Basis
 from tidestead.studies.power.facts import Dying
 
@@ -60,7 +60,7 @@ def acts_of(fault: Fault) -> tuple[tuple[str, ...], str]:
 
 def faults_of(basis: Basis) -> Iterator[Fault]:
     """All that the plan lets happen, in the order of the matrix."""
-    yield from _power()
+    yield from _power(basis)
     yield from _pumps(basis)
     yield from _warmth(basis)
     yield from _air(basis)
@@ -70,15 +70,16 @@ def faults_of(basis: Basis) -> Iterator[Fault]:
     yield from _devices(basis)
 
 
-def _power() -> Iterator[Fault]:
-    """The mains are gone; batteries that take over by themselves do so."""
+def _power(basis: Basis) -> Iterator[Fault]:
+    """The mains are gone, by the network or by the main device; batteries that take over by themselves do so."""
     tried: dict[Season, tuple[str, ...]] = {
         "winter": ("air", "pump", "cover", "half"), "summer": ("air", "pump", "half"),
     }  # fmt: skip
     words: dict[Season, str] = {"winter": "winter night", "summer": "summer evening"}
+    main = " or main device off" if basis.plan.electrics else ""
     for season in SEASONS:
         yield Fault(
-            f"power-{season}", "power", f"Power cut, {words[season]}", Case(season, cut=True), LIFE,
+            f"power-{season}", "power", f"Power cut{main}, {words[season]}", Case(season, cut=True), LIFE,
             sees=("power", "flow"), tries=tried[season],
         )  # fmt: skip
 
@@ -135,7 +136,7 @@ def _fresh_water(basis: Basis) -> Iterator[Fault]:
         words = "It is fed from a line: nothing ends it but somebody who shuts it." if mains else ""
         yield Fault(
             "top-off-open", "top-off-open", "Top-off stuck open", Case("winter", top_off="open"), ("fresh", "floor"),
-            sees=("level",), plain=False, tries=("stock",), words=words,
+            sees=("level",), plain=False, tries=("stock", "switch"), words=words,
         )  # fmt: skip
     title = "Top-off stuck shut or empty" if valves else "Nobody tops up"
     for season, key in _BOTH:
@@ -175,7 +176,7 @@ def _losses(basis: Basis) -> Iterator[Fault]:
     if basis.sump is not None and basis.feeds:
         yield Fault(
             "hose", "hose", "Hose of the main pump bursts", Case("winter", burst=True), ("floor", "oxygen"),
-            sees=("leak", "level", "flow"), step=60.0, until=24.0,
+            sees=("leak", "level", "flow"), step=60.0, until=24.0, tries=("switch",),
         )  # fmt: skip
     else:
         why = "the circulation is not known: the answer on flow says what it wants"

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 
-from tidestead.core.answer import Estimate, Step
+from tidestead.core.answer import Step
 from tidestead.core.source import COMPUTED, YOURS, Known, Source
 from tidestead.core.units import System
 from tidestead.studies.checks import At, Limit, above, below, given, unproven
@@ -33,8 +33,8 @@ def judged(facts: FaultsFacts, system: System) -> list[Judged]:
 
 def _in_time(facts: FaultsFacts, fault: FaultFacts, system: System) -> Judged:
     at = At(fault.key, fault.title, "faults", fault.part or "response")
-    harm, chain = fault.harm, fault.chain
-    if fault.unproven or harm is None:
+    value, chain = fault.harm_seconds, fault.chain
+    if fault.unproven or value is None:
         return Judged(
             unproven(at, "in_time", WHAT, "s", fault.unproven or "nothing is known of it", COMPUTED)
         )
@@ -42,7 +42,6 @@ def _in_time(facts: FaultsFacts, fault: FaultFacts, system: System) -> Judged:
         why = facts.no_response or "the plan does not say how long nobody may look: write response.absent"
         return Judged(unproven(at, "in_time", WHAT, "s", why, YOURS))
     limit = _limit(fault)
-    value = Estimate(harm.low * HOUR, harm.likely * HOUR, harm.high * HOUR, harm.basis)
     held = Limit(limit * HOUR, YOURS, "the worst hour of the day to begin")
     check = above(
         at, "in_time", WHAT, value, "s", held, advice=_advice(fault, system), cautions=_said(fault, system)
@@ -51,15 +50,22 @@ def _in_time(facts: FaultsFacts, fault: FaultFacts, system: System) -> Judged:
 
 
 def _limit(fault: FaultFacts) -> float:
-    """Hours until somebody has acted; none are needed where nothing comes to harm or even to the level to warn."""
-    chain = fault.chain
-    if chain is None or not fault.reaches:
+    """Hours until somebody has acted; none are needed where not even the level to act is passed.
+
+    Where that is passed and no harm comes, nobody who notices makes it near: it was followed no further.
+    """
+    chain, soonest = fault.chain, fault.soonest
+    if chain is None or soonest is None or not math.isfinite(soonest.act):
         return 0.0
-    return chain.worst if math.isfinite(chain.worst) else fault.until * _NEVER
+    if fault.reaches:
+        return chain.worst if math.isfinite(chain.worst) else fault.until * _NEVER
+    return min(chain.worst, fault.until * _UNSEEN)
 
 
 _NEVER = 10.0
 """Times the time followed that stand for nobody ever noticing."""
+_UNSEEN = 0.9
+"""Share of the time followed that stands for nobody acting on a level to act which brings no harm. Own choice."""
 
 
 def _said(fault: FaultFacts, system: System) -> tuple[str, ...]:
@@ -68,8 +74,10 @@ def _said(fault: FaultFacts, system: System) -> tuple[str, ...]:
     if not fault.reaches:
         words.append(f"No harm within {hours_words(fault.until)}, which is as far as it was followed.")
         if fault.soonest is not None and math.isfinite(fault.soonest.act):
+            seen = fault.chain is not None and math.isfinite(fault.chain.worst)
             words.append(
-                f"The level to act is passed {after_words(fault.soonest.act)} all the same, at worst."
+                f"The level to act is passed {after_words(fault.soonest.act)} all the same, at worst"
+                f"{', so that somebody must act' if seen else ', and nobody notices'}."
             )
     elif fault.likely is not None and math.isinf(fault.likely.harm):
         words.append(
@@ -82,6 +90,8 @@ def _said(fault: FaultFacts, system: System) -> tuple[str, ...]:
         )
     if fault.chain is not None and fault.chain.why_not and fault.reaches:
         words.append(f"No call comes: {fault.chain.why_not}.")
+    if fault.chain is not None and math.isinf(fault.chain.worst) and fault.reaches:
+        words.append(f"Nobody who looks would see it: {hours_words(fault.until * _NEVER)} stand for that.")
     if fault.words:
         words.append(more_words(fault, system))
     return tuple(words)
@@ -97,7 +107,7 @@ def _advice(fault: FaultFacts, system: System) -> str:
         ways.append(
             f"{what}: harm then {after_words(best.harm)} ({takes}){', not enough alone' if alone else ''}"
         )
-    if fault.likely is not None and fault.likely.by == "floor":
+    if fault.likely is not None and fault.likely.by == "floor" and best is None:
         ways.append("a leak switch on the floor that stops pump and fresh water, and a bund or floor drain")
     if chain is not None and chain.why_not:
         ways.append(f"an alarm that tells of it: {chain.why_not}")
@@ -131,6 +141,7 @@ def _steps(fault: FaultFacts) -> Iterator[Step]:
         )
     if likely is not None and fault.harm is not None:
         why = "" if likely.by is None else f", by {HARMS[likely.by]}"
+        why += "" if math.isfinite(likely.harm) else ", not within the time followed, which stands for it"
         numbers = [given("t_end", HOUR * fault.until, "s")]
         if curves is not None:
             numbers += [given("T", curves.temp_c[0], "degC"), given("C", curves.oxygen[0], "mg/L"),

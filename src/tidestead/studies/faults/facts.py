@@ -16,6 +16,7 @@ too little water, film on windows, too much alkalinity at once."""
 
 Season = Literal["winter", "summer"]
 STEPS = ("warn", "act", "harm")
+_HOUR = 3600.0
 _FELT = 1.05
 """Times the time to harm that a help must reach to be told. Own choice."""
 
@@ -84,6 +85,7 @@ class Chain:
 
     `noticed` by whom, in the worst case; `parts` are the links of that, in hours. `by_hour` has all 24. `chance` of
     harm in the longest time that nobody may look, None where the plan says none; `why_not` why the alarm does not help.
+    `unheard` is the worst where no call comes: the alarm or its network is gone by itself.
     """
 
     best: float
@@ -94,16 +96,36 @@ class Chain:
     by_hour: tuple[float, ...]
     chance: float | None
     why_not: str = ""
+    unheard: float = math.inf
+
+
+@dataclass(frozen=True)
+class Need:
+    """What a help takes: a key of the plan's prices, how much of it in SI, and in which unit, none for pieces."""
+
+    key: str
+    amount: float = 1.0
+    unit: str = ""
 
 
 @dataclass(frozen=True)
 class Bought:
-    """Something tried against a fault: its `name`, likely hours to harm with it, `numbers` that belong to its words."""
+    """Something tried against a fault: its `name`, likely hours to harm with it, `numbers` that belong to its words.
+
+    `draws` is the power, W, that it must be fed with; `needs` what is bought for it, which lasts `hours` hours; `cost`
+    its money in `currency`, None where something has no price, of which `unpriced` names the keys.
+    """
 
     name: str
     harm: float
     numbers: tuple[tuple[float, str], ...] = ()
     part: str = ""
+    draws: float = 0.0
+    needs: tuple[Need, ...] = ()
+    hours: float = 0.0
+    cost: float | None = None
+    currency: str = ""
+    unpriced: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -111,6 +133,7 @@ class FaultFacts:
     """One fault. Hours in likely, adverse (`soonest`) and mild (`latest`) runs; `unproven` says why there are none.
 
     `spills` is water on the floor in the end, m3; `drains` share of the display that is left, where it sinks for good.
+    `quiet` are the hours of the same water at the adverse end with nothing wrong, `quiet_likely` the likely ones.
     `until` is the time followed, hours. `words` say more, with places for `numbers`, each a value and its SI unit.
     """
 
@@ -123,6 +146,8 @@ class FaultFacts:
     likely: Hours | None = None
     soonest: Hours | None = None
     latest: Hours | None = None
+    quiet: Hours | None = None
+    quiet_likely: Hours | None = None
     until: float = 0.0
     driver: Driver | None = None
     spills: Estimate | None = None
@@ -136,13 +161,23 @@ class FaultFacts:
 
     @property
     def harm(self) -> Estimate | None:
-        """Hours to harm with their range, those never reached as the time followed."""
+        """Hours to harm with their range; what is not reached within the time followed is over it."""
         if self.likely is None or self.soonest is None or self.latest is None:
             return None
         ends = [min(one.harm, self.until) for one in (self.soonest, self.likely, self.latest)]
-        return Estimate(
-            min(ends), ends[1], max(ends), "adverse and mild ends of all that is uncertain, together"
+        basis = "adverse and mild ends of all that is uncertain, together"
+        return Estimate(min(ends), ends[1], max(ends), basis, self.until)
+
+    @property
+    def harm_seconds(self) -> Estimate | None:
+        """The same in seconds."""
+        harm = self.harm
+        if harm is None:
+            return None
+        low, likely, high, followed = (
+            _HOUR * one for one in (harm.low, harm.likely, harm.high, harm.followed)
         )
+        return Estimate(low, likely, high, harm.basis, followed)
 
     @property
     def best_help(self) -> Bought | None:

@@ -3,40 +3,34 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping
-from dataclasses import dataclass, field, replace
-from typing import Literal
+from collections.abc import Iterator
+from dataclasses import replace
 
 import numpy as np
 
 from tidestead.catalog import table
-from tidestead.core.answer import Estimate
 from tidestead.core.dims import Array
 from tidestead.physics import oxygen
 from tidestead.physics.ph import PHScale, on_scale
 from tidestead.physics.transient.system import (
-    FLOOR,
     Air,
     Body,
     Forcing,
     Heater,
-    Leak,
     Life,
     Nitrifiers,
     Organic,
-    Overflow,
-    Pump,
     System,
-    TopOff,
 )
 from tidestead.plan.model import Cover
 from tidestead.plan.water_fields import OnCircuit
-from tidestead.studies.faults.facts import Season
+from tidestead.studies.faults.case import HOURS, Case, at_end, held, runs_for
 from tidestead.studies.faults.knobs import ACID, HEAT, LIKELY, End, Knobs
+from tidestead.studies.faults.moves import leaks_of, overflows_of, pumps_of, top_offs_of
 from tidestead.studies.faults.waters import SHADE, Basis, exchange
 from tidestead.studies.heat.facts import Holding
 from tidestead.studies.heat.machines import BAND
-from tidestead.studies.water.aeration import Stone, stone_oxygen
+from tidestead.studies.water.aeration import FALL, TOWER_AIR, Stone, stone_oxygen
 
 MONTH = {"winter": 0, "summer": 6}
 SOUTH = {"winter": 6, "summer": 0}
@@ -47,46 +41,6 @@ FALLBACK_PH = 8.2
 """NBS, where the plan is silent: reef water by day. Common practice, no source."""
 
 _A_DAY = 86400.0
-HOURS = 240
-"""That surroundings are known for."""
-
-
-@dataclass(frozen=True)
-class Leaking:
-    """Water that runs out of a body (0 the display, 1 the sump) onto the floor, m3/s."""
-
-    body: int
-    flow: Estimate
-
-
-@dataclass(frozen=True)
-class Case:
-    """What is wrong. `dead` gives hours after which a thing stops (0: at once); `cut`: the mains are gone.
-
-    `kept` gives hours for which a thing goes on all the same. `covered`: a cover of nine tenths is laid on. `air` is
-    oxygen of an air pump that is tried, g/h into empty water. `eats` scales food and what comes of it, `breathes` what
-    the fish use. `no_filter`: nothing clears ammonia. `stuck_on` names a heater of which one never switches off.
-    `top_off` is how the float stands; `by_hand`: somebody comes every day and makes up for what evaporates. `burst`:
-    what the pumps lift to the display ends on the floor. `decays` is nitrogen that lies in the display and decays, g,
-    with the oxygen each gram takes.
-    """
-
-    season: Season
-    dead: Mapping[OnCircuit, float] = field(default_factory=dict)
-    kept: Mapping[OnCircuit, float] = field(default_factory=dict)
-    cut: bool = False
-    covered: bool = False
-    air: float = 0.0
-    eats: float = 1.0
-    breathes: float = 1.0
-    no_filter: bool = False
-    stuck_on: str = ""
-    top_off: Literal["hold", "open", "shut"] = "hold"
-    stock: float | None = None
-    leaking: Leaking | None = None
-    burst: bool = False
-    by_hand: bool = False
-    decays: tuple[float, float] = (0.0, 0.0)
 
 
 def system_of(basis: Basis, case: Case, knobs: Knobs = LIKELY) -> System:
@@ -97,10 +51,10 @@ def system_of(basis: Basis, case: Case, knobs: Knobs = LIKELY) -> System:
     stored = None if holding is None else holding.stores / basis.setting.volume
     system = System(
         bodies,
-        tuple(_pumps(basis, case)),
-        tuple(_overflows(basis)),
-        tuple(_leaks(basis, case, knobs)),
-        tuple(_top_offs(basis, case)),
+        tuple(pumps_of(basis, case)),
+        tuple(overflows_of(basis)),
+        tuple(leaks_of(basis, case, knobs)),
+        tuple(top_offs_of(basis, case)),
         heaters=tuple(_heaters(basis, case)),
         forcing=_forcing(basis, holding, knobs),
         air_share=basis.air_share,
@@ -153,10 +107,10 @@ def _life(basis: Basis, case: Case, knobs: Knobs, number: int) -> Life:
     if number != 0:
         return Life(half=HALF)
     now, end = basis.stock.now, knobs.end("uptake")
-    fish = _at(now.fish, end) * case.breathes
+    fish = at_end(now.fish, end) * case.breathes
     usual = replace(case, eats=1.0)
     feeds_filter = _NITRIFYING * _excreted(basis, knobs, usual) if _clearing(basis, knobs)[0] > 0.0 else 0.0
-    other = max(_at(now.uptake, end) - _at(now.fish, end) - feeds_filter, 0.0)
+    other = max(at_end(now.uptake, end) - at_end(now.fish, end) - feeds_filter, 0.0)
     return Life(fish, basis.setting.temp_c, half=HALF, fixed=other, excretion=_excreted(basis, knobs, case))
 
 
@@ -164,16 +118,9 @@ _NITRIFYING = 4.57
 """Grams of oxygen for a gram of nitrogen. Source: stoichiometry, 64/14."""
 
 
-def _at(value: Estimate | None, end: End) -> float:
-    """One end of an estimate whose high end is the adverse one; nothing where it is not known."""
-    if value is None:
-        return 0.0
-    return {"likely": value.likely, "adverse": value.high, "mild": value.low}[end]
-
-
 def _excreted(basis: Basis, knobs: Knobs, case: Case) -> float:
     """Ammonia of all animals, g N/h."""
-    return _at(basis.stock.ammonia, knobs.end("ammonia")) * case.eats
+    return at_end(basis.stock.ammonia, knobs.end("ammonia")) * case.eats
 
 
 def _clearing(basis: Basis, knobs: Knobs) -> tuple[float, float]:
@@ -202,9 +149,9 @@ def _air(basis: Basis, case: Case, knobs: Knobs, number: int) -> Air:
     stirs = _hours_of_flow(basis, case, number)
     moved, still = _exchanges(knobs)
     if number == 0:
-        shade = 1.0 - _at(SHADE, knobs.end("lid")) * cover_share(basis, case)
+        shade = 1.0 - at_end(SHADE, knobs.end("lid")) * cover_share(basis, case)
         moved, still = moved * shade, still * shade
-    surface = _held(stirs, 1.0, still / moved)
+    surface = held(stirs, 1.0, still / moved)
     bubbles, course = _bubbles(basis, case, knobs, number)
     return Air(pool.area, moved, bubbles, surface, course)
 
@@ -237,15 +184,6 @@ def _hours_of_flow(basis: Basis, case: Case, number: int) -> float:
     return max((runs_for(basis, case, OnCircuit("pump", name)) for name in fed), default=0.0)
 
 
-def runs_for(basis: Basis, case: Case, item: OnCircuit) -> float:
-    """Hours for which a thing goes on in a case."""
-    if item in case.kept:
-        return case.kept[item]
-    if item in case.dead:
-        return case.dead[item]
-    return basis.backed(item) if case.cut else math.inf
-
-
 def _bubbles(basis: Basis, case: Case, knobs: Knobs, number: int) -> tuple[float, Array | None]:
     """Oxygen of air pumps and of what airs the water on its way round, g/h into empty water, and its course."""
     end = knobs.end("bubbles")
@@ -255,24 +193,35 @@ def _bubbles(basis: Basis, case: Case, knobs: Knobs, number: int) -> tuple[float
             hours = runs_for(basis, case, OnCircuit("air", name))
             parts.append((air_oxygen(basis, Stone(one.flow, one.depth, one.bubbles), end), hours))
     if number == len(basis.pools) - 1:
-        parts += [
-            (_on_the_way(basis), min(_hours_of_flow(basis, case, number), 0.0 if case.cut else math.inf))
-        ]
+        parts += _on_the_way(basis, case, _hours_of_flow(basis, case, number))
     whole = sum(amount for amount, _ in parts)
     if whole <= 0.0:
         return 0.0, None
     course = np.zeros(HOURS + 1)
     for amount, hours in parts:
-        held = _held(hours, 1.0, 0.0)
-        course += amount / whole * np.pad(held, (0, len(course) - len(held)), mode="edge")
+        goes = held(hours, 1.0, 0.0)
+        course += amount / whole * np.pad(goes, (0, len(course) - len(goes)), mode="edge")
     return whole, course
 
 
-def _on_the_way(basis: Basis) -> float:
-    """Fractionator and falls as the answer on water has them: likely at every end, while the water goes round."""
-    stock = basis.stock
-    ways = (one for one in stock.exchanges if one.how.startswith(("air of the fractionator", "fall over")))
-    return stock.saturation * sum(one.clears.likely for one in ways)
+def _on_the_way(basis: Basis, case: Case, flows: float) -> Iterator[tuple[float, float]]:
+    """Fractionators and falls as the answer on water has them, likely at every end, and the hours for which each goes
+    on: while the water goes round, and a fractionator no longer than what makes its air.
+    """
+    for one in basis.stock.exchanges:
+        gain = basis.stock.saturation * one.clears.likely
+        if one.how.startswith(TOWER_AIR):
+            yield gain, min(flows, _blown(basis, case, one.where))
+        elif one.how.startswith(FALL):
+            yield gain, flows
+
+
+def _blown(basis: Basis, case: Case, tower: str) -> float:
+    """Hours for which a fractionator has air; where its plan names no blower, it hangs on the mains."""
+    feed = basis.plan.vessels[tower].air
+    if feed is None or feed.blower is None:
+        return 0.0 if case.cut else math.inf
+    return runs_for(basis, case, feed.blower)
 
 
 def air_oxygen(basis: Basis, stone: Stone, end: End = "likely") -> float:
@@ -281,62 +230,12 @@ def air_oxygen(basis: Basis, stone: Stone, end: End = "likely") -> float:
     return {"likely": found.likely, "adverse": found.low, "mild": found.high}[end]
 
 
-def _held(hours: float, before: float, after: float) -> Array:
-    """One value for so many whole hours, another from then on."""
-    whole = min(int(hours) if math.isfinite(hours) else HOURS, HOURS)
-    return np.array([before] * whole + [after] * (1 if whole < HOURS else 0) or [after], dtype=float)
-
-
-def _pumps(basis: Basis, case: Case) -> list[Pump]:
-    found = []
-    for name, flow in basis.feeds.items():
-        if flow > 0.0:
-            course = _held(runs_for(basis, case, OnCircuit("pump", name)), 1.0, 0.0)
-            found.append(Pump(1, FLOOR if case.burst else 0, flow, basis.pools[1].intake, course))
-    return found
-
-
-def _overflows(basis: Basis) -> list[Overflow]:
-    """What the display holds while it runs is its crest: all above falls back to the sump."""
-    if basis.sump is None:
-        return []
-    return [Overflow(0, 1, basis.display.volume)]
-
-
-def _leaks(basis: Basis, case: Case, knobs: Knobs) -> list[Leak]:
-    leaking = case.leaking
-    if leaking is None:
-        return []
-    at = min(leaking.body, len(basis.pools) - 1)
-    return [Leak(at, 0.05 * basis.pools[at].volume, _at(leaking.flow, knobs.end("leak")))]
-
-
-def _top_offs(basis: Basis, case: Case) -> list[TopOff]:
-    """Every float valve; what it lets into a vessel ends in the sump, which has no way out."""
-    found = []
-    for number, pool in enumerate(basis.pools):
-        for key in pool.keys:
-            valve = basis.plan.vessels[key].top_off
-            if valve is not None:
-                stock = math.inf if valve.stock is None else valve.stock
-                stock = stock if case.stock is None else case.stock
-                stock = math.inf if case.by_hand else stock
-                ends = 1 if basis.sump is not None else number
-                holds = basis.pools[ends].volume
-                found.append(TopOff(ends, holds, valve.flow, stock, basis.setting.temp_c, mode=case.top_off))
-    if case.by_hand and not found:
-        ends = len(basis.pools) - 1
-        flow = basis.pools[ends].volume / _A_DAY
-        found.append(TopOff(ends, basis.pools[ends].volume, flow, math.inf, basis.setting.temp_c))
-    return found
-
-
 def _heaters(basis: Basis, case: Case) -> list[Heater]:
     found = []
     for name, one in basis.plan.heaters.items():
         if one.vessel not in basis.setting.volumes:
             continue
-        course = _held(runs_for(basis, case, OnCircuit("heater", name)), 1.0, 0.0)
+        course = held(runs_for(basis, case, OnCircuit("heater", name)), 1.0, 0.0)
         band, at = BAND if one.band is None else one.band, basis.pool_of(one.vessel)
         count = one.count
         if name == case.stuck_on:
@@ -346,7 +245,7 @@ def _heaters(basis: Basis, case: Case) -> list[Heater]:
             found.append(Heater(at, one.power * count, one.setpoint, band, course=course))
     for name, cold in basis.plan.chillers.items():
         if cold.vessel in basis.setting.volumes:
-            course = _held(runs_for(basis, case, OnCircuit("chiller", name)), 1.0, 0.0)
+            course = held(runs_for(basis, case, OnCircuit("chiller", name)), 1.0, 0.0)
             band, at = BAND if cold.band is None else cold.band, basis.pool_of(cold.vessel)
             found.append(Heater(at, cold.cooling, cold.setpoint, band, cools=True, course=course))
     return found

@@ -4,14 +4,16 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from typing import Literal
 
-from tidestead.catalog import table
+from tidestead.catalog import Row, table
+from tidestead.core.answer import Estimate
 from tidestead.plan.model import Plan
 from tidestead.plan.model.response import Alarm, Response
 from tidestead.plan.water_fields import OnCircuit
 from tidestead.studies.faults.cases import Fault
-from tidestead.studies.faults.facts import Chain, FaultFacts, Hours, Quantity
+from tidestead.studies.faults.facts import STEPS, Chain, FaultFacts, Hours, Quantity
 from tidestead.studies.faults.waters import Basis
 
 NIGHT = (22.0, 7.0)
@@ -53,77 +55,128 @@ class People:
     travel: float
     does: float
     looks: tuple[float, ...]
-    assumed: tuple[tuple[str, float, str], ...]
 
 
-def people_of(plan: Plan) -> People | None:
+@dataclass(frozen=True)
+class Pace:
+    """The same people at their quickest, as is usual and at their slowest: what the plan says has no range.
+
+    `assumed` are the keys on which it is silent, the hours taken, low to high, and what they are for.
+    """
+
+    quick: People
+    usual: People
+    slow: People
+    assumed: tuple[tuple[str, Estimate, str], ...] = ()
+
+
+_ASKED: Mapping[str, tuple[str, str]] = {
+    "message": ("response.alarm.after", "to a message"),
+    "answers": ("response.answers", "until a call by night is answered"),
+    "does": ("response.does", "for the first three acts"),
+}
+"""Keys of the plan by figures of the catalogue, and what they are for."""
+
+
+def pace_of(plan: Plan) -> Pace | None:
     """Who looks when and how fast they are; None where the plan does not say."""
     said = plan.response
     if said is None or not said.looks:
         return None
-    row = table("fault_limits")["people"]
-    given = {
-        "response.alarm.after": (
-            None if said.alarm is None else said.alarm.after,
-            row.si("message"),
-            "to a message",
-        ),
-        "response.answers": (said.answers, row.si("answers"), "until a call by night is answered"),
-        "response.does": (said.does, row.si("does"), "for the first three acts"),
-    }
-    values = {key: (own if own is not None else silent) / _HOUR for key, (own, silent, _) in given.items()}
+    row, alarm = table("fault_limits")["people"], said.alarm
+    own = {"message": None if alarm is None else alarm.after, "answers": said.answers, "does": said.does}
+    spans = {name: _span(row, name, value) for name, value in own.items()}
     assumed = tuple(
-        (key, silent / _HOUR, words)
-        for key, (own, silent, words) in given.items()
-        if own is None and not (key == "response.alarm.after" and said.alarm is None)
+        (key, spans[name], words)
+        for name, (key, words) in _ASKED.items()
+        if own[name] is None and not (name == "message" and alarm is None)
     )
-    return People(
-        values["response.alarm.after"],
-        values["response.answers"],
-        said.travel / _HOUR,
-        values["response.does"],
-        tuple(sorted(said.looks)),
-        assumed,
-    )
+    looks = tuple(sorted(said.looks))
+
+    def at(end: Literal["low", "likely", "high"]) -> People:
+        message, answers, does = (getattr(spans[name], end) for name in _ASKED)
+        return People(message, answers, said.travel / _HOUR, does, looks)
+
+    return Pace(at("low"), at("likely"), at("high"), assumed)
 
 
-def chain_of(basis: Basis, fault: Fault, found: FaultFacts, people: People) -> Chain | None:
-    """Best, mean and worst; None where the fault has no hours."""
+def _span(row: Row, name: str, own: float | None) -> Estimate:
+    """Hours of the plan, else of the catalogue with their range."""
+    if own is not None:
+        return Estimate.exact(own / _HOUR, "your plan")
+    low, likely, high = (row.si(f"{name}{end}") / _HOUR for end in ("_low", "", "_high"))
+    return Estimate(low, likely, high, "a guess of how fast people are")
+
+
+def chain_of(basis: Basis, fault: Fault, found: FaultFacts, pace: Pace) -> Chain | None:
+    """Best with quick people, mean with usual ones, worst with slow ones; None where the fault has no hours."""
     said, hours = basis.plan.response, found.soonest
     if said is None or hours is None:
         return None
     if fault.alone and said.absent is None:
         return None
     deaf = _deaf(basis, fault, said.alarm)
-    worst, usual = (_seeing(fault, one, said, deaf) for one in (hours, found.likely or hours))
-    acted = tuple(_acted(people, at, worst.heard, worst.seen, worst.back) for at in range(24))
+    worst = _seeing(fault, (hours, found.quiet), said, deaf)
+    usual = _seeing(fault, (found.likely or hours, found.quiet_likely), said, deaf)
+    quick, mean, acted = (_by_hour(people, worst) for people in (pace.quick, pace.usual, pace.slow))
     hour = max(range(24), key=acted.__getitem__)
-    by, parts = _parts(people, hour, worst)
+    by, parts = _parts(pace.slow, hour, worst)
+    unheard = replace(worst, heard=math.inf)
     return Chain(
-        min(acted), sum(acted) / len(acted), acted[hour], by, parts, acted,
-        _chance(said, people, usual, found), deaf or _blind(said.alarm, worst.heard),
+        min(quick), sum(mean) / len(mean), acted[hour], by, parts, acted,
+        _chance(said, pace.usual, usual, found), deaf or _blind(said.alarm, worst.heard),
+        max(_by_hour(pace.slow, unheard)),
     )  # fmt: skip
 
 
-def _seeing(fault: Fault, hours: Hours, said: Response, deaf: str) -> Seeing:
-    """What can be seen and heard of a run."""
+def _by_hour(people: People, seeing: Seeing) -> tuple[float, ...]:
+    """Hours until somebody has acted, for each hour of the day at which it may begin."""
+    return tuple(_acted(people, at, seeing.heard, seeing.seen, seeing.back) for at in range(24))
+
+
+def _seeing(fault: Fault, runs: tuple[Hours, Hours | None], said: Response, deaf: str) -> Seeing:
+    """What can be seen and heard of a run, beside the same water with nothing wrong."""
     return Seeing(
-        math.inf if deaf else _heard(fault, hours, said.alarm),
-        0.0 if fault.plain else _seen(hours),
+        math.inf if deaf else _heard(fault, runs, said.alarm),
+        0.0 if fault.plain else _seen(*runs),
         said.absent / _HOUR if fault.alone and said.absent is not None else None,
     )
 
 
-def _seen(hours: Hours) -> float:
-    """When somebody who looks would see it; what never comes so far is not seen."""
-    seen = (three[SEEN_AT.get(quantity, 0)] for quantity, three in hours.reached.items())
+def _seen(hours: Hours, quiet: Hours | None) -> float:
+    """When somebody who looks would see it; what never comes so far is not seen.
+
+    Where the water passes a level by itself, the next one shows that something is wrong.
+    """
+    seen = (
+        tells(hours, quiet, quantity, step)
+        for quantity in hours.reached
+        for step in range(SEEN_AT.get(quantity, 0), len(STEPS))
+    )
     return min(seen, default=hours.warn)
+
+
+def tells(hours: Hours, quiet: Hours | None, quantity: Quantity, step: int) -> float:
+    """Hours until a level tells of a fault; endless where the water passes it by itself no later than an hour after."""
+    found = hours.reached[quantity][step]
+    own = math.inf if quiet is None or quantity not in quiet.reached else quiet.reached[quantity][step]
+    return found if found + _EARLIER <= own else math.inf
+
+
+_EARLIER = 1.0
+"""Hours by which a fault must pass a level before the water does by itself, for that to tell of it. Own choice."""
 
 
 def _deaf(basis: Basis, fault: Fault, alarm: Alarm | None) -> str:
     """Why an alarm that there is cannot call; empty where it can."""
     if alarm is None:
         return "the plan names no alarm"
+    if not fault.case.cut and alarm.hangs_on:
+        gone = any(one in fault.dies and basis.backed(one) <= 0.0 for one in alarm.hangs_on)
+        return "what it hangs on dies with this device" if gone else ""
+    if fault.case.cut and alarm.hangs_on:
+        dead = [one for one in alarm.hangs_on if basis.backed(one) <= 0.0]
+        return f"{dead[0].kind} {dead[0].name}, which it hangs on, dies with the power" if dead else ""
     if not fault.case.cut and _controls_die(basis, fault):
         if alarm.power == "mains" or alarm.network == "house":
             return "what it hangs on dies with this device"
@@ -153,14 +206,15 @@ def _blind(alarm: Alarm | None, heard: float) -> str:
     return "the plan's alarm does not watch for this" if alarm is not None and math.isinf(heard) else ""
 
 
-def _heard(fault: Fault, hours: Hours, alarm: Alarm | None) -> float:
+def _heard(fault: Fault, runs: tuple[Hours, Hours | None], alarm: Alarm | None) -> float:
     """Hours until an alarm has something to tell; endless where it sees nothing of this, as that nobody comes."""
+    hours, quiet = runs
     if alarm is None or fault.alone:
         return math.inf
     if any(eye in fault.sees for eye in alarm.watches):
         return 0.0
     sees: set[Quantity] = set().union(*(EYES.get(eye, ()) for eye in alarm.watches))
-    return min((three[0] for one, three in hours.reached.items() if one in sees), default=math.inf)
+    return min((tells(hours, quiet, one, 0) for one in hours.reached if one in sees), default=math.inf)
 
 
 def _acted(people: People, begins: int, heard: float, seen: float, back: float | None = None) -> float:

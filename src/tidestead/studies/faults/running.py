@@ -17,7 +17,8 @@ from tidestead.physics.transient.engine import Course, hours_until, run
 from tidestead.physics.transient.engine import Quantity as CourseQuantity
 from tidestead.physics.transient.system import System
 from tidestead.plan.water_fields import OnCircuit
-from tidestead.studies.faults.cases import Fault, acts_of
+from tidestead.studies.faults.case import Case
+from tidestead.studies.faults.cases import FIVE_DAYS, Fault, acts_of
 from tidestead.studies.faults.facts import (
     Bought,
     Curves,
@@ -29,7 +30,7 @@ from tidestead.studies.faults.facts import (
     Threshold,
 )
 from tidestead.studies.faults.knobs import LIKELY, NAMES, Knobs, all_at, only
-from tidestead.studies.faults.normal import Case, air_oxygen, system_of
+from tidestead.studies.faults.normal import air_oxygen, system_of
 from tidestead.studies.faults.waters import Basis
 from tidestead.studies.water.aeration import Stone
 
@@ -65,6 +66,7 @@ class Settled:
 
     basis: Basis
     kept: dict[tuple[object, ...], System] = field(default_factory=dict)
+    courses: dict[tuple[object, ...], Course] = field(default_factory=dict)
     lock: Lock = field(default_factory=Lock)
 
     def system(self, case: Case, knobs: Knobs) -> System:
@@ -76,6 +78,18 @@ class Settled:
             for body, old in zip(own.bodies, before.bodies, strict=True)
         )
         return replace(own, bodies=bodies)
+
+    def quiet(self, fault: Fault, knobs: Knobs) -> Course:
+        """The course of the water over the time that a fault is followed, with nothing wrong."""
+        case = Case(fault.case.season, by_hand=fault.until > FIVE_DAYS)
+        key = (case.season, case.by_hand, fault.until, fault.step, tuple(sorted(knobs.ends.items())))
+        with self.lock:
+            found = self.courses.get(key)
+        if found is None:
+            found = run(self.system(case, knobs), fault.until, fault.step)
+            with self.lock:
+                self.courses[key] = found
+        return found
 
     def _before(self, season: Season, knobs: Knobs, breathes: float, eats: float) -> System:
         """As usual; whoever eats nothing from now on has eaten till now, who is fewer has been fewer."""
@@ -118,11 +132,14 @@ def facts_of(settled: Settled, levels: Levels, fault: Fault) -> FaultFacts:
     ends = [_run(settled, fault, fault.case, knobs) for knobs in (all_at("adverse"), HELD_IN, all_at("mild"))]
     hasty, held_in, latest = (hours(one) for one in ends)
     soonest = _least(hasty, held_in)
+    quiet = [hours(settled.quiet(fault, knobs)) for knobs in (LIKELY, all_at("adverse"), HELD_IN)]
     return replace(
         blank,
         likely=likely,
         soonest=_least(soonest, likely),
         latest=_most(latest, likely),
+        quiet=_least(_least(quiet[1], quiet[2]), quiet[0]),
+        quiet_likely=quiet[0],
         until=fault.until,
         driver=_driver(settled, fault, hours, (likely, soonest)),
         spills=_spilled(course, ends),
@@ -265,39 +282,43 @@ def _bought(settled: Settled, fault: Fault, hours: HoursOf) -> list[Bought]:
     for name in fault.tries:
         tried = _tried(settled.basis, fault.case, name)
         if tried is not None:
-            case, numbers, part = tried
-            found.append(Bought(name, hours(_run(settled, fault, case, LIKELY)).harm, numbers, part))
+            case, help_ = tried
+            found.append(replace(help_, harm=hours(_run(settled, fault, case, LIKELY)).harm))
     return found
 
 
-def _tried(basis: Basis, case: Case, name: str) -> tuple[Case, tuple[tuple[float, str], ...], str] | None:
-    """A case with one help, the numbers that belong to it and the part it is about; None where it is there already."""
-    sizes = table("fault_acts")["sizes"]
+def _tried(basis: Basis, case: Case, name: str) -> tuple[Case, Bought] | None:
+    """A case with one help, and the help with the numbers that belong to it; None where it is there already."""
+    sizes, blank = table("fault_acts")["sizes"], Bought(name, math.inf)
     if name == "air":
         flow, depth, watts = (sizes.si(one) for one in ("tried_air", "tried_depth", "tried_power"))
         gain = air_oxygen(basis, Stone(flow, depth, "fine"))
-        numbers = ((flow, "m3/s air"), (depth, "m"), (watts * _A_DAY, "J"))
-        return replace(case, air=gain), numbers, ""
+        numbers = ((flow, "m3/s air"), (depth, "m"))
+        return replace(case, air=gain), replace(blank, numbers=numbers, draws=watts)
     if name == "pump":
         pump = _main(basis)
         if pump is None or basis.backed(pump) >= _DAY:
             return None
         watts = basis.plan.pumps[pump.name].power or 0.0
-        return replace(case, kept={pump: math.inf}), ((watts * _A_DAY, "J"),), pump.name
+        told = replace(blank, numbers=((watts * _A_DAY, "J"),), part=pump.name, draws=watts)
+        return replace(case, kept={pump: math.inf}), told
     if name == "stock":
-        return _smaller_stock(basis, case)
+        return _smaller_stock(basis, case, blank)
+    if name == "switch":
+        at = sizes.si("tried_switch")
+        return replace(case, switch=at), replace(blank, numbers=((at, "m3"),))
     simple = {
         "cover": replace(case, covered=True),
         "half": replace(case, eats=0.5 * case.eats, breathes=0.5),
         "hungry": replace(case, eats=0.0),
     }
-    return simple[name], (), ""
+    return simple[name], blank
 
 
 _A_DAY = 86400.0
 
 
-def _smaller_stock(basis: Basis, case: Case) -> tuple[Case, tuple[tuple[float, str], ...], str] | None:
+def _smaller_stock(basis: Basis, case: Case, blank: Bought) -> tuple[Case, Bought] | None:
     """A reservoir so small that all of it moves salinity no further than to the level to act, and fits the sump."""
     act = table("fault_limits")["salinity"].si("act")
     sal, volume = basis.setting.sal_psu, basis.setting.volume
@@ -306,7 +327,7 @@ def _smaller_stock(basis: Basis, case: Case) -> tuple[Case, tuple[tuple[float, s
     safe = volume * act / (sal - act)
     sump = basis.sump
     room = safe if sump is None else min(safe, sump.brim - sump.volume)
-    return replace(case, stock=room), ((room, "m3"),), ""
+    return replace(case, stock=room), replace(blank, numbers=((room, "m3"),))
 
 
 def _main(basis: Basis) -> OnCircuit | None:

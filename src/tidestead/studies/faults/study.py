@@ -10,14 +10,16 @@ from tidestead.core.answer import Answer, Assumption
 from tidestead.core.source import PRACTICE
 from tidestead.studies.faults.assumptions import assumptions_of
 from tidestead.studies.faults.at_once import blocked_faults, doser_faults, glass_fault, limewater_faults
+from tidestead.studies.faults.buying import sized
 from tidestead.studies.faults.cases import Fault, faults_of
 from tidestead.studies.faults.facts import FaultFacts, FaultsFacts, Floor
 from tidestead.studies.faults.glass import film_of
 from tidestead.studies.faults.refuge import refuges_of
-from tidestead.studies.faults.response import People, chain_of, people_of
+from tidestead.studies.faults.response import Pace, chain_of, pace_of
 from tidestead.studies.faults.running import Settled, facts_of
 from tidestead.studies.faults.thresholds import thresholds_of
 from tidestead.studies.faults.told import tell
+from tidestead.studies.faults.untouched import untouched_words
 from tidestead.studies.faults.waters import Basis, basis_of
 from tidestead.studies.flow.facts import FlowFacts
 from tidestead.studies.heat.facts import HeatFacts
@@ -41,13 +43,13 @@ def find(
             ('no display of a known size: give a vessel role = "display", with its size and water',)
         )
     levels = thresholds_of(plan, water.setting.sal_psu)
-    people = people_of(plan)
+    pace = pace_of(plan)
     settled = Settled(basis)
     ran = list(faults_of(basis))
     done = on_all_cores([partial(facts_of, settled, levels, one) for one in ran])
     at_once = (*blocked_faults(basis, levels["floor"]), *doser_faults(basis), *limewater_faults(basis))
     pairs = [*zip(ran, done, strict=True), *at_once]
-    faults = tuple(_with_chain(basis, fault, found, people) for fault, found in pairs)
+    faults = tuple(_with_chain(basis, fault, found, pace) for fault, found in pairs)
     film = film_of(basis, light)
     faults = (*faults, *glass_fault(film))
     return FaultsFacts(
@@ -56,9 +58,9 @@ def find(
         levels,
         film,
         tuple(refuges_of(basis, levels["oxygen"])),
-        (*assumptions_of(basis, light), *_people_assumed(people)),
-        tuple(basis.stock.missing),
-        "" if people is not None else NO_PEOPLE,
+        (*assumptions_of(basis, light), *_people_assumed(pace)),
+        (*basis.stock.missing, *untouched_words(faults)),
+        "" if pace is not None else NO_PEOPLE,
         _floor(basis),
     )
 
@@ -78,8 +80,9 @@ def judge(inputs: Inputs, facts: FaultsFacts) -> Answer:
     return tell(inputs, facts)
 
 
-def _with_chain(basis: Basis, fault: Fault, found: FaultFacts, people: People | None) -> FaultFacts:
-    return found if people is None else replace(found, chain=chain_of(basis, fault, found, people))
+def _with_chain(basis: Basis, fault: Fault, found: FaultFacts, pace: Pace | None) -> FaultFacts:
+    chained = found if pace is None else replace(found, chain=chain_of(basis, fault, found, pace))
+    return sized(chained, basis.plan.prices)
 
 
 def _worst_season(faults: tuple[FaultFacts, ...]) -> tuple[FaultFacts, ...]:
@@ -103,8 +106,9 @@ def _rank(found: FaultFacts) -> tuple[float, float, float]:
     return (float("inf"),) * 3 if hours is None else (hours.harm, hours.act, hours.warn)
 
 
-def _people_assumed(people: People | None) -> Iterator[Assumption]:
-    if people is None:
+def _people_assumed(pace: Pace | None) -> Iterator[Assumption]:
+    if pace is None:
         return
-    for key, hours, words in people.assumed:
-        yield Assumption(key, f"{60.0 * hours:.0f} min", words, PRACTICE)
+    for key, hours, words in pace.assumed:
+        low, likely, high = (60.0 * end for end in (hours.low, hours.likely, hours.high))
+        yield Assumption(key, f"{likely:.0f} min ({low:.0f} to {high:.0f} min)", words, PRACTICE)

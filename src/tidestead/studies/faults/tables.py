@@ -11,7 +11,14 @@ from tidestead.core.months import MONTHS
 from tidestead.core.units import System, show
 from tidestead.studies.faults.checks import DAY, HOUR
 from tidestead.studies.faults.facts import FaultFacts, FaultsFacts, Threshold
-from tidestead.studies.faults.wording import HARMS, help_words, hours_words, more_words
+from tidestead.studies.faults.wording import (
+    A_MINUTE,
+    HARMS,
+    help_words,
+    hours_words,
+    more_words,
+    silent_words,
+)
 
 Row = tuple[float | str | None, ...]
 
@@ -63,14 +70,16 @@ def _chains(facts: FaultsFacts) -> Table:
             continue
         links = ", ".join(f"{words} {hours_words(hours)}" for words, hours in chain.parts)
         rows.append((
-            one.title, chain.noticed, _seconds(chain.best), _seconds(chain.mean), _seconds(chain.worst), links,
-            chain.why_not,
+            one.title, chain.noticed, _seconds(chain.best), _seconds(chain.mean), _seconds(chain.worst),
+            _seconds(chain.unheard), links, chain.why_not,
         ))  # fmt: skip
     columns = (
         Column("fault"), Column("noticed, at worst, by"), Column("best hour to begin", "s"), Column("mean", "s"),
-        Column("worst hour", "s"), Column("links of the worst"), Column("why no alarm"),
+        Column("worst hour", "s"), Column("worst without any call", "s"), Column("links of the worst"),
+        Column("why no alarm"),
     )  # fmt: skip
-    return Table("faults.chains", "From the event until somebody has acted", columns, tuple(rows))
+    note = silent_words(facts)
+    return Table("faults.chains", "From the event until somebody has acted", columns, tuple(rows), note)
 
 
 def _seconds(hours: float) -> float | None:
@@ -93,8 +102,10 @@ def _bought(facts: FaultsFacts, system: System) -> Table:
     for one in facts.faults:
         before = math.inf if one.likely is None else one.likely.harm
         for help_ in one.bought:
+            if math.isinf(before) and math.isinf(help_.harm):
+                continue
             what, takes = help_words(help_, system)
-            gained = None if math.isinf(help_.harm) or math.isinf(before) else HOUR * (help_.harm - before)
+            gained = None if math.isinf(help_.harm) or math.isinf(before) else _gained(before, help_.harm)
             rows.append((
                 one.title, what, _seconds(before), _seconds(help_.harm), gained,
                 _outcome(before, help_.harm), takes,
@@ -103,15 +114,23 @@ def _bought(facts: FaultsFacts, system: System) -> Table:
         Column("fault"), Column("with"), Column("harm without", "s"), Column("harm with it", "s"),
         Column("gained", "s"), Column("or"), Column("what it takes"),
     )  # fmt: skip
-    note = "Likely values. Prices come with the answer on cost; here is what would be bought."
+    note = (
+        "Likely values, each tried by itself in the same run. Batteries last until somebody has acted at the latest; "
+        "money at your plan's prices."
+    )
     return Table("faults.bought", "What would buy time", columns, tuple(rows), note)
+
+
+def _gained(before: float, harm: float) -> float:
+    """Seconds; less than a minute is the run's own noise."""
+    return HOUR * (harm - before) if abs(harm - before) > A_MINUTE else 0.0
 
 
 def _outcome(before: float, harm: float) -> str:
     """What a number alone does not say of something that was tried."""
     if math.isinf(harm):
         return "no harm in the time followed"
-    return "gains nothing against this" if harm <= before else ""
+    return "gains nothing against this" if harm - before <= A_MINUTE else ""
 
 
 def _floods(facts: FaultsFacts, system: System) -> Table:

@@ -69,11 +69,16 @@ def _soonest(facts: FaultsFacts) -> Iterator[str]:
     after = after_words(first.harm.likely if first.harm else 0.0)
     words = f"Soonest, where anybody could come: {_lower(first.title)}, harm {after}"
     if first.harm is not None and first.harm.low < first.harm.high:
-        words += f" ({hours_words(first.harm.low)} to {hours_words(first.harm.high)})"
+        words += f" ({hours_words(first.harm.low)} to {_over(first.harm, first.harm.high)})"
     words += f" by {by}"
     if first.chain is not None and math.isfinite(first.chain.worst):
         words += f"; somebody has acted after {hours_words(first.chain.worst)} at worst"
     yield f"{words}."
+
+
+def _over(harm: Estimate, hours: float) -> str:
+    """A time as words; over that which was followed."""
+    return f"over {hours_words(hours)}" if hours >= harm.followed else hours_words(hours)
 
 
 def _bought(facts: FaultsFacts, system: System) -> Iterator[str]:
@@ -91,7 +96,7 @@ def _bought(facts: FaultsFacts, system: System) -> Iterator[str]:
         )
         what, takes = help_words(best, system)
         before = hours_words(cut.likely.harm)
-        yield f"In a {_lower(cut.title)} {what} buys most: {then} in place of {before}; {takes}."
+        yield f"Against {_lower(cut.title)}, {what} buys most: {then} in place of {before}; {takes}."
 
 
 def _spilling(facts: FaultsFacts, system: System) -> Iterator[str]:
@@ -128,11 +133,9 @@ def _lower(title: str) -> str:
 
 def _figures(facts: FaultsFacts) -> Iterator[Figure]:
     for one in facts.faults:
-        harm = one.harm
-        if harm is not None:
-            value = Estimate(HOUR * harm.low, HOUR * harm.likely, HOUR * harm.high, harm.basis)
-            words = f"{one.title}: time to harm" + _followed(one)
-            yield Figure(f"faults.{one.key}.harm", words, value, "s", COMPUTED)
+        value = one.harm_seconds
+        if value is not None:
+            yield Figure(f"faults.{one.key}.harm", f"{one.title}: time to harm", value, "s", COMPUTED)
         if one.spills is not None:
             yield Figure(
                 f"faults.{one.key}.spills", f"{one.title}: water on the floor", one.spills, "m3", COMPUTED
@@ -142,16 +145,6 @@ def _figures(facts: FaultsFacts) -> Iterator[Figure]:
         span = Estimate(HOUR * still.low, HOUR * still.likely, HOUR * still.high, still.basis)
         words = f"fish in {refuge.name}: time to too little oxygen, nothing stirred"
         yield Figure(f"faults.refuge.{refuge.name.replace(' ', '_')}", words, span, "s", COMPUTED)
-
-
-def _followed(fault: FaultFacts) -> str:
-    """What an end of the range that is as long as the run stands for."""
-    if not fault.reaches:
-        return ", not within the time followed"
-    ends = [one.harm for one in (fault.likely, fault.latest) if one is not None]
-    if all(map(math.isfinite, ends)):
-        return ""
-    return f", {hours_words(fault.until)} stand for not within the time followed"
 
 
 def _sources(facts: FaultsFacts) -> tuple[Source, ...]:

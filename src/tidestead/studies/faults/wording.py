@@ -6,7 +6,7 @@ import math
 from collections.abc import Mapping
 
 from tidestead.core.units import System, show
-from tidestead.studies.faults.facts import Bought, FaultFacts, Quantity
+from tidestead.studies.faults.facts import Bought, FaultFacts, FaultsFacts, Quantity
 
 HARMS: Mapping[Quantity, str] = {
     "oxygen": "too little oxygen",
@@ -22,6 +22,7 @@ HARMS: Mapping[Quantity, str] = {
 }
 _TWO_DAYS = 48.0
 
+_KWH = 3.6e6
 A_MINUTE = 1.0 / 60.0
 """Hours below which no look and no neighbour come in time: such faults are told where water runs out."""
 
@@ -50,12 +51,14 @@ def after_words(hours: float) -> str:
 
 
 _HELPS: Mapping[str, tuple[str, str]] = {
-    "air": ("a battery air pump of {}, {} deep", "about {} of battery a day"),
-    "pump": ("pump {part} kept running", "{} a day at the pump, from battery or generator"),
+    "air": ("a battery air pump of {}, {} deep", "an air pump"),
+    "pump": ("pump {part} kept running", "{} a day at the pump"),
     "cover": ("a cover over nine tenths of the display", "sheets that lie ready, no power"),
     "half": ("half the fish and half the food", "fewer fish"),
     "hungry": ("no food from the first hour on", "nothing but to stop feeding"),
     "stock": ("a reservoir of no more than {}", "a smaller reservoir, filled more often"),
+    "switch": ("a leak switch that stops pump and fresh water at {} on the floor", "a switch"),
+    "drain": ("a second drain like {part} beside it, which then carries all as now", "one more drain"),
 }
 
 
@@ -65,7 +68,25 @@ def help_words(bought: Bought, system: System) -> tuple[str, str]:
     shown = [_shown(value, unit, system) for value, unit in bought.numbers]
     places = what.count("{}")
     words = what.replace("{part}", bought.part).format(*shown[:places])
-    return words, takes.format(*shown[places:])
+    return words, _takes(bought, takes.format(*shown[places:]), system)
+
+
+def _takes(bought: Bought, words: str, system: System) -> str:
+    """What is bought, with the battery that carries it until somebody has acted, and its price."""
+    battery = next((need for need in bought.needs if need.key == "battery"), None)
+    if battery is not None:
+        held = show(_KWH * float(f"{battery.amount / _KWH:.2g}"), "J", system)
+        words += f", {held} of battery (lead-acid, old and cold) for {hours_words(bought.hours)}"
+    return f"{words}{price_words(bought, ', ')}"
+
+
+def price_words(bought: Bought, before: str = "") -> str:
+    """Its money, or which prices the plan lacks; empty where nothing is bought."""
+    if bought.unpriced:
+        return f"{before}no price in your plan: write {' and '.join(bought.unpriced)}"
+    if bought.cost and bought.currency:
+        return f"{before}about {float(f'{bought.cost:.2g}'):,.0f} {bought.currency}"
+    return ""
 
 
 def more_words(fault: FaultFacts, system: System) -> str:
@@ -79,3 +100,19 @@ def more_words(fault: FaultFacts, system: System) -> str:
 def _shown(value: float, unit: str, system: System) -> str:
     unit, _, style = unit.partition(" ")
     return show(value, unit, system, style)
+
+
+def silent_words(facts: FaultsFacts) -> str:
+    """What an alarm or a network that is gone by itself leaves undone: faults that only the call makes bearable."""
+    hang = [one.title for one in facts.faults if _only_called(one)]
+    if not hang:
+        return ""
+    return (
+        "An alarm or a network that is gone by itself harms nothing, and nobody notices; until it is back these would "
+        f"do harm before anybody has acted: {'; '.join(hang)}."
+    )
+
+
+def _only_called(fault: FaultFacts) -> bool:
+    chain, soonest = fault.chain, fault.soonest
+    return chain is not None and soonest is not None and chain.worst <= soonest.harm < chain.unheard

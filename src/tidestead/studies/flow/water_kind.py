@@ -6,7 +6,8 @@ from dataclasses import dataclass
 
 from tidestead.physics import seawater, water_viscosity
 from tidestead.plan.model import Plan
-from tidestead.studies.vessels import FALLBACK_C, FALLBACK_PSU, salinity_psu
+from tidestead.studies.salt_scales import salinity_psu
+from tidestead.studies.vessels import FALLBACK_C, FALLBACK_PSU
 
 
 @dataclass(frozen=True)

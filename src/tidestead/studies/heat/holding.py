@@ -21,11 +21,13 @@ from tidestead.studies.heat.facts import Holding
 from tidestead.studies.heat.running import on_all_cores
 
 DAYS = 10
+LONG_DAYS = 40
+"""Days followed with something stopped, and where the power is there and no cover is tried: what goes on for weeks."""
 COVERED = 0.9
 _COLDER = -3.0
 _LEAST = 0.3
-"""Days followed; share of the display under the cover that is tried; kelvin between the two runs, and the least of
-them left at which the difference still says something. Own choices."""
+"""Share of the display under the cover that is tried; kelvin between the two runs, and the least of them left at which
+the difference still says something. Own choices."""
 
 
 @dataclass(frozen=True)
@@ -45,10 +47,15 @@ class _Wanted:
     power: bool
     covered: bool
 
+    @property
+    def hours(self) -> int:
+        """That it is followed."""
+        return 24 * (LONG_DAYS if self.power and not self.covered else DAYS)
+
 
 def holdings_of(bench: cases.Bench, cold: WeatherYear, hot: WeatherYear) -> tuple[Holding, ...]:
-    """Ten days from the coldest hour of the cold spell and from the warmest days on, with power and without, with the
-    plan's covers and with one laid on.
+    """Ten days, or forty, from the coldest hour of the cold spell and from the warmest days on, with power and without,
+    with the plan's covers and with one laid on.
     """
     seasons = (_Season("winter", cold, _first(cold, -1.0)), _Season("summer", hot, _first(hot, 1.0)))
     starts = on_all_cores([partial(_start, bench, one) for one in seasons])
@@ -81,7 +88,7 @@ def _start(bench: cases.Bench, season: _Season) -> HeatYear:
 
 def _held(bench: cases.Bench, wanted: _Wanted, start: HeatYear) -> Holding:
     """Water, walls and air go on from the start with other machines."""
-    other, first, hours = bench.prepared(_dials(wanted)), wanted.season.first, 24 * DAYS
+    other, first, hours = bench.prepared(_dials(wanted)), wanted.season.first, wanted.hours
     if not wanted.power:
         other = Prepared(other.system, other.tables, other.place._replace(power=np.zeros(HOURS)))
     rows, stores = other.rows(wanted.season.weather), np.array([body.stores for body in other.system.bodies])

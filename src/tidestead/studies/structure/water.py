@@ -8,7 +8,8 @@ from typing import Literal
 from tidestead.core.dims import Celsius, G, KgPerM3, Metre
 from tidestead.physics import seawater
 from tidestead.plan.model import Plan, Vessel
-from tidestead.studies.vessels import FALLBACK_C, FALLBACK_PSU, salinity_psu
+from tidestead.studies.salt_scales import salinity_psu
+from tidestead.studies.vessels import FALLBACK_C, FALLBACK_PSU
 
 Duration = Literal["permanent", "weeks", "days"]
 """How long a load lasts; the timber rules turn it into a factor."""

@@ -19,6 +19,8 @@ COVERED = 0.9
 """Share of the exchange that a cover takes. Source: the row of still water; common practice."""
 
 TOWER_AIR = "air of the fractionator"
+FALL = "fall over"
+"""How the words of two ways begin."""
 
 
 @dataclass(frozen=True)
@@ -68,7 +70,7 @@ def _towers(setting: Setting, foam: FoamFacts) -> Iterator[Exchange]:
             passed(part / (gas.warm - gas.danger), moved)
             for part, moved in zip(_gains(gain), flows, strict=True)
         )
-        yield Exchange(tower.key, "air of the fractionator, by the water that passes it",
+        yield Exchange(tower.key, f"{TOWER_AIR}, by the water that passes it",
                        Estimate(low, likely, high, "diffusers and bubbles; flow with its range"))  # fmt: skip
 
 
@@ -114,4 +116,4 @@ def _falls(setting: Setting, flow: FlowFacts) -> Iterator[Exchange]:
     shares = three(table("oxygen")["falling-water"], "share", HOUR)
     for one in flow.overflows:
         if one.vessel in setting.volumes and one.flow > 0.0:
-            yield Exchange(one.vessel, f"fall over {one.port}", scaled(shares, one.flow, shares.basis))
+            yield Exchange(one.vessel, f"{FALL} {one.port}", scaled(shares, one.flow, shares.basis))

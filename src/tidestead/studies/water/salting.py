@@ -8,6 +8,7 @@ from tidestead.catalog import table
 from tidestead.core.answer import Assumption, Estimate, Figure, Table
 from tidestead.core.source import COMPUTED, PRACTICE, YOURS
 from tidestead.core.units import System, show
+from tidestead.plan.model import Plan
 from tidestead.studies.checks import At, Limit, above, unproven
 from tidestead.studies.inputs import Inputs
 from tidestead.studies.judged import Judged
@@ -141,6 +142,19 @@ def _assumptions(inputs: Inputs, facts: SaltingFacts, supply: Supply) -> Iterato
         )
     if supply.assumed_salinity:
         yield Assumption(f"{key}.salinity", f"{supply.sal_psu:g} psu", "the sea's usual salinity", PRACTICE)
+    yield from _readings(inputs.plan, supply)
+
+
+def _readings(plan: Plan, supply: Supply) -> Iterator[Assumption]:
+    """What was taken of a reading that does not say all that turns it into salinity."""
+    source = plan.sources.get(supply.key)
+    of_source = None if source is None else source.salinity
+    for key, reading in (
+        ("water.salinity", plan.water.salinity),
+        (f"sources.{supply.key}.salinity", of_source),
+    ):
+        if reading is not None and reading.meant.taken:
+            yield Assumption(key, f"{reading.meant.psu:.2f} psu", reading.meant.taken, COMPUTED)
 
 
 def _cautions(setting: Setting, facts: SaltingFacts) -> Iterator[str]:

@@ -8,7 +8,8 @@ from tidestead.core.answer import Estimate
 from tidestead.plan.model import Plan
 from tidestead.studies.flow.facts import FlowFacts
 from tidestead.studies.heat.facts import HeatFacts, Spread
-from tidestead.studies.vessels import FALLBACK_C, FALLBACK_PSU, display_of, plan_area, salinity_psu
+from tidestead.studies.salt_scales import salinity_psu
+from tidestead.studies.vessels import FALLBACK_C, FALLBACK_PSU, display_of, plan_area
 
 
 @dataclass(frozen=True)

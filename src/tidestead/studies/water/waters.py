@@ -14,7 +14,8 @@ from tidestead.physics.water import dechlorinating, osmosis, salts
 from tidestead.physics.water.salts import Body
 from tidestead.plan.model import Plan
 from tidestead.plan.model.keeping import WaterSource
-from tidestead.studies.vessels import FALLBACK_PSU, plan_area, salinity_psu
+from tidestead.studies.salt_scales import salinity_psu
+from tidestead.studies.vessels import FALLBACK_PSU, plan_area
 
 DAY = 86400.0
 GRAMS = 1000.0
