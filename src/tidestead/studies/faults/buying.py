@@ -8,25 +8,52 @@ from dataclasses import replace
 
 from tidestead.core.units import Price
 from tidestead.plan.model.prices import HelpPrices
-from tidestead.studies.faults.facts import Bought, FaultFacts, Need
-from tidestead.studies.power.backing import battery_wanted
+from tidestead.plan.water_fields import OnCircuit
+from tidestead.studies.faults.facts import Bought, FaultFacts, Generator, Need
+from tidestead.studies.faults.waters import Basis
+from tidestead.studies.power.backing import battery_wanted, fuel_of_a_day, generator_wanted
 
 _HOUR = 3600.0
 _KWH = 3.6e6
+_A_DAY = 24.0
 
 PIECES = {"air": "air_pump", "cover": "cover", "switch": "leak_switch", "drain": "drain"}
 """Helps that are bought as a piece, and the key of its price."""
 
 
-def sized(found: FaultFacts, prices: HelpPrices) -> FaultFacts:
+def sized(found: FaultFacts, basis: Basis) -> FaultFacts:
     """A fault whose helps say what they take; power is held until somebody has acted at the latest."""
     chain = found.chain
     acted = math.inf if chain is None else chain.worst
     hours = acted if math.isfinite(acted) else found.until
-    return replace(found, bought=tuple(_sized(one, hours, prices) for one in found.bought))
+    told = tuple(
+        replace(_sized(one, hours, basis.plan.prices), instead=_generator(one, hours, basis))
+        for one in found.bought
+    )
+    return replace(found, bought=told)
+
+
+def _generator(bought: Bought, hours: float, basis: Basis) -> Generator | None:
+    """What could stand in for the battery of a pump: a set that starts by itself, for all that the battery carries."""
+    if bought.name != "pump" or basis.plan.supply is None:
+        return None
+    items = {OnCircuit("pump", bought.part), *basis.power.must_run}
+    hung = [load for circuit in basis.power.circuits for load in circuit.loads if load.item in items]
+    if not any(load.item.kind == "pump" for load in hung):
+        return None
+    power = generator_wanted(hung, basis.plan.supply.volts)
+    price = basis.plan.prices.generator
+    fuel = fuel_of_a_day(bought.draws, power.high, None) * hours / _A_DAY
+    return Generator(
+        power.high,
+        fuel,
+        None if price is None else float(price.amount),
+        "" if price is None else price.currency,
+    )
 
 
 def _sized(bought: Bought, hours: float, prices: HelpPrices) -> Bought:
+    """What is bought as pieces and as battery, and its money."""
     needs = tuple(_needs(bought, hours))
     named = [price for price in (_price(prices, one) for one in needs) if price is not None]
     money = {price.currency for price in named}

@@ -109,11 +109,22 @@ class Need:
 
 
 @dataclass(frozen=True)
+class Generator:
+    """A portable generator that starts by itself: rated W by its largest start, fuel in m3, its price if there is one."""
+
+    power: float
+    fuel: float
+    cost: float | None
+    currency: str
+
+
+@dataclass(frozen=True)
 class Bought:
     """Something tried against a fault: its `name`, likely hours to harm with it, `numbers` that belong to its words.
 
     `draws` is the power, W, that it must be fed with; `needs` what is bought for it, which lasts `hours` hours; `cost`
-    its money in `currency`, None where something has no price, of which `unpriced` names the keys.
+    its money in `currency`, None where something has no price, of which `unpriced` names the keys. A generator may
+    stand `instead` of the battery.
     """
 
     name: str
@@ -126,6 +137,7 @@ class Bought:
     cost: float | None = None
     currency: str = ""
     unpriced: tuple[str, ...] = ()
+    instead: Generator | None = None
 
 
 @dataclass(frozen=True)

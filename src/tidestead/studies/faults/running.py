@@ -300,6 +300,9 @@ def _tried(basis: Basis, case: Case, name: str) -> tuple[Case, Bought] | None:
         if pump is None or basis.backed(pump) >= _DAY:
             return None
         watts = basis.plan.pumps[pump.name].power or 0.0
+        devices = basis.plan.devices
+        more = (devices[one.name].power for one in basis.power.must_run if one.kind == "device")
+        watts += sum(more)
         told = replace(blank, numbers=((watts * _A_DAY, "J"),), part=pump.name, draws=watts)
         return replace(case, kept={pump: math.inf}), told
     if name == "stock":

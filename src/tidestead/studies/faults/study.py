@@ -82,7 +82,7 @@ def judge(inputs: Inputs, facts: FaultsFacts) -> Answer:
 
 def _with_chain(basis: Basis, fault: Fault, found: FaultFacts, pace: Pace | None) -> FaultFacts:
     chained = found if pace is None else replace(found, chain=chain_of(basis, fault, found, pace))
-    return sized(chained, basis.plan.prices)
+    return sized(chained, basis)
 
 
 def _worst_season(faults: tuple[FaultFacts, ...]) -> tuple[FaultFacts, ...]:

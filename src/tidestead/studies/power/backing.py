@@ -76,9 +76,21 @@ def _extra(load: LoadFacts, end: str) -> float:
     return load.running.likely / load.count * (load.sort.starting.si(end) - 1.0)
 
 
+def generator_wanted(hung: Sequence[LoadFacts], volts: float) -> Estimate:
+    """Rated power, W, of a portable generator that runs all of this and starts the largest last."""
+    row = limit_row("generator-petrol")
+    peak = Estimate(row.si("peak_low"), row.si("peak"), row.si("peak_high"))
+    return _rated(sum(one.power for one in hung), _starting(hung, volts), peak, row.si("loaded"))
+
+
 def _wanted(load: float, starting: Estimate, backup: Backup, peak: Estimate) -> Estimate:
     """Rated power of a generator or inverter for all this, which gives its peak for a start."""
     loaded = limit_row("generator-petrol").si("loaded") if backup.kind == "generator" else 1.0
+    return _rated(load, starting, peak, loaded)
+
+
+def _rated(load: float, starting: Estimate, peak: Estimate, loaded: float) -> Estimate:
+    """Rated power, W, by the load for good and by the largest start."""
     pairs = ((starting.low, peak.high), (starting.likely, peak.likely), (starting.high, peak.low))
     ends = [physics.generator_power(load, max(end / times - load, 0.0), loaded) for end, times in pairs]
     return Estimate(ends[0], ends[1], ends[2], starting.basis)
