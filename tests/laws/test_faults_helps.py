@@ -9,9 +9,9 @@ import pytest
 
 from tests.journeys.fault_plans import LIVED, calm, check_of, found, one_of, whole
 from tests.journeys.flow_plans import changed
+from tidestead.catalog import table
 from tidestead.core.answer import Estimate, Verdict
 from tidestead.physics.transient.engine import run
-from tidestead.plan import loads
 from tidestead.plan.water_fields import OnCircuit
 from tidestead.studies import faults
 from tidestead.studies.faults.buying import sized
@@ -22,7 +22,7 @@ from tidestead.studies.faults.normal import system_of
 from tidestead.studies.faults.running import facts_of
 from tidestead.studies.faults.untouched import untouched_words
 from tidestead.studies.faults.wording import help_words, silent_words
-from tidestead.studies.power.backing import battery_wanted
+from tidestead.studies.power.backing import battery_wanted, fuel_of_a_day
 
 NEVER = math.inf
 PRICED = (
@@ -81,7 +81,6 @@ def test_what_is_tried_against_a_blocked_comb() -> None:
 
 def test_batteries_last_until_somebody_has_acted_and_cost_what_the_plan_says() -> None:
     """12 W for ten hours in an old cold lead-acid battery, and an air pump for 85: by hand from the same battery."""
-    prices = loads(PRICED).plan.prices
     tried = (
         Bought("air", 30.0, draws=12.0),
         Bought("switch", 9.0),
@@ -91,7 +90,7 @@ def test_batteries_last_until_somebody_has_acted_and_cost_what_the_plan_says() -
     blank = FaultFacts(
         "x", "X", "winter", (), "", likely=Hours(1.0, 2.0, 3.0, "oxygen"), chain=CHAIN, bought=tried
     )
-    air, switch, half, cover = sized(blank, prices).bought
+    air, switch, half, cover = sized(blank, found(PRICED).basis).bought
     energy = battery_wanted(12.0, 36000.0)
     assert energy > 12.0 * 36000.0
     assert [need.key for need in air.needs] == ["air_pump", "battery"]
@@ -111,8 +110,28 @@ def test_nobody_who_ever_acts_is_held_for_as_long_as_was_followed() -> None:
     never = replace(CHAIN, worst=NEVER)
     tried = (Bought("air", 30.0, draws=12.0),)
     blank = FaultFacts("x", "X", "winter", (), "", chain=never, bought=tried, until=120.0)
-    (air,) = sized(blank, loads(PRICED).plan.prices).bought
+    (air,) = sized(blank, found(PRICED).basis).bought
     assert air.hours == 120.0
+
+
+def test_a_generator_bears_the_start_of_the_pump_and_what_must_run() -> None:
+    """By hand from the load of the circuit: the largest start on top of all that runs, by the least peak of such sets."""
+    basis = found(PRICED + '\ngenerator = "700 EUR/piece"\n').basis
+    tried = (Bought("pump", 30.0, part="lift", draws=200.0), Bought("half", 9.0))
+    blank = FaultFacts("x", "X", "winter", (), "", chain=CHAIN, bought=tried)
+    pump, half = sized(blank, basis).bought
+    assert half.instead is None
+    assert pump.instead is not None
+    row = table("electric_limits")["generator-petrol"]
+    loads_ = [one for circuit in basis.power.circuits for one in circuit.loads]
+    hung = [one for one in loads_ if one.item in {OnCircuit("pump", "lift"), OnCircuit("device", "router")}]
+    running = sum(one.power for one in hung)
+    start = max(230.0 * one.running.likely * (one.sort.starting.si("high") - 1.0) / one.count for one in hung)
+    by_start, by_load = (running + start) / row.si("peak_low"), running / row.si("loaded")
+    assert pump.instead.power == pytest.approx(max(by_start, by_load))
+    assert pump.instead.cost == 700.0
+    assert pump.instead.fuel == pytest.approx(fuel_of_a_day(200.0, pump.instead.power, None) * 10.0 / 24.0)
+    assert "petrol" in help_words(replace(pump, numbers=((1e6, "J"),)), "metric")[1]
 
 
 def in_time(hours: Hours, chain: Chain, until: float = 120.0) -> Verdict:
@@ -168,8 +187,8 @@ def test_prices_in_the_plan_reach_the_answer() -> None:
     told = faults.judge(found(PRICED).inputs, whole(PRICED))
     hose = one_of(whole(PRICED), "hose")
     assert help_of(hose, "switch").cost == pytest.approx(55.0)
-    table = next(one for one in told.tables if one.id == "faults.bought")
-    takes = {(str(row[0]), str(row[1]).split(" that")[0]): str(row[-1]) for row in table.rows}
+    rows = next(one for one in told.tables if one.id == "faults.bought")
+    takes = {(str(row[0]), str(row[1]).split(" that")[0]): str(row[-1]) for row in rows.rows}
     assert "55 EUR" in takes["Hose of the main pump bursts", "a leak switch"]
     assert check_of(told, "hose.in_time").advice.startswith("a leak switch")
 
