@@ -115,7 +115,7 @@ def test_nobody_who_ever_acts_is_held_for_as_long_as_was_followed() -> None:
 
 
 def test_a_generator_bears_the_start_of_the_pump_and_what_must_run() -> None:
-    """By hand from the load of the circuit: the largest start on top of all that runs, by the least peak of such sets."""
+    """By hand from the load of the circuit: the largest start on all that runs, by the least peak of such sets."""
     basis = found(PRICED + '\ngenerator = "700 EUR/piece"\n').basis
     tried = (Bought("pump", 30.0, part="lift", draws=200.0), Bought("half", 9.0))
     blank = FaultFacts("x", "X", "winter", (), "", chain=CHAIN, bought=tried)
