@@ -110,7 +110,7 @@ class Need:
 
 @dataclass(frozen=True)
 class Generator:
-    """A portable generator that starts by itself: rated W by its largest start, fuel in m3, its price if there is one."""
+    """A portable generator that starts by itself: rated W by its largest start, fuel in m3, its price if it has one."""
 
     power: float
     fuel: float
