@@ -13,12 +13,12 @@ from tests.journeys.fault_plans import BATTERY, LIVED, found
 from tests.journeys.flow_plans import changed
 from tidestead.plan import loads
 from tidestead.plan.water_fields import OnCircuit
-from tidestead.studies import people
 from tidestead.studies.faults.case import Case
 from tidestead.studies.faults.cases import Fault
 from tidestead.studies.faults.facts import Chain, FaultFacts, Hours, Quantity
 from tidestead.studies.faults.response import chain_of
-from tidestead.studies.people import People, Seeing, pace_of
+from tidestead.studies.power import people
+from tidestead.studies.power.people import People, Seeing, pace_of
 
 PEOPLE = People(message=1.0 / 6.0, answers=0.5, travel=1.0 / 6.0, does=0.5, looks=(8.0, 19.5))
 NEVER = math.inf

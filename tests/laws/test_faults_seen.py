@@ -21,7 +21,7 @@ from tidestead.studies.faults.normal import system_of
 from tidestead.studies.faults.response import chain_of
 from tidestead.studies.faults.running import HELD_IN, Settled, _least
 from tidestead.studies.faults.waters import Basis, basis_of
-from tidestead.studies.people import pace_of
+from tidestead.studies.power.people import pace_of
 
 KEPT = (
     SMALL

@@ -11,7 +11,7 @@ from tidestead.plan.water_fields import OnCircuit
 from tidestead.studies.faults.cases import Fault
 from tidestead.studies.faults.facts import STEPS, Chain, FaultFacts, Hours, Quantity
 from tidestead.studies.faults.waters import Basis
-from tidestead.studies.people import (
+from tidestead.studies.power.people import (
     Pace,
     People,
     Seeing,

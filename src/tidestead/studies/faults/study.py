@@ -26,8 +26,8 @@ from tidestead.studies.heat.facts import HeatFacts
 from tidestead.studies.heat.running import on_all_cores
 from tidestead.studies.inputs import Inputs
 from tidestead.studies.light.facts import LightFacts
-from tidestead.studies.people import Pace, pace_of
 from tidestead.studies.power.facts import PowerFacts
+from tidestead.studies.power.people import Pace, pace_of
 from tidestead.studies.water.facts import WaterFacts
 
 NO_PEOPLE = "the plan does not say who looks when: write [response] with looks and travel"

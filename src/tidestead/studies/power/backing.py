@@ -14,9 +14,9 @@ from tidestead.physics.power.backup import BatteryUse
 from tidestead.plan.model import Plan
 from tidestead.plan.model.electrics import Backup
 from tidestead.plan.water_fields import OnCircuit
-from tidestead.studies.people import Seeing, acted, dead_in_a_cut, looked, pace_of, worst_begin
 from tidestead.studies.power.facts import Acting, BackupFacts, LoadFacts
 from tidestead.studies.power.loading import load_of, scaled
+from tidestead.studies.power.people import Seeing, acted, dead_in_a_cut, looked, pace_of, worst_begin
 from tidestead.studies.power.rules import limit_row
 from tidestead.studies.power.things import Thing, words_of
 
