@@ -23,7 +23,10 @@ _FELT = 1.05
 
 @dataclass(frozen=True)
 class Threshold:
-    """Three levels of one quantity, in the unit of the courses: g/m3, degC, psu, m3, share. `rising`: harm is above."""
+    """Three levels of one quantity, in the unit of the courses: g/m3, degC, psu, m3, share. `rising`: harm is above.
+
+    `own` are the steps that the plan gives, `printed` the source of the others.
+    """
 
     quantity: Quantity
     warn: float
@@ -32,6 +35,8 @@ class Threshold:
     rising: bool
     unit: str
     source: Source
+    printed: Source | None = None
+    own: tuple[str, ...] = ()
 
     @property
     def levels(self) -> tuple[float, float, float]:
