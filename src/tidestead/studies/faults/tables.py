@@ -191,8 +191,8 @@ def _refuge(facts: FaultsFacts) -> Table:
         Column("with a small air stone", "s"),
     )  # fmt: skip
     note = (
-        "Corals go into the same water or any clean tub of it, dark, as warm, with an air stone: a day or two are borne "
-        "by practice, without a source."
+        "Corals go into the same water or any clean tub of it, dark, as warm, with an air stone: a day or two by "
+        "practice, without a source."
     )
     return Table("faults.refuge", "Where the fish may go, and how long they keep there", columns, rows, note)
 
