@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 import re
 from collections.abc import Callable
+from dataclasses import replace
 
 import pytest
 
@@ -12,6 +13,9 @@ from tests.journeys.worked import misses, not_given
 from tests.laws.water_life import UNBOUND, found
 from tidestead.catalog import table
 from tidestead.core.answer import Estimate, Step, Verdict
+from tidestead.studies.heat.facts import Spread
+from tidestead.studies.water.dosing import limewater_of
+from tidestead.studies.water.evaporating import evaporating_of
 from tidestead.studies.water.spans import moved, summed
 
 # What is told
@@ -217,6 +221,24 @@ def test_limewater_that_is_said_to_bring_all_the_calcium_brings_it() -> None:
     swaps = (('daily = "350 mL/day"', 'daily = "0 mL/day"'), ('share = "100 %"', f'share = "{share[1]} %"'))
     facts = found("packhouse", *swaps).alkalinity
     assert facts.given[1].likely + facts.changes[1] == pytest.approx(facts.used.calcium.likely, rel=0.02)
+
+
+def test_limewater_runs_from_the_month_that_draws_least_to_the_one_that_draws_most() -> None:
+    """2, 3 and 5 L of every month but July and January, which draw twice and half as much."""
+    one = found("packhouse")
+    months = [1.0] * 12
+    months[6], months[0] = 2.0, 0.5
+    low, likely, high = (tuple(rate * month / 86400.0 for month in months) for rate in (2.0, 3.0, 5.0))
+    place = replace(one.setting, evaporation=Spread(low, likely, high))
+    lime = limewater_of(one.inputs.plan, place)
+    draw = evaporating_of(one.inputs, place).draw
+    lost = 0.6 * 3.785411784e-3
+    assert lime is not None
+    assert draw is not None
+    assert lime.topped_up.high == pytest.approx(0.010 + lost) == pytest.approx(86400.0 * draw.high)
+    assert lime.topped_up.likely == pytest.approx(0.003 * 12.5 / 12.0 + lost)
+    assert lime.topped_up.low == pytest.approx(0.001 + lost)
+    assert "month" in lime.topped_up.basis
 
 
 def test_limewater_replaces_lost_salt_water_too() -> None:
