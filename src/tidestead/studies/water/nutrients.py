@@ -158,7 +158,9 @@ def _phosphate(plan: Plan, feed: Feed, setting: Setting, exports: Exports) -> Nu
     def made(share: float, stays: float) -> float:
         return float(laws.phosphate_ion(laws.phosphorus_from_feed(daily, share, stays)))
 
-    basis = "phosphorus in the feed, and the share of it that stays in the water"
+    basis = (
+        "phosphorus in the feed, and the share of it that stays in the water, each at its ends, as squares"
+    )
     return _level("phosphate", moved(made, (content, kept), basis, 0.0), exports, plan, setting)
 
 

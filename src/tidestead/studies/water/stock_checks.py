@@ -142,8 +142,8 @@ def _tables(facts: StockFacts) -> Iterator[Table]:
         rows += [(f"{what}, {word}", one.low, one.likely, one.high) for what, one in parts]
     note = (
         "Fish at rest, fed on the mean of a day, and fed at the worst hour; as many fish now as once grown, smaller. "
-        "Bacteria turn ammonia and eat what is left of the feed, at most all that it can burn. Ranges of parts add as "
-        "squares."
+        "Bacteria turn ammonia and eat what fish leave of the feed, at most all that it can burn; so their most goes "
+        "with the least of the fish. All: fish, feed and corals each at its ends, as squares."
     )
     yield Table("water.stock.breath", "what takes oxygen", columns, tuple(rows), note)
     if facts.exchanges:
