@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+import re
 from dataclasses import replace
 
 import pytest
@@ -130,6 +131,19 @@ def test_unheated_water_warms_nothing_and_fails() -> None:
     assert check.estimate.likely == pytest.approx(15.0 * (1.0 - 0.975**8), rel=0.01)
     assert "changes.heater" in check.advice
     assert checks(asked(), setting())["water.change.warms"].verdict is Verdict.SOUND
+
+
+def test_the_largest_change_that_is_told_is_sound_wherever_the_tank_stands_in_its_band() -> None:
+    """All at once out of one vat, unwarmed: the warmest tank steps most, and its step leaves a fifth."""
+    cold = (('heater = "2 kW"\n', ""), ('holds = "500 L"', 'holds = "20 m3"'))
+    check = checks(asked(*cold), setting())["water.change.warms"]
+    told = re.search(r"no more than ([\d.]+) % at once", check.advice)
+    assert check.verdict is Verdict.FAILS
+    assert told is not None, check.advice
+    small = checks(asked(*cold, ('share = "10 %"', f'share = "{told[1]} %"')), setting())
+    assert small["water.change.warms"].verdict is Verdict.SOUND
+    large = checks(asked(*cold, ('share = "10 %"', f'share = "{1.03 * float(told[1]):.2f} %"')), setting())
+    assert large["water.change.warms"].verdict is Verdict.NEAR
 
 
 def test_nitrate_series_by_hand() -> None:

@@ -11,7 +11,7 @@ from tidestead.core.source import YOURS
 from tidestead.core.units import System, advised, show
 from tidestead.physics.water import dechlorinating as laws
 from tidestead.plan.model import Plan
-from tidestead.studies.checks import At, Limit, below, given, unproven
+from tidestead.studies.checks import ENOUGH, At, Limit, below, given, unproven
 from tidestead.studies.judged import Judged, step
 from tidestead.studies.water.batches import BALANCE
 from tidestead.studies.water.drawn import drawn
@@ -76,14 +76,14 @@ def chlorine_checks(setting: Setting, doses: tuple[Dose, ...], system: System) -
         if dose.missing:
             yield Judged(unproven(_AT, dose.use, what, UNIT, dose.missing, YOURS), by_level=False)
             continue
-        mends = _mends(dose, chronic * setting.volume / dose.volume, system)
+        mends = _mends(dose, ENOUGH * chronic * setting.volume / dose.volume, system)
         value = Estimate.exact(MICRO * dose.level)
         check = below(_AT, dose.use, what, value, UNIT, limit, advice=mends, cautions=_cautions(dose))
         yield Judged(check, _steps(setting, dose), by_level=False)
 
 
 def _mends(dose: Dose, may: float, system: System) -> str:
-    """Carbon or thiosulfate that leaves no more than may be left, ug/L, and the proof by a strip."""
+    """Carbon or thiosulfate that leaves no more than should be left, ug/L, and the proof by a strip."""
     if dose.incoming <= 0.0:
         return "a test strip of every load"
     passes = dose.incoming * (1.0 - dose.carbon)
@@ -100,7 +100,7 @@ def _mends(dose: Dose, may: float, system: System) -> str:
         f"{crystals} of sodium thiosulfate crystals stirred into it, {each} for{dose.words.removeprefix('of')} "
         f"(sources.{dose.supply}.thiosulfate)",
     ]
-    return f"{'; or '.join(ways)}; then a test strip: {show(may, UNIT, system)} may be left"
+    return f"{'; or '.join(ways)}; then a test strip: no more than {show(may, UNIT, system)} left"
 
 
 def _promised() -> float:
