@@ -10,13 +10,13 @@ from hypothesis import strategies as st
 
 from tests.journeys.flow_plans import changed
 from tests.journeys.power_plans import SHED, answer_of, circuit_of, facts_of, leak_of
+from tidestead.catalog import table
 from tidestead.core.answer import Check, Verdict
 from tidestead.core.source import Known
 from tidestead.plan import loads
 from tidestead.plan.water_fields import OnCircuit
-from tidestead.studies.power.backing import acting_of
 from tidestead.studies.power.backup_checks import backup_checks
-from tidestead.studies.power.facts import BackupFacts, PowerFacts
+from tidestead.studies.power.facts import Acting, BackupFacts, PowerFacts
 from tidestead.studies.power.together import dying_of
 
 LOOKS = 'alarm = { watches = ["power"], power = "battery", network = "mobile" }\n'
@@ -196,15 +196,41 @@ def test_generator_burns_no_less_than_at_half_load() -> None:
     assert hours("400 W") == pytest.approx(20.0 / 0.23)
 
 
+def acting(text: str) -> Acting:
+    found = facts_of(text).acting
+    assert found is not None
+    return found
+
+
 def test_time_until_somebody_has_acted() -> None:
-    """Alarm 10 min, answer 30 min, way 10 min, acts 30 min; without it 12 h between looks, and the acts."""
-    alarmed, looked = acting_of(loads(SHED).plan), acting_of(loads(changed(SHED, (LOOKS, ""))).plan)
-    assert alarmed is not None
-    assert alarmed.seconds == 80 * 60.0
-    assert looked is not None
-    assert looked.seconds == 12.5 * 3600.0
-    mains = acting_of(loads(changed(SHED, ('power = "battery", network', 'power = "mains", network'))).plan)
+    """Message, answer, way and acts, each at the slow end where the plan leaves it open; without an alarm 12 h between
+    looks, begun just after one, and the acts.
+    """
+    alarmed, looked = acting(SHED), acting(changed(SHED, (LOOKS, "")))
+    row, said = table("fault_limits")["people"], loads(SHED).plan.response
+    assert said is not None
+    assert said.alarm is not None
+    slow = [
+        row.si(f"{name}_high") if own is None else own
+        for name, own in (("message", said.alarm.after), ("answers", said.answers), ("does", said.does))
+    ]
+    assert alarmed.seconds == pytest.approx(sum(slow) + said.travel)
+    assert looked.seconds == pytest.approx(12.0 * 3600.0 + slow[2], abs=1.0)
+    assert "alarm" in alarmed.words
+    assert "look" in looked.words
+    mains = acting(changed(SHED, ('power = "battery", network', 'power = "mains", network')))
     assert mains == looked, "an alarm on the mains dies with them"
+
+
+def test_an_alarm_that_hangs_on_what_dies_calls_nobody_and_one_on_a_battery_does() -> None:
+    """The router of this plan is carried by its battery; nothing carries a camera."""
+    hung = changed(
+        SHED, ('power = "battery", network = "mobile"', 'power = "mains", hangs_on = ["device router"]')
+    )
+    assert acting(hung).seconds == acting(SHED).seconds
+    camera = changed(hung, ('hangs_on = ["device router"]', 'hangs_on = ["device camera"]'))
+    camera += '\n[devices.camera]\npower = "5 W"\n'
+    assert acting(camera).seconds == acting(changed(SHED, (LOOKS, ""))).seconds
 
 
 def test_battery_that_is_empty_before_somebody_acts_fails() -> None:

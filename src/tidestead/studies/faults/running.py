@@ -145,8 +145,19 @@ def facts_of(settled: Settled, levels: Levels, fault: Fault) -> FaultFacts:
         spills=_spilled(course, ends),
         drains=float(course.volume[0, -1] / course.volume[0, 0]),
         curves=_curves(course),
-        bought=tuple(_bought(settled, fault, hours)),
     )
+
+
+def with_helps(settled: Settled, levels: Levels, fault: Fault, found: FaultFacts) -> FaultFacts:
+    """A fault with what was tried against it; what must be fed is fed for a day, or until somebody has acted where that
+    is later.
+    """
+    if found.likely is None or not fault.tries:
+        return found
+    hours = partial(_hours, levels=levels, watched=_told(settled.basis, fault))
+    worst = _A_DAY / _HOUR if found.chain is None else found.chain.worst
+    held = min(max(_A_DAY / _HOUR, float(math.ceil(worst)) if math.isfinite(worst) else 0.0), fault.until)
+    return replace(found, bought=tuple(_bought(settled, fault, hours, held)))
 
 
 def _told(basis: Basis, fault: Fault) -> tuple[Quantity, ...]:
@@ -276,35 +287,35 @@ def _curves(course: Course) -> Curves:
 _DAY = 24.0
 
 
-def _bought(settled: Settled, fault: Fault, hours: HoursOf) -> list[Bought]:
-    """What is tried against the fault, each by itself, with likely numbers."""
+def _bought(settled: Settled, fault: Fault, hours: HoursOf, held: float) -> list[Bought]:
+    """What is tried against the fault, each by itself, with likely numbers; what is fed, for the hours `held`."""
     found = []
     for name in fault.tries:
-        tried = _tried(settled.basis, fault.case, name)
+        tried = _tried(settled.basis, fault.case, name, held)
         if tried is not None:
             case, help_ = tried
             found.append(replace(help_, harm=hours(_run(settled, fault, case, LIKELY)).harm))
     return found
 
 
-def _tried(basis: Basis, case: Case, name: str) -> tuple[Case, Bought] | None:
+def _tried(basis: Basis, case: Case, name: str, held: float) -> tuple[Case, Bought] | None:
     """A case with one help, and the help with the numbers that belong to it; None where it is there already."""
     sizes, blank = table("fault_acts")["sizes"], Bought(name, math.inf)
     if name == "air":
         flow, depth, watts = (sizes.si(one) for one in ("tried_air", "tried_depth", "tried_power"))
         gain = air_oxygen(basis, Stone(flow, depth, "fine"))
         numbers = ((flow, "m3/s air"), (depth, "m"))
-        return replace(case, air=gain), replace(blank, numbers=numbers, draws=watts)
+        return replace(case, air=gain, air_for=held), replace(blank, numbers=numbers, draws=watts, hours=held)
     if name == "pump":
         pump = _main(basis)
-        if pump is None or basis.backed(pump) >= _DAY:
+        if pump is None or basis.backed(pump) >= held:
             return None
         watts = basis.plan.pumps[pump.name].power or 0.0
         devices = basis.plan.devices
         more = (devices[one.name].power for one in basis.power.must_run if one.kind == "device")
         watts += sum(more)
-        told = replace(blank, numbers=((watts * _A_DAY, "J"),), part=pump.name, draws=watts)
-        return replace(case, kept={pump: math.inf}), told
+        told = replace(blank, numbers=((watts * _A_DAY, "J"),), part=pump.name, draws=watts, hours=held)
+        return replace(case, kept={pump: held}), told
     if name == "stock":
         return _smaller_stock(basis, case, blank)
     if name == "switch":
@@ -319,6 +330,7 @@ def _tried(basis: Basis, case: Case, name: str) -> tuple[Case, Bought] | None:
 
 
 _A_DAY = 86400.0
+_HOUR = 3600.0
 
 
 def _smaller_stock(basis: Basis, case: Case, blank: Bought) -> tuple[Case, Bought] | None:

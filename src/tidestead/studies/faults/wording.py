@@ -75,7 +75,7 @@ def _takes(bought: Bought, words: str, system: System) -> str:
     """What is bought, with the battery that carries it until somebody has acted, and its price."""
     battery = next((need for need in bought.needs if need.key == "battery"), None)
     if battery is not None:
-        held = advised(battery.amount, "J", system, "up")
+        held = show(battery.amount, "J", system)
         words += f", {held} of battery (lead-acid, old and cold) for {hours_words(bought.hours)}"
     return f"{words}{price_words(bought, ', ')}{_instead(bought, system)}"
 

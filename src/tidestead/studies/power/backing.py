@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Mapping, Sequence
+from functools import partial
 
-from tidestead.catalog import Row, table
+from tidestead.catalog import Row
 from tidestead.core.answer import Estimate
 from tidestead.core.errors import ImpossibleInput
 from tidestead.physics.power import backup as physics
@@ -12,15 +14,16 @@ from tidestead.physics.power.backup import BatteryUse
 from tidestead.plan.model import Plan
 from tidestead.plan.model.electrics import Backup
 from tidestead.plan.water_fields import OnCircuit
-from tidestead.studies.levels import own_or
 from tidestead.studies.power.facts import Acting, BackupFacts, LoadFacts
 from tidestead.studies.power.loading import load_of, scaled
+from tidestead.studies.power.people import Seeing, acted, dead_in_a_cut, looked, pace_of, worst_begin
 from tidestead.studies.power.rules import limit_row
 from tidestead.studies.power.things import Thing, words_of
 
 RATED_HOURS = 20.0
 """Hours over which lead-acid batteries are rated. Common practice."""
 _DAY = 86400.0
+_HOUR = 3600.0
 _KWH = 3.6e6
 
 
@@ -138,6 +141,13 @@ def fuel_of_a_day(load: float, power: float | None, burns: float | None) -> floa
     return float(physics.fuel_volume(counted * _DAY, limit_row("generator-petrol").si("fuel")))
 
 
+def most_fuel(load: float, power: float, seconds: float) -> float:
+    """Fuel, m3, that the thirstiest portable set burns with its load in a time, no less than at half load."""
+    return float(
+        physics.fuel_volume(max(load, power / 2.0) * seconds, limit_row("generator-petrol").si("fuel_high"))
+    )
+
+
 def _fast(energy: float, load: float, row: Row, inverter: Row) -> float:
     """What a lead-acid battery gives of its charge at this load; all of it where that is no faster than its rating."""
     rated, drawn = energy / (RATED_HOURS * 3600.0), load / inverter.si("low")
@@ -159,27 +169,34 @@ def _tank(backup: Backup, tank: float, load: float) -> Estimate:
     return Estimate(low, likely, high, "what portable sets burn, no less than at half load")
 
 
-def acting_of(plan: Plan) -> Acting | None:
-    """How long until somebody has acted once the power is gone: by the alarm, where it lives without the mains."""
-    response = plan.response
-    if response is None:
+def goes_on(plan: Plan, backups: Sequence[BackupFacts], item: OnCircuit) -> float:
+    """Hours for which something goes on by itself when the power stops; the short end of what is known."""
+    ready = (one for one in backups if one.starts_by_itself and one.holds_start)
+    hours = [one.hours.low / _HOUR for one in ready if one.hours is not None and item in one.carries]
+    if item.kind == "air" and item.name in plan.airpumps:
+        pump = plan.airpumps[item.name]
+        if pump.starts == "battery":
+            hours.append((pump.lasts or 0.0) / _HOUR)
+    return max(hours, default=0.0)
+
+
+def acting_of(plan: Plan, backups: Sequence[BackupFacts]) -> Acting | None:
+    """How long until somebody has acted once the power is gone, with people at their slowest: by the alarm, where it
+    sees the power and lives without the mains, else by the next look.
+    """
+    pace = pace_of(plan)
+    if pace is None or plan.response is None:
         return None
-    people = table("fault_limits")["people"]
-    does, travel = own_or(people, "does", response.does)[0], response.travel
-    alarm = response.alarm
-    if (
+    alarm = plan.response.alarm
+    calls = (
         alarm is not None
         and "power" in alarm.watches
-        and alarm.power == "battery"
-        and alarm.network == "mobile"
-    ):
-        after = own_or(people, "message", alarm.after)[0]
-        answers = own_or(people, "answers", response.answers)[0]
-        return Acting(
-            after + answers + travel + does, "the alarm calls, is answered, and somebody comes and acts"
-        )
-    if not response.looks:
-        return None
-    looks = sorted(hour * 3600.0 for hour in response.looks)
-    gaps = [later - sooner for sooner, later in zip(looks, [*looks[1:], looks[0] + _DAY], strict=True)]
-    return Acting(max(gaps) + does, "the longest from one look to the next, and the first acts")
+        and not dead_in_a_cut(plan, alarm, partial(goes_on, plan, backups))
+    )
+    seeing = Seeing(0.0 if calls else math.inf, 0.0)
+    begins = worst_begin(pace.slow, seeing)
+    hours, looks = acted(pace.slow, begins, seeing), looked(pace.slow, begins, seeing) + pace.slow.does
+    words = "the longest from one look to the next, and the first acts"
+    if hours < looks:
+        words = "the alarm calls, is answered, and somebody comes and acts"
+    return Acting(_HOUR * hours, words)
