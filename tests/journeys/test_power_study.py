@@ -164,13 +164,16 @@ def test_battery_that_is_advised_would_last() -> None:
 
 
 def test_battery_whose_hours_were_seen_is_advised_by_hours() -> None:
-    """Somebody acts within 80 min: 85 min are near, and 100 are asked for."""
-    seen = 'power = "1 kW"\nlasts = "{} min"'
-    short = changed(SHED, ('power = "1 kW"', seen.format(85)))
+    """Seen to last a twentieth more than it takes until somebody acts: near, and a quarter more is asked for."""
+    seen = 'power = "1 kW"\nlasts = "{}"'
+    acting = facts_of(SHED).acting
+    assert acting is not None
+    short = changed(SHED, ('power = "1 kW"', seen.format(f"{1.05 * acting.seconds / 60.0:.2f} min")))
     check = check_of(answer_of(short), "backups.battery.hours")
     assert check.verdict is Verdict.NEAR
-    assert "carries this for 1.7 h or more" in check.advice
-    enough = changed(SHED, ('power = "1 kW"', seen.format(100)))
+    told = re.search(r"carries this for ([\d.]+ (?:h|min|days)) or more", check.advice)
+    assert told is not None, check.advice
+    enough = changed(SHED, ('power = "1 kW"', seen.format(told[1])))
     assert check_of(answer_of(enough), "backups.battery.hours").verdict is Verdict.SOUND
 
 

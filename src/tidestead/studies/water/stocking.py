@@ -160,7 +160,7 @@ def bacteria_oxygen(feed: float, protein: float, fish: Estimate) -> Estimate:
 
 def fed_oxygen(feed: float, protein: float, fish: Estimate) -> Estimate:
     """Oxygen that fish and the bacteria on their feed take together, g/h: what fish breathe more of it, bacteria find
-    less, so that more fish or more feed never take less.
+    less, so that more fish or more feed never take less. At the fish's worst hour bacteria go on as all day.
     """
     turned, eaten, most = _of_feed(feed, protein)
     breath = scaled(fish, _HOURS)
@@ -168,10 +168,11 @@ def fed_oxygen(feed: float, protein: float, fish: Estimate) -> Estimate:
     def together(made: float, eats: float, takes: float) -> float:
         return made + max(eats, takes)
 
-    free = moved(together, (turned, eaten, breath), _TOGETHER)
-    low, likely, high = (
-        max(min(whole, most), takes) / _HOURS for whole, takes in zip(_ends(free), _ends(breath), strict=True)
-    )
+    mean = Estimate(breath.low, breath.likely, breath.likely)
+    hour = breath.high - breath.likely
+    free = summed([moved(together, (turned, eaten, mean), ""), Estimate(0.0, 0.0, hour)])
+    pairs = zip(_ends(free), (most, most, most + hour), _ends(breath), strict=True)
+    low, likely, high = (max(min(whole, burns), takes) / _HOURS for whole, burns, takes in pairs)
     return Estimate(low, likely, high, _TOGETHER)
 
 
