@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
@@ -144,6 +146,32 @@ def test_generator_that_is_advised_bears_the_start() -> None:
     assert one.wanted.high == pytest.approx(1840.0 / 1.1)
     assert start_of(f"{one.wanted.high + 0.1:.1f} W")[0].holds_start
     assert not start_of(f"{one.wanted.high - 1.0:.1f} W")[0].holds_start
+
+
+def advised_watts(advice: str) -> float:
+    told = re.search(r"of ([\d.]+) (k?)W or more", advice)
+    assert told is not None, advice
+    return float(told[1]) * (1000.0 if told[2] else 1.0)
+
+
+@settings(max_examples=25, deadline=None)
+@given(watts=st.integers(150, 2500), kind=st.sampled_from(["battery", "generator"]))
+def test_backup_that_is_advised_is_sound_and_larger_than_what_there_is(watts: int, kind: str) -> None:
+    """As much as is advised is sound for load and start; nothing advised is as small as what is owned."""
+
+    def both(power: float) -> list[Check]:
+        kept = (
+            'kind = "battery"\nenergy = "2.4 kWh"\npower = "1 kW"',
+            f'kind = "{kind}"\npower = "{power} W"',
+        )
+        facts = facts_of(changed(SHED, kept))
+        found = [one.check for one in backup_checks(backup_of(facts), facts, "metric")]
+        return [one for one in found if one.id.endswith((".power", ".start"))]
+
+    for check in both(watts):
+        more = advised_watts(check.advice)
+        assert more > watts
+        assert all(one.verdict is Verdict.SOUND for one in both(more))
 
 
 def test_own_peak_of_a_generator_wins_and_is_yours() -> None:

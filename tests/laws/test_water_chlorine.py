@@ -6,9 +6,12 @@ import re
 
 import pytest
 
-from tests.laws.salt_systems import asked, checks, setting
+from tests.laws.salt_systems import CYCLING, DAY, asked, checks, setting
 from tidestead.core.answer import Check, Verdict
 from tidestead.core.errors import PlanError
+from tidestead.studies.water.changing import changing_of
+from tidestead.studies.water.evaporating import evaporating_of
+from tidestead.studies.water.filling import filling_of, filling_section
 
 STRONG = 'chlorine = "1 mg/L"'
 PLAIN = 'chlorine = "0.1 mg/L"'
@@ -40,13 +43,13 @@ def test_thiosulfate_takes_one_for_seven_of_what_carbon_has_passed() -> None:
     assert level(change_of('thiosulfate = "7.1 mg/L"')) == 0.0
 
 
-def test_carbon_and_thiosulfate_that_are_advised_pass_and_a_tenth_less_does_not() -> None:
+def test_carbon_and_thiosulfate_that_are_advised_are_sound_and_less_is_not() -> None:
     advice = change_of().advice
     share, crystals = re.search(r"takes (\d+) %", advice), re.search(r"([\d.]+) mg/L of sodium", advice)
     assert share is not None
     assert crystals is not None
-    assert change_of(f'carbon = "{share[1]} %"').verdict is not Verdict.FAILS
-    assert change_of(f'carbon = "{int(share[1]) - 1} %"').verdict is Verdict.FAILS
+    assert change_of(f'carbon = "{share[1]} %"').verdict is Verdict.SOUND
+    assert change_of(f'carbon = "{int(share[1]) - 1} %"').verdict is Verdict.NEAR
     assert level(change_of(f'thiosulfate = "{crystals[1]} mg/L"')) == 0.0
     assert change_of(f'thiosulfate = "{0.9 * float(crystals[1]):.2f} mg/L"').verdict is Verdict.FAILS
     assert "15 g for one change" in advice, "7.0 g for a gram, 2 m3 with 1 g in each, rounded up"
@@ -76,3 +79,50 @@ def test_what_cannot_be_is_refused_where_it_stands(line: str, where: str) -> Non
     assert fault.where == where
     assert fault.line is not None
     assert fault.allowed or fault.advice
+
+
+def test_chlorine_of_the_top_off_is_that_of_all_it_draws_on_the_worst_day() -> None:
+    """What replaces skimmate and splash has its chlorine too: 120 and 20 L in a day."""
+    inputs = asked((PLAIN, STRONG))
+    draw = evaporating_of(inputs, setting()).draw
+    (dose,) = (one for one in changing_of(inputs, setting()).doses if one.use == "topoff")
+    assert draw is not None
+    assert dose.volume == pytest.approx(DAY * draw.high) == pytest.approx(0.140)
+    assert level(checks(inputs, setting())["water.chlorine.topoff"]) == pytest.approx(1000.0 * 0.140 / 20.0)
+
+
+def test_chlorine_of_the_top_off_counts_what_the_plan_says_evaporates() -> None:
+    told = asked((PLAIN, STRONG), ('flow = "1 L/min"', 'flow = "1 L/min"\nevaporation = "60 L/day"'))
+    check = checks(told, setting(daily=None))["water.chlorine.topoff"]
+    assert level(check) == pytest.approx(1000.0 * 0.080 / 20.0)
+
+
+SEA = (('source = "membrane"', 'source = "sea"'), ('salinity = "33 psu"', 'salinity = "33 psu"\n{}'))
+
+
+def of_the_sea(lines: str) -> dict[str, Check]:
+    """Changes with seawater that was stored, with more said of it."""
+    return checks(asked(SEA[0], (SEA[1][0], SEA[1][1].format(lines))), setting())
+
+
+def test_chlorine_of_stored_seawater_counts_as_any() -> None:
+    assert level(of_the_sea(STRONG)["water.chlorine.change"]) == pytest.approx(100.0)
+    assert level(of_the_sea(f'{STRONG}\ncarbon = "75 %"')["water.chlorine.change"]) == pytest.approx(25.0)
+    assert "water.chlorine.change" not in of_the_sea("")
+
+
+@pytest.mark.parametrize("line", ['carbon = "75 %"', 'thiosulfate = "7 mg/L"', 'carbon = "0 %"'])
+def test_carbon_against_no_chlorine_asks_for_a_strip(line: str) -> None:
+    check = of_the_sea(line)["water.chlorine.change"]
+    assert check.verdict is Verdict.UNPROVEN
+    assert "sources.sea.chlorine" in check.missing
+
+
+def test_carbon_of_water_for_the_fill_alone_asks_for_a_strip_too() -> None:
+    def said(*lines: str) -> str:
+        swap = (SEA[1][0], "\n".join(('salinity = "33 psu"', *lines)))
+        return str(filling_section(asked(swap), setting(), filling_of(asked(swap), setting(), CYCLING)))
+
+    assert "sources.sea.chlorine" in said('carbon = "75 %"')
+    assert "sources.sea.chlorine" not in said('carbon = "75 %"', STRONG)
+    assert "sources.sea.chlorine" not in said()

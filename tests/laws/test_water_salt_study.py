@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+import re
 from dataclasses import replace
 
 import pytest
@@ -132,6 +133,19 @@ def test_unheated_water_warms_nothing_and_fails() -> None:
     assert checks(asked(), setting())["water.change.warms"].verdict is Verdict.SOUND
 
 
+def test_the_largest_change_that_is_told_is_sound_wherever_the_tank_stands_in_its_band() -> None:
+    """All at once out of one vat, unwarmed: the warmest tank steps most, and its step leaves a fifth."""
+    cold = (('heater = "2 kW"\n', ""), ('holds = "500 L"', 'holds = "20 m3"'))
+    check = checks(asked(*cold), setting())["water.change.warms"]
+    told = re.search(r"no more than ([\d.]+) % at once", check.advice)
+    assert check.verdict is Verdict.FAILS
+    assert told is not None, check.advice
+    small = checks(asked(*cold, ('share = "10 %"', f'share = "{told[1]} %"')), setting())
+    assert small["water.change.warms"].verdict is Verdict.SOUND
+    large = checks(asked(*cold, ('share = "10 %"', f'share = "{1.03 * float(told[1]):.2f} %"')), setting())
+    assert large["water.change.warms"].verdict is Verdict.NEAR
+
+
 def test_nitrate_series_by_hand() -> None:
     """From 40 to 20 mg/L by halves: one change. By a tenth: ln 0.5/ln 0.9 = 6.6, so seven."""
     series = changing_of(asked(), setting()).series
@@ -155,9 +169,11 @@ def test_nitrate_that_new_water_holds_is_never_reached() -> None:
 
 
 def test_chlorine_of_mains_by_hand() -> None:
-    """150 L with 1 mg/L bring 20 m3 to 7.5 ug/L: just what marine life bears for days."""
+    """150 L with 1 mg/L bring 20 m3 to 7.5 ug/L: just what marine life bears for days. Of them 20 L replace what is
+    lost with skimmate and splash.
+    """
     inputs = asked(('"0.1 mg/L"', '"1 mg/L"'))
-    check = checks(inputs, setting(daily=100.0))["water.chlorine.topoff"]
+    check = checks(inputs, setting(daily=130.0 / 1.5))["water.chlorine.topoff"]
     assert check.estimate is not None
     assert check.estimate.high == pytest.approx(7.5)
     assert check.use == pytest.approx(1.0)

@@ -271,6 +271,7 @@ def test_odd_plans_give_numbers_or_reasons(
 
 
 def test_nothing_evaporates_from_nothing() -> None:
+    dry = (('skimmate = "15 L/day"', 'skimmate = "0 L/day"'), ('splash = "5 L/day"', 'splash = "0 L/day"'))
+    assert "water.chlorine.topoff" not in checks(asked(*dry), setting(daily=0.0))
     found = checks(asked(), setting(daily=0.0))
-    assert "water.chlorine.topoff" not in found
     assert found["water.topoff.days"].verdict is Verdict.SOUND

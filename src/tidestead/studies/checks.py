@@ -8,6 +8,11 @@ from typing import TypedDict, Unpack
 from tidestead.core.answer import Check, Estimate, Given
 from tidestead.core.source import Source
 
+NEAR = 0.20
+"""Share of a limit that is to be left; with less a check is near. Own choice."""
+ENOUGH = 1.0 - NEAR
+"""Share of a limit that advice aims at, so that what is advised is sound and not only near."""
+
 
 @dataclass(frozen=True)
 class At:
@@ -33,7 +38,7 @@ class Limit:
     value: float | tuple[float, float] | None
     source: Source
     includes: str = ""
-    near: float = 0.20
+    near: float = NEAR
 
 
 class More(TypedDict, total=False):

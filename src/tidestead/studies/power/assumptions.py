@@ -25,12 +25,14 @@ def assumptions_of(plan: Plan, facts: PowerFacts, system: System) -> Iterator[As
     if any(circuit.cable is not None for circuit in plan.electrics.values()):
         warm = limit_row("warm-house")
         air, hottest = (show(warm.si(key), "degC", system) for key in ("air", "conductor"))
-        words = f"copper at {air} to {hottest}" + (
-            "" if facts.us else f", bears {100.0 * warm.si('share'):.0f} % of what it bears in cool air"
-        )
-        yield Assumption(
-            "cables", words, "they lie in the warm house, each by itself", warm.figure("share").source
-        )
+        words, why = f"copper at {air} to {hottest}", "they lie in the warm house, each by itself"
+        source = warm.figure("share").source
+        if facts.us:
+            words, source = f"{words}, for the volts lost", PRACTICE
+            why += "; what they bear is as the code's table has it, which is for cooler air"
+        else:
+            words += f", bears {100.0 * warm.si('share'):.0f} % of what it bears in cool air"
+        yield Assumption("cables", words, why, source)
     yield Assumption(
         "what runs", "everything at once, at the far end of its cable", "a bound on the high side", PRACTICE
     )

@@ -8,7 +8,7 @@ from collections.abc import Iterator
 from tidestead.core.answer import Estimate
 from tidestead.core.source import COMPUTED, YOURS
 from tidestead.core.units import System, advised, show
-from tidestead.studies.checks import At, Limit, above, below, unproven
+from tidestead.studies.checks import ENOUGH, At, Limit, above, below, unproven
 from tidestead.studies.judged import Judged
 from tidestead.studies.power import steps
 from tidestead.studies.power.backing import battery_wanted
@@ -78,9 +78,17 @@ def _times(peak: Estimate, power: float) -> str:
 
 
 def _larger(backup: BackupFacts, system: System) -> str:
-    """A size that would do, in whole fifties of watts."""
-    power = _STEP * math.ceil(backup.wanted.high / _STEP)
+    """A size that is sound, in whole fifties of watts; always more than there is."""
+    power = _STEP * math.ceil(backup.wanted.high / ENOUGH / _STEP)
+    power = max(power, _STEP * (math.floor((backup.power or 0.0) / _STEP) + 1.0))
     return f"{'an inverter' if backup.kind == 'battery' else 'a generator'} of {show(power, 'W', system)} or more"
+
+
+def _longer(backup: BackupFacts, seconds: float, system: System) -> str:
+    """A battery that lasts so long; by its hours where what yours holds was seen and not worked out."""
+    if backup.energy is None:
+        return f"a battery that carries this for {advised(seconds, 's', system, 'up')} or more"
+    return f"a battery of {advised(battery_wanted(backup.load, seconds), 'J', system, 'up')} or more"
 
 
 def _hours(at: At, backup: BackupFacts, facts: PowerFacts, system: System) -> Judged:
@@ -92,7 +100,7 @@ def _hours(at: At, backup: BackupFacts, facts: PowerFacts, system: System) -> Ju
         why = "say how soon somebody acts: [response] with looks and travel"
         return Judged(unproven(at, "hours", _LASTS, "s", why, YOURS))
     limit = Limit(acting.seconds, COMPUTED, f"until somebody has acted: {acting.words}")
-    wanted = advised(battery_wanted(backup.load, acting.seconds), "J", system, "up")
-    advice = f"a battery of {wanted}, less on it, or an alarm that lives without the mains and calls sooner"
+    larger = _longer(backup, acting.seconds / ENOUGH, system)
+    advice = f"{larger}, less on it, or an alarm that lives without the mains and calls sooner"
     check = above(at, "hours", _LASTS, backup.hours, "s", limit, advice=advice)
     return Judged(check, steps.hours_steps(backup, backup.energy))

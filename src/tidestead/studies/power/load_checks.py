@@ -8,9 +8,9 @@ from dataclasses import replace
 from tidestead.catalog import Row
 from tidestead.core.answer import Estimate
 from tidestead.core.source import YOURS
-from tidestead.core.units import System, show
+from tidestead.core.units import System, advised, show
 from tidestead.physics.power.cables import longest_run
-from tidestead.studies.checks import At, Limit, below, unproven
+from tidestead.studies.checks import ENOUGH, At, Limit, below, unproven
 from tidestead.studies.judged import Judged
 from tidestead.studies.power import steps
 from tidestead.studies.power.facts import CableFacts, CircuitFacts, LoadFacts, PowerFacts, SupplyFacts
@@ -158,8 +158,8 @@ def _reach(circuit: CircuitFacts, limit: Limit, system: System) -> str:
     cable, now = circuit.cable, circuit.running.likely
     if cable.resistance is None or not isinstance(limit.value, float) or now <= 0.0:
         return ""
-    most = float(longest_run(now, cable.resistance.high, circuit.factor, limit.value))
-    return f"; as it is it may be {show(most, 'm', system, 'hose')} long at most"
+    most = float(longest_run(now, cable.resistance.high, circuit.factor, ENOUGH * limit.value))
+    return f"; as it is it may be {advised(most, 'm', system, 'down', 'hose')} long at most, with a fifth to spare"
 
 
 def _volts_allowed(row: Row, volts: float, held: str) -> Limit:

@@ -47,6 +47,11 @@ def residual_row(rated: float) -> Row:
     return limit_row("gfci-a" if rated <= _CLASS_A * (1.0 + _HAIR) else "rcd-30")
 
 
+def personal_row(us: bool) -> Row:
+    """The sort of residual-current device that protects people: 6 mA by the US code, where 30 mA guards apparatus."""
+    return limit_row("gfci-a" if us else "rcd-30")
+
+
 def cable_of(area: float | None, length: float | None, us: bool, indoors: bool) -> CableFacts:
     """A cable as the table knows it; what is not known stays None."""
     if area is None:

@@ -20,8 +20,8 @@ from tidestead.studies.water.dosing import (
     dosers_of,
     limewater_of,
     per_kg,
-    topped_up,
 )
+from tidestead.studies.water.drawn import drawn
 from tidestead.studies.water.nutrients import NutrientFacts
 from tidestead.studies.water.reactors import Flows, ReactorFacts, holding_flows, reactors_of
 from tidestead.studies.water.setting import Setting
@@ -198,7 +198,7 @@ def _changes(plan: Plan, setting: Setting, nutrients: NutrientFacts) -> tuple[fl
 
 def _ceiling(plan: Plan, setting: Setting) -> Estimate | None:
     """Most alkalinity that limewater can bring to the water in a day, mol/m3."""
-    fresh = topped_up(plan, setting)
+    fresh = drawn(plan, setting)
     if fresh is None or setting.volume <= 0.0:
         return None
     strength = table("water_limits")["carbonate"].si("limewater")

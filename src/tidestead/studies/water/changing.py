@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 
 from tidestead.catalog import table
 from tidestead.core.answer import Assumption, Estimate, Figure
@@ -12,7 +13,7 @@ from tidestead.physics.water import changes as laws
 from tidestead.physics.water.changes import StepLimits
 from tidestead.physics.water.salts import Body
 from tidestead.plan.model import Plan
-from tidestead.studies.checks import At, Limit, below, given, unproven
+from tidestead.studies.checks import ENOUGH, At, Limit, below, given, unproven
 from tidestead.studies.inputs import Inputs
 from tidestead.studies.judged import Judged, step
 from tidestead.studies.water.batches import no_time
@@ -78,7 +79,7 @@ def effect_of(plan: Plan, setting: Setting, supply: Supply, share: float) -> Eff
     band = plan.water.keep or (setting.temp_c, setting.temp_c)
     steps = [_warmed(setting, new, share, float(one)) for one in (band[0], setting.temp_c, band[1])]
     salted = laws.changed_water(tank, setting.sal_psu + reads, new.temp_c, share).sal_psu - tank.sal_psu
-    limits = StepLimits(change.si("warms"), change.si("salts"))
+    limits = StepLimits(ENOUGH * change.si("warms"), ENOUGH * change.si("salts"))
     return Effect(
         tank,
         new,
@@ -87,7 +88,10 @@ def effect_of(plan: Plan, setting: Setting, supply: Supply, share: float) -> Eff
         Estimate(
             0.0, 0.0, abs(salted), f"new water {reads:g} psu off what is kept: an instrument tells no better"
         ),
-        laws.largest_share(tank, new.sal_psu + reads, new.temp_c, limits),
+        min(
+            laws.largest_share(replace(tank, temp_c=float(one)), new.sal_psu + reads, new.temp_c, limits)
+            for one in (*band, setting.temp_c)
+        ),
     )
 
 
@@ -151,8 +155,8 @@ def _salts(effect: Effect) -> Judged:
 
 
 def _smaller(effect: Effect) -> str:
-    """The largest change that would do, where that is not all of it."""
-    return f"no more than {100.0 * effect.largest:.0f} % at once" if effect.largest < 1.0 else ""
+    """The largest change that leaves room, where that is not all of it."""
+    return f"no more than {100.0 * effect.largest - 0.05:.1f} % at once" if effect.largest < 1.0 else ""
 
 
 def _fits(plan: Plan, facts: ChangingFacts) -> Judged:

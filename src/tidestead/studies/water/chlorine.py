@@ -11,35 +11,40 @@ from tidestead.core.source import YOURS
 from tidestead.core.units import System, advised, show
 from tidestead.physics.water import dechlorinating as laws
 from tidestead.plan.model import Plan
-from tidestead.studies.checks import At, Limit, below, given, unproven
+from tidestead.studies.checks import ENOUGH, At, Limit, below, given, unproven
 from tidestead.studies.judged import Judged, step
 from tidestead.studies.water.batches import BALANCE
+from tidestead.studies.water.drawn import drawn
 from tidestead.studies.water.life_sources import STOICHIOMETRY
 from tidestead.studies.water.salt_facts import Dose
 from tidestead.studies.water.setting import Setting
-from tidestead.studies.water.waters import DAY, GRAMS, Supply, fresh_supply
+from tidestead.studies.water.waters import GRAMS, Supply, fresh_supply
 
 MICRO = 1e6
 """Micrograms in a litre for a kilogram in a cubic metre."""
 
 UNIT = "ug/L"
-LITRES = 1000.0
-"""Kilograms of water counted for a cubic metre, as the heat study does."""
-
 _TREATED = ("mains", "osmosis", "tanker")
+_TOLD = ("chlorine", "carbon", "thiosulfate")
 _AT = At("chlorine", "chlorine", "water", "sources")
 
 
 def doses_of(plan: Plan, setting: Setting, supply: Supply | None, change: float) -> tuple[Dose, ...]:
-    """At one change of `change` m3 of the source's water, and in a day of topping up in the worst month."""
+    """At one change of `change` m3 of the source's water, and in a day of topping up in the month that draws most."""
     found = []
-    if supply is not None and supply.kind in _TREATED and change > 0.0:
+    if supply is not None and _counts(plan, supply) and change > 0.0:
         found.append(_dose("change", "of one change", supply, change, setting))
     top = fresh_supply(plan)
-    daily = 0.0 if setting.evaporation is None else max(setting.evaporation.high) / LITRES * DAY
-    if top is not None and top.kind in _TREATED and daily > 0.0:
-        found.append(_dose("topoff", "of a day's top-off", top, daily, setting))
+    daily = drawn(plan, setting)
+    if top is not None and _counts(plan, top) and daily is not None and daily.high > 0.0:
+        found.append(_dose("topoff", "of a day's top-off", top, daily.high, setting))
     return tuple(found)
+
+
+def _counts(plan: Plan, supply: Supply) -> bool:
+    """Water of a waterworks always; any other where the plan says something of its chlorine."""
+    source = plan.sources[supply.key]
+    return supply.kind in _TREATED or any(getattr(source, name) is not None for name in _TOLD)
 
 
 def _dose(use: str, words: str, supply: Supply, volume: float, setting: Setting) -> Dose:
@@ -71,14 +76,14 @@ def chlorine_checks(setting: Setting, doses: tuple[Dose, ...], system: System) -
         if dose.missing:
             yield Judged(unproven(_AT, dose.use, what, UNIT, dose.missing, YOURS), by_level=False)
             continue
-        mends = _mends(dose, chronic * setting.volume / dose.volume, system)
+        mends = _mends(dose, ENOUGH * chronic * setting.volume / dose.volume, system)
         value = Estimate.exact(MICRO * dose.level)
         check = below(_AT, dose.use, what, value, UNIT, limit, advice=mends, cautions=_cautions(dose))
         yield Judged(check, _steps(setting, dose), by_level=False)
 
 
 def _mends(dose: Dose, may: float, system: System) -> str:
-    """Carbon or thiosulfate that leaves no more than may be left, ug/L, and the proof by a strip."""
+    """Carbon or thiosulfate that leaves no more than should be left, ug/L, and the proof by a strip."""
     if dose.incoming <= 0.0:
         return "a test strip of every load"
     passes = dose.incoming * (1.0 - dose.carbon)
@@ -95,7 +100,7 @@ def _mends(dose: Dose, may: float, system: System) -> str:
         f"{crystals} of sodium thiosulfate crystals stirred into it, {each} for{dose.words.removeprefix('of')} "
         f"(sources.{dose.supply}.thiosulfate)",
     ]
-    return f"{'; or '.join(ways)}; then a test strip: {show(may, UNIT, system)} may be left"
+    return f"{'; or '.join(ways)}; then a test strip: no more than {show(may, UNIT, system)} left"
 
 
 def _promised() -> float:

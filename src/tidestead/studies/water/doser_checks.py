@@ -8,7 +8,7 @@ from tidestead.catalog import Row, table
 from tidestead.core.answer import Column, Step, Table
 from tidestead.core.source import PRACTICE
 from tidestead.core.units import System, advised
-from tidestead.studies.checks import At, Limit, above, below, given, unproven
+from tidestead.studies.checks import ENOUGH, At, Limit, above, below, given, unproven
 from tidestead.studies.judged import Judged, step
 from tidestead.studies.water.alkalinity import AlkalinityFacts
 from tidestead.studies.water.dosing import DoserFacts
@@ -55,7 +55,7 @@ def strength_step(one: DoserFacts) -> Step:
 def _bottle(facts: AlkalinityFacts, one: DoserFacts, system: System) -> Judged:
     figure = row().figure("rise")
     limit = Limit(row().si("rise"), figure.source, "a step that corals are said to bear")
-    safe = "" if one.safe is None else advised(one.safe, "m3", system, "down")
+    safe = "" if one.safe is None else advised(ENOUGH * one.safe, "m3", system, "down")
     check = below(
         doser_at(one.key),
         "bottle",

@@ -14,10 +14,10 @@ from tidestead.physics.water.carbonate import Carbonate, Seawater
 from tidestead.physics.water.dosing import Reagent, Stock
 from tidestead.plan.model import Plan
 from tidestead.plan.model.keeping import Doser
-from tidestead.studies.water.exports import exports_of
+from tidestead.studies.water.drawn import drawn
 from tidestead.studies.water.reactors import ReactorFacts
 from tidestead.studies.water.setting import Setting
-from tidestead.studies.water.spans import DAY, GRAMS, NOTHING, scaled, shifted
+from tidestead.studies.water.spans import DAY, GRAMS, NOTHING, scaled
 
 MICRO = 1e6
 
@@ -57,7 +57,10 @@ class DoserFacts:
 
 @dataclass(frozen=True)
 class Limewater:
-    """Limewater in the top-off: share of it, all top-off m3/day, what it brings a day: alkalinity mol, calcium g."""
+    """Limewater in the top-off: share of it, all top-off m3/day, what it brings a day: alkalinity mol, calcium g.
+
+    Ranges run from the month that draws least to the one that draws most.
+    """
 
     share: float
     topped_up: Estimate
@@ -139,18 +142,9 @@ def per_kg(moles: float, setting: Setting) -> float:
     return MICRO * moles / float(seawater.density(setting.sal_psu, setting.temp_c))
 
 
-def topped_up(plan: Plan, setting: Setting) -> Estimate | None:
-    """Fresh water that holds the level, m3/day, mean of the year: what evaporates, and for lost salt water."""
-    evaporation = setting.yearly_evaporation
-    if evaporation is None:
-        return None
-    fresh = float(seawater.density(0.0, setting.temp_c))
-    return shifted(scaled(evaporation, DAY / fresh), exports_of(plan, setting).lost)
-
-
 def limewater_of(plan: Plan, setting: Setting) -> Limewater | None:
     """What limewater brings; None where the plan has none or nothing is known to evaporate."""
-    daily = topped_up(plan, setting)
+    daily = drawn(plan, setting)
     if plan.kalkwasser is None or daily is None:
         return None
     strength = table("water_limits")["carbonate"].si("limewater")
@@ -167,7 +161,9 @@ def brought(
     calcium = NOTHING if lime is None else lime.calcium
     brings = [*(one.brings for one in dosers), *(one.brings for one in reactors)]
     sums = [sum(getattr(one, name) for one in brings) for name in ("alkalinity", "calcium", "magnesium")]
-    basis = "limewater by what the top-off takes" if lime is not None else "what the pumps are set to"
+    basis = "what the pumps are set to"
+    if lime is not None:
+        basis = f"limewater by what the top-off takes, {lime.topped_up.basis}"
     return (
         Estimate(alkalinity.low + sums[0], alkalinity.likely + sums[0], alkalinity.high + sums[0], basis),
         Estimate(calcium.low + sums[1], calcium.likely + sums[1], calcium.high + sums[1], basis),

@@ -10,7 +10,7 @@ from tidestead.physics.water import salts
 from tidestead.physics.water.salts import Body
 from tidestead.plan.model import Plan
 from tidestead.studies.inputs import Inputs
-from tidestead.studies.water.chlorine import LITRES
+from tidestead.studies.water.drawn import evaporates
 from tidestead.studies.water.drift_told import (
     drift_cautions,
     drift_checks,
@@ -40,7 +40,7 @@ def evaporating_of(inputs: Inputs, setting: Setting) -> EvaporatingFacts:
     """From the year of heat, else from what the plan says evaporates."""
     plan = inputs.plan
     valves = [vessel.top_off for vessel in plan.vessels.values() if vessel.top_off is not None]
-    months = _months(plan, setting)
+    months = evaporates(plan, setting)
     drift, no_drift = _drift(plan, setting)
     stocks = [float(one.stock) for one in valves if one.stock is not None]
     endless = tuple(
@@ -81,20 +81,6 @@ def evaporating_of(inputs: Inputs, setting: Setting) -> EvaporatingFacts:
         drift,
         no_drift,
     )
-
-
-def _months(
-    plan: Plan, setting: Setting
-) -> tuple[tuple[float, ...], tuple[float, ...], tuple[float, ...], str] | None:
-    """Low, likely and high by month, m3/s, and what the range rests on."""
-    if setting.evaporation is not None:
-        low, likely, high = (tuple(one / LITRES for one in part) for part in setting.evaporation.parts)
-        return low, likely, high, setting.evaporation.basis
-    said = [vessel.top_off.evaporation for vessel in plan.vessels.values() if vessel.top_off is not None]
-    known = next((float(one) for one in said if one is not None), None)
-    if known is None:
-        return None
-    return (known,) * 12, (known,) * 12, (known,) * 12, "what your plan says evaporates, all year"
 
 
 def _year(

@@ -43,6 +43,11 @@ def _of_the_water(inputs: Inputs, setting: Setting, course: Course) -> Iterator[
     if supply.chlorine_left:
         level = show(1000.0 * supply.chlorine_left, "mg/L", system)
         yield f"{level} of chlorine to be gone before animals come: carbon, or days of stirring and a test strip"
+    if supply.chlorine is None and (supply.carbon or supply.thiosulfate):
+        yield (
+            "what its carbon and thiosulfate take is not known: write what a strip shows ahead of them, "
+            f"sources.{supply.key}.chlorine"
+        )
     if supply.kind == "sea":
         yield "brings what lives and drifts in it: take it at a calm high water, let it settle, filter it"
     if supply.kind in ("mains", "well"):

@@ -236,7 +236,7 @@ def _takings(plan: Plan) -> Iterator[Assumption]:
             ("phosphorus", "the dry weight"),
         ):
             if getattr(cut, name) is None:
-                source = row.figure(f"{name}_low").source
+                source = row.figure(name).source
                 yield Assumption(f"harvests.{key}.{name}", _ends(row, name), f"of {of}", source)
 
 

@@ -62,8 +62,8 @@ def _taken(facts: NutrientFacts, level: NutrientLevel) -> tuple[Step, ...]:
             )
             what = "nitrogen" if nitrate else "phosphorus"
             meaning = f"{what} that {one.path} takes: d of its weight m is dry, c of that is {what}, each D"
-            result = (goes.likely, "g/day")
-            steps.append(step(symbol, meaning, f"{symbol} = 86.4e6*m*d*c/D", numbers, result, one.source))
+            result, source = (goes.likely, "g/day"), one.sources[1 if nitrate else 0]
+            steps.append(step(symbol, meaning, f"{symbol} = 86.4e6*m*d*c/D", numbers, result, source))
     if not steps:
         return ()
     ion = float((laws.nitrate_ion if nitrate else laws.phosphate_ion)(1.0))

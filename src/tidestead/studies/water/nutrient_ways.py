@@ -1,6 +1,7 @@
 """What would hold nitrate and phosphate, each way with its size: changes, feed, filters without air, granulates, algae.
 
-All by the most that may be made and the least that may be taken, for that is what the check is judged by.
+All by the most that may be made and the least that may be taken, for that is what the check is judged by, and with
+room under what is wanted.
 """
 
 from __future__ import annotations
@@ -11,6 +12,7 @@ from collections.abc import Iterator
 from tidestead.core.units import System, advised, show
 from tidestead.physics.water import binding
 from tidestead.physics.water import nutrients as laws
+from tidestead.studies.checks import ENOUGH
 from tidestead.studies.water.nutrients import NutrientFacts, NutrientLevel
 from tidestead.studies.water.spans import DAY
 from tidestead.studies.water.takings import granulate, wet_share
@@ -22,9 +24,9 @@ _ROUNDED = 5e-3
 
 
 def holding_words(facts: NutrientFacts, level: NutrientLevel, system: System) -> str:
-    """Every way that would hold the target by itself."""
+    """Every way that would hold the target by itself, with room."""
     worst = level.balances[2]
-    leaves = level.target * (worst.renewed + worst.pace * worst.volume)
+    leaves = ENOUGH * level.target * (worst.renewed + worst.pace * worst.volume)
     excess = max(worst.made - worst.uptake - leaves, 0.0)
     ways = [
         _changes(facts, level, system),
@@ -33,17 +35,18 @@ def holding_words(facts: NutrientFacts, level: NutrientLevel, system: System) ->
         *_feed(facts, level, leaves, system),
         *(_without_air(level) if level.name == "nitrate" else ()),
     ]
-    return "; or ".join(ways)
+    room = f" (each of these leaves {_percent(1.0 - ENOUGH)} of what is wanted)" if excess > 0.0 else ""
+    return "; or ".join(ways) + room
 
 
 def _changes(facts: NutrientFacts, level: NutrientLevel, system: System) -> str:
     every = show((facts.exports.every or _WEEK) * DAY, "s", system)
-    if level.share.high <= 0.0:
+    if level.roomy.high <= 0.0:
         return "less is needed than is taken now, even without changes"
-    if level.share.likely >= 1.0:
+    if level.roomy.likely >= 1.0:
         return f"something beside changes, for even all the water every {every} would not hold it"
-    most = f", {_percent(level.share.high)} with the most made" if level.share.high < 1.0 else ""
-    return f"changes of {_percent(level.share.likely)} every {every}{most}"
+    most = f", {_percent(level.roomy.high)} with the most made" if level.roomy.high < 1.0 else ""
+    return f"changes of {_percent(level.roomy.likely)} every {every}{most}"
 
 
 def _binding(facts: NutrientFacts, excess: float, system: System) -> Iterator[str]:
@@ -86,7 +89,7 @@ def _feed(facts: NutrientFacts, level: NutrientLevel, leaves: float, system: Sys
 def _without_air(level: NutrientLevel) -> Iterator[str]:
     worst = level.balances[2]
     if worst.made > worst.uptake and level.target > 0.0:
-        rest = (worst.made - worst.uptake) / level.target
+        rest = (worst.made - worst.uptake) / (ENOUGH * level.target)
         pace = _up(max((rest - worst.renewed) / worst.volume, 0.0))
         yield f"filters without air that take {pace:.2g} of the nitrate a day in all (filters.NAME.denitrifies)"
 
@@ -100,4 +103,4 @@ def _up(amount: float) -> float:
 
 
 def _percent(share: float) -> str:
-    return f"{100.0 * share:.0f} %"
+    return f"{math.ceil(100.0 * share - _SLIP)} %"

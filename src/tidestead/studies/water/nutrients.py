@@ -12,6 +12,7 @@ from tidestead.physics.water import nutrients as laws
 from tidestead.physics.water.nutrients import Balance
 from tidestead.plan.model import Plan
 from tidestead.plan.model.keeping import Feed
+from tidestead.studies.checks import ENOUGH
 from tidestead.studies.inputs import Inputs
 from tidestead.studies.water.exports import Exports, asked_share, exports_of
 from tidestead.studies.water.setting import Setting
@@ -38,8 +39,8 @@ class NutrientLevel:
     the least made with the most taken, of the likely, and of the most made with the least taken. `settled` is inf
     where nothing takes it away; `judged` is that level, or the one in ten years. `passes` is when the target is
     passed, None where it never is or is passed already; `share` the size of each change that would hold the target
-    with the likely and with the most made, inf where none does. `start` is today's, `start_told` whether the plan
-    tells it.
+    with the likely and with the most made, inf where none does, `roomy` the one that leaves room
+    under it. `start` is today's, `start_told` whether the plan tells it.
     """
 
     name: str
@@ -55,6 +56,7 @@ class NutrientLevel:
     settles_in: float
     passes: Estimate | None
     share: Estimate
+    roomy: Estimate
 
     def after(self, days: float) -> tuple[float, float, float]:
         """Least, likely and most after so many days."""
@@ -158,7 +160,9 @@ def _phosphate(plan: Plan, feed: Feed, setting: Setting, exports: Exports) -> Nu
     def made(share: float, stays: float) -> float:
         return float(laws.phosphate_ion(laws.phosphorus_from_feed(daily, share, stays)))
 
-    basis = "phosphorus in the feed, and the share of it that stays in the water"
+    basis = (
+        "phosphorus in the feed, and the share of it that stays in the water, each at its ends, as squares"
+    )
     return _level("phosphate", moved(made, (content, kept), basis, 0.0), exports, plan, setting)
 
 
@@ -196,6 +200,7 @@ def _level(name: str, made: Estimate, exports: Exports, plan: Plan, setting: Set
         _settles_in(likely, start),
         _passes(balances, start, target),
         _holding(balances, exports, plan, target),
+        _holding(balances, exports, plan, ENOUGH * target),
     )
 
 

@@ -28,11 +28,6 @@ def scaled(value: Estimate, factor: float, basis: str = "") -> Estimate:
     return Estimate(factor * value.low, factor * value.likely, factor * value.high, basis or value.basis)
 
 
-def shifted(value: Estimate, by: float) -> Estimate:
-    """A range with a number added."""
-    return Estimate(value.low + by, value.likely + by, value.high + by, value.basis)
-
-
 def summed(parts: Sequence[Estimate], basis: str = SQUARES) -> Estimate:
     """A sum whose parts vary apart from each other: their ranges add as squares."""
     likely = sum(one.likely for one in parts)

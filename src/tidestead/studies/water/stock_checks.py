@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
 from dataclasses import replace
 
@@ -10,7 +11,7 @@ from tidestead.core.answer import Assumption, Column, Estimate, Figure, Table
 from tidestead.core.source import COMPUTED, PRACTICE
 from tidestead.core.units import System, show
 from tidestead.plan.model import Plan
-from tidestead.studies.checks import At, Limit, above, below, unproven
+from tidestead.studies.checks import ENOUGH, At, Limit, above, below, unproven
 from tidestead.studies.inputs import Inputs
 from tidestead.studies.judged import Judged
 from tidestead.studies.water.life_sources import MERINO, NIJHOF, RUSTEN
@@ -89,8 +90,8 @@ def _filter(facts: StockFacts, load: Load, *, grown: bool) -> Judged:
         return Judged(unproven(at, name, _FILTER, "g/day", why, NIJHOF))
     made = scaled(load.ammonia, A_DAY)
     ceiling = A_DAY * facts.ceiling
-    needed = made.high / (ceiling / facts.area) / 0.8
-    advice = f"{needed:.0f} m2 of grown surface in all (filters.NAME.surface), or less feed"
+    needed = made.high / (ceiling / facts.area) / ENOUGH
+    advice = f"{math.ceil(needed - 1e-9)} m2 of grown surface in all (filters.NAME.surface), or less feed"
     cautions = (
         "Films that were never fed so much take months to grow to it; organic rot costs them 30 to 50 %.",
         *_words(table("water_limits")["nitrifiers"].tag("cautions", ())),
@@ -142,8 +143,8 @@ def _tables(facts: StockFacts) -> Iterator[Table]:
         rows += [(f"{what}, {word}", one.low, one.likely, one.high) for what, one in parts]
     note = (
         "Fish at rest, fed on the mean of a day, and fed at the worst hour; as many fish now as once grown, smaller. "
-        "Bacteria turn ammonia and eat what is left of the feed, at most all that it can burn. Ranges of parts add as "
-        "squares."
+        "Bacteria turn ammonia and eat what fish leave of the feed, at most all that it can burn; so their most goes "
+        "with the least of the fish. All: fish, feed and corals each at its ends, as squares."
     )
     yield Table("water.stock.breath", "what takes oxygen", columns, tuple(rows), note)
     if facts.exchanges:

@@ -110,14 +110,14 @@ def _bacteria(facts: StockFacts, load: Load) -> list[Step]:
     feed = given("F", load.feed, "kg/s")
     free = 4.57 * made + max(row.si("oxygen") * load.feed * DAY * GRAMS - fish, 0.0)
     if result[0] < 0.999 * free:
-        meaning = "oxygen that bacteria take: all that the feed can burn, less what the fish take at rest"
+        meaning = "oxygen that bacteria take: all that the feed can burn, less what the fish take"
         numbers: tuple[Given, ...] = (
             feed,
             given("c", films.FEED_CARBON, "1"),
             given("PC", facts.protein, "1", "share"),
-            given("R_l", A_DAY * load.fish.low, "g/day"),
+            given("R_f", fish, "g/day"),
         )
-        formula = "R_b = 86.4e6*F*(2.67*c + 4.57*0.16*PC) - R_l"
+        formula = "R_b = max(86.4e6*F*(2.67*c + 4.57*0.16*PC) - R_f, 0)"
         return [*steps, step("R_b", meaning, formula, numbers, result, STOICHIOMETRY)]
     meaning = (
         "oxygen that bacteria take: 4.57 g for each of nitrogen, and q of the feed less what the fish breathe"

@@ -29,6 +29,7 @@ from tidestead.studies.water.spans import DAY, GRAMS, HOUR, NOTHING, moved, scal
 from tidestead.studies.water.stock_facts import Load, StockFacts
 
 _HOURS = 24.0
+_TOGETHER = "fish, ammonia and what lives on the feed, each at its ends, as squares; at most all that the feed can burn"
 NO_FISH = "say which fish are kept: [fish.NAME] with vessel, mass and each"
 NO_FILTER = "say what surface turns ammonia: [filters.NAME] with vessel and surface"
 
@@ -144,17 +145,42 @@ def areas_of(plan: Plan, setting: Setting) -> dict[str, float]:
 
 def bacteria_oxygen(feed: float, protein: float, fish: Estimate) -> Estimate:
     """Oxygen that bacteria take, g/h: turning ammonia, and eating what fish leave; `feed` kg/s."""
+    turned, eaten, most = _of_feed(feed, protein)
+    breath = scaled(fish, _HOURS)
+    parts = (
+        (turned.low, eaten.low, breath.high),
+        (turned.likely, eaten.likely, breath.likely),
+        (turned.high, eaten.high, breath.low),
+    )
+    low, likely, high = (
+        min(made + max(eats - takes, 0.0), max(most - takes, 0.0)) / _HOURS for made, eats, takes in parts
+    )
+    return Estimate(low, likely, high, "solids taken out fast to kept, at most all that the feed can burn")
+
+
+def fed_oxygen(feed: float, protein: float, fish: Estimate) -> Estimate:
+    """Oxygen that fish and the bacteria on their feed take together, g/h: what fish breathe more of it, bacteria find
+    less, so that more fish or more feed never take less. At the fish's worst hour bacteria go on as all day.
+    """
+    turned, eaten, most = _of_feed(feed, protein)
+    breath = scaled(fish, _HOURS)
+
+    def together(made: float, eats: float, takes: float) -> float:
+        return made + max(eats, takes)
+
+    mean = Estimate(breath.low, breath.likely, breath.likely)
+    hour = breath.high - breath.likely
+    free = summed([moved(together, (turned, eaten, mean), ""), Estimate(0.0, 0.0, hour)])
+    pairs = zip(_ends(free), (most, most, most + hour), _ends(breath), strict=True)
+    low, likely, high = (max(min(whole, burns), takes) / _HOURS for whole, burns, takes in pairs)
+    return Estimate(low, likely, high, _TOGETHER)
+
+
+def _of_feed(feed: float, protein: float) -> tuple[Estimate, Estimate, float]:
+    """Oxygen, g/day: to turn the ammonia of the feed, for all that live on it, and the most that it can burn."""
     row, daily = feed_row(), feed * DAY * GRAMS
     turned = scaled(ammonia_made(daily, protein), films.OXYGEN_PLAIN)
-    breath = scaled(fish, _HOURS)
-    most = max(float(films.feed_oxygen(daily, protein)) - breath.low, 0.0)
-    parts = (
-        (turned.low, row.si("oxygen_low"), breath.high),
-        (turned.likely, row.si("oxygen"), breath.likely),
-        (turned.high, row.si("oxygen_high"), breath.low),
-    )
-    low, likely, high = (min(made + max(each * daily - fed, 0.0), most) / _HOURS for made, each, fed in parts)
-    return Estimate(low, likely, high, "solids taken out fast to kept, at most all that the feed can burn")
+    return turned, three(row, "oxygen", daily), float(films.feed_oxygen(daily, protein))
 
 
 def settled_tan(load: Estimate, area: float, temp_c: float) -> Estimate | None:
@@ -180,7 +206,8 @@ def _load(fish: dict[str, Fish], grown: bool, feed: float | None, rest: _Rest) -
         by_vessel[one.vessel] = by_vessel.get(one.vessel, 0.0) + sizes[key][0]
     breath = summed([fish_oxygen(mass, each, rest.temp_c) for mass, each in sizes.values()] or [NOTHING])
     bacteria = NOTHING if feed is None else bacteria_oxygen(feed, rest.protein, breath)
-    uptake = summed([breath, rest.corals, bacteria])
+    fed = breath if feed is None else fed_oxygen(feed, rest.protein, breath)
+    uptake = summed([fed, rest.corals])
     if rest.measured is not None:
         uptake = Estimate.exact(rest.measured, "measured")
     made = None if feed is None else ammonia_made(feed * DAY * GRAMS, rest.protein)

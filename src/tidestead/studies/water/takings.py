@@ -22,8 +22,8 @@ _GROWS = "dry part of algae, and what of it is nutrient, each at its ends, as sq
 class Taking:
     """One load or harvest: weight kg each `every` days, and g P and g N in a day that it can take.
 
-    `shares` are of the weight what is dry (1 for a load), and of that what is phosphorus and nitrogen; `source` says
-    who tells them.
+    `shares` are of the weight what is dry (1 for a load), and of that what is phosphorus and nitrogen; `sources` say
+    who tells phosphorus, and who nitrogen: the plan only where it tells the dry part too.
     """
 
     path: str
@@ -32,7 +32,7 @@ class Taking:
     shares: tuple[Estimate, Estimate, Estimate]
     phosphorus: Estimate
     nitrogen: Estimate
-    source: Source
+    sources: tuple[Source, Source]
 
 
 def takings_of(plan: Plan, setting: Setting) -> tuple[Taking, ...]:
@@ -83,7 +83,9 @@ def _load(key: str, one: Adsorber) -> Taking:
     bound = Estimate(low, likely, high, _BINDS if one.binds is None else "")
     source = row.figure("binds").source if one.binds is None else YOURS
     whole = Estimate.exact(1.0)
-    return Taking(f"adsorbers.{key}", one.mass, every, (whole, binds, NOTHING), bound, NOTHING, source)
+    return Taking(
+        f"adsorbers.{key}", one.mass, every, (whole, binds, NOTHING), bound, NOTHING, (source, source)
+    )
 
 
 def _cut(key: str, one: Harvest) -> Taking:
@@ -96,7 +98,18 @@ def _cut(key: str, one: Harvest) -> Taking:
     def goes(part: float, content: float) -> float:
         return float(laws.harvested_nutrient(one.mass, part, content, every))
 
-    silent = None in (one.dry, one.nitrogen, one.phosphorus)
-    source = algae().figure("phosphorus").source if silent else YOURS
-    taken = [moved(goes, (dry, content), _GROWS if silent else "", 0.0) for content in (phosphorus, nitrogen)]
-    return Taking(f"harvests.{key}", one.mass, every, (dry, phosphorus, nitrogen), taken[0], taken[1], source)
+    silent = [None in (one.dry, content) for content in (one.phosphorus, one.nitrogen)]
+    taken = [
+        moved(goes, (dry, content), _GROWS if unsaid else "", 0.0)
+        for content, unsaid in zip((phosphorus, nitrogen), silent, strict=True)
+    ]
+    sources = (_told_by(one, "phosphorus"), _told_by(one, "nitrogen"))
+    return Taking(
+        f"harvests.{key}", one.mass, every, (dry, phosphorus, nitrogen), taken[0], taken[1], sources
+    )
+
+
+def _told_by(one: Harvest, name: str) -> Source:
+    """Who tells what of the weight is a nutrient: of its two shares the one that the plan is silent on."""
+    lacking = next((key for key in (name, "dry") if getattr(one, key) is None), None)
+    return YOURS if lacking is None else algae().figure(lacking).source
