@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
+from functools import cache
 from typing import Any
 
 import pytest
@@ -70,6 +71,8 @@ def faults_at(path: Path, here: Spot, words: str, system: str | None) -> list[Fa
     try:
         Plan.model_validate(values, context=context(system))
     except ValidationError as error:
+        if all(one["loc"][: len(path)] != path for one in error.errors(include_url=False)):
+            return []  # only what else a whole plan must hold: those faults need no words here
         key = ".".join(map(str, path))
         return [
             fault
@@ -85,6 +88,12 @@ def offered(fault: Fault) -> list[str]:
     return [found[1], *re.findall(r'"([^"]*)"', found[2])] if found else []
 
 
+@cache
+def refused(path: Path, here: Spot, advised: str, system: str | None) -> tuple[Fault, ...]:
+    """What is wrong with what is advised. Much that is typed leads to the same advice: it is judged once."""
+    return tuple(faults_at(path, here, advised, system))
+
+
 def refused_advice(path: Path, here: Spot, words: str, system: str | None) -> list[str]:
     """Advice that would lead to the next error."""
     return [
@@ -92,7 +101,7 @@ def refused_advice(path: Path, here: Spot, words: str, system: str | None) -> li
         f"{text!r}: {again[0].allowed}"
         for fault in faults_at(path, here, words, system)
         for text in offered(fault)
-        if (again := faults_at(path, here, text, system))
+        if (again := refused(path, here, text, system))
     ]
 
 
