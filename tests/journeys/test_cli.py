@@ -12,6 +12,7 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from tests.laws.report_samples import CHECKS
+from tests.many import many
 from tidestead import desk
 from tidestead.cli import main
 from tidestead.core.answer import Answer, Verdict
@@ -178,7 +179,7 @@ def test_every_fault_of_a_plan_is_told_with_its_line(plan: Path, capsys: pytest.
 
 
 # silenced: each example overwrites the one file, and what was printed is read each time
-@settings(max_examples=60, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture])
+@settings(max_examples=many(60), deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture])
 @given(
     st.one_of(
         st.binary(max_size=400), st.text(max_size=200).map(lambda text: text.encode("utf-8", "replace"))

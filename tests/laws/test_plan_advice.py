@@ -12,6 +12,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from pydantic import ValidationError
 
+from tests.many import many
 from tidestead.core.errors import Fault
 from tidestead.plan.faults import faults_of
 from tidestead.plan.forms.leaves import gathers, is_list, is_table, item_of, items_wanted, value_typed
@@ -129,7 +130,7 @@ PHRASES = st.builds(
 )
 
 
-@settings(max_examples=300, deadline=None)
+@settings(max_examples=many(300), deadline=None)
 @given(PHRASES, st.sampled_from(sorted(KINDS.values(), key=str)), st.sampled_from(SYSTEMS))
 def test_whatever_is_typed_the_advice_is_taken(words: str, path: Path, system: str | None) -> None:
     assert refused_advice(path, PLACES[path], words, system) == []
