@@ -76,8 +76,12 @@ def test_all_lists_every_check(capsys: pytest.CaptureFixture[str]) -> None:
     assert len(rows) == len(answer.checks)
 
 
-def test_questions_without_a_study_are_named_not_hidden(capsys: pytest.CaptureFixture[str]) -> None:
-    assert main(["ask", str(PACKHOUSE)]) == 0
+def test_questions_without_a_study_are_named_not_hidden(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    plan = tmp_path / "nothing.toml"
+    plan.write_text('tidestead = 1\nname = "nothing"\n', "utf-8")
+    assert main(["ask", str(plan)]) == 0
     out = capsys.readouterr().out
     for entry in desk.SUBJECTS:
         assert entry.question in out
