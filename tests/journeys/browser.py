@@ -185,10 +185,10 @@ def leave_trial(address: str) -> None:
         return
 
 
-def settled(address: str, subject: str = "structure") -> None:
+def settled(address: str, subject: str = "structure", patience: float = PATIENCE / 1000.0) -> None:
     """Wait until the answer to one question is there."""
 
-    deadline = time.monotonic() + PATIENCE / 1000.0
+    deadline = time.monotonic() + patience
     while time.monotonic() < deadline:
         with urlopen(f"{address}api/standing") as reply:
             questions = json.load(reply)["questions"]

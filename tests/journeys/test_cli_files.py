@@ -73,7 +73,9 @@ def test_new_writes_a_plan_that_can_be_asked_at_once(
 # ---- export ---------------------------------------------------------------------------------------
 
 
-@pytest.mark.parametrize("example", [PACKHOUSE, SKERRY], ids=lambda path: path.stem)
+@pytest.mark.parametrize(
+    "example", [PACKHOUSE, pytest.param(SKERRY, marks=pytest.mark.long)], ids=lambda path: path.stem
+)  # one whole answer shows it; the other example's drawings are drawn by the tests of its studies
 def test_export_writes_every_drawing_and_drawings_know_the_checks(
     example: Path, tmp_path: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:
