@@ -41,6 +41,23 @@ def test_nutrient(balance: Balance, start: float) -> None:
     assert math.isinf(settled) or slope(0.0, settled) == pytest.approx(0.0, abs=1e-12)
 
 
+@pytest.mark.parametrize("pace", [0.0, 0.02])
+def test_nutrient_that_is_bound_faster_than_it_comes(pace: float) -> None:
+    """Stepped until nothing is left: the day of that is the closed form's, and nothing is left from then on."""
+    balance = Balance(20.0, 2.0, pace=pace, renewed=0.3, uptake=5.0)
+
+    def slope(_: float, level: float) -> float:
+        return (2.0 - 5.0 - 0.3 * level) / 20.0 - pace * level
+
+    gone = float(nutrients.days_to_nutrient(balance, 4.0, 0.0))
+    assert stepped(slope, 4.0, gone) == pytest.approx(0.0, abs=1e-8)
+    assert nutrients.nutrient_after(balance, 4.0, 0.5 * gone) == pytest.approx(
+        stepped(slope, 4.0, 0.5 * gone), rel=1e-7
+    )
+    assert nutrients.nutrient_after(balance, 4.0, 1.01 * gone) == 0.0
+    assert nutrients.settled_nutrient(balance) == 0.0
+
+
 def test_water_run_through() -> None:
     ours = changes.level_after_flow(50.0, 5.0, 0.7)
     assert ours == pytest.approx(stepped(lambda _, level: 5.0 - level, 50.0, 0.7), rel=1e-8)

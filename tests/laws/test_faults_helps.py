@@ -9,20 +9,22 @@ import pytest
 
 from tests.journeys.fault_plans import LIVED, calm, check_of, found, one_of, whole
 from tests.journeys.flow_plans import changed
+from tidestead.catalog import table
 from tidestead.core.answer import Estimate, Verdict
-from tidestead.physics.transient.engine import run
-from tidestead.plan import loads
+from tidestead.physics.transient.engine import hours_until, run
 from tidestead.plan.water_fields import OnCircuit
 from tidestead.studies import faults
 from tidestead.studies.faults.buying import sized
 from tidestead.studies.faults.case import Case
 from tidestead.studies.faults.checks import judged
 from tidestead.studies.faults.facts import Bought, Chain, FaultFacts, FaultsFacts, Hours
-from tidestead.studies.faults.normal import system_of
-from tidestead.studies.faults.running import facts_of
+from tidestead.studies.faults.knobs import LIKELY
+from tidestead.studies.faults.normal import air_oxygen, system_of
+from tidestead.studies.faults.running import facts_of, with_helps
 from tidestead.studies.faults.untouched import untouched_words
 from tidestead.studies.faults.wording import help_words, silent_words
 from tidestead.studies.power.backing import battery_wanted
+from tidestead.studies.water.aeration import Stone
 
 NEVER = math.inf
 PRICED = (
@@ -51,7 +53,9 @@ def test_a_leak_switch_lets_a_burst_hose_give_what_it_trips_at_and_no_more() -> 
     assert plain.flood[-1] > 10.0 * 0.005
     assert shut.flood[-1] == pytest.approx(0.005, rel=1e-6)
     assert shut.volume[1, -1] == pytest.approx(sump.volume - 0.005, rel=1e-3)
-    hose = facts_of(found(LIVED).settled, found(LIVED).levels, found(LIVED).fault("hose"))
+    one = found(LIVED)
+    hose = facts_of(one.settled, one.levels, one.fault("hose"))
+    hose = with_helps(one.settled, one.levels, one.fault("hose"), hose)
     assert hose.likely is not None
     assert help_of(hose, "switch").harm > hose.likely.harm
 
@@ -81,9 +85,8 @@ def test_what_is_tried_against_a_blocked_comb() -> None:
 
 def test_batteries_last_until_somebody_has_acted_and_cost_what_the_plan_says() -> None:
     """12 W for ten hours in an old cold lead-acid battery, and an air pump for 85: by hand from the same battery."""
-    prices = loads(PRICED).plan.prices
     tried = (
-        Bought("air", 30.0, draws=12.0),
+        Bought("air", 30.0, draws=12.0, hours=10.0),
         Bought("switch", 9.0),
         Bought("half", 9.0),
         Bought("cover", 9.0),
@@ -91,11 +94,11 @@ def test_batteries_last_until_somebody_has_acted_and_cost_what_the_plan_says() -
     blank = FaultFacts(
         "x", "X", "winter", (), "", likely=Hours(1.0, 2.0, 3.0, "oxygen"), chain=CHAIN, bought=tried
     )
-    air, switch, half, cover = sized(blank, prices).bought
-    energy = battery_wanted(12.0, 36000.0)
-    assert energy > 12.0 * 36000.0
+    air, switch, half, cover = sized(blank, found(PRICED).basis).bought
+    wanted = battery_wanted(12.0, 36000.0)
+    energy = 3.6e6 * math.ceil(wanted / 3.6e4) / 100.0  # to two digits of its 0.39 kWh, upwards
+    assert 12.0 * 36000.0 < wanted <= energy < 1.03 * wanted
     assert [need.key for need in air.needs] == ["air_pump", "battery"]
-    assert air.hours == 10.0
     assert air.cost == pytest.approx(85.0 + 400.0 * energy / 3.6e6)
     assert air.currency == "EUR"
     assert switch.cost == pytest.approx(55.0)
@@ -107,12 +110,41 @@ def test_batteries_last_until_somebody_has_acted_and_cost_what_the_plan_says() -
     assert "55 EUR" in help_words(replace(switch, numbers=((0.005, "m3"),)), "metric")[1]
 
 
-def test_nobody_who_ever_acts_is_held_for_as_long_as_was_followed() -> None:
-    never = replace(CHAIN, worst=NEVER)
-    tried = (Bought("air", 30.0, draws=12.0),)
-    blank = FaultFacts("x", "X", "winter", (), "", chain=never, bought=tried, until=120.0)
-    (air,) = sized(blank, loads(PRICED).plan.prices).bought
-    assert air.hours == 120.0
+@pytest.mark.parametrize(("worst", "held"), [(3.2, 24.0), (30.5, 31.0), (NEVER, 24.0), (300.0, 120.0)])
+def test_what_is_fed_is_fed_for_a_day_or_until_somebody_has_acted(worst: float, held: float) -> None:
+    """No gain is told of a battery that is empty: the run has it for as many hours as are bought, and no more."""
+    one = found(LIVED)
+    fault = one.fault("pump.lift-summer")
+    blank = replace(facts_of(one.settled, one.levels, fault), chain=replace(CHAIN, worst=worst))
+    air = help_of(with_helps(one.settled, one.levels, fault, blank), "air")
+    assert air.hours == held
+    gain = air_oxygen(one.basis, Stone(1e-2 / 60.0, 0.6, "fine"))
+    ends = [run(one.settled.system(replace(fault.case, air=gain, air_for=hours), LIKELY), 120.0, 300.0)
+            for hours in (held, NEVER)]  # fmt: skip
+    at = [hours_until(course, 0, "oxygen", 3.0, False) or NEVER for course in ends]
+    assert air.harm == pytest.approx(at[0])
+    assert at[0] <= at[1]
+
+
+def test_a_generator_bears_the_start_of_the_pump_and_what_must_run() -> None:
+    """By hand from the load of the circuit: the largest start on all that runs, by the least peak of such sets."""
+    basis = found(PRICED + '\ngenerator = "700 EUR/piece"\n').basis
+    tried = (Bought("pump", 30.0, part="lift", draws=200.0, hours=10.0), Bought("half", 9.0))
+    blank = FaultFacts("x", "X", "winter", (), "", chain=CHAIN, bought=tried)
+    pump, half = sized(blank, basis).bought
+    assert half.instead is None
+    assert pump.instead is not None
+    row = table("electric_limits")["generator-petrol"]
+    loads_ = [one for circuit in basis.power.circuits for one in circuit.loads]
+    hung = [one for one in loads_ if one.item in {OnCircuit("pump", "lift"), OnCircuit("device", "router")}]
+    running = sum(one.power for one in hung)
+    start = max(230.0 * one.running.likely * (one.sort.starting.si("high") - 1.0) / one.count for one in hung)
+    by_start, by_load = (running + start) / row.si("peak_low"), running / row.si("loaded")
+    assert pump.instead.power == pytest.approx(max(by_start, by_load))
+    assert pump.instead.cost == 700.0
+    thirsty = max(200.0, pump.instead.power / 2.0) * 36000.0 * row.si("fuel_high")
+    assert pump.instead.fuel == pytest.approx(thirsty)
+    assert "petrol" in help_words(replace(pump, numbers=((1e6, "J"),)), "metric")[1]
 
 
 def in_time(hours: Hours, chain: Chain, until: float = 120.0) -> Verdict:
@@ -168,8 +200,8 @@ def test_prices_in_the_plan_reach_the_answer() -> None:
     told = faults.judge(found(PRICED).inputs, whole(PRICED))
     hose = one_of(whole(PRICED), "hose")
     assert help_of(hose, "switch").cost == pytest.approx(55.0)
-    table = next(one for one in told.tables if one.id == "faults.bought")
-    takes = {(str(row[0]), str(row[1]).split(" that")[0]): str(row[-1]) for row in table.rows}
+    rows = next(one for one in told.tables if one.id == "faults.bought")
+    takes = {(str(row[0]), str(row[1]).split(" that")[0]): str(row[-1]) for row in rows.rows}
     assert "55 EUR" in takes["Hose of the main pump bursts", "a leak switch"]
     assert check_of(told, "hose.in_time").advice.startswith("a leak switch")
 

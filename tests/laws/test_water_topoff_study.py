@@ -198,14 +198,14 @@ def example(name: str) -> tuple[Inputs, Setting]:
 
 
 def numbers(found: object) -> Iterator[float]:
-    """Every number in what was handed up."""
+    """Every number in what was handed up; `followed` is endless where a thing was not followed for a while only."""
     if isinstance(found, float):
         yield found
     elif isinstance(found, tuple | list):
         for one in found:
             yield from numbers(one)
     elif is_dataclass(found):
-        for field in fields(found):
+        for field in (one for one in fields(found) if one.name != "followed"):
             yield from numbers(getattr(found, field.name))
 
 

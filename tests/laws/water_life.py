@@ -47,6 +47,16 @@ place = { x = "0 m", y = "0 m", floor = "0 m" }
 """
 
 
+UNBOUND: tuple[Swap, ...] = (
+    ('binds = "0.6 %"', 'binds = "0 %"'),
+    (
+        'mass = "1.2 kg"\nevery = "7 days"',
+        'mass = "1.2 kg"\nevery = "7 days"\nnitrogen = "0 %"\nphosphorus = "0 %"',
+    ),
+)
+"""The skerry's granulate and algae that take nothing."""
+
+
 @dataclass(frozen=True, eq=False)
 class Found:
     """One plan's water, matter by matter."""

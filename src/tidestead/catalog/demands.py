@@ -166,7 +166,12 @@ DEMANDS: Mapping[str, Mapping[str, Keys]] = MappingProxyType(
                 *("magnesium_low", "magnesium_high", "rise", "aragonite", "precipitates", "limewater", "air"),
                 *("sea", "sea_calcium", "daily_near", "calcium_near", "settles_apart", "meter"),
             ),
-            "chlorine": ("acute", "chronic"),
+            "chlorine": ("acute", "chronic", "carbon"),
+            "adsorber": ("binds_low", "binds", "binds_high", "renewed"),
+            "algae": (
+                *("dry_low", "dry", "dry_high", "nitrogen_low", "nitrogen", "nitrogen_high"),
+                *("phosphorus_low", "phosphorus", "phosphorus_high"),
+            ),
             "nitrifiers": (
                 *("growth_ammonia", "growth_nitrite", "decay", "yield_ammonia", "yield_nitrite"),
                 *("half_ammonia", "half_nitrite", "dose", "done", "seed", "weekly", "longest"),
@@ -189,7 +194,16 @@ DEMANDS: Mapping[str, Mapping[str, Keys]] = MappingProxyType(
             "acts": ("acts", "never"),
             "sizes": (
                 *("slow_low", "slow", "slow_high", "weep_low", "weep", "weep_high"),
-                *("foam_low", "foam", "foam_high", "tried_air", "tried_depth", "tried_power", "tried_switch"),
+                *(
+                    "foam_low",
+                    "foam",
+                    "foam_high",
+                    "tried_air",
+                    "tried_depth",
+                    "tried_power",
+                    "tried_switch",
+                    "seen_share",
+                ),
             ),
         },
         "foul_air": {"*": ("kind", "comes", "do")},
@@ -207,8 +221,11 @@ DEMANDS: Mapping[str, Mapping[str, Keys]] = MappingProxyType(
             "warm": ("air", "share", "conductor"),
             "zone": ("reach", "height"),
             "battery": ("depth", "aged", "cold"),
-            "inverter": ("low", "likely", "high"),
-            "generator": ("loaded", "fuel_low", "fuel", "fuel_high", "height_share"),
+            "inverter": ("low", "likely", "high", "peak"),
+            "generator": (
+                *("loaded", "fuel_low", "fuel", "fuel_high", "height_share"),
+                *("peak_low", "peak", "peak_high"),
+            ),
         },
         "uv_targets": {
             "*": ("kind",),

@@ -17,7 +17,7 @@ from tidestead.plan.seen import Misfit, Seen
 from tidestead.plan.statements import Path, dotted, shown
 from tidestead.plan.water_fields import ON_TABLES, OnCircuit, read_on_circuit
 
-_IN_VESSEL = ("fish", "filters", "dosers", "reactors", "airpumps")
+_IN_VESSEL = ("fish", "filters", "adsorbers", "harvests", "dosers", "reactors", "airpumps")
 """Tables whose parts say in which vessel they are."""
 
 _ROUNDING = 0.005

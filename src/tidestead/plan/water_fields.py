@@ -147,9 +147,17 @@ AlkalinityRate: TypeAlias = Annotated[
 ]
 """Of one day."""
 Calcium: TypeAlias = Annotated[float, Typed("concentration", above=0.0, most=2.0, examples=("420 mg/L",))]
+CalciumRate: TypeAlias = Annotated[
+    float, Typed("concentration", least=0.0, most=0.1, examples=("1 mg/L", "2.5 mg/L"))
+]
+"""Of one day."""
 Magnesium: TypeAlias = Annotated[float, Typed("concentration", above=0.0, most=5.0, examples=("1300 mg/L",))]
 Nutrient: TypeAlias = Annotated[float, Typed("concentration", least=0.0, most=1.0, examples=("5 mg/L",))]
 Chlorine: TypeAlias = Annotated[float, Typed("concentration", least=0.0, most=0.01, examples=("0.5 mg/L",))]
+Thiosulfate: TypeAlias = Annotated[
+    float, Typed("concentration", least=0.0, most=0.1, examples=("2 mg/L", "4 g/m3"))
+]
+"""Crystals with five of water, in a litre of what they are stirred into."""
 OxygenLevel: TypeAlias = Annotated[float, Typed("concentration", above=0.0, most=0.02, examples=("5 mg/L",))]
 AmmoniaLevel: TypeAlias = Annotated[
     float, Typed("concentration", above=0.0, most=0.01, examples=("0.035 mg/L",))
@@ -162,6 +170,10 @@ OxygenUptake: TypeAlias = Annotated[float, Typed("mass_rate", above=0.0, most=1.
 FishMass: TypeAlias = Annotated[
     float, Typed("mass", above=0.0, most=_LARGEST_WEIGHT, examples=("1.5 kg", "3 lb"))
 ]
+MediaMass: TypeAlias = Annotated[
+    float, Typed("mass", above=0.0, most=_LARGEST_WEIGHT, examples=("1.5 kg", "3 lb"))
+]
+"""Of a granulate as it is bought, or of algae as they are taken out, drained."""
 SaltFactor: TypeAlias = Annotated[float, Typed("ratio", least=0.8, most=2.0, examples=("1.08",))]
 DailyVolume: TypeAlias = Annotated[
     float, Typed("flow", least=0.0, most=1.0, examples=("3 L/day", "0.8 US gal/day"))

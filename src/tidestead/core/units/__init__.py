@@ -15,7 +15,7 @@ from tidestead.core.units.registry import DIMENSIONS
 from tidestead.core.units.salinity import parse_salinity
 from tidestead.core.units.salt_readings import SalinityReading
 from tidestead.core.units.sections import Section, parse_section
-from tidestead.core.units.showing import echo, show
+from tidestead.core.units.showing import advised, echo, show
 from tidestead.core.units.writing import write
 
 __all__ = [
@@ -28,6 +28,7 @@ __all__ = [
     "Scale",
     "Section",
     "System",
+    "advised",
     "bare_as",
     "bare_in",
     "echo",

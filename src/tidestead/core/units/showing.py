@@ -7,10 +7,11 @@ import re
 from collections.abc import Iterable
 from fractions import Fraction
 from functools import cache, lru_cache
+from typing import Literal
 
 from tidestead.core.units.dimensions import System, Unit
-from tidestead.core.units.figures import Shown, figure, fixed
-from tidestead.core.units.lengths import length
+from tidestead.core.units.figures import Shown, figure, fixed, same
+from tidestead.core.units.lengths import INCH, length
 from tidestead.core.units.registry import DIMENSIONS
 from tidestead.core.units.sizes import size
 
@@ -62,6 +63,9 @@ LADDERS = {
     "J/m2": ("irradiation", "J/m2, kWh/m2 0.1", "J/m2, kWh/m2 0.1"),
 }
 """For an SI unit: the dimension that holds the sizes; per system the units, each with the least it shows."""
+
+_SHIFTED = ("degC", "degF")
+"""Scales whose zero is their own: a temperature is never rounded to two digits."""
 
 _BY_STYLE = ("air", "day")
 
@@ -123,6 +127,36 @@ def _shown(value: float, unit_si: str, system: System, style: str, beside: tuple
     shown = fixed(number, digits - 2, system) if unit_si == "degC" else figure(number, system, digits)
     word = label(unit.symbol)
     return Shown(shown.text + (word if unit.symbol in WORDLESS else f" {word}"), shown.exact)
+
+
+def advised(
+    value: float, unit_si: str, system: System, way: Literal["near", "up", "down"] = "near", style: str = ""
+) -> str:
+    """A size that is advice, rounded as its reader would buy or set it: two digits of the reader's own unit, lengths
+    of ten inches and more in whole inches, below in quarters; `way` up where it must be enough, down where it must not
+    be too much.
+    """
+    if not math.isfinite(value):
+        return show(value, unit_si, system, style)
+    exact = Fraction(float(value))
+    if unit_si == "m" and system == "us":
+        step = INCH if abs(exact) >= 10 * INCH else INCH / 4
+        return show(float(_whole(exact / step, way) * step), unit_si, system, style)
+    unit = _time_rung(exact, [exact], system) if unit_si == "s" else _rung([exact], unit_si, system, style)
+    number = unit.from_si(exact)
+    if number == 0:
+        return show(value, unit_si, system, style)
+    step = Fraction(10) ** (math.floor(math.log10(abs(float(number)))) - 1)
+    rounded = _whole(number / step, way) * step
+    return show(float(rounded * unit.factor) if unit_si not in _SHIFTED else value, unit_si, system, style)
+
+
+def _whole(steps: Fraction, way: str) -> int:
+    """So many steps as a whole number; a float's last bits do not count as a step more."""
+    near = round(steps)
+    if way == "near" or same(Fraction(near), steps):
+        return near
+    return math.ceil(steps) if way == "up" else math.floor(steps)
 
 
 def shared_unit(values: Iterable[float], unit_si: str, system: System, style: str = "") -> Unit:

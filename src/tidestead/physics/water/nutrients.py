@@ -243,9 +243,9 @@ def nutrient_after(balance: Balance, start: GramPerM3, time: Day) -> GramPerM3:
     _refuse.negative(start=start, time=time)
     gain, pace = _line(balance)
     days = np.asarray(time)
-    rest = gain / pace if pace > 0.0 else 0.0
-    level = rest + (start - rest) * np.exp(-pace * days) if pace > 0.0 else start + gain * days
-    return cast(float, np.maximum(level, 0.0)[()])
+    gone = pace * days
+    mean = np.where(gone > 0.0, -np.expm1(-gone) / np.where(gone > 0.0, gone, 1.0), 1.0)
+    return cast(float, np.maximum(start * np.exp(-gone) + gain * days * mean, 0.0)[()])
 
 
 def days_to_nutrient(balance: Balance, start: GramPerM3, goal: GramPerM3) -> Day:
@@ -260,10 +260,11 @@ def days_to_nutrient(balance: Balance, start: GramPerM3, goal: GramPerM3) -> Day
     if start == goal:
         return 0.0
     gain, pace = _line(balance)
-    if pace == 0.0:
-        return (goal - start) / gain if gain * (goal - start) > 0.0 else math.inf
-    far, near = start - gain / pace, goal - gain / pace
-    return math.log(far / near) / pace if far * near > 0.0 and abs(near) < abs(far) else math.inf
+    first, last = gain - pace * start, gain - pace * goal
+    if first * last <= 0.0 or first * (goal - start) <= 0.0:
+        return math.inf
+    part = pace * (goal - start) / last
+    return (goal - start) / last * (math.log1p(part) / part if part != 0.0 else 1.0)
 
 
 def days_to_settle(balance: Balance, left: Ratio) -> Day:

@@ -45,7 +45,7 @@ GATHERINGS = (
         "stock",
         "Stock",
         "What lives in it, what it eats, what cleans up after it.",
-        ("corals", "fish", "feed", "filters", "quarantine", "stock"),
+        ("corals", "fish", "feed", "filters", "adsorbers", "harvests", "quarantine", "stock"),
     ),
     Gathering(
         "power",

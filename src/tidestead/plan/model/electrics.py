@@ -75,7 +75,8 @@ class Backup(Part):
     power: Power | None = None
     """That it gives for as long as it lasts."""
     peak: Peak | None = None
-    """Times its power that it gives for a start; twice when left out."""
+    """Times its power that it gives for a start, from its maker's sheet; when left out twice for an inverter, 1.1 to
+    1.25 times for a generator."""
     carries: OnCircuitItems
     """What hangs on it when the power stops, such as ["pump return"]."""
     starts: Literal["by itself", "by hand"] = "by itself"

@@ -16,6 +16,7 @@ from tidestead.plan.water_fields import (
     DailyVolume,
     FeedRate,
     FishMass,
+    MediaMass,
     MediaSurface,
     ReagentName,
     SaltFactor,
@@ -24,6 +25,7 @@ from tidestead.plan.water_fields import (
     SourceFlow,
     Strength,
     TankVolume,
+    Thiosulfate,
     WaterPrice,
 )
 
@@ -58,7 +60,11 @@ class WaterSource(Part):
     recovery: Share | None = None
     """Share of the water fed to a membrane that comes out good."""
     chlorine: Chlorine | None = None
-    """Left in the water as it comes."""
+    """In the water as it comes, by a strip: ahead of `carbon` and `thiosulfate`, where it has them."""
+    carbon: Share | None = None
+    """Share of the chlorine that a carbon filter takes on the way in: 75 % or more by one of class I of NSF/ANSI 42."""
+    thiosulfate: Thiosulfate | None = None
+    """Sodium thiosulfate, the crystals, that is stirred into all of it before use."""
     price: WaterPrice | None = None
     """Of a cubic metre, such as "3.20 EUR/m3"; of osmosis, of the water fed to it."""
 
@@ -134,6 +140,39 @@ class Filter(Part):
     """Of what a grown surface does; all of it when left out."""
     denitrifies: DailyShare | None = None
     """Share of all nitrate that goes in a day, fitted from your own log: 0.01 1/day is a hundredth."""
+
+
+class Adsorber(Part):
+    """A granulate that binds phosphate, in a bag or a vessel that water is driven through."""
+
+    vessel: PartName
+    """Whose water runs through it."""
+    kind: Literal["ferric-hydroxide", "aluminium-oxide"]
+    """ferric-hydroxide: granules of iron. aluminium-oxide: white beads, activated alumina."""
+    mass: MediaMass
+    """Of a load, dry."""
+    every: Duration
+    """From one new load to the next."""
+    binds: Share | None = None
+    """Phosphorus (P) that a load takes until it is renewed, of its own weight: 0.5 % is 5 g for a kilogram. By the
+    catalogue when left out."""
+
+
+class Harvest(Part):
+    """Algae that are grown on purpose and taken out: from a refugium, a screen or a basin of their own."""
+
+    vessel: PartName
+    """Whose water they feed on."""
+    mass: MediaMass
+    """Taken out each time, wet, drained of what drips."""
+    every: Duration
+    """From one harvest to the next."""
+    dry: Share | None = None
+    """Of the wet weight that is left once it is dried; by the catalogue when left out."""
+    nitrogen: Share | None = None
+    """Of the dry weight that is nitrogen (N); by the catalogue when left out."""
+    phosphorus: Share | None = None
+    """Of the dry weight that is phosphorus (P); by the catalogue when left out."""
 
 
 class Losses(Part):

@@ -24,12 +24,14 @@ from tidestead.plan.model.climate import WeatherPlan
 from tidestead.plan.model.electrics import Backup, Device, ElectricCircuit, Supply
 from tidestead.plan.model.flow import Apparatus, Circuit, FlowTargets, Outfall, Pump, Supplies, Valve
 from tidestead.plan.model.keeping import (
+    Adsorber,
     AirPump,
     Changes,
     Doser,
     Feed,
     Filter,
     Fish,
+    Harvest,
     Kalkwasser,
     Losses,
     Quarantine,
@@ -42,7 +44,15 @@ from tidestead.plan.model.prices import HelpPrices
 from tidestead.plan.model.response import Cleaning, Response, Thresholds
 from tidestead.plan.model.vessel import Vessel
 from tidestead.plan.model.warmth import Chiller, Coral, Cover, Heater, Lamp, Measured, WaterFan
-from tidestead.plan.water_fields import PH, Alkalinity, AlkalinityRate, Calcium, Magnesium, Nutrient
+from tidestead.plan.water_fields import (
+    PH,
+    Alkalinity,
+    AlkalinityRate,
+    Calcium,
+    CalciumRate,
+    Magnesium,
+    Nutrient,
+)
 
 VERSION = 1
 
@@ -92,6 +102,9 @@ class Water(Part):
     """What is kept, by weight in a litre."""
     uses_alkalinity: AlkalinityRate | None = None
     """What is used up in a day, measured with nothing dosed: such as "0.3 dKH"."""
+    uses_calcium: CalciumRate | None = None
+    """What is used up in a day, measured with nothing dosed: such as "1.5 mg/L"; worked out of the alkalinity when left
+    out, which is coarse where a filter takes much of that."""
     nitrate: Nutrient | None = None
     """Of NO3, as tests print it: what there is now."""
     phosphate: Nutrient | None = None
@@ -135,6 +148,8 @@ class Plan(Part):
     fish: dict[PartName, Fish] = Field(default_factory=dict)
     quarantine: Quarantine | None = None
     filters: dict[PartName, Filter] = Field(default_factory=dict)
+    adsorbers: dict[PartName, Adsorber] = Field(default_factory=dict)
+    harvests: dict[PartName, Harvest] = Field(default_factory=dict)
     losses: Losses = Losses()
     dosers: dict[PartName, Doser] = Field(default_factory=dict)
     kalkwasser: Kalkwasser | None = None

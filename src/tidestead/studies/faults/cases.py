@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 
 from tidestead.catalog import table
@@ -28,9 +28,10 @@ SLOW_SECONDS = 1200.0
 
 @dataclass(frozen=True)
 class Fault:
-    """One fault to run. `row` names its acts; `sees` alarm eyes that see it at once; `plain` says that whoever looks
-    sees it at once, else only once the level to warn is passed. `tries` names what is tried against it, `needs` says
-    why it cannot be run. `alone`: nobody comes, which is the fault itself.
+    """One fault to run. `row` names its acts; `sees` alarm eyes that see it at once, or `late` by so many hours where a
+    battery holds what they watch; `plain` says that whoever looks sees it at once, else only once the level to warn is
+    passed. `tries` names what is tried against it, `needs` says why it cannot be run. `alone`: nobody comes, which is
+    the fault itself.
     """
 
     key: str
@@ -42,6 +43,7 @@ class Fault:
     until: float = FIVE_DAYS
     step: float = SECONDS
     sees: tuple[str, ...] = ()
+    late: Mapping[str, float] = field(default_factory=dict)
     plain: bool = True
     dies: frozenset[OnCircuit] = field(default_factory=frozenset)
     tries: tuple[str, ...] = ()
@@ -77,16 +79,27 @@ def _power(basis: Basis) -> Iterator[Fault]:
     }  # fmt: skip
     words: dict[Season, str] = {"winter": "winter night", "summer": "summer evening"}
     main = " or main device off" if basis.plan.electrics else ""
+    late = dict.fromkeys(("flow", "level"), _held(basis, [OnCircuit("pump", name) for name in _fed(basis)]))
     for season in SEASONS:
         yield Fault(
             f"power-{season}", "power", f"Power cut{main}, {words[season]}", Case(season, cut=True), LIFE,
-            sees=("power", "flow"), tries=tried[season],
+            sees=("power", "flow", "level"), late=late, tries=tried[season],
         )  # fmt: skip
+
+
+def _fed(basis: Basis) -> list[str]:
+    """Names of the pumps that feed the display."""
+    return [name for name, into in basis.feeds.items() if into > 0.0]
+
+
+def _held(basis: Basis, items: Iterable[OnCircuit]) -> float:
+    """Hours for which all of them go on by battery."""
+    return min((basis.backed(one) for one in items), default=0.0)
 
 
 def _pumps(basis: Basis) -> Iterator[Fault]:
     """Each pump that feeds the display, by itself."""
-    fed = [name for name, into in basis.feeds.items() if into > 0.0]
+    fed = _fed(basis)
     if not fed:
         why = "the circulation is not known: the answer on flow says what it wants"
         yield Fault("pump", "pump", "Main pump stops", Case("summer"), LIFE, needs=why)
@@ -220,7 +233,7 @@ def _life(basis: Basis) -> Iterator[Fault]:
     )  # fmt: skip
     for season, key in _BOTH:
         yield Fault(
-            f"absent{key}", "absent", "Nobody comes for 40 days: no food, no water carried", Case(season, eats=0.0),
+            f"absent{key}", "absent", "Nobody comes: no food, no water carried", Case(season, eats=0.0),
             ("salt", "cold", "oxygen", "ammonia"), until=LONG, step=SLOW_SECONDS, plain=False, alone=True,
             words="hunger is not counted: grown fish bear one to two weeks without food by practice",
         )  # fmt: skip
@@ -240,13 +253,15 @@ def _devices(basis: Basis) -> Iterator[Fault]:
         if one.device != "main" and one.items:
             same.setdefault(frozenset(one.items), []).append(one)
     for items, devices in same.items():
-        kinds = {item.kind for item in items}
+        pumps = [item for item in items if item.kind == "pump" and item.name in _fed(basis)]
+        dark = any(item.kind in ("pump", "lamp") and basis.backed(item) <= 0.0 for item in items)
         for season in SEASONS:
             yield Fault(
                 f"device.{devices[0].key}-{season}", "device", _opened(devices, season),
                 Case(season, dead={item: basis.backed(item) for item in items}), LIFE,
                 f"electrics.{devices[0].key.partition('.')[0]}",
-                sees=("flow", "level") if "pump" in kinds else (), plain=bool(kinds & {"pump", "lamp"}), dies=items,
+                sees=("flow", "level") if pumps else (),
+                late=dict.fromkeys(("flow", "level"), _held(basis, pumps)), plain=dark, dies=items,
                 tries=("air",),
             )  # fmt: skip
 

@@ -42,7 +42,8 @@ class Threshold:
 class Hours:
     """Hours to warn, act and harm by one run; endless where not in the time followed. `by` reaches the last first.
 
-    `reached` has the three of every quantity that was watched, nothing where there was no run.
+    `reached` has the three of every quantity that was watched, nothing where there was no run. `sunk`: until the sump
+    stands so much lower that whoever looks, or a level switch, sees it.
     """
 
     warn: float
@@ -50,6 +51,7 @@ class Hours:
     harm: float
     by: Quantity | None
     reached: Mapping[Quantity, tuple[float, float, float]] = field(default_factory=dict)
+    sunk: float = math.inf
 
     @property
     def all_three(self) -> tuple[float, float, float]:
@@ -109,11 +111,22 @@ class Need:
 
 
 @dataclass(frozen=True)
+class Generator:
+    """A portable generator that starts by itself: rated W by its largest start, fuel in m3, its price if it has one."""
+
+    power: float
+    fuel: float
+    cost: float | None
+    currency: str
+
+
+@dataclass(frozen=True)
 class Bought:
     """Something tried against a fault: its `name`, likely hours to harm with it, `numbers` that belong to its words.
 
     `draws` is the power, W, that it must be fed with; `needs` what is bought for it, which lasts `hours` hours; `cost`
-    its money in `currency`, None where something has no price, of which `unpriced` names the keys.
+    its money in `currency`, None where something has no price, of which `unpriced` names the keys. A generator may
+    stand `instead` of the battery.
     """
 
     name: str
@@ -126,11 +139,13 @@ class Bought:
     cost: float | None = None
     currency: str = ""
     unpriced: tuple[str, ...] = ()
+    instead: Generator | None = None
 
 
 @dataclass(frozen=True)
 class FaultFacts:
-    """One fault. Hours in likely, adverse (`soonest`) and mild (`latest`) runs; `unproven` says why there are none.
+    """One fault. Hours in likely, adverse (`soonest`) and mild (`latest`) runs; `unproven` says why there are none,
+    `untold` what may harm too and could not be run.
 
     `spills` is water on the floor in the end, m3; `drains` share of the display that is left, where it sinks for good.
     `quiet` are the hours of the same water at the adverse end with nothing wrong, `quiet_likely` the likely ones.
@@ -156,6 +171,7 @@ class FaultFacts:
     curves: Curves | None = None
     bought: tuple[Bought, ...] = ()
     unproven: str = ""
+    untold: str = ""
     words: str = ""
     numbers: tuple[tuple[float, str], ...] = ()
 

@@ -13,20 +13,30 @@ from tidestead.studies.faults.waters import Basis
 _A_DAY = 86400.0
 
 
-def pumps_of(basis: Basis, case: Case) -> list[Pump]:
+def pumps_of(basis: Basis, case: Case, knobs: Knobs) -> list[Pump]:
     """Every pump that feeds the display, for as long as it runs."""
     found = []
     for name, flow in basis.feeds.items():
         if flow > 0.0:
             course = held(runs_for(basis, case, OnCircuit("pump", name)), 1.0, 0.0)
-            found.append(Pump(1, FLOOR if case.burst else 0, flow, _draws_to(basis, case), course))
+            if case.burst:
+                found.append(Pump(1, FLOOR, _open(basis, name, knobs), _draws_to(basis, case), course))
+            else:
+                found.append(Pump(1, 0, flow, basis.pools[1].intake, course))
     return found
+
+
+def _open(basis: Basis, name: str, knobs: Knobs) -> float:
+    """What a pump throws out of a burst hose, m3/s: as much as into its pipes; at the adverse end all that it can."""
+    flow, pump = basis.feeds[name], basis.plan.pumps[name]
+    most = max((point.flow * pump.speed for point in pump.curve), default=flow)
+    return max(flow, most) if knobs.end("leak") == "adverse" else flow
 
 
 def _draws_to(basis: Basis, case: Case) -> float:
     """Water of the sump, m3, at which the pumps draw no more: air, or a switch once so much lies on the floor."""
     sump = basis.pools[1]
-    if not case.burst or case.switch is None:
+    if case.switch is None:
         return sump.intake
     return max(sump.intake, sump.volume - case.switch)
 

@@ -51,7 +51,7 @@ def system_of(basis: Basis, case: Case, knobs: Knobs = LIKELY) -> System:
     stored = None if holding is None else holding.stores / basis.setting.volume
     system = System(
         bodies,
-        tuple(pumps_of(basis, case)),
+        tuple(pumps_of(basis, case, knobs)),
         tuple(overflows_of(basis)),
         tuple(leaks_of(basis, case, knobs)),
         tuple(top_offs_of(basis, case)),
@@ -102,7 +102,8 @@ def _life(basis: Basis, case: Case, knobs: Knobs, number: int) -> Life:
     """Animals, corals and bacteria of the whole water breathe in the display, where the harm is done.
 
     Oxygen that the filter needs is counted with what it clears, so that it is left out here: what it needs as usual,
-    for whoever stops feeding does not make corals and sand breathe more.
+    for whoever stops feeding does not make corals and sand breathe more. All of it goes with warmth alike: what fish
+    breathe of one food is not breathed by bacteria, so that more fish on it would else help in the cold.
     """
     if number != 0:
         return Life(half=HALF)
@@ -111,7 +112,7 @@ def _life(basis: Basis, case: Case, knobs: Knobs, number: int) -> Life:
     usual = replace(case, eats=1.0)
     feeds_filter = _NITRIFYING * _excreted(basis, knobs, usual) if _clearing(basis, knobs)[0] > 0.0 else 0.0
     other = max(at_end(now.uptake, end) - at_end(now.fish, end) - feeds_filter, 0.0)
-    return Life(fish, basis.setting.temp_c, half=HALF, fixed=other, excretion=_excreted(basis, knobs, case))
+    return Life(fish + other, basis.setting.temp_c, half=HALF, excretion=_excreted(basis, knobs, case))
 
 
 _NITRIFYING = 4.57
@@ -187,7 +188,7 @@ def _hours_of_flow(basis: Basis, case: Case, number: int) -> float:
 def _bubbles(basis: Basis, case: Case, knobs: Knobs, number: int) -> tuple[float, Array | None]:
     """Oxygen of air pumps and of what airs the water on its way round, g/h into empty water, and its course."""
     end = knobs.end("bubbles")
-    parts = [(case.air, math.inf)] if number == 0 and case.air > 0.0 else []
+    parts = [(case.air, case.air_for)] if number == 0 and case.air > 0.0 else []
     for name, one in basis.plan.airpumps.items():
         if basis.pool_of(one.vessel) == number:
             hours = runs_for(basis, case, OnCircuit("air", name))

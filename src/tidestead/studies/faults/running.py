@@ -124,8 +124,11 @@ def facts_of(settled: Settled, levels: Levels, fault: Fault) -> FaultFacts:
         numbers=fault.numbers,
     )
     watched = _told(settled.basis, fault)
+    silent = _silent(settled.basis, fault)
+    untold = "; ".join(dict.fromkeys(silent[one] for one in fault.watched if one in silent))
     if fault.needs or not watched:
-        return replace(blank, unproven=fault.needs or _why_nothing(settled.basis))
+        return replace(blank, unproven=fault.needs or untold or "nothing in the plan can come to harm by it")
+    blank = replace(blank, untold=untold)
     course = _run(settled, fault, fault.case, LIKELY)
     hours = partial(_hours, levels=levels, watched=watched)
     likely = hours(course)
@@ -145,23 +148,40 @@ def facts_of(settled: Settled, levels: Levels, fault: Fault) -> FaultFacts:
         spills=_spilled(course, ends),
         drains=float(course.volume[0, -1] / course.volume[0, 0]),
         curves=_curves(course),
-        bought=tuple(_bought(settled, fault, hours)),
     )
 
 
+def with_helps(settled: Settled, levels: Levels, fault: Fault, found: FaultFacts) -> FaultFacts:
+    """A fault with what was tried against it; what must be fed is fed for a day, or until somebody has acted where that
+    is later.
+    """
+    if found.likely is None or not fault.tries:
+        return found
+    hours = partial(_hours, levels=levels, watched=_told(settled.basis, fault))
+    worst = _A_DAY / _HOUR if found.chain is None else found.chain.worst
+    held = min(max(_A_DAY / _HOUR, float(math.ceil(worst)) if math.isfinite(worst) else 0.0), fault.until)
+    return replace(found, bought=tuple(_bought(settled, fault, hours, held)))
+
+
 def _told(basis: Basis, fault: Fault) -> tuple[Quantity, ...]:
-    """What is watched and can be told: warmth needs the weather, breath needs something that breathes."""
-    breathes = basis.stock.uptake.likely > 0.0
-    warm = bool(basis.heat.holdings)
-    ammonia = basis.stock.ammonia is not None
-    can: Mapping[str, bool] = {"oxygen": breathes, "cold": warm, "hot": warm, "ammonia": ammonia}
-    return tuple(one for one in fault.watched if can.get(one, True))
+    """What is watched and can be told."""
+    return tuple(one for one in fault.watched if one not in _silent(basis, fault))
 
 
-def _why_nothing(basis: Basis) -> str:
-    """What the plan lacks where a fault cannot be told."""
-    lacks = [*basis.stock.missing[:1], *basis.heat.missing[:1]]
-    return "; ".join(lacks) or "nothing in the plan can come to harm by it"
+def _silent(basis: Basis, fault: Fault) -> dict[Quantity, str]:
+    """What cannot be told, and why: warmth and vapour need the weather, breath needs something that breathes."""
+    found: dict[Quantity, str] = {}
+    if not basis.heat.holdings:
+        why = next(iter(basis.heat.missing), "there is no weather")
+        found |= dict.fromkeys(("cold", "hot"), f"how cold or warm it gets is not known: {why}")
+        if fault.until > FIVE_DAYS:
+            found["salt"] = f"what evaporates is not known: {why}"
+    stock = next(iter(basis.stock.missing), "write [fish.NAME], [feed] or [corals.NAME]")
+    if basis.stock.uptake.likely <= 0.0:
+        found["oxygen"] = f"nothing in the plan breathes: {stock}"
+    if basis.stock.ammonia is None:
+        found["ammonia"] = f"what ammonia is given is not known: {stock}"
+    return found
 
 
 def _run(settled: Settled, fault: Fault, case: Case, knobs: Knobs) -> Course:
@@ -177,7 +197,20 @@ def _hours(course: Course, levels: Levels, watched: Sequence[Quantity]) -> Hours
     first = [min(found[step] for found in reached.values()) for step in range(3)]
     deepest = max((step for step in range(3) if math.isfinite(first[step])), default=None)
     by = None if deepest is None else min((reached[one][deepest], one) for one in watched)[1]
-    return Hours(first[0], first[1], first[2], by, reached)
+    return Hours(first[0], first[1], first[2], by, reached, _sunk(course))
+
+
+def _sunk(course: Course) -> float:
+    """Hours until the sump has lost so much of its water that it is seen."""
+    if len(course.volume) < _TWO:
+        return math.inf
+    share = table("fault_acts")["sizes"].si("seen_share")
+    found = _first(course.hours, -course.volume[1] / course.volume[1, 0], share - 1.0)
+    return math.inf if found is None else found
+
+
+_TWO = 2
+"""Bodies where there is a sump."""
 
 
 def _until(course: Course, threshold: Threshold, level: float) -> float:
@@ -209,13 +242,13 @@ def _least(one: Hours, other: Hours) -> Hours:
     warn, act, harm = map(min, one.all_three, other.all_three)
     by = other.by if one.by is None or other.harm < one.harm else one.by
     reached = _each(min, one, other)
-    return Hours(warn, act, harm, by, reached)
+    return Hours(warn, act, harm, by, reached, min(one.sunk, other.sunk))
 
 
 def _most(one: Hours, other: Hours) -> Hours:
     warn, act, harm = map(max, one.all_three, other.all_three)
     reached = _each(max, one, other)
-    return Hours(warn, act, harm, one.by, reached)
+    return Hours(warn, act, harm, one.by, reached, max(one.sunk, other.sunk))
 
 
 def _each(
@@ -276,32 +309,35 @@ def _curves(course: Course) -> Curves:
 _DAY = 24.0
 
 
-def _bought(settled: Settled, fault: Fault, hours: HoursOf) -> list[Bought]:
-    """What is tried against the fault, each by itself, with likely numbers."""
+def _bought(settled: Settled, fault: Fault, hours: HoursOf, held: float) -> list[Bought]:
+    """What is tried against the fault, each by itself, with likely numbers; what is fed, for the hours `held`."""
     found = []
     for name in fault.tries:
-        tried = _tried(settled.basis, fault.case, name)
+        tried = _tried(settled.basis, fault.case, name, held)
         if tried is not None:
             case, help_ = tried
             found.append(replace(help_, harm=hours(_run(settled, fault, case, LIKELY)).harm))
     return found
 
 
-def _tried(basis: Basis, case: Case, name: str) -> tuple[Case, Bought] | None:
+def _tried(basis: Basis, case: Case, name: str, held: float) -> tuple[Case, Bought] | None:
     """A case with one help, and the help with the numbers that belong to it; None where it is there already."""
     sizes, blank = table("fault_acts")["sizes"], Bought(name, math.inf)
     if name == "air":
         flow, depth, watts = (sizes.si(one) for one in ("tried_air", "tried_depth", "tried_power"))
         gain = air_oxygen(basis, Stone(flow, depth, "fine"))
         numbers = ((flow, "m3/s air"), (depth, "m"))
-        return replace(case, air=gain), replace(blank, numbers=numbers, draws=watts)
+        return replace(case, air=gain, air_for=held), replace(blank, numbers=numbers, draws=watts, hours=held)
     if name == "pump":
         pump = _main(basis)
-        if pump is None or basis.backed(pump) >= _DAY:
+        if pump is None or basis.backed(pump) >= held:
             return None
         watts = basis.plan.pumps[pump.name].power or 0.0
-        told = replace(blank, numbers=((watts * _A_DAY, "J"),), part=pump.name, draws=watts)
-        return replace(case, kept={pump: math.inf}), told
+        devices = basis.plan.devices
+        more = (devices[one.name].power for one in basis.power.must_run if one.kind == "device")
+        watts += sum(more)
+        told = replace(blank, numbers=((watts * _A_DAY, "J"),), part=pump.name, draws=watts, hours=held)
+        return replace(case, kept={pump: held}), told
     if name == "stock":
         return _smaller_stock(basis, case, blank)
     if name == "switch":
@@ -316,6 +352,7 @@ def _tried(basis: Basis, case: Case, name: str) -> tuple[Case, Bought] | None:
 
 
 _A_DAY = 86400.0
+_HOUR = 3600.0
 
 
 def _smaller_stock(basis: Basis, case: Case, blank: Bought) -> tuple[Case, Bought] | None:

@@ -15,8 +15,8 @@ from tidestead.studies.faults.cases import Fault, faults_of
 from tidestead.studies.faults.facts import FaultFacts, FaultsFacts, Floor
 from tidestead.studies.faults.glass import film_of
 from tidestead.studies.faults.refuge import refuges_of
-from tidestead.studies.faults.response import Pace, chain_of, pace_of
-from tidestead.studies.faults.running import Settled, facts_of
+from tidestead.studies.faults.response import chain_of
+from tidestead.studies.faults.running import Levels, Settled, facts_of, with_helps
 from tidestead.studies.faults.thresholds import thresholds_of
 from tidestead.studies.faults.told import tell
 from tidestead.studies.faults.untouched import untouched_words
@@ -27,6 +27,7 @@ from tidestead.studies.heat.running import on_all_cores
 from tidestead.studies.inputs import Inputs
 from tidestead.studies.light.facts import LightFacts
 from tidestead.studies.power.facts import PowerFacts
+from tidestead.studies.power.people import Pace, pace_of
 from tidestead.studies.water.facts import WaterFacts
 
 NO_PEOPLE = "the plan does not say who looks when: write [response] with looks and travel"
@@ -46,10 +47,9 @@ def find(
     pace = pace_of(plan)
     settled = Settled(basis)
     ran = list(faults_of(basis))
-    done = on_all_cores([partial(facts_of, settled, levels, one) for one in ran])
+    done = on_all_cores([partial(_found, settled, levels, pace, one) for one in ran])
     at_once = (*blocked_faults(basis, levels["floor"]), *doser_faults(basis), *limewater_faults(basis))
-    pairs = [*zip(ran, done, strict=True), *at_once]
-    faults = tuple(_with_chain(basis, fault, found, pace) for fault, found in pairs)
+    faults = (*done, *(sized(_with_chain(basis, fault, found, pace), basis) for fault, found in at_once))
     film = film_of(basis, light)
     faults = (*faults, *glass_fault(film))
     return FaultsFacts(
@@ -80,9 +80,14 @@ def judge(inputs: Inputs, facts: FaultsFacts) -> Answer:
     return tell(inputs, facts)
 
 
+def _found(settled: Settled, levels: Levels, pace: Pace | None, fault: Fault) -> FaultFacts:
+    """A fault that is run: its hours, who acts when, and what would help until then."""
+    chained = _with_chain(settled.basis, fault, facts_of(settled, levels, fault), pace)
+    return sized(with_helps(settled, levels, fault, chained), settled.basis)
+
+
 def _with_chain(basis: Basis, fault: Fault, found: FaultFacts, pace: Pace | None) -> FaultFacts:
-    chained = found if pace is None else replace(found, chain=chain_of(basis, fault, found, pace))
-    return sized(chained, basis.plan.prices)
+    return found if pace is None else replace(found, chain=chain_of(basis, fault, found, pace))
 
 
 def _worst_season(faults: tuple[FaultFacts, ...]) -> tuple[FaultFacts, ...]:

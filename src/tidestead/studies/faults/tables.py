@@ -10,7 +10,7 @@ from tidestead.core.answer import Check, Column, Table
 from tidestead.core.months import MONTHS
 from tidestead.core.units import System, show
 from tidestead.studies.faults.checks import DAY, HOUR
-from tidestead.studies.faults.facts import FaultFacts, FaultsFacts, Threshold
+from tidestead.studies.faults.facts import FaultFacts, FaultsFacts, Hours, Threshold
 from tidestead.studies.faults.wording import (
     A_MINUTE,
     HARMS,
@@ -39,21 +39,27 @@ def _hours(facts: FaultsFacts, in_time: Mapping[str, Check]) -> Table:
         worst = None if chain is None or math.isinf(chain.worst) else HOUR * chain.worst
         harm = one.harm
         rows.append((
-            one.title, *_three(one), None if harm is None or not one.reaches else HOUR * harm.low,
-            "" if one.likely is None or one.likely.by is None else HARMS[one.likely.by],
+            one.title, *_three(one), _cause(one.likely),
+            None if harm is None or not one.reaches else HOUR * harm.low, _cause(one.soonest) if one.reaches else "",
             "" if one.driver is None else one.driver.words,
             worst if one.reaches else None, None if chain is None or chain.chance is None else chain.chance,
             in_time[one.key].verdict.value,
         ))  # fmt: skip
     columns = (
         Column("fault"), Column("warn after", "s"), Column("act after", "s"), Column("harm after", "s"),
-        Column("harm, earliest", "s"), Column("by"), Column("what moves it most"), Column("acted by, at worst", "s"),
+        Column("by"), Column("harm, earliest", "s"), Column("earliest by"), Column("what moves it most"),
+        Column("acted by, at worst", "s"),
         Column("chance of harm, nobody looking", "1", "share"), Column("verdict"),
     )  # fmt: skip
     note = "Empty: not within the time followed, or not known. The chance is for the longest time that nobody may look."
     return Table(
         "faults.hours", "Every fault: hours to harm, and who has acted by then", columns, tuple(rows), note
     )
+
+
+def _cause(hours: Hours | None) -> str:
+    """What a run comes to, in words."""
+    return "" if hours is None or hours.by is None else HARMS[hours.by]
 
 
 def _three(one: FaultFacts) -> tuple[float | None, ...]:
@@ -115,8 +121,8 @@ def _bought(facts: FaultsFacts, system: System) -> Table:
         Column("gained", "s"), Column("or"), Column("what it takes"),
     )  # fmt: skip
     note = (
-        "Likely values, each tried by itself in the same run. Batteries last until somebody has acted at the latest; "
-        "money at your plan's prices."
+        "Likely values, each tried by itself in the same run. What must be fed is fed for a day, or until somebody has "
+        "acted where that is later, and not beyond; money at your plan's prices."
     )
     return Table("faults.bought", "What would buy time", columns, tuple(rows), note)
 

@@ -14,6 +14,7 @@ from tidestead.plan.water_fields import OnCircuit
 from tidestead.studies.flow.facts import FlowFacts
 from tidestead.studies.flow.heights import brim_depth
 from tidestead.studies.heat.facts import HeatFacts
+from tidestead.studies.power.backing import goes_on
 from tidestead.studies.power.facts import PowerFacts
 from tidestead.studies.vessels import plan_area
 from tidestead.studies.water.setting import Setting
@@ -72,13 +73,7 @@ class Basis:
 
     def backed(self, item: OnCircuit) -> float:
         """Hours for which something goes on by itself when the power stops; the short end of what is known."""
-        ready = (one for one in self.power.backups if one.starts_by_itself and one.holds_start)
-        hours = [one.hours.low / 3600.0 for one in ready if one.hours is not None and item in one.carries]
-        if item.kind == "air" and item.name in self.plan.airpumps:
-            pump = self.plan.airpumps[item.name]
-            if pump.starts == "battery":
-                hours.append((pump.lasts or 0.0) / 3600.0)
-        return max(hours, default=0.0)
+        return goes_on(self.plan, self.power.backups, item)
 
 
 def basis_of(

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Mapping
 
-from tidestead.core.units import System, show
+from tidestead.core.units import System, advised, show
 from tidestead.studies.faults.facts import Bought, FaultFacts, FaultsFacts, Quantity
 
 HARMS: Mapping[Quantity, str] = {
@@ -52,7 +52,7 @@ def after_words(hours: float) -> str:
 
 _HELPS: Mapping[str, tuple[str, str]] = {
     "air": ("a battery air pump of {}, {} deep", "an air pump"),
-    "pump": ("pump {part} kept running", "{} a day at the pump"),
+    "pump": ("pump {part} and what must run kept running", "{} a day"),
     "cover": ("a cover over nine tenths of the display", "sheets that lie ready, no power"),
     "half": ("half the fish and half the food", "fewer fish"),
     "hungry": ("no food from the first hour on", "nothing but to stop feeding"),
@@ -65,7 +65,7 @@ _HELPS: Mapping[str, tuple[str, str]] = {
 def help_words(bought: Bought, system: System) -> tuple[str, str]:
     """What was tried, and what it takes, in words."""
     what, takes = _HELPS[bought.name]
-    shown = [_shown(value, unit, system) for value, unit in bought.numbers]
+    shown = [_size(value, unit, system) for value, unit in bought.numbers]
     places = what.count("{}")
     words = what.replace("{part}", bought.part).format(*shown[:places])
     return words, _takes(bought, takes.format(*shown[places:]), system)
@@ -75,9 +75,19 @@ def _takes(bought: Bought, words: str, system: System) -> str:
     """What is bought, with the battery that carries it until somebody has acted, and its price."""
     battery = next((need for need in bought.needs if need.key == "battery"), None)
     if battery is not None:
-        held = show(_KWH * float(f"{battery.amount / _KWH:.2g}"), "J", system)
+        held = show(battery.amount, "J", system)
         words += f", {held} of battery (lead-acid, old and cold) for {hours_words(bought.hours)}"
-    return f"{words}{price_words(bought, ', ')}"
+    return f"{words}{price_words(bought, ', ')}{_instead(bought, system)}"
+
+
+def _instead(bought: Bought, system: System) -> str:
+    """The generator that could stand in for the battery."""
+    one = bought.instead
+    if one is None:
+        return ""
+    price = f", about {one.cost:,.0f} {one.currency}" if one.cost is not None else ""
+    power, fuel = advised(one.power, "W", system, "up"), advised(one.fuel, "m3", system, "up")
+    return f"; or a generator of {power} that starts by itself, with {fuel} of petrol{price}, outdoors only"
 
 
 def price_words(bought: Bought, before: str = "") -> str:
@@ -95,6 +105,12 @@ def more_words(fault: FaultFacts, system: System) -> str:
         return ""
     words = fault.words.format(*(_shown(value, unit, system) for value, unit in fault.numbers)).rstrip(".")
     return f"{words[:1].upper()}{words[1:]}."
+
+
+def _size(value: float, unit: str, system: System) -> str:
+    """A size that is advice, as its reader would buy or set it."""
+    unit, _, style = unit.partition(" ")
+    return advised(value, unit, system, style=style)
 
 
 def _shown(value: float, unit: str, system: System) -> str:

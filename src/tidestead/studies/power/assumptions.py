@@ -8,7 +8,7 @@ from tidestead.core.answer import Assumption
 from tidestead.core.source import PRACTICE
 from tidestead.core.units import System, show
 from tidestead.plan.model import Plan
-from tidestead.studies.power.backing import PEAK
+from tidestead.studies.power.backing import peak_of
 from tidestead.studies.power.facts import LoadFacts, PowerFacts
 from tidestead.studies.power.rules import limit_row
 
@@ -36,7 +36,11 @@ def assumptions_of(plan: Plan, facts: PowerFacts, system: System) -> Iterator[As
     )
     for key, backup in plan.backups.items():
         if backup.peak is None and backup.power is not None:
-            yield Assumption(f"backups.{key}.peak", f"{PEAK:g}", "times its power for a start", PRACTICE)
+            row = limit_row("generator-petrol" if backup.kind == "generator" else "inverter")
+            peak = peak_of(backup)
+            words = f"{peak.low:g}" + (f" to {peak.high:g}" if peak.high > peak.low else "")
+            why = "times its power for a start; its maker's sheet knows better"
+            yield Assumption(f"backups.{key}.peak", words, why, row.figure("peak").source)
 
 
 def _factors(plan: Plan, loads: list[LoadFacts]) -> Iterator[Assumption]:

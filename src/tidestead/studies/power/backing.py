@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Mapping, Sequence
+from functools import partial
 
-from tidestead.catalog import Row, table
+from tidestead.catalog import Row
 from tidestead.core.answer import Estimate
 from tidestead.core.errors import ImpossibleInput
 from tidestead.physics.power import backup as physics
@@ -12,17 +14,16 @@ from tidestead.physics.power.backup import BatteryUse
 from tidestead.plan.model import Plan
 from tidestead.plan.model.electrics import Backup
 from tidestead.plan.water_fields import OnCircuit
-from tidestead.studies.levels import own_or
 from tidestead.studies.power.facts import Acting, BackupFacts, LoadFacts
-from tidestead.studies.power.loading import load_of
+from tidestead.studies.power.loading import load_of, scaled
+from tidestead.studies.power.people import Seeing, acted, dead_in_a_cut, looked, pace_of, worst_begin
 from tidestead.studies.power.rules import limit_row
 from tidestead.studies.power.things import Thing, words_of
 
-PEAK = 2.0
-"""Times its power that an inverter or generator gives for a start, where the plan is silent. Common practice."""
 RATED_HOURS = 20.0
 """Hours over which lead-acid batteries are rated. Common practice."""
 _DAY = 86400.0
+_HOUR = 3600.0
 _KWH = 3.6e6
 
 
@@ -36,7 +37,7 @@ def _backup(key: str, backup: Backup, things: Mapping[OnCircuit, Thing], volts: 
     hung = [load for load in found if load is not None]
     known = {load.item for load in hung}
     load = sum(one.power for one in hung)
-    starting = _starting(hung, volts)
+    starting, peak = _starting(hung, volts), peak_of(backup)
     return BackupFacts(
         key,
         backup.kind,
@@ -46,11 +47,21 @@ def _backup(key: str, backup: Backup, things: Mapping[OnCircuit, Thing], volts: 
         _hours(backup, load),
         backup.starts == "by itself",
         backup.power,
-        None if backup.power is None else backup.power * (backup.peak or PEAK),
-        _wanted(load, starting, backup),
+        None if backup.power is None else scaled(peak, backup.power),
+        _wanted(load, starting, backup, peak),
         tuple(words_of(item) for item in backup.carries if item not in known),
         None if backup.lasts is not None else backup.energy,
     )
+
+
+def peak_of(backup: Backup) -> Estimate:
+    """Times its power that it gives for a start: the plan's, else as such sets and inverters do."""
+    if backup.peak is not None:
+        return Estimate.exact(backup.peak, "as your plan says")
+    if backup.kind == "battery":
+        return Estimate.exact(limit_row("inverter").si("peak"), "as inverters do")
+    low, likely, high = (limit_row("generator-petrol").si(key) for key in ("peak_low", "peak", "peak_high"))
+    return Estimate(low, likely, high, "as portable sets do")
 
 
 def _starting(hung: Sequence[LoadFacts], volts: float) -> Estimate:
@@ -68,14 +79,23 @@ def _extra(load: LoadFacts, end: str) -> float:
     return load.running.likely / load.count * (load.sort.starting.si(end) - 1.0)
 
 
-def _wanted(load: float, starting: Estimate, backup: Backup) -> Estimate:
+def generator_wanted(hung: Sequence[LoadFacts], volts: float) -> Estimate:
+    """Rated power, W, of a portable generator that runs all of this and starts the largest last."""
+    row = limit_row("generator-petrol")
+    peak = Estimate(row.si("peak_low"), row.si("peak"), row.si("peak_high"))
+    return _rated(sum(one.power for one in hung), _starting(hung, volts), peak, row.si("loaded"))
+
+
+def _wanted(load: float, starting: Estimate, backup: Backup, peak: Estimate) -> Estimate:
     """Rated power of a generator or inverter for all this, which gives its peak for a start."""
     loaded = limit_row("generator-petrol").si("loaded") if backup.kind == "generator" else 1.0
-    peak = backup.peak or PEAK
-    ends = [
-        physics.generator_power(load, max(end / peak - load, 0.0), loaded)
-        for end in (starting.low, starting.likely, starting.high)
-    ]
+    return _rated(load, starting, peak, loaded)
+
+
+def _rated(load: float, starting: Estimate, peak: Estimate, loaded: float) -> Estimate:
+    """Rated power, W, by the load for good and by the largest start."""
+    pairs = ((starting.low, peak.high), (starting.likely, peak.likely), (starting.high, peak.low))
+    ends = [physics.generator_power(load, max(end / times - load, 0.0), loaded) for end, times in pairs]
     return Estimate(ends[0], ends[1], ends[2], starting.basis)
 
 
@@ -121,6 +141,13 @@ def fuel_of_a_day(load: float, power: float | None, burns: float | None) -> floa
     return float(physics.fuel_volume(counted * _DAY, limit_row("generator-petrol").si("fuel")))
 
 
+def most_fuel(load: float, power: float, seconds: float) -> float:
+    """Fuel, m3, that the thirstiest portable set burns with its load in a time, no less than at half load."""
+    return float(
+        physics.fuel_volume(max(load, power / 2.0) * seconds, limit_row("generator-petrol").si("fuel_high"))
+    )
+
+
 def _fast(energy: float, load: float, row: Row, inverter: Row) -> float:
     """What a lead-acid battery gives of its charge at this load; all of it where that is no faster than its rating."""
     rated, drawn = energy / (RATED_HOURS * 3600.0), load / inverter.si("low")
@@ -142,27 +169,34 @@ def _tank(backup: Backup, tank: float, load: float) -> Estimate:
     return Estimate(low, likely, high, "what portable sets burn, no less than at half load")
 
 
-def acting_of(plan: Plan) -> Acting | None:
-    """How long until somebody has acted once the power is gone: by the alarm, where it lives without the mains."""
-    response = plan.response
-    if response is None:
+def goes_on(plan: Plan, backups: Sequence[BackupFacts], item: OnCircuit) -> float:
+    """Hours for which something goes on by itself when the power stops; the short end of what is known."""
+    ready = (one for one in backups if one.starts_by_itself and one.holds_start)
+    hours = [one.hours.low / _HOUR for one in ready if one.hours is not None and item in one.carries]
+    if item.kind == "air" and item.name in plan.airpumps:
+        pump = plan.airpumps[item.name]
+        if pump.starts == "battery":
+            hours.append((pump.lasts or 0.0) / _HOUR)
+    return max(hours, default=0.0)
+
+
+def acting_of(plan: Plan, backups: Sequence[BackupFacts]) -> Acting | None:
+    """How long until somebody has acted once the power is gone, with people at their slowest: by the alarm, where it
+    sees the power and lives without the mains, else by the next look.
+    """
+    pace = pace_of(plan)
+    if pace is None or plan.response is None:
         return None
-    people = table("fault_limits")["people"]
-    does, travel = own_or(people, "does", response.does)[0], response.travel
-    alarm = response.alarm
-    if (
+    alarm = plan.response.alarm
+    calls = (
         alarm is not None
         and "power" in alarm.watches
-        and alarm.power == "battery"
-        and alarm.network == "mobile"
-    ):
-        after = own_or(people, "message", alarm.after)[0]
-        answers = own_or(people, "answers", response.answers)[0]
-        return Acting(
-            after + answers + travel + does, "the alarm calls, is answered, and somebody comes and acts"
-        )
-    if not response.looks:
-        return None
-    looks = sorted(hour * 3600.0 for hour in response.looks)
-    gaps = [later - sooner for sooner, later in zip(looks, [*looks[1:], looks[0] + _DAY], strict=True)]
-    return Acting(max(gaps) + does, "the longest from one look to the next, and the first acts")
+        and not dead_in_a_cut(plan, alarm, partial(goes_on, plan, backups))
+    )
+    seeing = Seeing(0.0 if calls else math.inf, 0.0)
+    begins = worst_begin(pace.slow, seeing)
+    hours, looks = acted(pace.slow, begins, seeing), looked(pace.slow, begins, seeing) + pace.slow.does
+    words = "the longest from one look to the next, and the first acts"
+    if hours < looks:
+        words = "the alarm calls, is answered, and somebody comes and acts"
+    return Acting(_HOUR * hours, words)

@@ -5,8 +5,9 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 
-from tidestead.core.source import COMPUTED, PRACTICE, YOURS
-from tidestead.core.units import System, show
+from tidestead.core.answer import Estimate
+from tidestead.core.source import COMPUTED, YOURS
+from tidestead.core.units import System, advised, show
 from tidestead.studies.checks import At, Limit, above, below, unproven
 from tidestead.studies.judged import Judged
 from tidestead.studies.power import steps
@@ -55,16 +56,25 @@ def _load(at: At, backup: BackupFacts, power: float, system: System) -> Judged:
     return Judged(check, steps.backup_load_steps(backup, power, share))
 
 
-def _start(at: At, backup: BackupFacts, power: float, peak: float, system: System) -> Judged:
-    times = peak / power
-    limit = Limit(peak, PRACTICE, f"{times:g} times its rating, for a second or two")
+def _start(at: At, backup: BackupFacts, power: float, peak: Estimate, system: System) -> Judged:
+    """The hardest start against the least that it may give for one."""
     row = limit_row("generator-petrol" if backup.kind == "generator" else "inverter")
+    told = peak.basis == "as your plan says"
+    limit = Limit(peak.low, YOURS if told else row.figure("peak").source, _times(peak, power))
     advice = (
         f"a pump that starts softly; {_larger(backup, system)}; or write backups.{backup.key}.peak where its maker's "
         "sheet has more; try the start before you leave"
     )
     check = below(at, "start", _START, backup.starting, "W", limit, advice=advice, cautions=cautions_of(row))
-    return Judged(check, steps.backup_start_steps(backup))
+    return Judged(check, steps.backup_start_steps(backup, power, peak, limit.source))
+
+
+def _times(peak: Estimate, power: float) -> str:
+    """How much more it gives for a moment."""
+    low, high = peak.low / power, peak.high / power
+    if low == high:
+        return f"{low:.3g} times its rating, for a second or two"
+    return f"{low:.3g} times its rating, the least of what such sets give for a moment ({high:.3g} at most)"
 
 
 def _larger(backup: BackupFacts, system: System) -> str:
@@ -82,7 +92,7 @@ def _hours(at: At, backup: BackupFacts, facts: PowerFacts, system: System) -> Ju
         why = "say how soon somebody acts: [response] with looks and travel"
         return Judged(unproven(at, "hours", _LASTS, "s", why, YOURS))
     limit = Limit(acting.seconds, COMPUTED, f"until somebody has acted: {acting.words}")
-    wanted = show(float(f"{battery_wanted(backup.load, acting.seconds):.2g}"), "J", system)
+    wanted = advised(battery_wanted(backup.load, acting.seconds), "J", system, "up")
     advice = f"a battery of {wanted}, less on it, or an alarm that lives without the mains and calls sooner"
     check = above(at, "hours", _LASTS, backup.hours, "s", limit, advice=advice)
     return Judged(check, steps.hours_steps(backup, backup.energy))

@@ -155,15 +155,17 @@ class BackupFacts:
     hours: Estimate | None
     starts_by_itself: bool
     power: float | None
-    peak: float | None
+    peak: Estimate | None
     wanted: Estimate
     unknown: tuple[str, ...] = ()
     energy: float | None = None
 
     @property
     def holds_start(self) -> bool:
-        """Whether it bears the likely start of the largest thing on it; no where that is not known."""
-        return self.peak is not None and self.starting.likely <= self.peak
+        """Whether it bears the hardest start of the largest thing on it with the least that it may give; no where
+        that is not known.
+        """
+        return self.peak is not None and self.starting.high <= self.peak.low
 
 
 @dataclass(frozen=True)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from tidestead.core.answer import Step
+from tidestead.core.answer import Estimate, Step
 from tidestead.core.source import COMPUTED, Known, Source
 from tidestead.physics.power.cables import conductor_resistance
 from tidestead.physics.power.leakage import trip_share
@@ -181,12 +181,16 @@ def backup_load_steps(backup: BackupFacts, power: float, share: float) -> tuple[
     return (step("r", "share of what it gives for hours", "r = P/(k*P_n)", numbers, (used, "1"), COMPUTED),)
 
 
-def backup_start_steps(backup: BackupFacts) -> tuple[Step, ...]:
-    """All run and the largest start comes last."""
+def backup_start_steps(backup: BackupFacts, power: float, peak: Estimate, source: Source) -> tuple[Step, ...]:
+    """All run and the largest start comes last; and the least that it gives for that."""
     extra = backup.starting.likely - backup.load
     numbers = (given("P", backup.load, "W"), given("P_e", extra, "W"))
     meaning = "all run and the largest start comes last, its volt-amperes P_e counted as watts"
-    return (step("P_s", meaning, "P_s = P + P_e", numbers, (backup.starting.likely, "W"), SUMMED),)
+    gives = (given("k", peak.low / power, "1"), given("P_n", power, "W"))
+    return (
+        step("P_s", meaning, "P_s = P + P_e", numbers, (backup.starting.likely, "W"), SUMMED),
+        step("P_g", "least that it gives for a moment", "P_g = k*P_n", gives, (peak.low, "W"), source),
+    )
 
 
 def hours_steps(backup: BackupFacts, energy: float | None) -> tuple[Step, ...]:

@@ -37,6 +37,7 @@ def find(inputs: Inputs, flow: FlowFacts, light: LightFacts, heat: HeatFacts) ->
         supply = supply_of(plan.supply, circuits, us)
         circuits = _with_supply(circuits, supply)
     volts = _USUAL_VOLTS[us] if plan.supply is None else plan.supply.volts
+    backups = backups_of(plan, things, volts)
     return PowerFacts(
         missing,
         us,
@@ -44,13 +45,13 @@ def find(inputs: Inputs, flow: FlowFacts, light: LightFacts, heat: HeatFacts) ->
         tuple(circuits),
         tuple(leaks_found(plan, circuits)) if circuits else (),
         dying_of(plan),
-        backups_of(plan, things, volts),
+        backups,
         unfed_of(plan, things),
         tuple(item for item, thing in things.items() if thing.power is None),
         must_run_of(plan, things),
         energy_of(plan, things, light, heat),
         tuple(uncounted_of(plan, things, heat)),
-        acting_of(plan),
+        acting_of(plan, backups),
     )
 
 

@@ -137,12 +137,14 @@ def _leaks(facts: PowerFacts) -> Table:
 def _backups(facts: PowerFacts) -> Table:
     columns = (
         Column("backup"), Column("carries"), Column("starts"), Column("load", "W"), Column("largest start", "W"),
-        Column("gives for a start", "W"), Column("at worst lasts", "s"), Column("likely", "s"),
+        Column("hardest", "W"), Column("gives for a start, at least", "W"), Column("at worst lasts", "s"),
+        Column("likely", "s"),
     )  # fmt: skip
     rows: list[Cells] = [
         (
             one.key, items_words(one.carries), "by itself" if one.starts_by_itself else "by hand", one.load,
-            one.starting.likely, one.peak, None if one.hours is None else one.hours.low,
+            one.starting.likely, one.starting.high, None if one.peak is None else one.peak.low,
+            None if one.hours is None else one.hours.low,
             None if one.hours is None else one.hours.likely,
         )
         for one in facts.backups

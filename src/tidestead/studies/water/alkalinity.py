@@ -38,7 +38,8 @@ SILENT_ALKALINITY = 'write what is kept: water.alkalinity, such as "8 dKH"'
 class Used:
     """What goes in a day: alkalinity mol (all, by corals, by nitrification), calcium and magnesium g.
 
-    `measured` says that the plan tells it, which holds what nitrification takes.
+    `measured` says that the plan tells it, which holds what nitrification takes; `calcium_measured` that it tells the
+    calcium.
     """
 
     alkalinity: Estimate
@@ -47,7 +48,18 @@ class Used:
     calcium: Estimate
     magnesium: Estimate
     measured: bool
+    calcium_measured: bool
     unsized: tuple[str, ...]
+
+    def calcium_to_give(self, near: float) -> tuple[float, bool]:
+        """Grams a day to aim at, and whether it lies as near as `near` (a share) to all that may be used.
+
+        The likely use where that does; else the middle of what does; the likely use where nothing does.
+        """
+        least, most = (1.0 - near) * self.calcium.high, (1.0 + near) * self.calcium.low
+        if least <= self.calcium.likely <= most:
+            return self.calcium.likely, True
+        return ((least + most) / 2.0, True) if least <= most else (self.calcium.likely, False)
 
 
 @dataclass(frozen=True)
@@ -129,9 +141,10 @@ def _wanted(
     """Alkalinity (mol) and calcium (g) that these must bring in a day, where all else brings what it does."""
     alkalinity = given[0].likely - sum(one.brings.alkalinity for one in own)
     calcium = given[1].likely - sum(one.brings.calcium for one in own)
+    goal, _ = used.calcium_to_give(table("water_limits")["carbonate"].si("calcium_near"))
     return (
         max(used.alkalinity.likely - changes[0] - alkalinity, 0.0),
-        max(used.calcium.likely - changes[1] - calcium, 0.0),
+        max(goal - changes[1] - calcium, 0.0),
     )
 
 
@@ -161,8 +174,11 @@ def _used(plan: Plan, setting: Setting, nutrients: NutrientFacts) -> Used:
         share.low * corals.low, share.likely * corals.likely, share.high * corals.high, share.basis
     )
     unsized = tuple(key for key, one in inside.items() if one.area is None)
+    read = plan.water.uses_calcium
     calcium = scaled(corals, float(laws.calcium_with_alkalinity(1.0)))
-    return Used(alkalinity, corals, nitrification, calcium, magnesium, measured, unsized)
+    if read is not None:
+        calcium = Estimate.exact(GRAMS * read * setting.volume, "measured")
+    return Used(alkalinity, corals, nitrification, calcium, magnesium, measured, read is not None, unsized)
 
 
 def _held(plan: Plan, setting: Setting) -> tuple[float, float]:

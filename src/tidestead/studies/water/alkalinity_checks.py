@@ -29,6 +29,10 @@ from tidestead.studies.water.section import Section
 from tidestead.studies.water.setting import Setting
 from tidestead.studies.water.spans import GRAMS, MILLI, moved, scaled
 
+_MEASURE_CALCIUM = (
+    "test calcium before and after some days without doses, and write the loss of one day as water.uses_calcium, such "
+    'as "1 mg/L"'
+)
 _AT = {name: At(name, name, "water", f"water.{name}") for name in ("alkalinity", "calcium", "magnesium")}
 _MEASURE = (
     "nobody has measured what is used up: stop dosing for two days, test before and after, and write the loss of one "
@@ -86,16 +90,15 @@ def _kept(plan: Plan) -> Iterator[Judged]:
 
 
 def _share_given(facts: AlkalinityFacts, part: int) -> Estimate:
-    """What is given of what is used, with the ranges of both."""
+    """What is given of what is used, with the ranges of both; nothing else decides the ends that are judged."""
     used = (facts.used.alkalinity, facts.used.calcium)[part]
     brought = facts.changes[part]
 
     def share(given: float, taken: float) -> float:
-        return (given + brought) / taken if taken > 0.0 else 0.0
+        return (given + brought) / taken
 
-    # what is used is told by your reading; calcium's range is that of what nitrification takes of it
-    parts = (facts.given[part], replace(used, low=used.likely, high=used.likely))
-    return moved(share, parts, facts.given[part].basis)
+    basis = " and ".join(dict.fromkeys(one.basis for one in (facts.given[part], used) if one.low < one.high))
+    return moved(share, (facts.given[part], used), basis or facts.given[part].basis)
 
 
 def _daily(plan: Plan, facts: AlkalinityFacts) -> Judged:
@@ -113,8 +116,8 @@ def _daily(plan: Plan, facts: AlkalinityFacts) -> Judged:
 
 def _calcium(facts: AlkalinityFacts) -> Judged:
     what, figure = "calcium given, of what is used", row().figure("calcium_near")
-    if not facts.used.measured or facts.used.calcium.likely <= 0.0:
-        why = _MEASURE if not facts.used.measured else "nothing of the alkalinity that is used goes to corals"
+    why = _no_calcium(facts)
+    if why:
         return Judged(unproven(_AT["calcium"], "daily", what, "1", why, figure.source), by_level=False)
     near = row().si("calcium_near")
     limit = Limit((1.0 - near, 1.0 + near), figure.source, "calcium drifts slowly")
@@ -123,13 +126,35 @@ def _calcium(facts: AlkalinityFacts) -> Judged:
     return Judged(check, calcium_steps(facts), by_level=False)
 
 
+def _no_calcium(facts: AlkalinityFacts) -> str:
+    """What keeps calcium from being judged."""
+    used = facts.used
+    if not (used.measured or used.calcium_measured):
+        return _MEASURE
+    if used.calcium.likely <= 0.0:
+        return "nothing of the alkalinity that is used goes to corals"
+    if used.calcium.low <= 0.0:
+        return (
+            f"nitrification may take all the alkalinity that is used, and corals nothing: {_MEASURE_CALCIUM}"
+        )
+    return ""
+
+
 def hold_words(hold: tuple[tuple[str, float], ...], facts: AlkalinityFacts, part: int) -> str:
-    """What would hold the level: doses, or another way where there is none."""
+    """What would hold the level; where calcium's use is too vague for any dose to be proved, that it be measured."""
+    proved = part == 0 or facts.used.calcium_to_give(row().si("calcium_near"))[1]
+    measure = "" if proved else f"; no dose can be near all that may be used: {_MEASURE_CALCIUM}"
+    return _holding(hold, facts, part) + measure
+
+
+def _holding(hold: tuple[tuple[str, float], ...], facts: AlkalinityFacts, part: int) -> str:
+    """Doses, or another way where there is none."""
     name = ("alkalinity", "calcium")[part]
     lime = facts.lime
     if lime is not None:
         brings = (lime.alkalinity, lime.calcium)[part].likely
-        needed = (facts.used.alkalinity, facts.used.calcium)[part].likely - facts.changes[part]
+        goal = facts.used.calcium_to_give(row().si("calcium_near"))[0]
+        needed = (facts.used.alkalinity.likely, goal)[part] - facts.changes[part]
         if 0.0 < needed < brings:
             share = lime.share * needed / brings
             words = f"limewater in {100.0 * share:.0f} % of the top-off (kalkwasser.share)"
@@ -177,7 +202,11 @@ def _figures(facts: AlkalinityFacts) -> Iterator[Figure]:
         STOICHIOMETRY,
     )
     yield Figure(
-        "water.calcium.used", "calcium used in a day", scaled(used.calcium, per), "mg/L", STOICHIOMETRY
+        "water.calcium.used",
+        "calcium used in a day",
+        scaled(used.calcium, per),
+        "mg/L",
+        YOURS if used.calcium_measured else STOICHIOMETRY,
     )
     yield Figure(
         "water.calcium.given", "calcium given in a day", scaled(facts.given[1], per), "mg/L", STOICHIOMETRY

@@ -73,13 +73,13 @@ def _used(plan: Plan, facts: AlkalinityFacts, used: float) -> Step:
 
 
 def calcium_steps(facts: AlkalinityFacts) -> tuple[Step, ...]:
-    """Calcium that goes with the alkalinity, and what is given of it."""
+    """Calcium that goes with the alkalinity, or that you have read, and what is given of it."""
+    used = facts.used.calcium.likely / facts.volume
     numbers = (
         given("U", facts.used.alkalinity.likely / facts.volume, _MEQ),
         given("U_n", facts.used.nitrification.likely / facts.volume, _MEQ),
         given("m", CALCIUM, "g/mol"),
     )
-    used = facts.used.calcium.likely / facts.volume
     meaning = "calcium that corals take in a day: one for two of alkalinity, less what ammonia took (U_n)"
     formula = "Ca = m/2*max(U - U_n, 0)"
     amounts = (
@@ -91,8 +91,12 @@ def calcium_steps(facts: AlkalinityFacts) -> tuple[Step, ...]:
     words = (
         "given over used; G: bottles, limewater and reactors, W: what changes bring and losses take in a day"
     )
+    first = step("Ca", meaning, formula, numbers, (used, "mg/L"), STOICHIOMETRY)
+    if facts.used.calcium_measured:
+        told = (given("c", used, "mg/L"),)
+        first = step("Ca", "calcium used in a day, by your reading", "Ca = c", told, (used, "mg/L"), YOURS)
     return (
-        step("Ca", meaning, formula, numbers, (used, "mg/L"), STOICHIOMETRY),
+        first,
         step("r", words, "r = (G + W)/Ca", amounts, (last, "1", "share"), BALANCE),
     )
 

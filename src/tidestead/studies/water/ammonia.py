@@ -15,7 +15,7 @@ from tidestead.studies.checks import At, Limit, below, given, unproven
 from tidestead.studies.inputs import Inputs
 from tidestead.studies.judged import Judged, step
 from tidestead.studies.water.alkalinity import SILENT_PH, scales_of
-from tidestead.studies.water.ammonia_share import AmmoniaStep, share_of, steps_of
+from tidestead.studies.water.ammonia_share import AmmoniaStep, share_of, steps_of, warmest
 from tidestead.studies.water.life_sources import EPA, MILLER, RUSTEN, STOICHIOMETRY
 from tidestead.studies.water.nutrients import NO_FEED
 from tidestead.studies.water.section import Section
@@ -70,7 +70,7 @@ def ammonia_of(inputs: Inputs, setting: Setting, stock: StockFacts) -> AmmoniaFa
         steps,
         _standing(stock.now, share),
         _standing(stock.grown, share),
-        tuple(_row(ph, setting, steps) for ph in _NBS_BAND),
+        tuple(_row(ph, setting, warmest(plan, setting), steps) for ph in _NBS_BAND),
     )
 
 
@@ -88,9 +88,11 @@ def _standing(load: Load, share: Estimate | None) -> Estimate | None:
     return moved(made, (load.tan, share), "feed, films and warmth, each at its ends, as squares", 0.0)
 
 
-def _row(ph: float, setting: Setting, steps: tuple[AmmoniaStep, ...]) -> tuple[float, float, float, float]:
-    """At a pH of the NBS scale: share by the limits' form, and the total that warns, and that must be acted on."""
-    share = float(laws.unionised_share(ph, PHScale.NBS, setting.sal_psu, setting.temp_c))
+def _row(
+    ph: float, setting: Setting, warm: float, steps: tuple[AmmoniaStep, ...]
+) -> tuple[float, float, float, float]:
+    """At a pH of the NBS scale, water as warm as is kept: share by the limits' form, total to warn and to act at."""
+    share = float(laws.unionised_share(ph, PHScale.NBS, setting.sal_psu, warm))
     warn, act, _ = (float(laws.total_that_holds(one.level, share)) for one in steps)
     return ph, share, warn, act
 
@@ -226,8 +228,8 @@ def _tables(facts: AmmoniaFacts, setting: Setting) -> tuple[Table, ...]:
     )  # fmt: skip
     rows = tuple((f"{ph:.1f}", f"{100.0 * share:.1f} %", warn, act) for ph, share, warn, act in facts.table)
     note = (
-        f"Salinity {setting.sal_psu:.1f}, the middle of the temperatures kept. In seawater NBS reads about 0.14 above "
-        "total: a pH taken for one of the other scale errs by a third."
+        f"Salinity {setting.sal_psu:.1f}, the warmest water kept, as the levels are. In seawater NBS reads about 0.14 "
+        "above total: a pH taken for one of the other scale errs by a third."
     )
     found = [Table("water.ammonia.by_ph", "what a test of total ammonia may show", columns, rows, note)]
     if facts.share is not None and facts.other is not None:
@@ -274,5 +276,8 @@ def _told(facts: AmmoniaFacts, system: System) -> tuple[str, ...]:
     act = next(one for one in facts.steps if one.name == "act")
     if act.total is None:
         return ()
-    words = f"At the kept pH {100.0 * facts.share.likely:.1f} % of the ammonia is un-ionised: act when a test shows "
+    words = (
+        f"At the kept pH, in the warmest water kept, {100.0 * facts.share.high:.1f} % of the ammonia is un-ionised: "
+        "act when a test shows "
+    )
     return (f"{words}{show(act.total, 'mg/L', system)} of total ammonia (as N).",)

@@ -31,13 +31,18 @@ def share_of(plan: Plan, setting: Setting) -> Estimate | None:
     """Un-ionised share from the coolest to the warmest kept, by the form the limits were made with."""
     if plan.water.ph is None:
         return None
-    coolest, warmest = plan.water.keep or (setting.temp_c, setting.temp_c)
+    coolest = plan.water.keep[0] if plan.water.keep else setting.temp_c
     scale = PHScale(plan.water.ph.scale)
     low, likely, high = (
         float(laws.unionised_share(plan.water.ph.value, scale, setting.sal_psu, temp_c))
-        for temp_c in (coolest, setting.temp_c, warmest)
+        for temp_c in (coolest, setting.temp_c, warmest(plan, setting))
     )
     return Estimate(low, likely, high, "coolest to warmest water kept")
+
+
+def warmest(plan: Plan, setting: Setting) -> float:
+    """The warmest water kept, at which most of the ammonia is un-ionised."""
+    return plan.water.keep[1] if plan.water.keep else setting.temp_c
 
 
 def steps_of(plan: Plan, share: Estimate | None) -> tuple[AmmoniaStep, ...]:

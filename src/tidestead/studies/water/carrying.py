@@ -85,18 +85,22 @@ def _by_filter(found: Carried) -> Capacity:
 
 
 def _by_nitrate(found: Carried) -> Capacity:
-    """What changes, skimmer and filters without air take at the level that is wanted."""
+    """What changes, skimmer, filters without air and algae take at the level that is wanted."""
     words = "the nitrate that is wanted"
     load, out = found.grown, found.exports
     if load.mass <= 0.0 or load.feed is None or load.feed <= 0.0:
         return Capacity("nitrate", words, None, _FED)
-    taken = found.nitrate * (out.renewed + out.denitrified * found.volume)
-    each = load.feed * DAY * GRAMS / load.mass * found.protein * float(films.nitrate_ion(1.0))
+    ion = float(films.nitrate_ion(1.0))
+    leaves = found.nitrate * (out.renewed + out.denitrified * found.volume)
+    least, likely, high = (
+        leaves + ion * one for one in (out.nitrogen.low, out.nitrogen.likely, out.nitrogen.high)
+    )
+    each = load.feed * DAY * GRAMS / load.mass * found.protein * ion
     most, usual, _ = _shares()
     return Capacity(
         "nitrate",
         words,
-        Estimate(taken / (each * most), taken / (each * usual), taken / (each * usual), "feed"),
+        Estimate(least / (each * most), likely / (each * usual), high / (each * usual), "feed"),
     )
 
 

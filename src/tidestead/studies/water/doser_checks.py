@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from tidestead.catalog import Row, table
 from tidestead.core.answer import Column, Step, Table
 from tidestead.core.source import PRACTICE
-from tidestead.core.units import System, show
+from tidestead.core.units import System, advised
 from tidestead.studies.checks import At, Limit, above, below, given, unproven
 from tidestead.studies.judged import Judged, step
 from tidestead.studies.water.alkalinity import AlkalinityFacts
@@ -55,7 +55,7 @@ def strength_step(one: DoserFacts) -> Step:
 def _bottle(facts: AlkalinityFacts, one: DoserFacts, system: System) -> Judged:
     figure = row().figure("rise")
     limit = Limit(row().si("rise"), figure.source, "a step that corals are said to bear")
-    safe = "" if one.safe is None else show(one.safe, "m3", system)
+    safe = "" if one.safe is None else advised(one.safe, "m3", system, "down")
     check = below(
         doser_at(one.key),
         "bottle",

@@ -1,21 +1,24 @@
-"""How dissolved things leave the water: changes, what the skimmer and splash take, filters without air."""
+"""How dissolved things leave the water: changes, skimmer and splash, filters without air, granulates, algae."""
 
 from __future__ import annotations
 
 import math
 from dataclasses import dataclass
 
+from tidestead.core.answer import Estimate
 from tidestead.physics.water import changes as change_laws
 from tidestead.plan.model import Plan
 from tidestead.plan.model.keeping import Changes
 from tidestead.studies.water.setting import Setting
 from tidestead.studies.water.spans import DAY
+from tidestead.studies.water.takings import Taking, takings_of
+from tidestead.studies.water.takings import added as _added
 
 
 @dataclass(frozen=True)
 class Exports:
-    """Water that leaves in a day, m3: by changes (`share` in effect of each, `every` in days), by other losses; and
-    the share of all nitrate that filters take in a day.
+    """Water that leaves in a day, m3: by changes (`share` in effect of each, `every` in days), by other losses; the
+    share of all nitrate that filters take in a day; what granulates bind and what algae carry off, `takings`.
     """
 
     changed: float
@@ -23,6 +26,17 @@ class Exports:
     every: float
     lost: float
     denitrified: float
+    takings: tuple[Taking, ...] = ()
+
+    @property
+    def phosphorus(self) -> Estimate:
+        """Bound and harvested, g P in a day at most; all at their ends together, for they vary alike."""
+        return _added([one.phosphorus for one in self.takings])
+
+    @property
+    def nitrogen(self) -> Estimate:
+        """Harvested, g N in a day at most."""
+        return _added([one.nitrogen for one in self.takings])
 
     @property
     def renewed(self) -> float:
@@ -38,7 +52,8 @@ def exports_of(plan: Plan, setting: Setting) -> Exports:
     lost = sum(flow or 0.0 for flow in (losses.skimmate, losses.splash, losses.leak)) * DAY
     inside = [one for one in plan.filters.values() if one.vessel in setting.volumes]
     taken = sum(one.denitrifies or 0.0 for one in inside) * DAY
-    return Exports(share * setting.volume / every if every > 0.0 else 0.0, share, every, lost, taken)
+    changed = share * setting.volume / every if every > 0.0 else 0.0
+    return Exports(changed, share, every, lost, taken, takings_of(plan, setting))
 
 
 def effective_share(changes: Changes) -> float:

@@ -40,8 +40,8 @@ def hindrances_of(inputs: Inputs, setting: Setting, one: SourceFill) -> Iterator
 def _of_the_water(inputs: Inputs, setting: Setting, course: Course) -> Iterator[str]:
     """What it brings with it."""
     system, supply = inputs.system, course.supply
-    if supply.chlorine:
-        level = show(1000.0 * supply.chlorine, "mg/L", system)
+    if supply.chlorine_left:
+        level = show(1000.0 * supply.chlorine_left, "mg/L", system)
         yield f"{level} of chlorine to be gone before animals come: carbon, or days of stirring and a test strip"
     if supply.kind == "sea":
         yield "brings what lives and drifts in it: take it at a calm high water, let it settle, filter it"

@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 
+from tidestead.catalog import Row
 from tidestead.core.answer import Assumption, Column, Estimate, Figure, Table
 from tidestead.core.charts import Curve, LineChart, Mark
 from tidestead.core.source import COMPUTED, PRACTICE, Source
@@ -15,24 +16,27 @@ from tidestead.studies.inputs import Inputs
 from tidestead.studies.judged import Judged
 from tidestead.studies.water.life_sources import BALANCE, STOICHIOMETRY
 from tidestead.studies.water.nutrient_steps import level_steps
+from tidestead.studies.water.nutrient_ways import holding_words
 from tidestead.studies.water.nutrients import NutrientFacts, NutrientLevel, feed_row, nitrate_target
 from tidestead.studies.water.section import Section
 from tidestead.studies.water.setting import Setting
 from tidestead.studies.water.spans import DAY, scaled
+from tidestead.studies.water.takings import algae, granulate
 
 AT = At("nutrients", "nutrients", "water", "feed")
 YEARS = 2.0
 _POINTS = 49
-_SLIP = 1e-9
-_ROUNDED = 5e-3
-"""Most that three figures shown lie above the number they stand for, as a share of it."""
 _YEAR = 365.25
 _NO_SINKS = (
     "Nitrate that dead zones of rock and sand breathe away is not counted where the plan does not tell it: fit "
     "filters.NAME.denitrifies from your own log."
 )
 _NO_UPTAKE = (
-    "What corals and algae build in, and what a reactor binds, is not counted: the level is an upper bound."
+    "What corals, and algae that nobody takes out, build in is not counted: the level is an upper bound."
+)
+_MEANS = (
+    "Granulates bind much at first and little at last, and their means are counted: test behind them, and renew a load "
+    "once it lets phosphate through."
 )
 
 
@@ -49,9 +53,22 @@ def nutrient_section(inputs: Inputs, _setting: Setting, facts: NutrientFacts) ->
         tables=(_table(facts),),
         charts=tuple(_chart(one, system) for one in levels if one.name == "nitrate"),
         assumptions=tuple(_assumptions(plan, facts)),
-        cautions=() if facts.exports.denitrified > 0.0 else (_NO_SINKS,),
+        cautions=tuple(_cautions(facts, levels)),
         told=tuple(_told(one, facts, system) for one in levels),
     )
+
+
+def _cautions(facts: NutrientFacts, levels: list[NutrientLevel]) -> Iterator[str]:
+    """Sinks that are not told, and levels that are brought to nothing."""
+    if facts.exports.denitrified <= 0.0:
+        yield _NO_SINKS
+    for one in levels:
+        if one.taken.likely > one.made.likely:
+            yield (
+                f"By the likely numbers {_takers(facts, one)} can take all the {one.name} that is made, and "
+                "corals starve without any: begin with a part of it, test each week, and stay under what is wanted, "
+                "not at nothing."
+            )
 
 
 def _silent(name: str, facts: NutrientFacts, source: Source) -> Judged:
@@ -66,6 +83,8 @@ def _judged(facts: NutrientFacts, level: NutrientLevel, system: System) -> Judge
     cautions: tuple[str, ...] = (_NO_UPTAKE,)
     if level.name == "nitrate" and facts.exports.denitrified <= 0.0:
         cautions = (_NO_SINKS, _NO_UPTAKE)
+    if level.name == "phosphate" and any(one.path.startswith("adsorbers") for one in facts.exports.takings):
+        cautions = (_MEANS, _NO_UPTAKE)
     what = f"{level.name} that it comes to" + ("" if math.isfinite(level.settled.high) else " in ten years")
     check = below(
         AT,
@@ -78,43 +97,6 @@ def _judged(facts: NutrientFacts, level: NutrientLevel, system: System) -> Judge
         cautions=cautions,
     )
     return Judged(check, level_steps(facts, level), by_level=False)
-
-
-def holding_words(facts: NutrientFacts, level: NutrientLevel, system: System) -> str:
-    """What would hold the target with the most that may be made, for that is what the check is judged by."""
-    every = show((facts.exports.every or 7.0) * DAY, "s", system)
-    ways = []
-    if level.share.likely < 1.0:
-        most = f", {_percent(level.share.high)} with the most made" if level.share.high < 1.0 else ""
-        ways.append(f"changes of {_percent(level.share.likely)} every {every}{most}")
-    else:
-        ways.append(f"something beside changes, for even all the water every {every} would not hold it")
-    one = level.balances[2]
-    leaves = level.target * (one.renewed + one.pace * one.volume)
-    if facts.feed is not None and 0.0 < leaves < one.made:
-        fed = show(_down(facts.feed * leaves / one.made), "kg/s", system)
-        ways.append(f"feed of {fed} with the changes as they are")
-    if level.name == "nitrate" and one.made > 0.0 and level.target > 0.0:
-        pace = _up(max((one.made / level.target - one.renewed) / one.volume, 0.0))
-        ways.append(
-            f"filters without air that take {pace:.2g} of the nitrate a day in all (filters.NAME.denitrifies)"
-        )
-    elif one.made > leaves:
-        ways.append(f"media or algae that bind {_up(one.made - leaves):.2g} g of phosphate a day")
-    return "; or ".join(ways)
-
-
-def _up(amount: float) -> float:
-    """The next number of two figures that is no smaller: what is bought must be enough."""
-    if amount <= 0.0:
-        return 0.0
-    unit = 10.0 ** (math.floor(math.log10(amount)) - 1)
-    return math.ceil(amount / unit - _SLIP) * unit
-
-
-def _down(amount: float) -> float:
-    """A little less, so that the three figures shown are no more than it."""
-    return amount * (1.0 - _ROUNDED)
 
 
 def _percent(share: float) -> str:
@@ -137,6 +119,9 @@ def _figures(facts: NutrientFacts) -> Iterator[Figure]:
         if level is None:
             continue
         ident = f"water.nutrients.{level.name}"
+        if level.taken.high > 0.0:
+            words = f"{level.name} that {_takers(facts, level)} can take, where there is as much"
+            yield Figure(f"{ident}.taken", words, level.taken, "g/day", BALANCE)
         if math.isfinite(level.settles_in):
             time = Estimate.exact(DAY * level.settles_in)
             yield Figure(
@@ -150,9 +135,18 @@ def _figures(facts: NutrientFacts) -> Iterator[Figure]:
             yield Figure(f"{ident}.holding", words, level.share, "1", COMPUTED, "share")
 
 
+def _takers(facts: NutrientFacts, level: NutrientLevel) -> str:
+    """What takes of it, in words."""
+    kinds = {one.path.partition(".")[0] for one in facts.exports.takings}
+    if level.name == "nitrate" or "adsorbers" not in kinds:
+        return "harvested algae"
+    return "granulates and harvested algae" if "harvests" in kinds else "granulates"
+
+
 def _table(facts: NutrientFacts) -> Table:
     columns = (
-        Column("nutrient"), Column("now", "mg/L"), Column("made", "g/day"), Column("in a year", "mg/L"),
+        Column("nutrient"), Column("now", "mg/L"), Column("made", "g/day"), Column("taken at most", "g/day"),
+        Column("in a year", "mg/L"),
         Column("settles at, least", "mg/L"), Column("likely", "mg/L"), Column("most", "mg/L"),
         Column("wanted at most", "mg/L"), Column("nine tenths of the way", "s"),
     )  # fmt: skip
@@ -165,9 +159,21 @@ def _table(facts: NutrientFacts) -> Table:
             ]
             settles = DAY * one.settles_in if math.isfinite(one.settles_in) else "never"
             start = one.start if one.start_told else None
-            rows.append((one.name, start, one.made.likely, one.after(_YEAR)[1], *ends, one.target, settles))
+            rows.append(
+                (
+                    one.name,
+                    start,
+                    one.made.likely,
+                    one.taken.likely or None,
+                    one.after(_YEAR)[1],
+                    *ends,
+                    one.target,
+                    settles,
+                )
+            )
     note = (
-        "As the ion, as tests print it. Changes are spread over the days: the level just before one is shown."
+        "As the ion, as tests print it. Changes are spread over the days: the level just before one is shown. Taken by "
+        "granulates and harvested algae, as far as there is so much."
     )
     return Table("water.nutrients.levels", "where nutrients go", columns, tuple(rows), note)
 
@@ -207,11 +213,37 @@ def _assumptions(plan: Plan, facts: NutrientFacts) -> Iterator[Assumption]:
         yield Assumption("feed.phosphorus", words, "as dry feeds have it", row.figure("phosphorus").source)
     if facts.exports.every <= 0.0:
         yield Assumption("changes", "none", "the plan tells no changes of water", PRACTICE)
+    yield from _takings(plan)
     if facts.exports.denitrified <= 0.0:
         yield Assumption(
             "filters.NAME.denitrifies", "nothing", "it can only be fitted from your own log", PRACTICE
         )
     yield Assumption("sources", "0 mg/L", "nitrate and phosphate of new water; test it", PRACTICE)
+
+
+def _takings(plan: Plan) -> Iterator[Assumption]:
+    """What loads and harvests are silent on."""
+    for key, load in plan.adsorbers.items():
+        if load.binds is None:
+            row = granulate(load.kind)
+            why = "phosphorus that a load takes, by its weight; measure before and behind it"
+            yield Assumption(f"adsorbers.{key}.binds", _ends(row, "binds"), why, row.figure("binds").source)
+    for key, cut in plan.harvests.items():
+        row = algae()
+        for name, of in (
+            ("dry", "the wet weight"),
+            ("nitrogen", "the dry weight"),
+            ("phosphorus", "the dry weight"),
+        ):
+            if getattr(cut, name) is None:
+                source = row.figure(f"{name}_low").source
+                yield Assumption(f"harvests.{key}.{name}", _ends(row, name), f"of {of}", source)
+
+
+def _ends(row: Row, name: str) -> str:
+    """A share with its range, in per cent."""
+    low, likely, high = (100.0 * row.si(one) for one in (f"{name}_low", name, f"{name}_high"))
+    return f"{likely:g} % ({low:g} to {high:g})"
 
 
 def _told(level: NutrientLevel, facts: NutrientFacts, system: System) -> str:

@@ -17,7 +17,7 @@ from tidestead.studies.water.stock_steps import ammonia_step
 def level_steps(facts: NutrientFacts, level: NutrientLevel) -> tuple[Step, ...]:
     """From the feed to the level that is judged."""
     made = _nitrate(facts, level) if level.name == "nitrate" else _phosphate(facts, level)
-    return (*made, *_leaving(facts, level), _comes_to(level))
+    return (*made, *_taken(facts, level), *_leaving(facts, level), _comes_to(level))
 
 
 def _nitrate(facts: NutrientFacts, level: NutrientLevel) -> tuple[Step, ...]:
@@ -45,6 +45,37 @@ def _phosphate(facts: NutrientFacts, level: NutrientLevel) -> tuple[Step, ...]:
     return (step("P", meaning, "P = 86.4e6*F*c*s*n", numbers, (level.made.likely, "g/day"), source),)
 
 
+def _taken(facts: NutrientFacts, level: NutrientLevel) -> tuple[Step, ...]:
+    """What each load and harvest takes in a day, and all of it as the ion."""
+    nitrate = level.name == "nitrate"
+    steps: list[Step] = []
+    for one in facts.exports.takings:
+        dry, *contents = one.shares
+        goes, content = (one.nitrogen, contents[1]) if nitrate else (one.phosphorus, contents[0])
+        if goes.likely > 0.0:
+            symbol = f"U_{len(steps) + 1}"
+            numbers = (
+                given("m", one.mass, "kg"),
+                given("d", dry.likely, "1", "share"),
+                given("c", content.likely, "1"),
+                given("D", one.every * DAY, "s"),
+            )
+            what = "nitrogen" if nitrate else "phosphorus"
+            meaning = f"{what} that {one.path} takes: d of its weight m is dry, c of that is {what}, each D"
+            result = (goes.likely, "g/day")
+            steps.append(step(symbol, meaning, f"{symbol} = 86.4e6*m*d*c/D", numbers, result, one.source))
+    if not steps:
+        return ()
+    ion = float((laws.nitrate_ion if nitrate else laws.phosphate_ion)(1.0))
+    parts = tuple(given(one.symbol, one.result, "g/day") for one in steps)
+    formula = f"U = n*({' + '.join(one.symbol for one in steps)})"
+    meaning = "taken, as the ion; n: weight of the ion for each of it"
+    whole = step(
+        "U", meaning, formula, (given("n", ion, "1"), *parts), (level.taken.likely, "g/day"), STOICHIOMETRY
+    )
+    return (*steps, whole)
+
+
 def _leaving(facts: NutrientFacts, level: NutrientLevel) -> tuple[Step, ...]:
     """Water that leaves in a second, for good."""
     out, volume = facts.exports, level.balances[1].volume
@@ -65,20 +96,24 @@ def _leaving(facts: NutrientFacts, level: NutrientLevel) -> tuple[Step, ...]:
 def _comes_to(level: NutrientLevel) -> Step:
     """Where it settles; where nothing leaves, what it is in ten years."""
     one, result = level.balances[1], (level.judged.likely, "mg/L")
-    made = given("P", one.made, "g/day")
+    made = [given("P", one.made, "g/day")]
+    comes = "P"
+    if one.uptake > 0.0:
+        made.append(given("U", one.uptake, "g/day"))
+        comes = "max(P - U, 0)"
     if math.isfinite(level.settled.likely):
-        numbers = [made, given("Q", one.renewed / DAY, "m3/s", "day")]
-        formula, meaning = "C = P/(86400*Q)", "level that it settles at, just before a change"
+        numbers = [*made, given("Q", one.renewed / DAY, "m3/s", "day")]
+        formula, meaning = f"C = {comes}/(86400*Q)", "level that it settles at, just before a change"
         if one.pace > 0.0:
             numbers += [given("k", one.pace, "1/day"), given("V", one.volume, "m3")]
-            formula = "C = P/(86400*Q + k*V)"
+            formula = f"C = {comes}/(86400*Q + k*V)"
             meaning += "; k: share of all nitrate that filters without air take in a day"
         return step("C", meaning, formula, numbers, result, BALANCE)
     numbers = [
         given("C0", level.start, "mg/L"),
-        made,
+        *made,
         given("t", FAR * DAY, "s"),
         given("V", one.volume, "m3"),
     ]
     meaning = "nothing leaves, so that it never settles; level in ten years"
-    return step("C", meaning, "C = C0 + P*t/86400/V", numbers, result, BALANCE)
+    return step("C", meaning, f"C = C0 + {comes}*t/86400/V", numbers, result, BALANCE)

@@ -23,6 +23,9 @@ LEFT = 0.1
 FAR = 3652.5
 """Days, ten years: the level then is judged where nothing lets it settle."""
 
+_NITRATE, _PHOSPHATE = float(laws.nitrate_ion(1.0)), float(laws.phosphate_ion(1.0))
+"""Weight of the ions for each of their nitrogen and phosphorus."""
+
 NO_FEED = "say what is fed in a day: feed.daily"
 _SHARES = "share of the protein that becomes ammonia, from the usual to what rots in the water"
 
@@ -31,14 +34,17 @@ _SHARES = "share of the protein that becomes ammonia, from the usual to what rot
 class NutrientLevel:
     """One nutrient, as its ion. Levels g/m3 (mg/L), `made` g/day, times in days.
 
-    `balances` are those of the least, the likely and the most made. `settled` is inf where nothing takes it away;
-    `judged` is that level, or the one in ten years. `passes` is when the target is passed, None where it never is or
-    is passed already; `share` the size of each change that would hold the target with the likely and with the most
-    made, inf where none does. `start` is today's, `start_told` whether the plan tells it.
+    `taken`, g/day, is what granulates bind and algae carry off where there is enough of it. `balances` are those of
+    the least made with the most taken, of the likely, and of the most made with the least taken. `settled` is inf
+    where nothing takes it away; `judged` is that level, or the one in ten years. `passes` is when the target is
+    passed, None where it never is or is passed already; `share` the size of each change that would hold the target
+    with the likely and with the most made, inf where none does. `start` is today's, `start_told` whether the plan
+    tells it.
     """
 
     name: str
     made: Estimate
+    taken: Estimate
     balances: tuple[Balance, Balance, Balance]
     start: float
     start_told: bool
@@ -136,7 +142,7 @@ def _target(own: float | None, name: str) -> tuple[float, Source]:
 
 def _nitrate(plan: Plan, setting: Setting, exports: Exports, ammonia: Estimate) -> NutrientLevel:
     """Of nitrogen to nitrate: all ammonia is turned."""
-    made = scaled(ammonia, float(laws.nitrate_ion(1.0)))
+    made = scaled(ammonia, _NITRATE)
     return _level("nitrate", made, exports, plan, setting)
 
 
@@ -163,12 +169,15 @@ def _level(name: str, made: Estimate, exports: Exports, plan: Plan, setting: Set
     start = GRAMS * (told or 0.0)
     target, source = _target(plan.targets.nitrate if nitrate else plan.targets.phosphate, name)
     pace = exports.denitrified if nitrate else 0.0
+    taken = scaled(exports.nitrogen, _NITRATE) if nitrate else scaled(exports.phosphorus, _PHOSPHATE)
+    ends = ((made.low, taken.high), (made.likely, taken.likely), (made.high, taken.low))
     low, likely, high = (
-        Balance(setting.volume, one, pace=pace, renewed=exports.renewed)
-        for one in (made.low, made.likely, made.high)
+        Balance(setting.volume, comes, pace=pace, renewed=exports.renewed, uptake=goes)
+        for comes, goes in ends
     )
+    basis = made.basis if taken.high <= 0.0 else f"{made.basis}; {taken.basis}".removesuffix("; ")
     balances = (low, likely, high)
-    levels = [float(laws.settled_nutrient(one)) if one.made > 0.0 else 0.0 for one in balances]
+    levels = [_settled(one, start) for one in balances]
     far = [
         level if math.isfinite(level) else float(laws.nutrient_after(one, start, FAR))
         for level, one in zip(levels, balances, strict=True)
@@ -176,17 +185,31 @@ def _level(name: str, made: Estimate, exports: Exports, plan: Plan, setting: Set
     return NutrientLevel(
         name,
         made,
+        taken,
         balances,
         start,
         told is not None,
         target,
         source,
-        Estimate(levels[0], levels[1], levels[2], made.basis),
-        Estimate(far[0], far[1], far[2], made.basis),
-        laws.days_to_settle(likely, LEFT),
+        Estimate(levels[0], levels[1], levels[2], basis),
+        Estimate(far[0], far[1], far[2], basis),
+        _settles_in(likely, start),
         _passes(balances, start, target),
         _holding(balances, exports, plan, target),
     )
+
+
+def _settled(balance: Balance, start: float) -> float:
+    """Where it comes to; where nothing comes and goes, or as much as goes, where it is."""
+    level = float(laws.settled_nutrient(balance))
+    return start if math.isnan(level) else level
+
+
+def _settles_in(balance: Balance, start: float) -> float:
+    """Days until nine tenths of the way is gone; where more is taken than comes, of the way to nothing."""
+    if balance.made >= balance.uptake:
+        return laws.days_to_settle(balance, LEFT)
+    return laws.days_to_nutrient(balance, start, LEFT * start) if start > 0.0 else 0.0
 
 
 def _passes(balances: tuple[Balance, Balance, Balance], start: float, target: float) -> Estimate | None:
@@ -202,19 +225,20 @@ def _holding(balances: tuple[Balance, ...], exports: Exports, plan: Plan, target
     every = exports.every or 7.0
     found = []
     for one in balances:
-        wanted = (
-            (one.made - one.pace * one.volume * target) / target - exports.lost if target > 0.0 else math.inf
-        )
+        rest = max(one.made - one.uptake, 0.0) - one.pace * one.volume * target
+        wanted = rest / target - exports.lost if target > 0.0 else math.inf
         found.append(asked_share(plan.changes, max(wanted, 0.0) * every / one.volume))
     return Estimate(found[0], found[1], found[2], "with the least, likely, most made")
 
 
 def _alkalinity(ammonia: Estimate, setting: Setting, exports: Exports, nitrate: NutrientLevel) -> Estimate:
-    """Equivalents a day: what nitrate takes, less what denitrification gives back at the settled level."""
+    """Equivalents a day: what nitrate takes, less what denitrification at the settled level and algae that grow on
+    nitrate give back, one for each nitrogen.
+    """
     parts = []
     for made, balance in zip((ammonia.low, ammonia.likely, ammonia.high), nitrate.balances, strict=True):
         settled = float(laws.settled_nutrient(balance)) if exports.denitrified > 0.0 else 0.0
-        back = exports.denitrified * setting.volume * settled / float(laws.nitrate_ion(1.0))
+        back = (exports.denitrified * setting.volume * settled + min(balance.uptake, balance.made)) / _NITRATE
         chalk = laws.nitrification_alkalinity(made) - laws.denitrification_alkalinity(back)
         parts.append(2.0 * float(chalk) / CHALK)
     return Estimate(parts[0], parts[1], parts[2], ammonia.basis)

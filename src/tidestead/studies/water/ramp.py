@@ -27,19 +27,21 @@ FIRST = 0.1
 
 MOST_WEEKS = 520
 MOST_ROWS = 40
+_RANGE = "from the usual feed on quick films to the most that feed makes on slow ones"
 NOTHING_TO_DO = "the fish are all there: nothing is to be added"
 
 
 @dataclass(frozen=True)
 class RampWeek:
-    """One week: fish after it and what is added, kg; total ammonia at its highest and what of it is the lot's `peak`,
-    g/m3 N; oxygen of a dark night, g/m3.
+    """One week: fish after it and what is added, kg; total ammonia at its highest, g/m3 N, from the usual feed on quick
+    films to the most that feed makes on slow ones, and what of its likely value is the lot's `peak`; oxygen of a dark
+    night, g/m3.
     """
 
     week: int
     mass: float
     added: float
-    tan: float
+    tan: Estimate
     peak: float
     oxygen: float | None
 
@@ -91,8 +93,14 @@ def ramp_of(inputs: Inputs, setting: Setting, stock: StockFacts) -> RampFacts:
             weeks, why = _weeks(_stocking(setting, stock, growth, warn), setting, stock, (lots, largest)), ""
         except ImpossibleInput as refused:
             why = str(refused)
-    made = float(laws.made_ammonia(feeding_of(stock.grown, stock.protein, feed_row().si("ammonia"))))
-    return RampFacts(weeks, why, lots, largest, growth, warn, least, held, made, setting.volume)
+    return RampFacts(
+        weeks, why, lots, largest, growth, warn, least, held, _made(stock, "ammonia"), setting.volume
+    )
+
+
+def _made(stock: StockFacts, share: str) -> float:
+    """Ammonia nitrogen by the grown fish's weight, g/(kg day), by a share of the catalogue."""
+    return float(laws.made_ammonia(feeding_of(stock.grown, stock.protein, feed_row().si(share))))
 
 
 def _why(plan: Plan, stock: StockFacts, warn: float | None) -> str:
@@ -108,16 +116,17 @@ def _why(plan: Plan, stock: StockFacts, warn: float | None) -> str:
     if stock.mass_now >= stock.mass_grown:
         return NOTHING_TO_DO
     tan = stock.grown.tan
-    if tan is None or tan.likely >= warn:
-        return "the filter cannot hold the grown stock's ammonia under the level that warns: see ammonia"
+    if tan is None or tan.high >= warn:
+        return "at worst the filter cannot hold the grown stock's ammonia under the level that warns: see ammonia"
     return "" if plan.fish else NO_FISH
 
 
 def _stocking(setting: Setting, stock: StockFacts, growth: float, warn: float) -> Stocking:
-    """Room for each addition: what is left of the level that warns over the highest that settles on the way."""
-    row = feed_row()
-    settled = 0.0 if stock.grown.tan is None else stock.grown.tan.likely
-    made = float(laws.made_ammonia(feeding_of(stock.grown, stock.protein, row.si("ammonia"))))
+    """Room for each addition at worst: what is left of the level that warns over the highest that settles on the way,
+    with the most ammonia that feed makes and the slowest films.
+    """
+    settled = 0.0 if stock.grown.tan is None else stock.grown.tan.high
+    made = _made(stock, "ammonia_high")
     first = stock.mass_now if stock.mass_now > 0.0 else FIRST * stock.mass_grown
     return Stocking(stock.mass_grown, first, made, growth, setting.volume, warn - settled)
 
@@ -147,9 +156,12 @@ def _week(
     """Ammonia at its highest after an addition, and the oxygen of a night with so many fish."""
     mass, added = fish
     before = mass - added
-    peak = laws.addition_peak(stocking, before, added / before) if before > 0.0 else 0.0
-    settled = settled_tan(Estimate.exact(stocking.made * mass), stock.area, setting.temp_c)
-    tan = peak + (0.0 if settled is None else settled.likely)
+    most = laws.addition_peak(stocking, before, added / before) if before > 0.0 else 0.0
+    usual = _made(stock, "ammonia")
+    peak = most * usual / stocking.made if stocking.made > 0.0 else 0.0
+    load = Estimate(usual * mass, usual * mass, stocking.made * mass)
+    settled = settled_tan(load, stock.area, setting.temp_c) or Estimate.exact(0.0)
+    tan = Estimate(settled.low + peak, settled.likely + peak, settled.high + most, _RANGE)
     return RampWeek(week, mass, added, tan, peak, _night(stock, mass))
 
 

@@ -65,12 +65,12 @@ def _on_the_way(facts: RampFacts) -> Judged:
     source = table("fault_limits")["ammonia"].figure("warn").source
     if not facts.weeks or facts.warn is None:
         return Judged(unproven(AT, "ammonia", _WAY, "mg/L", facts.why, source), by_level=False)
-    worst = max(facts.weeks, key=lambda one: one.tan)
+    worst = max(facts.weeks, key=lambda one: one.tan.high)
     limit = Limit(
         facts.warn, source, "total, as nitrogen, that makes the un-ionised ammonia that warns", near=0.0
     )
     advice = "smaller lots, further apart; no feed on the day a lot comes"
-    check = below(AT, "ammonia", _WAY, Estimate.exact(worst.tan), "mg/L", limit, advice=advice)
+    check = below(AT, "ammonia", _WAY, worst.tan, "mg/L", limit, advice=advice)
     return Judged(check, _peak_steps(facts, worst), by_level=False)
 
 
@@ -79,7 +79,7 @@ def _peak_steps(facts: RampFacts, worst: RampWeek) -> tuple[Step, ...]:
     before = worst.mass - worst.added
     if before <= 0.0 or worst.added <= 0.0:
         return ()
-    share, settled = worst.added / before, worst.tan - worst.peak
+    share, settled = worst.added / before, worst.tan.likely - worst.peak
     lot = (given("M_1", worst.added, "kg"), given("M_0", before, "kg"))
     rise = (
         given("m", facts.made, "g/(kg day)"), given("M_0", before, "kg"), given("x", share, "1"),
@@ -101,7 +101,7 @@ def _peak_steps(facts: RampFacts, worst: RampWeek) -> tuple[Step, ...]:
             BALANCE,
         ),
         step("P", meaning, formula, rise, (worst.peak, "mg/L"), BALANCE),
-        step("S", words, "S = S_N + P", both, (worst.tan, "mg/L"), RUSTEN),
+        step("S", words, "S = S_N + P", both, (worst.tan.likely, "mg/L"), RUSTEN),
     )
 
 
@@ -128,11 +128,11 @@ def _table(facts: RampFacts) -> Table:
         Column("oxygen, dark night", "mg/L"),
     )  # fmt: skip
     shown = facts.weeks if len(facts.weeks) <= MOST_ROWS else (*facts.weeks[: MOST_ROWS - 1], facts.weeks[-1])
-    rows = tuple((str(one.week), one.added or None, one.mass, one.tan, one.oxygen) for one in shown)
+    rows = tuple((str(one.week), one.added or None, one.mass, one.tan.high, one.oxygen) for one in shown)
     note = (
         f"Weeks from now. The filter grows by at most {100.0 * facts.growth:.0f} % a week; a lot is no larger than "
-        "keeps ammonia under the level that warns. Fish are fed by weight, and those that grow count as added. "
-        "Likely oxygen. Test before each lot: ammonia and nitrite at nothing, or wait."
+        "keeps ammonia at its worst under the level that warns. Fish are fed by weight, and those that grow count as "
+        "added. Likely oxygen. Test before each lot: ammonia and nitrite at nothing, or wait."
     )
     if len(facts.weeks) > MOST_ROWS:
         note += f" Of {len(facts.weeks)} lots the first {MOST_ROWS - 1} and the last are shown."

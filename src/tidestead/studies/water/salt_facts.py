@@ -126,8 +126,9 @@ class NitrateSeries:
 
 @dataclass(frozen=True)
 class Dose:
-    """Chlorine that one use of a source brings, before any of it is used up: `incoming` kg/m3 in `volume` m3 of it,
-    `level` kg/m3 in all the water. `missing` says what to write.
+    """Chlorine that one use of a source brings, before any of it is used up: `incoming` kg/m3 in `volume` m3 of it as
+    it comes, `left` behind the share that `carbon` takes and behind `thiosulfate`, kg/m3; `level` kg/m3 in all the
+    water. `missing` says what to write.
     """
 
     use: str
@@ -137,6 +138,9 @@ class Dose:
     volume: float
     level: float
     missing: str = ""
+    carbon: float = 0.0
+    thiosulfate: float = 0.0
+    left: float = 0.0
 
 
 @dataclass(frozen=True)

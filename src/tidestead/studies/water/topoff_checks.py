@@ -8,7 +8,7 @@ from tidestead.catalog import table
 from tidestead.core.answer import Estimate, Step
 from tidestead.core.months import MONTHS
 from tidestead.core.source import COMPUTED, YOURS
-from tidestead.core.units import show
+from tidestead.core.units import advised, show
 from tidestead.studies.checks import At, Limit, above, given, unproven
 from tidestead.studies.inputs import Inputs
 from tidestead.studies.judged import Judged, step
@@ -53,7 +53,7 @@ def _days(inputs: Inputs, facts: EvaporatingFacts, draw: Estimate) -> Iterator[J
     if why or facts.stock is None or facts.lasts is None or absent is None:
         yield Judged(unproven(AT, "days", _DAYS, "s", why, YOURS), by_level=False)
         return
-    needed = show(1.25 * absent * draw.high, "m3", inputs.system)
+    needed = advised(1.25 * absent * draw.high, "m3", inputs.system, "up")
     limit = Limit(absent, YOURS, "the longest that nobody at all looks")
     advice = f"a stock of {needed} or more, or a cover: less evaporates"
     check = above(AT, "days", _DAYS, facts.lasts, "s", limit, advice=advice)

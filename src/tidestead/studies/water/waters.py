@@ -10,7 +10,7 @@ from tidestead.core.errors import ImpossibleInput
 from tidestead.core.source import YOURS, Source
 from tidestead.core.units import Price
 from tidestead.physics import seawater
-from tidestead.physics.water import osmosis, salts
+from tidestead.physics.water import dechlorinating, osmosis, salts
 from tidestead.physics.water.salts import Body
 from tidestead.plan.model import Plan
 from tidestead.plan.model.keeping import WaterSource
@@ -18,6 +18,7 @@ from tidestead.studies.salt_scales import salinity_psu
 from tidestead.studies.vessels import FALLBACK_PSU, plan_area
 
 DAY = 86400.0
+GRAMS = 1000.0
 
 
 @dataclass(frozen=True)
@@ -40,7 +41,17 @@ class Supply:
     share: float
     assumed_share: bool
     chlorine: float | None
+    carbon: float
+    thiosulfate: float
     price: Price | None
+
+    @property
+    def chlorine_left(self) -> float | None:
+        """Chlorine, kg/m3, behind carbon and thiosulfate, which is taken to be used up as fast as it can be."""
+        if self.chlorine is None:
+            return None
+        passes = GRAMS * self.chlorine * (1.0 - self.carbon)
+        return float(dechlorinating.chlorine_left(passes, GRAMS * self.thiosulfate)) / GRAMS
 
     @property
     def salty(self) -> bool:
@@ -171,5 +182,7 @@ def _supply(key: str, source: WaterSource) -> Supply:
         share,
         osmotic and not source.recovery,
         None if source.chlorine is None else float(source.chlorine),
+        float(source.carbon or 0.0),
+        float(source.thiosulfate or 0.0),
         source.price,
     )
