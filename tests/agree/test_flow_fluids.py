@@ -17,6 +17,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from scipy.interpolate import PchipInterpolator
 
+from tests.many import many
 from tidestead.catalog import table
 from tidestead.physics.flow.fittings import (
     bend_k,
@@ -35,13 +36,13 @@ ROUGH = st.one_of(st.just(0.0), st.floats(-6.0, math.log10(0.05)).map(lambda pow
 
 
 @given(elevation=st.floats(-400.0, 10900.0))
-@settings(deadline=None, max_examples=100)
+@settings(deadline=None, max_examples=many(100))
 def test_air_of_a_height(elevation: float) -> None:
     assert air_pressure(elevation) == pytest.approx(ATMOSPHERE_1976(elevation).P, rel=1e-6)
 
 
 @given(reynolds=TURBULENT, rough=ROUGH)
-@settings(deadline=None, max_examples=200)
+@settings(deadline=None, max_examples=many(200))
 def test_colebrook_is_solved(reynolds: float, rough: float) -> None:
     theirs = fluids.friction_factor(Re=reynolds, eD=rough)
     assert colebrook_factor(reynolds, rough).factor == pytest.approx(theirs, rel=1e-9)
@@ -112,7 +113,7 @@ def test_steps_and_valve_coefficients() -> None:
     angle=st.sampled_from([30.0, 45.0, 90.0]),
     narrow=st.sampled_from([0.5, 0.7, 0.9, 1.0]),
 )
-@settings(deadline=None, max_examples=200)
+@settings(deadline=None, max_examples=many(200))
 def test_tees(share: float, angle: float, narrow: float) -> None:
     tee = Tee(0.1, 0.1 * narrow, math.radians(angle))
     legs = {"D_run": 0.1, "D_branch": 0.1 * narrow, "Q_run": 1.0 - share, "Q_branch": share, "angle": angle}
@@ -158,7 +159,7 @@ def test_roughness_is_of_plastic_not_of_a_name() -> None:
     widths=st.lists(st.floats(0.1, 2.0), min_size=7, max_size=7),
     along=st.floats(0.0, 1.0),
 )
-@settings(deadline=None, max_examples=100)
+@settings(deadline=None, max_examples=many(100))
 def test_pump_curves_are_scipys_monotone_cubics(
     drops: list[float], widths: list[float], along: float
 ) -> None:

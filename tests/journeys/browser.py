@@ -13,6 +13,7 @@ import time
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager, suppress
 from dataclasses import dataclass, field
+from importlib.metadata import version
 from pathlib import Path
 from urllib.error import HTTPError
 from urllib.parse import urlsplit
@@ -21,6 +22,9 @@ from urllib.request import urlopen
 
 import pytest
 from playwright.sync_api import Browser, ConsoleMessage, Dialog, Page, Request, ViewportSize, sync_playwright
+
+from tidestead.core.cache_folder import cache_folder
+from tidestead.core.compiled import kept_in
 
 CHROMIUM = next(
     (found for name in ("chromium", "chromium-browser", "google-chrome") if (found := shutil.which(name))),
@@ -65,17 +69,23 @@ class Served:
         return urlsplit(self.address).netloc
 
 
+def lend(cache: Path) -> None:
+    """Give a cache of one's own what costs long to make: compiled laws and suns, also those that are made in it.
+
+    What has been seen of plans is not lent.
+    """
+    cache.mkdir(parents=True, exist_ok=True)
+    for common in (kept_in(version("numba")), cache_folder() / "sun"):
+        common.mkdir(parents=True, exist_ok=True)
+        if not (cache / common.name).exists():
+            (cache / common.name).symlink_to(common)
+
+
 @contextmanager
 def served(plan: Path, cache: Path) -> Iterator[Served]:
     """`tidestead open PLAN`, run as a user runs it, until the test is done."""
     command = [sys.executable, "-m", "tidestead", "open", str(plan), "--no-browser"]
-    compiled = Path(os.environ.get("XDG_CACHE_HOME") or Path.home() / ".cache") / "tidestead"
-    cache.mkdir(parents=True, exist_ok=True)
-    if compiled.is_dir():  # the compiled laws are used again, what has been seen of plans is not
-        (cache / "tidestead").mkdir(exist_ok=True)
-        for inner in compiled.iterdir():
-            if inner.name != "seen":
-                (cache / "tidestead" / inner.name).symlink_to(inner)
+    lend(cache / "tidestead")
     settings = {**os.environ, "XDG_CACHE_HOME": str(cache)}
     process = subprocess.Popen(command, stdout=subprocess.PIPE, text=True, env=settings)
     try:
@@ -175,10 +185,10 @@ def leave_trial(address: str) -> None:
         return
 
 
-def settled(address: str, subject: str = "structure") -> None:
+def settled(address: str, subject: str = "structure", patience: float = PATIENCE / 1000.0) -> None:
     """Wait until the answer to one question is there."""
 
-    deadline = time.monotonic() + PATIENCE / 1000.0
+    deadline = time.monotonic() + patience
     while time.monotonic() < deadline:
         with urlopen(f"{address}api/standing") as reply:
             questions = json.load(reply)["questions"]

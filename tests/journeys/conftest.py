@@ -12,6 +12,7 @@ from playwright.sync_api import Browser
 from tests.journeys.browser import Served, chromium, leave_trial, served, settled
 from tidestead import desk
 from tidestead.core.answer import Answer
+from tidestead.plan import starter_text
 from tidestead.plan.parts import removed
 
 PACKHOUSE = Path(__file__).parents[2] / "examples" / "packhouse.toml"
@@ -38,6 +39,16 @@ def open_packhouse(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Served]
     folder = tmp_path_factory.mktemp("packhouse")
     plan = folder / PACKHOUSE.name
     plan.write_text(CALM, "utf-8")
+    with served(plan, folder / "cache") as found:
+        yield found
+
+
+@pytest.fixture(scope="session")
+def open_starter(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Served]:
+    """A new plan, open for all walks through the first questions that write none: each keeps its answers to itself."""
+    folder = tmp_path_factory.mktemp("starter")
+    plan = folder / "mine.toml"
+    plan.write_text(starter_text("metric"), "utf-8")
     with served(plan, folder / "cache") as found:
         yield found
 

@@ -153,7 +153,7 @@ def _devices(facts: FaultsFacts) -> list[str]:
     return [f"{one.key}-winter" for one in facts.faults if one.key.startswith("device.")]
 
 
-@EACH
+@ONE_QUICKLY
 @pytest.mark.parametrize("season", ["winter", "summer"])
 def test_a_cover_lengthens_the_cold_and_never_the_oxygen(name: str, season: str) -> None:
     one = example_found(name)
@@ -308,14 +308,20 @@ ODD = {
     "no display": changed(SILENT, ('role = "display"', 'role = "vat"')),
     "starter, metric": starter_text("metric"),
     "starter, us": starter_text("us"),
-    "a first plan": plan_text(METRIC).text.replace(
-        "[weather.cold_spell]", "[weather]\nyears = 2\n\n[weather.cold_spell]"
-    ),
+    "a first plan, without weather": removed(plan_text(METRIC).text, "weather"),
     "one line": 'tidestead = 1\nname = "nothing"\n',
 }
 
 
-@pytest.mark.parametrize("text", ODD.values(), ids=ODD.keys())
+WARM = plan_text(METRIC).text.replace("[weather.cold_spell]", "[weather]\nyears = 2\n\n[weather.cold_spell]")
+"""Half a minute: whoever goes from the first questions to answers, in test_first_page, meets the same plan."""
+
+
+@pytest.mark.parametrize(
+    "text",
+    [*ODD.values(), pytest.param(WARM, marks=pytest.mark.long)],
+    ids=[*ODD, "a first plan"],
+)
 def test_odd_plans_answer_without_a_trace(text: str) -> None:
     facts = desk.facts(loads(text), "faults")
     told = desk.answer(loads(text), ["faults"])["faults"]

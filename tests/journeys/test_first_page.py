@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 from playwright.sync_api import Browser, Page
 
-from tests.journeys.browser import served, watched
+from tests.journeys.browser import Served, served, watched
 from tests.journeys.first_answers import METRIC, NEEDED, US
 from tests.journeys.first_browser import answered, at, fill, ready, shown
 from tests.journeys.first_parts import accessible
@@ -231,13 +231,10 @@ def test_what_is_needed_is_little_and_leads_to_an_answer(browser: Browser, start
         seen.clean()
 
 
-def test_details_stand_folded_and_tell_what_is_assumed(browser: Browser, starter: Path) -> None:
-    with (
-        served(starter, starter.parent / "cache") as open_plan,
-        watched(browser, open_plan, width=360, height=740) as seen,
-    ):
-        page = ready(seen, open_plan.address)
-        answered(seen, open_plan.address, NEEDED, "ground")
+def test_details_stand_folded_and_tell_what_is_assumed(browser: Browser, open_starter: Served) -> None:
+    with watched(browser, open_starter, width=360, height=740) as seen:
+        page = ready(seen, open_starter.address)
+        answered(seen, open_starter.address, NEEDED, "ground")
         capacity = page.locator("[name=capacity]")
         assert not capacity.is_visible()
         page.locator("[data-question=ground] summary").focus()
@@ -271,12 +268,9 @@ def test_details_stand_folded_and_tell_what_is_assumed(browser: Browser, starter
         seen.clean()
 
 
-def test_a_fault_holds_the_step_and_nothing_is_lost_on_reload(browser: Browser, starter: Path) -> None:
-    with (
-        served(starter, starter.parent / "cache") as open_plan,
-        watched(browser, open_plan, width=360, height=740) as seen,
-    ):
-        page = ready(seen, open_plan.address)
+def test_a_fault_holds_the_step_and_nothing_is_lost_on_reload(browser: Browser, open_starter: Served) -> None:
+    with watched(browser, open_starter, width=360, height=740) as seen:
+        page = ready(seen, open_starter.address)
         assert page.locator("#back").is_hidden()
         page.locator("#next").click()
         seen.until("document.querySelector('[data-fault=name]').textContent")
@@ -309,7 +303,7 @@ def test_a_fault_holds_the_step_and_nothing_is_lost_on_reload(browser: Browser, 
         at(seen, "size")
         assert page.evaluate("document.activeElement.name") == "length"
         assert page.evaluate("document.documentElement.scrollWidth") <= 360
-        assert starter.read_text(encoding="utf-8") == starter_text("metric")
+        assert open_starter.plan.read_text(encoding="utf-8") == starter_text("metric")
         seen.clean()
 
 

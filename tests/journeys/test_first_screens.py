@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 from playwright.sync_api import Browser
 
-from tests.journeys.browser import Watched, served, watched
+from tests.journeys.browser import Served, Watched, watched
 from tests.journeys.first_answers import METRIC, NEEDED
 from tests.journeys.first_browser import STORE, answered, at, ready, shown
 from tests.journeys.first_parts import accessible
@@ -41,12 +41,9 @@ def test_answers_are_kept_for_one_file_of_a_plan_and_for_no_other(starter: Path,
     assert all(len(name) == 16 for name in names)
 
 
-def test_a_new_tab_goes_on_and_two_tabs_agree(browser: Browser, starter: Path) -> None:
-    with (
-        served(starter, starter.parent / "cache") as open_plan,
-        watched(browser, open_plan) as seen,
-    ):
-        page = ready(seen, open_plan.address)
+def test_a_new_tab_goes_on_and_two_tabs_agree(browser: Browser, open_starter: Served) -> None:
+    with watched(browser, open_starter) as seen:
+        page = ready(seen, open_starter.address)
         assert page.locator("#anew").is_hidden()
         page.locator("[name=name]").fill("Shed reef")
         page.locator("#next").click()
@@ -55,7 +52,7 @@ def test_a_new_tab_goes_on_and_two_tabs_agree(browser: Browser, starter: Path) -
         first, second = (Watched(seen.page.context.new_page(), seen.host) for _ in range(2))
         for one in (first, second):
             one.page.on("console", one.heard)
-            ready(one, open_plan.address)
+            ready(one, open_starter.address)
             assert shown(one.page) == "place"
             assert one.page.locator("[name=name]").input_value() == "Shed reef"
         first.page.locator("[data-question=place] summary").click()
@@ -79,10 +76,10 @@ def test_a_new_tab_goes_on_and_two_tabs_agree(browser: Browser, starter: Path) -
             one.clean()
 
 
-def test_what_is_kept_may_be_spoilt(browser: Browser, starter: Path) -> None:
+def test_what_is_kept_may_be_spoilt(browser: Browser, open_starter: Served) -> None:
     """Whatever lies in the store, the questions begin, with what can be understood of it."""
-    with served(starter, starter.parent / "cache") as open_plan, watched(browser, open_plan) as seen:
-        page = ready(seen, open_plan.address)
+    with watched(browser, open_starter) as seen:
+        page = ready(seen, open_starter.address)
         for spoilt in (
             "{",
             "[1]",
@@ -91,22 +88,19 @@ def test_what_is_kept_may_be_spoilt(browser: Browser, starter: Path) -> None:
         ):
             page.evaluate(f"(kept) => localStorage.setItem({STORE}, kept)", spoilt)
             page.goto("about:blank")
-            ready(seen, open_plan.address)
+            ready(seen, open_starter.address)
             assert shown(page) == "name"
             assert page.locator("[name=name]").input_value() == ""
             assert page.locator("[name=length]").input_value() == ("3 m" if "3 m" in spoilt else "")
         seen.clean()
 
 
-def test_faults_of_a_screen_are_told_once_at_its_top(browser: Browser, starter: Path) -> None:
-    with (
-        served(starter, starter.parent / "cache") as open_plan,
-        watched(browser, open_plan, width=360, height=740) as seen,
-    ):
-        page = ready(seen, open_plan.address)
+def test_faults_of_a_screen_are_told_once_at_its_top(browser: Browser, open_starter: Served) -> None:
+    with watched(browser, open_starter, width=360, height=740) as seen:
+        page = ready(seen, open_starter.address)
         assert page.evaluate("document.activeElement.id") == "q-name"
         assert page.locator("[name=name]").get_attribute("aria-required") == "true"
-        answered(seen, open_plan.address, {**NEEDED, "rim_lies": "", "ties": "", "rim": ""}, "top")
+        answered(seen, open_starter.address, {**NEEDED, "rim_lies": "", "ties": "", "rim": ""}, "top")
         box, toast = page.locator("#faults-told"), page.locator("#said")
         assert box.get_attribute("role") == "alert"
         assert page.locator("fieldset[data-blank=ties]").get_attribute("aria-required") == "true"
@@ -139,10 +133,10 @@ def test_faults_of_a_screen_are_told_once_at_its_top(browser: Browser, starter: 
         seen.clean()
 
 
-def test_a_typed_address_shows_its_question(browser: Browser, starter: Path) -> None:
-    with served(starter, starter.parent / "cache") as open_plan, watched(browser, open_plan) as seen:
+def test_a_typed_address_shows_its_question(browser: Browser, open_starter: Served) -> None:
+    with watched(browser, open_starter) as seen:
         page = seen.page
-        page.goto(f"{open_plan.address}start#size")
+        page.goto(f"{open_starter.address}start#size")
         seen.until("document.getElementById('first').dataset.ready")
         assert shown(page) == "size"
         assert page.evaluate("document.activeElement.id") == "q-size"
@@ -171,11 +165,11 @@ OVERLAPS = """((top, bottom) => {
 
 
 def test_what_is_left_open_is_told_until_it_is_filled_and_lies_over_nothing(
-    browser: Browser, starter: Path
+    browser: Browser, open_starter: Served
 ) -> None:
-    with served(starter, starter.parent / "cache") as open_plan, watched(browser, open_plan) as seen:
-        page = ready(seen, open_plan.address)
-        answered(seen, open_plan.address, {**NEEDED, "house": "lean-to"}, "house")
+    with watched(browser, open_starter) as seen:
+        page = ready(seen, open_starter.address)
+        answered(seen, open_starter.address, {**NEEDED, "house": "lean-to"}, "house")
         page.locator("[data-question=house] summary").click()
         left = page.locator("#open-house_length")
         assert left.text_content() == "Left open: heat and light stay unproven."
@@ -201,14 +195,11 @@ def test_what_is_left_open_is_told_until_it_is_filled_and_lies_over_nothing(
 
 @pytest.mark.parametrize("width", [360, 1500])
 def test_the_last_screen_tells_answers_in_words_and_what_carries_load_first(
-    browser: Browser, starter: Path, width: int
+    browser: Browser, open_starter: Served, width: int
 ) -> None:
-    with (
-        served(starter, starter.parent / "cache") as open_plan,
-        watched(browser, open_plan, width=width, height=800) as seen,
-    ):
-        page = ready(seen, open_plan.address)
-        answered(seen, open_plan.address, METRIC, "review")
+    with watched(browser, open_starter, width=width, height=800) as seen:
+        page = ready(seen, open_starter.address)
+        answered(seen, open_starter.address, METRIC, "review")
         said = page.locator("#answered")
         known = asked(METRIC)
         for blank in known.values():
@@ -238,10 +229,10 @@ def test_the_last_screen_tells_answers_in_words_and_what_carries_load_first(
         seen.clean()
 
 
-def test_anchors_without_a_slab_hold_the_step(browser: Browser, starter: Path) -> None:
-    with served(starter, starter.parent / "cache") as open_plan, watched(browser, open_plan) as seen:
-        page = ready(seen, open_plan.address)
-        answered(seen, open_plan.address, {**NEEDED, "stands_on": "joists"}, "ground")
+def test_anchors_without_a_slab_hold_the_step(browser: Browser, open_starter: Served) -> None:
+    with watched(browser, open_starter) as seen:
+        page = ready(seen, open_starter.address)
+        answered(seen, open_starter.address, {**NEEDED, "stands_on": "joists"}, "ground")
         seen.until("document.querySelector('[data-fault=carried_by]').textContent.includes('need a slab')")
         page.locator("#next").click()
         page.locator("#faults-told li").wait_for()

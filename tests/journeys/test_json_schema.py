@@ -15,6 +15,8 @@ from tidestead.report.as_json import answers_schema
 
 EXAMPLES = Path(__file__).parents[2] / "examples"
 EACH = pytest.mark.parametrize("name", ["packhouse", "skerry"])
+ONE_QUICKLY = pytest.mark.parametrize("name", ["packhouse", pytest.param("skerry", marks=pytest.mark.long)])
+"""All questions of an example: the other's documents are held by the tests of its faults, flow and structure."""
 
 
 def asked(args: list[str], capsys: pytest.CaptureFixture[str]) -> Any:
@@ -24,7 +26,7 @@ def asked(args: list[str], capsys: pytest.CaptureFixture[str]) -> Any:
     return json.loads(shown.out, parse_constant=lambda word: pytest.fail(f"{word} is not JSON"))
 
 
-@EACH
+@ONE_QUICKLY
 def test_json_satisfies_the_published_schema(name: str, capsys: pytest.CaptureFixture[str]) -> None:
     document = asked(["ask", str(EXAMPLES / f"{name}.toml"), "--json"], capsys)
     assert not faults(document, jsonschema.Draft202012Validator(answers_schema()))

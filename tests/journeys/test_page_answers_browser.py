@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import shutil
 from functools import partial
 from pathlib import Path
 
@@ -113,7 +112,9 @@ def test_a_trial_left_in_one_tab_is_left_in_the_other(browser: Browser, packhous
 
 
 def test_what_is_typed_in_stays_where_it_is_when_the_answer_comes(browser: Browser, tmp_path: Path) -> None:
-    with served(Path(shutil.copy(PACKHOUSE, tmp_path)), tmp_path / "cache") as found:
+    plan = tmp_path / PACKHOUSE.name
+    plan.write_text(CALM, "utf-8")
+    with served(plan, tmp_path / "cache") as found:
         settled(found.address, "structure")
         with watched(browser, found, height=700) as seen:
             page = seen.page

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import json
-import shutil
 import time
 from collections.abc import Iterator
 from pathlib import Path
@@ -14,8 +13,11 @@ from axe_playwright_python.sync_playwright import Axe
 from playwright.sync_api import Browser, Locator, Page
 
 from tests.journeys.browser import Served, served, until, watched
+from tidestead.plan.parts import removed
 
-EXAMPLES = Path(__file__).parents[2] / "examples"
+SKERRY = Path(__file__).parents[2] / "examples" / "skerry.toml"
+SOUND = removed(SKERRY.read_text("utf-8"), "weather")
+"""The example without its weather: nothing here asks for what twenty years of it do."""
 WATER = "vessels.basin.water"
 PAGES = [
     "plan", "plan/plan", "plan/site", "plan/circuits", "plan/yours", "plan/part/vessels.basin",
@@ -26,18 +28,19 @@ PAGES = [
 @pytest.fixture(scope="module")
 def open_plan(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Served]:
     folder = tmp_path_factory.mktemp("forms")
-    with served(Path(shutil.copy(EXAMPLES / "skerry.toml", folder)), folder / "cache") as found:
+    plan = folder / "skerry.toml"
+    plan.write_text(SOUND, "utf-8")
+    with served(plan, folder / "cache") as found:
         yield found
 
 
 @pytest.fixture
 def skerry(open_plan: Served) -> Served:
     """The example as it comes, whatever an earlier test has made of it."""
-    sound = (EXAMPLES / "skerry.toml").read_text(encoding="utf-8")
-    if text_of(open_plan) != sound:
-        open_plan.plan.write_text(sound, encoding="utf-8")
+    if text_of(open_plan) != SOUND:
+        open_plan.plan.write_text(SOUND, encoding="utf-8")
     deadline = time.monotonic() + 60.0
-    while _seen_by_the_door(open_plan) != sound:
+    while _seen_by_the_door(open_plan) != SOUND:
         assert time.monotonic() < deadline, "the door never saw the example put back"
         time.sleep(0.05)
     return open_plan

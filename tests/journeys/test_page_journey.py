@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import json
-import shutil
 import time
 from collections.abc import Iterator
 from pathlib import Path
@@ -14,23 +13,24 @@ import pytest
 from playwright.sync_api import Browser, Page
 
 from tests.journeys.browser import Served, served, settled, watched
-
-EXAMPLES = Path(__file__).parents[2] / "examples"
+from tests.journeys.conftest import CALM
 
 
 @pytest.fixture(scope="module")
 def packhouse(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Served]:
     folder = tmp_path_factory.mktemp("journey")
-    with served(Path(shutil.copy(EXAMPLES / "packhouse.toml", folder)), folder / "cache") as found:
+    plan = folder / "packhouse.toml"
+    plan.write_text(CALM, "utf-8")
+    with served(plan, folder / "cache") as found:
         settled(found.address)
         yield found
 
 
 @pytest.fixture(autouse=True)
 def _as_it_was(packhouse: Served) -> Iterator[None]:
-    """Each test finds the example as it is shipped."""
+    """Each test finds the example as it is shipped, but for its weather."""
     yield
-    packhouse.plan.write_bytes((EXAMPLES / "packhouse.toml").read_bytes())
+    packhouse.plan.write_text(CALM, "utf-8")
     while twin(packhouse, "api/plan")["text"] != packhouse.plan.read_text("utf-8"):
         time.sleep(0.05)  # the door has not looked yet
     settled(packhouse.address)

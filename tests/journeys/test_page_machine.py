@@ -20,6 +20,7 @@ from hypothesis import settings
 from hypothesis import strategies as st
 from hypothesis.stateful import RuleBasedStateMachine, invariant, precondition, rule
 
+from tests.many import many
 from tidestead.core.answer import Answer, Check, Estimate
 from tidestead.core.errors import PlanError, TidesteadError
 from tidestead.core.source import PRACTICE
@@ -286,5 +287,5 @@ class Page(RuleBasedStateMachine):
         self.bench.path.write_bytes(data)
 
 
-Page.TestCase.settings = settings(max_examples=60, stateful_step_count=40, deadline=None)
+Page.TestCase.settings = settings(max_examples=many(60, 25), stateful_step_count=40, deadline=None)
 TestPage = Page.TestCase

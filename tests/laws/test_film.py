@@ -11,6 +11,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from tests.laws.film_logs import logged
+from tests.many import many
 from tidestead.core.errors import ImpossibleInput
 from tidestead.physics.film import (
     Cleaning,
@@ -68,7 +69,7 @@ def test_a_longer_log_knows_better() -> None:
     pace=st.floats(0.2, 3.0),
     wait=st.floats(0.0, 3.0),
 )
-@settings(deadline=None, max_examples=100)
+@settings(deadline=None, max_examples=many(100))
 def test_the_last_safe_day_meets_the_limit(limit: float, already: float, pace: float, wait: float) -> None:
     setting = Setting(wait, 4.0)
     day = last_safe_day(limit, setting, already, pace)
@@ -79,7 +80,7 @@ def test_the_last_safe_day_meets_the_limit(limit: float, already: float, pace: f
 
 
 @given(age=st.floats(0.0, 30.0), more=st.floats(0.0, 5.0))
-@settings(deadline=None, max_examples=100)
+@settings(deadline=None, max_examples=many(100))
 def test_patches_only_grow_and_never_beyond_all(age: float, more: float) -> None:
     less, later = float(set_share(age, Setting())), float(set_share(age + more, Setting()))
     assert 0.0 <= less <= later <= 1.0

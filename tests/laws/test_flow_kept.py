@@ -17,6 +17,7 @@ from hypothesis import strategies as st
 from pydantic import BaseModel
 
 from tests.laws.flow_networks import CIRCUIT, SUMP, faults, is_stuck, lot, pipe
+from tests.many import many
 from tidestead.core.errors import SolverError
 from tidestead.core.kept import forget
 from tidestead.physics.flow.draining import driven_flow
@@ -237,7 +238,7 @@ def alike(one: NetworkState, other: NetworkState) -> None:
     assert {node: other.heads[node] for node in known} == pytest.approx(known, abs=1e-7, rel=1e-7)
 
 
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=many(60), deadline=None)
 @given(st.lists(st.integers(0, 10_000), min_size=2, max_size=6), st.integers(3, 9))
 def test_side_by_side_is_as_one_by_one(seeds: list[int], nodes: int) -> None:
     lots = [lot(seed, nodes, nodes + 2) for seed in seeds]

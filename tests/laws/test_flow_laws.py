@@ -7,6 +7,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from tests.laws.flow_networks import CURVE, pipe
+from tests.many import many
 from tidestead.physics.flow.fittings import FittingLaw, StrainerLaw
 from tidestead.physics.flow.laws import SeriesLaw
 from tidestead.physics.flow.pipes import HazenWilliamsLaw, PipeLaw
@@ -27,7 +28,7 @@ LAWS = [
 
 
 @given(law=st.sampled_from(LAWS), flow=st.floats(1e-9, 8e-3), more=st.floats(1e-4, 1.0))
-@settings(deadline=None, max_examples=300)
+@settings(deadline=None, max_examples=many(300))
 def test_laws_rise_with_flow(law: PipeLaw, flow: float, more: float) -> None:
     near, far = law.at(flow), law.at(flow * (1.0 + more))
     assert far.head > near.head - 1e-15 * abs(near.head)
@@ -35,7 +36,7 @@ def test_laws_rise_with_flow(law: PipeLaw, flow: float, more: float) -> None:
 
 
 @given(law=st.sampled_from(LAWS), flow=st.floats(1e-6, 8e-3), back=st.booleans())
-@settings(deadline=None, max_examples=300)
+@settings(deadline=None, max_examples=many(300))
 def test_slopes_are_those_of_the_heads(law: PipeLaw, flow: float, back: bool) -> None:
     flow = -flow if back else flow
     step = 1e-6 * abs(flow)
@@ -46,7 +47,7 @@ def test_slopes_are_those_of_the_heads(law: PipeLaw, flow: float, back: bool) ->
 
 
 @given(law=st.sampled_from([one for one in LAWS if "Pump" not in repr(one)]), flow=st.floats(0.0, 8e-3))
-@settings(deadline=None, max_examples=100)
+@settings(deadline=None, max_examples=many(100))
 def test_losses_turn_with_the_flow(law: PipeLaw, flow: float) -> None:
     assert law.at(-flow).head == -law.at(flow).head
     assert law.at(-flow).slope == law.at(flow).slope

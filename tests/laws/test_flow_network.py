@@ -26,6 +26,7 @@ from tests.laws.flow_networks import (
     pipe,
     weir,
 )
+from tests.many import many
 from tidestead.catalog import table
 from tidestead.core.errors import SolverError
 from tidestead.physics.flow.fittings import FittingLaw, StrainerLaw
@@ -54,7 +55,7 @@ def answered(made: Lot) -> NetworkState | None:
 
 
 @given(seed=st.integers(0, 10_000), size=st.sampled_from([(5, 6), (8, 11), (20, 30)]))
-@settings(deadline=None, max_examples=120)
+@settings(deadline=None, max_examples=many(120))
 def test_every_law_holds_and_every_node_is_in_balance(seed: int, size: tuple[int, int]) -> None:
     made = lot(seed, *size)
     state = answered(made)
@@ -362,7 +363,7 @@ def test_a_drowned_lip_that_does_not_run_full_is_doubtful_and_a_full_one_is_not(
 
 
 @given(seed=st.integers(0, 100_000))
-@settings(deadline=None, max_examples=150)
+@settings(deadline=None, max_examples=many(150))
 def test_drowned_crests_keep_their_law(seed: int) -> None:
     made = drowning_lot(seed)
     state = solve_network(made.links, made.fixed)

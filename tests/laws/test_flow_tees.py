@@ -9,6 +9,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from tests.laws.flow_networks import pipe
+from tests.many import many
 from tidestead.core.errors import SolverError
 from tidestead.physics.flow.laws import Link
 from tidestead.physics.flow.network import solve_network
@@ -24,7 +25,7 @@ LEGS = (
 
 
 @given(a=st.floats(0.0, 5.0), x=st.floats(0.0, 5.0), y=st.floats(0.0, 5.0))
-@settings(deadline=None, max_examples=60)
+@settings(deadline=None, max_examples=many(60))
 def test_tees_come_to_rest_whichever_way_the_water_goes(a: float, x: float, y: float) -> None:
     levels = {"a": a, "x": x, "y": y}
     try:

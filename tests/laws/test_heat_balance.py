@@ -13,6 +13,7 @@ from hypothesis import strategies as st
 
 from tests.laws import heat_systems as made
 from tests.laws.test_heat_engine import INTO_HOUSE, INTO_WATER
+from tests.many import many
 from tidestead.core.dims import Array
 from tidestead.core.weather import HOURS
 from tidestead.physics.heat import engine
@@ -182,7 +183,7 @@ def check_balance(system: System, found: engine.HeatYear, start: list[float]) ->
     assert (found["condensate"] > -1e-6).all() or system.room is not None
 
 
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=many(60), deadline=None)
 @given(systems(), st.sampled_from((1, 2, 4, 7)), st.integers(0, HOURS - 1), st.floats(5.0, 35.0))
 def test_any_system_closes(system: System, steps: int, first: int, temp: float) -> None:
     start = [temp + number for number in range(len(system.bodies))]

@@ -19,6 +19,7 @@ from hypothesis import strategies as st
 from tests.laws import weather_texts as texts
 from tests.laws.test_intake_fuzz import SOME, check_whole
 from tests.laws.weather_texts import LATITUDE, LONGITUDE, SITE
+from tests.many import many
 from tidestead.core.errors import WeatherError
 from tidestead.core.weather import HOURS, Weather
 from tidestead.intake.choosing import weather_of
@@ -277,7 +278,7 @@ def test_damaged_file_is_fetched_anew(tmp_path: Path, service: Service) -> None:
 PLAIN: list[bytes] = []
 
 
-@settings(SOME, max_examples=60)
+@settings(SOME, max_examples=many(60))
 @given(place=st.floats(0.0, 1.0), put=st.binary(max_size=12), length=st.integers(0, 400))
 def test_any_hurt_of_what_is_kept_is_met(tmp_path: Path, place: float, put: bytes, length: int) -> None:
     """Read as it is, or told; what is read is weather."""

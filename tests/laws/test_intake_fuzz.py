@@ -13,6 +13,7 @@ from hypothesis import HealthCheck, example, given, settings
 from hypothesis import strategies as st
 
 from tests.laws import weather_texts as texts
+from tests.many import many
 from tidestead.core.weather import HOURS, Weather
 from tidestead.intake.choosing import weather_of
 from tidestead.intake.wanted import NoWeather, Wanted
@@ -27,7 +28,7 @@ SORTS = {
     "series-csv": texts.pvgis_csv(texts.level_series()),
 }
 SOME = settings(
-    max_examples=40,
+    max_examples=many(40, 20),
     deadline=None,
     suppress_health_check=[HealthCheck.function_scoped_fixture, HealthCheck.too_slow],
 )

@@ -11,6 +11,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from tests.laws.plan_texts import SOUND, Made, known_texts
+from tests.many import many
 from tidestead.core.errors import PlanError
 from tidestead.plan.editing import path_of, with_value, without, written
 from tidestead.plan.statements import Path, dotted
@@ -51,7 +52,7 @@ def at(values: Any, path: Path) -> Any:
     return values
 
 
-@settings(max_examples=150, deadline=None)
+@settings(max_examples=many(150, 30), deadline=None)
 @given(st.data(), st.sampled_from(SOUND), VALUES, ENDS)
 def test_a_changed_value_changes_only_its_own_place(
     data: st.DataObject, text: str, value: Any, end: str
@@ -81,7 +82,7 @@ def like(one: list[str], other: list[str]) -> int:
     return next((n for n, (left, right) in enumerate(pairs) if left != right), min(len(one), len(other)))
 
 
-@settings(max_examples=150, deadline=None)
+@settings(max_examples=many(150, 30), deadline=None)
 @given(st.data(), st.sampled_from(SOUND), VALUES, ENDS)
 def test_a_new_key_leaves_every_line_that_was_there(
     data: st.DataObject, text: str, value: Any, end: str
@@ -98,7 +99,7 @@ def test_a_new_key_leaves_every_line_that_was_there(
     assert edited.count("\r\n") == (edited.count("\n") if end == "\r\n" else 0)
 
 
-@settings(max_examples=100, deadline=None)
+@settings(max_examples=many(100, 30), deadline=None)
 @given(st.data(), st.sampled_from(SOUND))
 def test_a_key_that_is_added_can_be_taken_out_again(data: st.DataObject, text: str) -> None:
     path = data.draw(st.sampled_from(leaves(tomllib.loads(text))))
@@ -108,7 +109,7 @@ def test_a_key_that_is_added_can_be_taken_out_again(data: st.DataObject, text: s
     assert at(tomllib.loads(with_value(gone, path, "again")), path) == "again"
 
 
-@settings(max_examples=100, deadline=None)
+@settings(max_examples=many(100, 30), deadline=None)
 @given(known_texts(), VALUES)
 def test_any_sound_text_is_edited_soundly_or_left_alone(made: Made, value: Any) -> None:
     for path in [*made.typed, ("new",), ("t0", "new", "x")]:

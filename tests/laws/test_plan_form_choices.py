@@ -15,6 +15,7 @@ from tidestead.plan.forms import Draft, edit_typed, field_at, form_at, said, she
 from tidestead.plan.forms.choices import choices_of
 
 SKERRY = next(text for text in SOUND if "Skerry" in text)
+BARE = 'tidestead = 1\nname = "rows"\nshow = "metric"\n'
 PACKHOUSE = next(text for text in SOUND if 'show = "us"' in text and "vessels" in text)
 
 
@@ -77,7 +78,7 @@ def test_forms_of_own_rows_have_the_keys_of_their_table() -> None:
 @pytest.mark.parametrize("name", TABLES)
 def test_a_row_typed_like_the_examples_is_sound(name: str) -> None:
     """Every example beside a figure can be typed as it stands."""
-    text = f'{SKERRY}\n[yours.{name}.mine]\nlike = "{table(name).names[0]}"\n'
+    text = f'{BARE}\n[yours.{name}.mine]\nlike = "{table(name).names[0]}"\n'
     draft = Draft.of(text)
     form = form_at(sheet_of(draft), f"yours.{name}.mine")
     assert form is not None

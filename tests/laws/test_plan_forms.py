@@ -13,6 +13,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from tests.laws.plan_texts import SOUND, broken_plans
+from tests.many import many
 from tidestead.core.errors import PlanError
 from tidestead.plan import json_schema
 from tidestead.plan.editing import path_of, with_value
@@ -139,7 +140,7 @@ def test_every_key_of_the_file_stands_in_a_field(text: str) -> None:
     assert typed == set(leaves(tomllib.loads(text)))
 
 
-@settings(max_examples=40, deadline=None)
+@settings(max_examples=many(40, 25), deadline=None)
 @given(st.data(), st.sampled_from(SOUND))
 def test_edits_by_forms_are_edits_by_hand(data: st.DataObject, text: str) -> None:
     draft = Draft.of(text)
@@ -255,7 +256,7 @@ def test_a_value_without_its_quotes_is_seen_as_typed() -> None:
     assert "quotes" in field.faults[0].allowed
 
 
-@settings(max_examples=40, deadline=None)
+@settings(max_examples=many(40, 25), deadline=None)
 @given(broken_plans())
 def test_every_fault_of_any_text_is_told_in_exactly_one_place(text: str) -> None:
     draft = Draft.of(text)

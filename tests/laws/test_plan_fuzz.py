@@ -11,13 +11,14 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from tests.laws.plan_texts import SCRAPS, broken_plans
+from tests.many import many
 from tidestead.core.errors import Fault, PlanError
 from tidestead.plan import LoadedPlan, loads
 from tidestead.plan.reading import digest_of, judged
 from tidestead.plan.scanning import statements
 from tidestead.plan.text import decode
 
-FEW = settings(max_examples=120, deadline=None, suppress_health_check=list(HealthCheck))
+FEW = settings(max_examples=many(120, 30), deadline=None, suppress_health_check=list(HealthCheck))
 MANY = settings(max_examples=12_000, deadline=None, suppress_health_check=list(HealthCheck))
 """Health checks are silenced: hurt texts are mostly refused and slow to make, as they are meant to be."""
 SECONDS = 2.0

@@ -7,13 +7,14 @@ import tomllib
 from hypothesis import given, settings
 
 from tests.laws.plan_texts import SOUND, Made, known_texts
+from tests.many import many
 from tidestead.plan.lines import Lines
 from tidestead.plan.mending import mend
 from tidestead.plan.scanning import statements
 from tidestead.plan.statements import dotted, shown
 
 
-@settings(max_examples=150, deadline=None)
+@settings(max_examples=many(150), deadline=None)
 @given(known_texts())
 def test_every_key_and_item_is_found_on_its_line(made: Made) -> None:
     for text in (made.text, made.text.replace("\n", "\r\n")):
@@ -24,7 +25,7 @@ def test_every_key_and_item_is_found_on_its_line(made: Made) -> None:
             assert text[mark.start : mark.end].replace("\r\n", "\n") == typed
 
 
-@settings(max_examples=150, deadline=None)
+@settings(max_examples=many(150), deadline=None)
 @given(known_texts())
 def test_a_sound_text_needs_no_mending_and_reads_as_the_library_reads_it(made: Made) -> None:
     parts = statements(made.text)

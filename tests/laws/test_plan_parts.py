@@ -10,6 +10,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from tests.laws.plan_texts import SOUND, Made, known_texts
+from tests.many import many
 from tidestead.core.errors import PlanError
 from tidestead.plan.editing import Value
 from tidestead.plan.edits import Edit, edited
@@ -42,7 +43,7 @@ def at(values: Any, path: Path) -> Any:
     return values
 
 
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=many(60, 25), deadline=None)
 @given(st.data(), st.sampled_from((*SOUND, BRACED)), ENDS, LAST)
 def test_a_part_copied_and_taken_out_again_leaves_the_text_as_it_was(
     data: st.DataObject, text: str, end: str, last: str
@@ -55,7 +56,7 @@ def test_a_part_copied_and_taken_out_again_leaves_the_text_as_it_was(
     assert removed(twice, dotted(new)) == text
 
 
-@settings(max_examples=40, deadline=None)
+@settings(max_examples=many(40, 25), deadline=None)
 @given(st.data(), st.sampled_from(SOUND), ENDS)
 def test_a_part_renamed_and_named_back_leaves_the_text_as_it_was(
     data: st.DataObject, text: str, end: str
@@ -68,7 +69,7 @@ def test_a_part_renamed_and_named_back_leaves_the_text_as_it_was(
     assert renamed(other, dotted(new), str(path[-1])) == text
 
 
-@settings(max_examples=40, deadline=None)
+@settings(max_examples=many(40, 25), deadline=None)
 @given(st.data(), st.sampled_from(SOUND))
 def test_a_part_taken_out_takes_only_its_own_lines(data: st.DataObject, text: str) -> None:
     path = data.draw(st.sampled_from(tables(tomllib.loads(text))))
@@ -91,7 +92,7 @@ def flat(values: Any, path: Path = ()) -> dict[Path, Any]:
     return {key: value for name, inner in values.items() for key, value in flat(inner, (*path, name)).items()}
 
 
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=many(60, 25), deadline=None)
 @given(known_texts(), st.data())
 def test_any_text_has_its_parts_copied_and_taken_out_soundly_or_is_left_alone(
     made: Made, data: st.DataObject
@@ -189,7 +190,7 @@ y = { b = ["a", "b"] }
 """
 
 
-@settings(max_examples=100, deadline=None)
+@settings(max_examples=many(100, 25), deadline=None)
 @given(st.lists(st.sampled_from(["1 m", "2 m", "3 m", "4 ft", '30"']), min_size=1, max_size=6))
 def test_items_of_a_list_change_where_they_stand(items: list[str]) -> None:
     text = edited(LISTED, [Edit("x.at", items), Edit("x.y.b", items)])

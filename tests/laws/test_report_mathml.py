@@ -12,6 +12,7 @@ from hypothesis import strategies as st
 
 from tests.house.tree import parsed, python_files
 from tests.laws.mathml_text import CORE, OUTSIDE, greek_named, linear, tree_of, words_of, written
+from tests.many import many
 from tidestead.core.answer import Given, Step
 from tidestead.core.source import Known, Source
 from tidestead.core.units import System, show
@@ -70,7 +71,7 @@ def _tree(python: str) -> str:
     return ast.dump(ast.parse(python, mode="eval"))
 
 
-@settings(max_examples=600, deadline=None)
+@settings(max_examples=many(600), deadline=None)
 @given(EXPRESSIONS)
 @example(("-(a*h)", "-(a*h)"))
 @example(("a - (-h)", "a - (-h)"))
@@ -89,7 +90,7 @@ def test_what_is_set_has_the_order_of_work_of_what_is_written(pair: Pair) -> Non
     assert _tree(as_python(linear(markup, ("abs(", ")")))) == _tree(pair[1])
 
 
-@settings(max_examples=300, deadline=None)
+@settings(max_examples=many(300), deadline=None)
 @given(EXPRESSIONS, st.lists(st.floats(0.3, 3.0), min_size=30, max_size=30))
 def test_what_is_set_gives_the_same_number(pair: Pair, values: list[float]) -> None:
     known = dict(zip((as_python(name) for name in NAMES.split()), values, strict=False))
@@ -118,7 +119,7 @@ def _seen(text: str) -> str:
     return re.sub(r"[\s()\u2060]", "", greek_named(text)).replace("^", "**")
 
 
-@settings(max_examples=600, deadline=None)
+@settings(max_examples=many(600), deadline=None)
 @given(st.one_of(st.text(max_size=40), PROSE))
 @example("p = N/A*(1 + e*x*A/I) of the foot's own outline; where it lifts")
 @example("a__b_*'(")

@@ -12,6 +12,7 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
+from tests.many import many
 from tidestead.core.kept import forget, kept
 from tidestead.plan import loads
 from tidestead.plan.editing import path_of, with_value
@@ -135,8 +136,8 @@ def same_as_fresh(example: str, edits: list[Edit]) -> bool:
     return told(text) == warm and alone == again
 
 
-RANDOM = settings(deadline=None, max_examples=6, suppress_health_check=[HealthCheck.too_slow])
-"""An example is several whole answers: slow by its nature."""
+RANDOM = settings(deadline=None, max_examples=many(6, 3), suppress_health_check=[HealthCheck.too_slow])
+"""An example is several whole answers: slow by its nature. A long run tries each edit by itself as well."""
 
 
 @given(st.lists(st.sampled_from(REEF), min_size=1, max_size=3))

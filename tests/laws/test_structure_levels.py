@@ -9,6 +9,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from tests.many import many
 from tidestead.studies.structure import levels
 
 MOST_LOOKS = 36
@@ -38,7 +39,7 @@ LAW = st.tuples(st.floats(0.02, 6.0), st.floats(0.3, 6.0), st.sampled_from([0.0,
 
 
 @given(laws=st.lists(LAW, min_size=1, max_size=5), top=st.floats(0.5, 4.0))
-@settings(deadline=None, max_examples=300)
+@settings(deadline=None, max_examples=many(300))
 def test_the_level_is_the_first_crossing(laws: list[tuple[float, float, float]], top: float) -> None:
     """A check that starts late crosses where it starts, or at its root."""
     found, looked = search(laws, top)

@@ -15,6 +15,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from tests.laws.waters import FULL, alone, around, circuit, gaps
+from tests.many import many
 from tidestead.core.compiled import PLAIN
 from tidestead.core.errors import ImpossibleInput
 from tidestead.physics.transient.engine import Course, carried, hours_until, run
@@ -57,7 +58,7 @@ def made(draw: st.DrawFn) -> System:
     return replace(plain, bodies=bodies, pumps=pumps, overflows=falls, top_offs=tops)
 
 
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=many(60), deadline=None)
 @given(system=made(), hours=st.sampled_from([1.0, 7.5, 30.0]), step=st.sampled_from([30.0, 120.0, 600.0]))
 def test_every_balance_closes_and_levels_stay_within_the_walls(
     system: System, hours: float, step: float
@@ -73,7 +74,7 @@ def test_every_balance_closes_and_levels_stay_within_the_walls(
     assert np.min(course.tan) >= 0.0
 
 
-@settings(max_examples=25, deadline=None)
+@settings(max_examples=many(25, 20), deadline=None)
 @given(system=made())
 def test_a_run_in_two_is_a_run(system: System) -> None:
     """Where nothing goes by the hour and nothing leads or lags by a step."""
@@ -146,7 +147,7 @@ def test_two_holed_waters_in_a_ring_have_an_answer() -> None:
     assert np.sum(course.volume[:, -1]) == pytest.approx(2.0 - 2 * 1e-4 * 86400.0 / 997.0, rel=1e-9)
 
 
-@settings(max_examples=25, deadline=None)
+@settings(max_examples=many(25, 20), deadline=None)
 @given(
     uptake=st.floats(2.0, 20.0),
     loss=st.floats(50.0, 500.0),

@@ -12,6 +12,7 @@ import pytest
 from hypothesis import example, given, settings
 from hypothesis import strategies as st
 
+from tests.many import many
 from tidestead.core import dims
 from tidestead.core.errors import QuantityError
 from tidestead.core.units import DIMENSIONS, echo, from_si_unit, parse, show, to_si, write
@@ -37,7 +38,7 @@ def bits(value: float) -> bytes:
 
 
 @pytest.mark.parametrize("name", NAMES)
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=many(60), deadline=None)
 @given(value=VALUES, system=st.sampled_from(SYSTEMS))
 @example(value=0.0, system="us")
 @example(value=-0.0, system="us")
@@ -100,7 +101,7 @@ SIZES = st.floats(min_value=1e-12, max_value=1e12).flatmap(lambda size: st.sampl
 
 
 @pytest.mark.parametrize("unit_si", sorted(set(LADDERS) - {"m3/s air"}))
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=many(60), deadline=None)
 @given(value=SIZES, system=st.sampled_from(SYSTEMS), style=st.sampled_from(["", "fine"]))
 def test_shown_figure_is_within_half_its_step(
     unit_si: str, value: float, system: Literal["metric", "us"], style: str
@@ -123,7 +124,7 @@ def test_a_figure_that_rounds_to_ten_moves_on_to_the_next_power(value: float) ->
 
 
 @pytest.mark.parametrize("style", LENGTH_STYLES)
-@settings(max_examples=150, deadline=None)
+@settings(max_examples=many(150), deadline=None)
 @given(value=st.floats(min_value=1e-7, max_value=1e4), system=st.sampled_from(SYSTEMS))
 @example(value=0.0381, system="us")
 @example(value=0.3047999, system="us")
@@ -179,7 +180,7 @@ def test_every_unit_of_the_program_can_be_shown(
     assert show(value, unit_si, "metric") in echo(value, unit_si)
 
 
-@settings(max_examples=300, deadline=None)
+@settings(max_examples=many(300), deadline=None)
 @given(
     value=ANY_FLOAT,
     unit_si=st.sampled_from([*EVERY_UNIT_STRING, "m"]),
@@ -334,7 +335,7 @@ def test_every_example_reads(name: str) -> None:
         assert values[-1] == pytest.approx(values[0], rel=0.3)
 
 
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=many(60), deadline=None)
 @given(
     value=st.floats(min_value=-1e9, max_value=1e9),
     unit=st.sampled_from(["psi", "lb-in2/ft", "MPa", "degC", "in4/ft"]),

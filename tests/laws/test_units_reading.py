@@ -11,6 +11,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from tests.many import many
 from tidestead.core.errors import QuantityError
 from tidestead.core.units import (
     parse,
@@ -50,7 +51,7 @@ def refusal(read: Callable[[str], object], text: str) -> QuantityError | None:
     return None
 
 
-@settings(max_examples=400, deadline=None)
+@settings(max_examples=many(400), deadline=None)
 @given(text=st.one_of(st.text(max_size=90), ALPHABET))
 def test_any_text_is_read_or_refused_in_one_way(text: str) -> None:
     for read in READERS:
@@ -63,7 +64,7 @@ def test_any_text_is_read_or_refused_in_one_way(text: str) -> None:
             assert len(str(fault)) < 400
 
 
-@settings(max_examples=300, deadline=None)
+@settings(max_examples=many(300), deadline=None)
 @given(text=ALPHABET)
 def test_what_is_read_is_finite(text: str) -> None:
     try:
@@ -113,7 +114,7 @@ def test_hostile_text_is_answered_at_once(text: str) -> None:
     assert time.perf_counter() - start < 0.5
 
 
-@settings(max_examples=100, deadline=None)
+@settings(max_examples=many(100), deadline=None)
 @given(feet=st.integers(0, 999), sixteenths=st.integers(0, 191))
 def test_feet_and_inches_are_what_they_say(feet: int, sixteenths: int) -> None:
     whole, left = divmod(sixteenths, 16)

@@ -10,6 +10,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from tests.many import many
 from tidestead.core.errors import ImpossibleInput
 from tidestead.physics import ammonia, ph
 from tidestead.physics.ph import PHScale
@@ -28,7 +29,7 @@ WATERS = st.builds(
 ALKALINITY = st.floats(300.0, 8000.0)
 AIR = st.floats(20.0, 20000.0)
 REEF = Seawater(35.0, 26.0)
-FEW = settings(max_examples=60, deadline=None)
+FEW = settings(max_examples=many(60), deadline=None)
 
 
 def same(one: Carbonate, other: Carbonate) -> None:

@@ -5,6 +5,7 @@ from __future__ import annotations
 import json
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
+from functools import cache
 from pathlib import Path
 
 import numpy as np
@@ -63,18 +64,22 @@ Change = Callable[[list[str]], Sequence[str]]
 
 def epw(change: Change = list, year: int | None = None, place: str = "50.0,15.0,1.0,200.0") -> str:
     """An EPW; `change` may alter its list of data lines."""
+    heads = [f"LOCATION,TESTHAM,-,TST,made,000000,{place}", "DESIGN CONDITIONS,0", "TYPICAL/EXTREME PERIODS,0",
+             "GROUND TEMPERATURES,0", "HOLIDAYS/DAYLIGHT SAVINGS,No,0,0,0", "COMMENTS 1,made up", "COMMENTS 2,",
+             "DATA PERIODS,1,1,Data,Sunday, 1/ 1,12/31"]  # fmt: skip
+    return "\n".join([*heads, *change(list(_epw_rows(year))), ""])
+
+
+@cache
+def _epw_rows(year: int | None) -> tuple[str, ...]:
     own = MADE
     years = np.where(_MONTH % 2 == 0, 2004, 2009) if year is None else np.full(HOURS, year)
-    rows = [
+    return tuple(
         f"{years[at]},{_MONTH[at]},{_DAY[at]},{_HOUR[at] + 1},60,flags,{own.temp_c[at]:.1f},99.9,"
         f"{own.humidity[at]:.0f},{own.pressure[at]:.0f},0,0,9999,{own.total[at]:.0f},{own.beam[at]:.0f},{own.diffuse[at]:.0f},"
         f"0,0,0,0,0,{own.wind[at]:.1f},0,0,0,0,9,0,0,0,0,88,0,0,0"
         for at in range(HOURS)
-    ]
-    heads = [f"LOCATION,TESTHAM,-,TST,made,000000,{place}", "DESIGN CONDITIONS,0", "TYPICAL/EXTREME PERIODS,0",
-             "GROUND TEMPERATURES,0", "HOLIDAYS/DAYLIGHT SAVINGS,No,0,0,0", "COMMENTS 1,made up", "COMMENTS 2,",
-             "DATA PERIODS,1,1,Data,Sunday, 1/ 1,12/31"]  # fmt: skip
-    return "\n".join([*heads, *change(rows), ""])
+    )
 
 
 TMY3_HEADS = "Date (MM/DD/YYYY),Time (HH:MM),GHI (W/m^2),DNI (W/m^2),DHI (W/m^2),Dry-bulb (C),Dew-point (C),RHum (%)," \
@@ -83,6 +88,12 @@ TMY3_HEADS = "Date (MM/DD/YYYY),Time (HH:MM),GHI (W/m^2),DNI (W/m^2),DHI (W/m^2)
 
 def tmy3(change: Change = list, midnight: str = "24:00") -> str:
     """A TMY3; midnight is 24:00, or 00:00 of the next day."""
+    rows = list(_tmy3_rows(midnight))
+    return "\n".join(['000001,"TESTHAM, EAST",XX,1.0,50.000,15.000,200', TMY3_HEADS, *change(rows), ""])
+
+
+@cache
+def _tmy3_rows(midnight: str) -> tuple[str, ...]:
     own = MADE
     rows = []
     for at in range(HOURS):
@@ -95,7 +106,7 @@ def tmy3(change: Change = list, midnight: str = "24:00") -> str:
             f"{date},{clock},{own.total[at]:.0f},{own.beam[at]:.0f},{own.diffuse[at]:.0f},{own.temp_c[at]:.1f},-9900,"
             f"{own.humidity[at]:.0f},{own.pressure[at] / 100.0:.0f},{own.wind[at]:.1f}"
         )
-    return "\n".join(['000001,"TESTHAM, EAST",XX,1.0,50.000,15.000,200', TMY3_HEADS, *change(rows), ""])
+    return tuple(rows)
 
 
 CSV_HEAD = (
@@ -111,13 +122,22 @@ def table(
     stamp: Callable[[int], str] | None = None,
 ) -> str:
     """A plain csv of a year, stamped with the end of the hour unless `stamp` writes another; columns by the heading."""
+    stamps = _ended(year) if stamp is None else map(stamp, range(HOURS))
+    rows = [mark.join(row) for row in zip(stamps, *_columns(tuple(head.split(mark)[1:])), strict=True)]
+    return "\n".join([head, *change(rows), ""])
+
+
+@cache
+def _columns(heads: tuple[str, ...]) -> list[list[str]]:
     own = MADE
     values = {"temperature": own.temp_c, "humidity": own.humidity, "sun": own.total, "beam": own.beam,
               "diffuse": own.diffuse, "wind": own.wind, "pressure": own.pressure / 100.0}  # fmt: skip
-    columns = [values[field.split("[")[0].strip()] for field in head.split(mark)[1:]]
-    write = stamp or ended(year)
-    rows = [mark.join([write(at), *(f"{column[at]:g}" for column in columns)]) for at in range(HOURS)]
-    return "\n".join([head, *change(rows), ""])
+    return [[f"{value:g}" for value in values[head.split("[")[0].strip()].tolist()] for head in heads]
+
+
+@cache
+def _ended(year: int) -> list[str]:
+    return list(map(ended(year), range(HOURS)))
 
 
 def ended(year: int, minutes: int = 60) -> Callable[[int], str]:
@@ -163,6 +183,11 @@ def level_series(minute: int = 10) -> list[dict[str, object]]:
 
 def typical_rows(minute: int = 10) -> list[dict[str, object]]:
     """Rows of a typical year of the service; the stamp is of the full hour, the sun `minute` later."""
+    return [dict(row) for row in _typical(minute)]
+
+
+@cache
+def _typical(minute: int) -> list[dict[str, object]]:
     seconds, _ = moments(minute)
     _, stamps = moments(0)
     total = clear(seconds)

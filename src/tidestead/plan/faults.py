@@ -60,8 +60,8 @@ def faults_of(error: ValidationError, lines: Lines, system: System | None = None
 
 def misspelt(path: Path, strange: Iterable[Path]) -> bool:
     """Whether one of the strange keys beside it was plainly meant to be this one."""
-    known = known_keys(path[:-1])
     beside = [str(other[-1]) for other in strange if other[:-1] == path[:-1]]
+    known = known_keys(path[:-1]) if beside else ()
     return any(nearest(word, known, 1) == [path[-1]] for word in beside[:20])
 
 

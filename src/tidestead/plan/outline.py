@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
+from functools import lru_cache
 from types import NoneType, UnionType
 from typing import Annotated, Any, Literal, Union, get_args, get_origin
 
@@ -84,6 +85,7 @@ def spot(annotation: Any, metadata: tuple[Any, ...] = ()) -> Spot:
     return Spot(annotation, metadata)
 
 
+@lru_cache(maxsize=2048)
 def spot_at(path: Path) -> Spot | None:
     """The place a path leads to, or None where the plan knows none."""
     here: Spot | None = Spot(Plan)

@@ -25,10 +25,21 @@ def parse(text: str | float, dimension_name: str, gallon: Gallon = None) -> floa
 
     `gallon` says which gallon the plan means; without it a bare gallon is refused. Raises `QuantityError`.
     """
-    return _parsed(as_text(text), dimension_name, gallon)
+    found = _found(as_text(text), dimension_name, gallon)
+    if isinstance(found, tuple):
+        raise QuantityError(*found)
+    return found
 
 
 @lru_cache(maxsize=4096)
+def _found(typed: str, dimension_name: str, gallon: Gallon) -> float | tuple[str, str, str, str]:
+    """What a text is, or the parts of its refusal: to look for what was meant takes longest, and is kept too."""
+    try:
+        return _parsed(typed, dimension_name, gallon)
+    except QuantityError as fault:
+        return fault.given, fault.allowed, fault.advice, fault.bare
+
+
 def _parsed(typed: str, dimension_name: str, gallon: Gallon) -> float:
     dimension = DIMENSIONS[dimension_name]
     words = plain(typed)
