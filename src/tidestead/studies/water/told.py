@@ -21,6 +21,7 @@ from tidestead.studies.water.nutrient_checks import nutrient_section
 from tidestead.studies.water.ramp_checks import ramp_section
 from tidestead.studies.water.salting import salting_section
 from tidestead.studies.water.section import Section
+from tidestead.studies.water.setting_told import setting_assumed
 from tidestead.studies.water.stock_checks import stock_section
 
 QUESTION = "Is the water right?"
@@ -39,13 +40,15 @@ def tell(inputs: Inputs, facts: WaterFacts) -> Answer:
     found = [one for section in sections for one in section.judged] or [_nothing(facts)]
     checks = tuple(one.check for one in found)
     shared = [one for section in sections for one in section.workings]
+    setting = () if facts.matters is None else setting_assumed(inputs.plan, facts.setting, inputs.system)
+    assumptions = (*setting, *(one for section in sections for one in section.assumptions))
     return Answer(
         "water",
         QUESTION,
         sentence(inputs, checks, sections),
         checks,
         tuple(one for section in sections for one in section.figures),
-        tuple(dict.fromkeys(one for section in sections for one in section.assumptions)),
+        tuple(dict.fromkeys(assumptions)),
         (*(one.working for one in found if one.steps), *shared),
         tuple(one for section in sections for one in section.tables),
         cautions=tuple(dict.fromkeys((*(one for section in sections for one in section.cautions), *ALWAYS))),
