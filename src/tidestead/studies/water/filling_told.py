@@ -240,17 +240,17 @@ def told_of(inputs: Inputs, facts: FillingFacts) -> Iterator[str]:
 
 
 def _uncounted(one: SourceFill) -> str:
-    """ "its water and heat": what a cost leaves out, for the plan has no price for it."""
-    parts = []
-    for key in () if one.cost is None else one.cost.unpriced:
-        other = key.removeprefix("sources.").removesuffix(".price")
-        named = {"salt.price": "salt", "supplies.tariff": "heat", f"sources.{one.supply.key}.price": "water"}
-        parts.append(named.get(key, f"water from {other}"))
-    return f"its {' and '.join(parts)}" if parts else ""
+    """ "the water of sea and its heat": what a cost leaves out, for the plan has no price for it."""
+    named = {"salt.price": "its salt", "supplies.tariff": "its heat"}
+    keys = () if one.cost is None else dict.fromkeys(one.cost.unpriced)
+    waters = (key.removeprefix("sources.").removesuffix(".price") for key in keys)
+    return " and ".join(
+        named.get(key, f"the water of {source}") for key, source in zip(keys, waters, strict=True)
+    )
 
 
 def _said(one: SourceFill, facts: FillingFacts, system: System, named: bool = True) -> str:
-    """ "sea, 210 EUR without its water, which has no price in the plan, 45 to 90 days until fish may come"."""
+    """As "sea, 210 EUR without the water of sea (no price in the plan), 45 to 90 days until fish may come"."""
     parts = [one.supply.key] if named else []
     paid, uncounted = _paid(one), _uncounted(one)
     if paid is not None and one.cost is not None:

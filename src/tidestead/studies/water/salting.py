@@ -12,6 +12,7 @@ from tidestead.studies.checks import At, Limit, above, unproven
 from tidestead.studies.inputs import Inputs
 from tidestead.studies.judged import Judged
 from tidestead.studies.water.batches import batch_of
+from tidestead.studies.water.blends import blend_working, blends_table
 from tidestead.studies.water.instruments import (
     LEAST_PSU,
     MOST_PSU,
@@ -75,10 +76,10 @@ def salting_section(inputs: Inputs, setting: Setting, facts: SaltingFacts) -> Se
     return Section(
         tuple(_stock(inputs, facts.whole)),
         tuple(_figures(facts, facts.whole)),
-        (batches_table(inputs.plan, facts), *tables),
+        (batches_table(inputs.plan, facts), *blends_table(inputs.plan, setting, system), *tables),
         (),
         tuple(_assumptions(inputs, facts)),
-        (mix_working(facts, facts.whole), *making_working(facts)),
+        (mix_working(facts, facts.whole), *making_working(facts), *blend_working(inputs.plan, setting)),
         tuple(_cautions(setting, facts)),
         (_told(facts, facts.whole, system),),
     )

@@ -13,6 +13,7 @@ from tidestead.studies.sentences import governing, told_of
 from tidestead.studies.water.alkalinity_checks import alkalinity_section
 from tidestead.studies.water.ammonia import ammonia_section
 from tidestead.studies.water.changing import changing_section
+from tidestead.studies.water.changing_ways import ways_section
 from tidestead.studies.water.evaporating import evaporating_section
 from tidestead.studies.water.facts import WaterFacts
 from tidestead.studies.water.filling import filling_section
@@ -72,6 +73,7 @@ def _sections(inputs: Inputs, facts: WaterFacts) -> list[Section]:
         salting_section(inputs, setting, matters.salting),
         evaporating_section(inputs, setting, matters.evaporating),
         changing_section(inputs, setting, matters.changing),
+        ways_section(inputs, setting, matters.changing, matters.nutrients),
         stock_section(inputs, setting, stock),
         nutrient_section(inputs, setting, matters.nutrients),
         ammonia_section(inputs, setting, matters.ammonia, stock),
@@ -86,7 +88,7 @@ def sentence(inputs: Inputs, checks: Sequence[Check], sections: Sequence[Section
     return " ".join([*told_of(checks, inputs.system), *_first_of_each(sections)])
 
 
-_TOLD = (0, 2, 5, 7)
+_TOLD = (0, 2, 6, 8)
 """Places of the matters that the sentence tells of; the figures hold what the others would say."""
 
 
