@@ -240,13 +240,12 @@ def told_of(inputs: Inputs, facts: FillingFacts) -> Iterator[str]:
 
 
 def _uncounted(one: SourceFill) -> str:
-    """ "the water of sea and its heat": what a cost leaves out, for the plan has no price for it."""
+    """ "the water of sea and tanker, its heat": what a cost leaves out, for the plan has no price for it."""
     named = {"salt.price": "its salt", "supplies.tariff": "its heat"}
-    keys = () if one.cost is None else dict.fromkeys(one.cost.unpriced)
-    waters = (key.removeprefix("sources.").removesuffix(".price") for key in keys)
-    return " and ".join(
-        named.get(key, f"the water of {source}") for key, source in zip(keys, waters, strict=True)
-    )
+    keys = () if one.cost is None else tuple(dict.fromkeys(one.cost.unpriced))
+    waters = [key.removeprefix("sources.").removesuffix(".price") for key in keys if key not in named]
+    parts = [f"the water of {' and '.join(waters)}"] if waters else []
+    return ", ".join([*parts, *(named[key] for key in keys if key in named)])
 
 
 def _said(one: SourceFill, facts: FillingFacts, system: System, named: bool = True) -> str:
