@@ -203,7 +203,9 @@ def test_more_fish_on_the_same_food_never_lengthen_a_power_cut(season: str) -> N
     """What breathes is bounded by what is fed, so that fish alone move it less than their food does, or not at all."""
     warm = warmed("skerry")
     few, many = answer(warm, warm), answer(changed(warm, *MORE), warm)
-    pairs = [(hours_of(many, f"power-{season}")[end], hours_of(few, f"power-{season}")[end]) for end in range(3)]
+    pairs = [
+        (hours_of(many, f"power-{season}")[end], hours_of(few, f"power-{season}")[end]) for end in range(3)
+    ]
     assert all(more <= less + 1e-9 for more, less in pairs)
     assert pairs[0][0] < pairs[0][1], "at the adverse end more fish breathe more"
 

@@ -123,6 +123,32 @@ def test_a_vessel_that_fills_as_worked_by_hand() -> None:
     assert at_once._hours(filling, 0.0, floor).all_three == (NEVER, NEVER, NEVER)
 
 
+def test_an_emptied_sump_leaves_the_float_to_go_on_by_hand() -> None:
+    """The pump has 105 L to give at two litres a second; after 52.5 s a float lets in 0.1 L/s, from a line."""
+    floor = thresholds_of(loads(LIVED).plan, 35.0)["floor"]
+    filling = at_once.Filling(0.1, Estimate.exact(0.002), NEVER, 0.105, 0.0001)
+    hours = at_once._hours(filling, 0.002, floor)
+    by_float = [52.5 + (0.1 + level - 0.105) / 0.0001 for level in (0.01, 0.15)]
+    assert [3600.0 * one for one in hours.all_three] == pytest.approx([50.5, *by_float])
+    shut = at_once._hours(replace(filling, after=0.0), 0.002, floor)
+    assert (shut.act, shut.harm) == (NEVER, NEVER)
+
+
+def test_a_comb_blocked_over_a_slow_endless_float_takes_hours() -> None:
+    """Skerry's comb with a float from the mains: what the sump cannot give comes as slowly as the float lets it."""
+    endless = changed(LIVED, ('flow = "2 L/min"\nstock = "300 L"', 'flow = "0.1 L/min"'))
+    quick, slow = (likely(found(text).at_once("comb")).harm for text in (LIVED, endless))
+    assert slow >= quick
+    basis = found(endless).basis
+    own = next(drain for drain in basis.flow.drains if drain.vessel == "tank").held
+    gives = sum(one.volume for one in own.sunk.values())
+    room = 6.0 * (1.88 - basis.flow.levels["tank"])
+    wanted = room + 0.15
+    flow = basis.flow.over(lambda running: running.inflow["tank"]).likely
+    by_hand = wanted / flow if wanted <= gives else gives / flow + (wanted - gives) / (1e-4 / 60.0)
+    assert slow * 3600.0 == pytest.approx(by_hand, rel=1e-6)
+
+
 def test_the_one_comb_blocked_as_worked_by_hand() -> None:
     """A tank of 6 m2 whose brim is at 0.88 m, fed by the pump until the sump is down at its intake."""
     one = found(LIVED)
@@ -130,7 +156,11 @@ def test_the_one_comb_blocked_as_worked_by_hand() -> None:
     flow, stands = basis.flow.over(lambda running: running.inflow["tank"]).likely, basis.flow.levels["tank"]
     room = 6.0 * (1.88 - stands)
     times = [3600.0 * hours for hours in likely(facts).all_three]
-    assert times == pytest.approx([(room + level) / flow for level in (0.001, 0.01, 0.15)], rel=1e-6)
+    sump = next(drain for drain in basis.flow.drains if drain.vessel == "tank").held.sunk["sump"]
+    gives = 1.28 * (0.40 - sump.end)
+    assert times[:2] == pytest.approx([(room + level) / flow for level in (0.001, 0.01)], rel=1e-6)
+    by_float = gives / flow + (room + 0.15 - gives) / (0.002 / 60.0)  # the sump is empty: 2 L/min go on
+    assert times[2] == pytest.approx(by_float, rel=1e-6)
     assert facts.spills is not None
     # what the sump gives from 0.40 m down to where the pump starves, and its barrel through the float, less the room
     sunk = next(drain for drain in basis.flow.drains if drain.vessel == "tank").held.sunk["sump"]

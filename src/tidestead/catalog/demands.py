@@ -194,7 +194,16 @@ DEMANDS: Mapping[str, Mapping[str, Keys]] = MappingProxyType(
             "acts": ("acts", "never"),
             "sizes": (
                 *("slow_low", "slow", "slow_high", "weep_low", "weep", "weep_high"),
-                *("foam_low", "foam", "foam_high", "tried_air", "tried_depth", "tried_power", "tried_switch"),
+                *(
+                    "foam_low",
+                    "foam",
+                    "foam_high",
+                    "tried_air",
+                    "tried_depth",
+                    "tried_power",
+                    "tried_switch",
+                    "seen_share",
+                ),
             ),
         },
         "foul_air": {"*": ("kind", "comes", "do")},

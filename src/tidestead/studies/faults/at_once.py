@@ -33,11 +33,16 @@ _SEASON: Season = "winter"
 
 @dataclass(frozen=True)
 class Filling:
-    """A vessel that fills: m3 of room to its brim, flow that nothing takes away, water that may come over it."""
+    """A vessel that fills: m3 of room to its brim, flow that nothing takes away, water that may come over it.
+
+    The pump has `stored` m3 to give; what comes `after` is as fast as floats let in, m3/s.
+    """
 
     room: float
     flow: Estimate
     over: float
+    stored: float = math.inf
+    after: float = 0.0
 
 
 def blocked_faults(basis: Basis, floor: Threshold) -> Iterator[tuple[Fault, FaultFacts]]:
@@ -98,17 +103,18 @@ def _worst(basis: Basis, drain: DrainFacts) -> Filling | None:
             return None
         room = _room(held.tightest or drain.vessel, held.risen, held.brim)
         over = math.inf if not math.isfinite(held.level) else area * (held.level - held.brim)
-        return Filling(room, flow, over)
+        stored = sum(one.volume for one in held.sunk.values())
+        return Filling(room, flow, over, stored, _floats(basis))
     for line in drain.lines:
         tight = drain.tightest.get(("blocked", line))
         if tight is None:
-            return Filling(0.0, flow, math.inf)
+            return Filling(0.0, flow, math.inf, _sump_gives(basis), _floats(basis))
         if tight.highest > tight.brim:
             vessel = basis.plan.vessels[tight.vessel]
             room = max(tight.brim - basis.flow.levels.get(tight.vessel, tight.brim), 0.0) * plan_area(vessel)
             left = max(tight.passed[0] - tight.passed[1], 0.0)
             rest = Estimate.exact(left) if left > 0.0 else flow
-            return Filling(room, rest, _sump_gives(basis))
+            return Filling(room, rest, _sump_gives(basis), _sump_gives(basis))
     return None
 
 
@@ -127,14 +133,30 @@ def _sump_gives(basis: Basis) -> float:
     return math.inf if sump is None else max(sump.volume - sump.intake, 0.0)
 
 
+def _floats(basis: Basis) -> float:
+    """What all floats of what goes round let in together, m3/s."""
+    vessels = (basis.plan.vessels[key] for pool in basis.pools for key in pool.keys)
+    return sum(one.top_off.flow for one in vessels if one.top_off is not None)
+
+
 def _hours(filling: Filling, flow: float, floor: Threshold) -> Hours:
     """Hours until so much has gone over the brim."""
     if flow <= 0.0:
         return Hours(math.inf, math.inf, math.inf, None)
-    times = [
-        (filling.room + level) / flow / _HOUR if level <= filling.over else math.inf for level in floor.levels
-    ]
+    times = [_filled(filling, flow, level) / _HOUR for level in floor.levels]
     return Hours(times[0], times[1], times[2], "floor")
+
+
+def _filled(filling: Filling, flow: float, level: float) -> float:
+    """Seconds until so much has gone over: the pump empties the sump first, then only the floats go on."""
+    wanted = filling.room + level
+    if level > filling.over:
+        return math.inf
+    if wanted <= filling.stored:
+        return wanted / flow
+    if filling.after <= 0.0:
+        return math.inf
+    return filling.stored / flow + (wanted - filling.stored) / min(filling.after, flow)
 
 
 @dataclass(frozen=True)

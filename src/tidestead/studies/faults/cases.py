@@ -233,7 +233,7 @@ def _life(basis: Basis) -> Iterator[Fault]:
     )  # fmt: skip
     for season, key in _BOTH:
         yield Fault(
-            f"absent{key}", "absent", "Nobody comes for 40 days: no food, no water carried", Case(season, eats=0.0),
+            f"absent{key}", "absent", "Nobody comes: no food, no water carried", Case(season, eats=0.0),
             ("salt", "cold", "oxygen", "ammonia"), until=LONG, step=SLOW_SECONDS, plain=False, alone=True,
             words="hunger is not counted: grown fish bear one to two weeks without food by practice",
         )  # fmt: skip

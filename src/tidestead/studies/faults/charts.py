@@ -31,8 +31,9 @@ _KEYS: Mapping[str, tuple[Quantity, ...]] = {
 _CURVES = 5
 """Curves in one picture: the soonest harmed."""
 
-_SHOWN = 72.0
-"""Hours of the courses that are drawn at least. Own choice."""
+_SHOWN = 48.0
+_DAYS = 120.0
+"""Hours of the courses that are drawn at least; hours up to which a fault is no slow one. Own choices."""
 
 
 def charts_of(facts: FaultsFacts, in_time: Mapping[str, Check]) -> Iterator[Chart]:
@@ -94,9 +95,12 @@ def _row(one: FaultFacts, check: Check) -> HoursRow:
 
 
 def _chosen(ran: Sequence[FaultFacts], name: str) -> list[FaultFacts]:
-    """Faults whose course of a quantity moves most against its harm, the soonest first."""
+    """Faults whose course of a quantity moves most against its harm, the soonest first; what takes weeks is left out
+    where others take hours, which could not be read beside it.
+    """
     by = _KEYS[name]
     found = [one for one in ran if one.soonest is not None and one.soonest.by in by]
+    found = [one for one in found if one.until <= _DAYS] or found
     found.sort(key=lambda one: one.soonest.harm if one.soonest is not None else math.inf)
     return found[:_CURVES]
 
@@ -126,7 +130,7 @@ def _said(one: FaultFacts) -> str:
 def _end(one: FaultFacts) -> float:
     """Hours worth drawing: a third more than the likely time to harm, where it comes."""
     if one.likely is None or math.isinf(one.likely.harm):
-        return min(one.until, 240.0)
+        return min(one.until, _DAYS)
     return min(one.until, 1.3 * one.likely.harm)
 
 
@@ -143,6 +147,7 @@ def _marks(name: str, levels: Mapping[Quantity, Threshold]) -> Iterator[Mark]:
     for key in keys:
         level = levels.get(key)
         if level is not None:
+            yield Mark(level.warn, f"warn ({key})" if len(keys) > 1 else "warn")
             yield Mark(level.act, f"act ({key})" if len(keys) > 1 else "act")
             yield Mark(level.harm, f"harm ({key})" if len(keys) > 1 else "harm")
 
@@ -153,7 +158,8 @@ def _by_hour(chained: Sequence[FaultFacts]) -> LineChart:
     for one in chained:
         if one.chain is not None and all(map(math.isfinite, one.chain.by_hour)):
             distinct.setdefault(one.chain.by_hour, one)
-    shown = list(distinct.values())[:_CURVES]
+    quick = [one for one in distinct.values() if one.chain is not None and one.chain.worst <= _SHOWN]
+    shown = (quick or list(distinct.values()))[:_CURVES]
     at = tuple(float(hour) for hour in range(24))
     curves = tuple(
         Curve(one.title, at, tuple(HOUR * hours for hours in one.chain.by_hour)) for one in shown if one.chain

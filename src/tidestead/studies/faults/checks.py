@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 
-from tidestead.core.answer import Step
+from tidestead.core.answer import Step, Verdict
 from tidestead.core.source import COMPUTED, YOURS, Known, Source
 from tidestead.core.units import System
 from tidestead.studies.checks import At, Limit, above, below, given, unproven
@@ -46,6 +46,8 @@ def _in_time(facts: FaultsFacts, fault: FaultFacts, system: System) -> Judged:
     check = above(
         at, "in_time", WHAT, value, "s", held, advice=_advice(fault, system), cautions=_said(fault, system)
     )
+    if fault.untold and check.verdict is not Verdict.FAILS:
+        return Judged(unproven(at, "in_time", WHAT, "s", fault.untold, COMPUTED), tuple(_steps(fault)))
     return Judged(check, tuple(_steps(fault)))
 
 
@@ -84,6 +86,8 @@ def _said(fault: FaultFacts, system: System) -> tuple[str, ...]:
             f"Likely no harm within {hours_words(fault.until)}, which is as far as it was followed: it comes at the "
             "adverse end."
         )
+    if fault.untold:
+        words.append(f"Not counted: {fault.untold}.")
     if fault.driver is not None:
         words.append(
             f"What moves it most is {fault.driver.words}: at its adverse end alone {hours_words(fault.driver.hours)}."

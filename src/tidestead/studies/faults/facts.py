@@ -23,7 +23,10 @@ _FELT = 1.05
 
 @dataclass(frozen=True)
 class Threshold:
-    """Three levels of one quantity, in the unit of the courses: g/m3, degC, psu, m3, share. `rising`: harm is above."""
+    """Three levels of one quantity, in the unit of the courses: g/m3, degC, psu, m3, share. `rising`: harm is above.
+
+    `own` are the steps that the plan gives, `printed` the source of the others.
+    """
 
     quantity: Quantity
     warn: float
@@ -32,6 +35,8 @@ class Threshold:
     rising: bool
     unit: str
     source: Source
+    printed: Source | None = None
+    own: tuple[str, ...] = ()
 
     @property
     def levels(self) -> tuple[float, float, float]:
@@ -42,7 +47,8 @@ class Threshold:
 class Hours:
     """Hours to warn, act and harm by one run; endless where not in the time followed. `by` reaches the last first.
 
-    `reached` has the three of every quantity that was watched, nothing where there was no run.
+    `reached` has the three of every quantity that was watched, nothing where there was no run. `sunk`: until the sump
+    stands so much lower that whoever looks, or a level switch, sees it.
     """
 
     warn: float
@@ -50,6 +56,7 @@ class Hours:
     harm: float
     by: Quantity | None
     reached: Mapping[Quantity, tuple[float, float, float]] = field(default_factory=dict)
+    sunk: float = math.inf
 
     @property
     def all_three(self) -> tuple[float, float, float]:
@@ -142,7 +149,8 @@ class Bought:
 
 @dataclass(frozen=True)
 class FaultFacts:
-    """One fault. Hours in likely, adverse (`soonest`) and mild (`latest`) runs; `unproven` says why there are none.
+    """One fault. Hours in likely, adverse (`soonest`) and mild (`latest`) runs; `unproven` says why there are none,
+    `untold` what may harm too and could not be run.
 
     `spills` is water on the floor in the end, m3; `drains` share of the display that is left, where it sinks for good.
     `quiet` are the hours of the same water at the adverse end with nothing wrong, `quiet_likely` the likely ones.
@@ -168,6 +176,7 @@ class FaultFacts:
     curves: Curves | None = None
     bought: tuple[Bought, ...] = ()
     unproven: str = ""
+    untold: str = ""
     words: str = ""
     numbers: tuple[tuple[float, str], ...] = ()
 

@@ -79,7 +79,13 @@ def _seen(hours: Hours, quiet: Hours | None) -> float:
         for quantity in hours.reached
         for step in range(SEEN_AT.get(quantity, 0), len(STEPS))
     )
-    return min(seen, default=hours.warn)
+    return min(min(seen, default=hours.warn), _sunk(hours, quiet))
+
+
+def _sunk(hours: Hours, quiet: Hours | None) -> float:
+    """Hours until a low sump tells of a fault."""
+    own = math.inf if quiet is None else quiet.sunk
+    return hours.sunk if hours.sunk + _EARLIER <= own else math.inf
 
 
 def tells(hours: Hours, quiet: Hours | None, quantity: Quantity, step: int) -> float:
@@ -121,6 +127,8 @@ def _heard(fault: Fault, runs: tuple[Hours, Hours | None], alarm: Alarm | None) 
     if alarm is None or fault.alone:
         return math.inf
     at_once = [fault.late.get(eye, 0.0) for eye in alarm.watches if eye in fault.sees]
+    if "level" in alarm.watches:
+        at_once.append(_sunk(hours, quiet))
     sees: set[Quantity] = set().union(*(EYES.get(eye, ()) for eye in alarm.watches))
     return min(
         (*at_once, *(tells(hours, quiet, one, 0) for one in hours.reached if one in sees)), default=math.inf

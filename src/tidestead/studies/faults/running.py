@@ -124,8 +124,11 @@ def facts_of(settled: Settled, levels: Levels, fault: Fault) -> FaultFacts:
         numbers=fault.numbers,
     )
     watched = _told(settled.basis, fault)
+    silent = _silent(settled.basis, fault)
+    untold = "; ".join(dict.fromkeys(silent[one] for one in fault.watched if one in silent))
     if fault.needs or not watched:
-        return replace(blank, unproven=fault.needs or _why_nothing(settled.basis))
+        return replace(blank, unproven=fault.needs or untold or "nothing in the plan can come to harm by it")
+    blank = replace(blank, untold=untold)
     course = _run(settled, fault, fault.case, LIKELY)
     hours = partial(_hours, levels=levels, watched=watched)
     likely = hours(course)
@@ -161,18 +164,24 @@ def with_helps(settled: Settled, levels: Levels, fault: Fault, found: FaultFacts
 
 
 def _told(basis: Basis, fault: Fault) -> tuple[Quantity, ...]:
-    """What is watched and can be told: warmth needs the weather, breath needs something that breathes."""
-    breathes = basis.stock.uptake.likely > 0.0
-    warm = bool(basis.heat.holdings)
-    ammonia = basis.stock.ammonia is not None
-    can: Mapping[str, bool] = {"oxygen": breathes, "cold": warm, "hot": warm, "ammonia": ammonia}
-    return tuple(one for one in fault.watched if can.get(one, True))
+    """What is watched and can be told."""
+    return tuple(one for one in fault.watched if one not in _silent(basis, fault))
 
 
-def _why_nothing(basis: Basis) -> str:
-    """What the plan lacks where a fault cannot be told."""
-    lacks = [*basis.stock.missing[:1], *basis.heat.missing[:1]]
-    return "; ".join(lacks) or "nothing in the plan can come to harm by it"
+def _silent(basis: Basis, fault: Fault) -> dict[Quantity, str]:
+    """What cannot be told, and why: warmth and vapour need the weather, breath needs something that breathes."""
+    found: dict[Quantity, str] = {}
+    if not basis.heat.holdings:
+        why = next(iter(basis.heat.missing), "there is no weather")
+        found |= dict.fromkeys(("cold", "hot"), f"how cold or warm it gets is not known: {why}")
+        if fault.until > FIVE_DAYS:
+            found["salt"] = f"what evaporates is not known: {why}"
+    stock = next(iter(basis.stock.missing), "write [fish.NAME], [feed] or [corals.NAME]")
+    if basis.stock.uptake.likely <= 0.0:
+        found["oxygen"] = f"nothing in the plan breathes: {stock}"
+    if basis.stock.ammonia is None:
+        found["ammonia"] = f"what ammonia is given is not known: {stock}"
+    return found
 
 
 def _run(settled: Settled, fault: Fault, case: Case, knobs: Knobs) -> Course:
@@ -188,7 +197,20 @@ def _hours(course: Course, levels: Levels, watched: Sequence[Quantity]) -> Hours
     first = [min(found[step] for found in reached.values()) for step in range(3)]
     deepest = max((step for step in range(3) if math.isfinite(first[step])), default=None)
     by = None if deepest is None else min((reached[one][deepest], one) for one in watched)[1]
-    return Hours(first[0], first[1], first[2], by, reached)
+    return Hours(first[0], first[1], first[2], by, reached, _sunk(course))
+
+
+def _sunk(course: Course) -> float:
+    """Hours until the sump has lost so much of its water that it is seen."""
+    if len(course.volume) < _TWO:
+        return math.inf
+    share = table("fault_acts")["sizes"].si("seen_share")
+    found = _first(course.hours, -course.volume[1] / course.volume[1, 0], share - 1.0)
+    return math.inf if found is None else found
+
+
+_TWO = 2
+"""Bodies where there is a sump."""
 
 
 def _until(course: Course, threshold: Threshold, level: float) -> float:
@@ -220,13 +242,13 @@ def _least(one: Hours, other: Hours) -> Hours:
     warn, act, harm = map(min, one.all_three, other.all_three)
     by = other.by if one.by is None or other.harm < one.harm else one.by
     reached = _each(min, one, other)
-    return Hours(warn, act, harm, by, reached)
+    return Hours(warn, act, harm, by, reached, min(one.sunk, other.sunk))
 
 
 def _most(one: Hours, other: Hours) -> Hours:
     warn, act, harm = map(max, one.all_three, other.all_three)
     reached = _each(max, one, other)
-    return Hours(warn, act, harm, one.by, reached)
+    return Hours(warn, act, harm, one.by, reached, max(one.sunk, other.sunk))
 
 
 def _each(

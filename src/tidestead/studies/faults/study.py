@@ -17,7 +17,7 @@ from tidestead.studies.faults.glass import film_of
 from tidestead.studies.faults.refuge import refuges_of
 from tidestead.studies.faults.response import chain_of
 from tidestead.studies.faults.running import Levels, Settled, facts_of, with_helps
-from tidestead.studies.faults.thresholds import thresholds_of
+from tidestead.studies.faults.thresholds import moved_words, thresholds_of
 from tidestead.studies.faults.told import tell
 from tidestead.studies.faults.untouched import untouched_words
 from tidestead.studies.faults.waters import Basis, basis_of
@@ -59,7 +59,7 @@ def find(
         film,
         tuple(refuges_of(basis, levels["oxygen"])),
         (*assumptions_of(basis, light), *_people_assumed(pace)),
-        (*basis.stock.missing, *untouched_words(faults)),
+        (*basis.stock.missing, *moved_words(plan, levels, inputs.system), *untouched_words(faults)),
         "" if pace is not None else NO_PEOPLE,
         _floor(basis),
     )

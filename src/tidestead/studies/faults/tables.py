@@ -190,16 +190,27 @@ def _refuge(facts: FaultsFacts) -> Table:
         Column("keeps, earliest end", "s"), Column("keeps, nothing stirred", "s"),
         Column("with a small air stone", "s"),
     )  # fmt: skip
-    return Table("faults.refuge", "Where the fish may go, and how long they keep there", columns, rows)
+    note = (
+        "Corals go into the same water or any clean tub of it, dark, as warm, with an air stone: a day or two by "
+        "practice, without a source."
+    )
+    return Table("faults.refuge", "Where the fish may go, and how long they keep there", columns, rows, note)
 
 
 def _levels(facts: FaultsFacts, system: System) -> Table:
     rows = []
     for one in (facts.thresholds or {}).values():
         values = [_level(one, value, system) for value in one.levels]
-        rows.append((HARMS[one.quantity], *values, str(one.source)))
+        rows.append((HARMS[one.quantity], *values, _whose(one)))
     columns = (Column("what"), Column("warn"), Column("act"), Column("harm"), Column("source"))
     return Table("faults.levels", "Levels that the hours are counted to", columns, tuple(rows))
+
+
+def _whose(level: Threshold) -> str:
+    """Which of the three levels are the plan's, and where the others come from."""
+    if not level.own or level.printed is None or len(level.own) == len(level.levels):
+        return str(level.source)
+    return f"your plan ({', '.join(level.own)}); else {level.printed}"
 
 
 def _level(level: Threshold, value: float, system: System) -> str:

@@ -19,6 +19,9 @@ from tidestead.studies.sentences import governing, told_of
 
 QUESTION = "What if something stops?"
 
+SHARE = "share"
+"""How a share is shown: in per cent."""
+
 IN_TIME = ".in_time"
 """How the ids of checks end that hold a fault against who has acted."""
 
@@ -140,6 +143,15 @@ def _figures(facts: FaultsFacts) -> Iterator[Figure]:
             yield Figure(
                 f"faults.{one.key}.spills", f"{one.title}: water on the floor", one.spills, "m3", COMPUTED
             )
+    chances = [
+        one.chain.chance for one in facts.faults if one.chain is not None and one.chain.chance is not None
+    ]
+    if chances:
+        words = "chance of harm if one of these begins while nobody may look, each as likely as the next"
+        value = Estimate.exact(
+            sum(chances) / len(chances), "likely hours; how often each happens is not known"
+        )
+        yield Figure("faults.absence", words, value, "1", COMPUTED, SHARE)
     for refuge in facts.refuge:
         still = refuge.still
         span = Estimate(HOUR * still.low, HOUR * still.likely, HOUR * still.high, still.basis)
