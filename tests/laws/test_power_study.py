@@ -18,6 +18,7 @@ from tidestead.plan.water_fields import OnCircuit
 from tidestead.studies.power.backup_checks import backup_checks
 from tidestead.studies.power.facts import Acting, BackupFacts, PowerFacts
 from tidestead.studies.power.together import dying_of
+from tidestead.studies.power.wording import cautions_of
 
 LOOKS = 'alarm = { watches = ["power"], power = "battery", network = "mobile" }\n'
 
@@ -239,3 +240,11 @@ def test_battery_that_is_empty_before_somebody_acts_fails() -> None:
     begin, end = SHED.index("[response]"), SHED.index("[supplies]")
     checks = {check.id: check for check in answer_of(SHED[:begin] + SHED[end:]).checks}
     assert checks["power.backups.battery.hours"].verdict is Verdict.UNPROVEN
+
+
+def test_every_warning_of_a_backup_names_what_it_is_about() -> None:
+    """Read by itself, as it stands under what to take care of."""
+    rows = [row for row in table("electric_limits") if row.tag("kind") == "inverter"]
+    words = [one for row in rows for one in cautions_of(row)]
+    assert words
+    assert all("inverter" in one.lower() for one in words)

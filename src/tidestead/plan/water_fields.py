@@ -182,6 +182,10 @@ SourceFlow: TypeAlias = Annotated[float, Typed("flow", above=0.0, examples=("60 
 TankVolume: TypeAlias = Annotated[
     float, Typed("volume", above=0.0, most=1000.0, examples=("400 L", "100 US gal"))
 ]
+VatVolume: TypeAlias = Annotated[
+    float, Typed("volume", least=0.01, most=1000.0, examples=("400 L", "100 US gal"))
+]
+"""From a bucket of 10 L on: with less a change would take hundreds of loads. Own choice."""
 SmallVolume: TypeAlias = Annotated[
     float, Typed("volume", above=0.0, most=2.0, examples=("5 L", "1.3 US gal"))
 ]

@@ -75,8 +75,11 @@ ONLY_SHOWN = {
     "J/K": Unit("Btu/degF", size("Btu/degF")),
     "J/(m3 K)": Unit("Btu/(ft3 degF)", size("Btu/(ft3 degF)")),
     "m^0.5/s": Unit("ft^0.5/s", Fraction("0.55208694967369047")),
+    "m3/h": Unit("US gal/h", size("US gal")),
 }
-"""What US readers see of units that nobody types; the second is the root of 0.3048, for coefficients of weirs."""
+"""What US readers see of units that nobody types: the root of 0.3048 is for coefficients of weirs, the last for water
+that is freed of something in an hour.
+"""
 
 LARGEST_TIME = 200
 """Of one unit: times that share it stay below this, else each has its own."""

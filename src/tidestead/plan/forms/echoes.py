@@ -58,7 +58,7 @@ def told(spot: Spot, value: Any) -> str:
         first, last = value
         return f"{last - first + 1} years" if last > first else "1 year"
     if kind.read is read_clock:
-        return f"{int(value)} h {60.0 * (value % 1.0):.0f} min after midnight"
+        return _clock(value)
     if kind.read is read_bearing:
         return f"{math.degrees(value):g}° from north through east"
     if kind.dimension in ("ratio", "humidity") and isinstance(value, float):
@@ -90,6 +90,12 @@ def _months(numbers: tuple[int, ...]) -> str:
         return "all year"
     first, last = MONTHS[numbers[0]], MONTHS[numbers[-1]]
     return f"{first} to {last}, {len(numbers)} months" if len(numbers) > 1 else first
+
+
+def _clock(hours: float) -> str:
+    """ "19:30 = 7:30 pm"."""
+    hour, minute = divmod(round(60.0 * hours), 60)
+    return f"{hour:02d}:{minute:02d} = {hour % 12 or 12}:{minute:02d} {'am' if hour < 12 else 'pm'}"
 
 
 def _percent(value: float) -> str:

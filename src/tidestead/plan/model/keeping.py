@@ -26,6 +26,7 @@ from tidestead.plan.water_fields import (
     Strength,
     TankVolume,
     Thiosulfate,
+    VatVolume,
     WaterPrice,
 )
 
@@ -80,8 +81,8 @@ class Changes(Part):
     """drain-first: out, then in. both-at-once: new in while old runs out. all-the-time: the same a day, always."""
     vat: PartName | None = None
     """The vessel that new water is mixed in."""
-    holds: TankVolume | None = None
-    """What a load of it is, where it is not one of the plan's vessels or not filled whole."""
+    holds: VatVolume | None = None
+    """What a load of it is, where it is not one of the plan's vessels or not filled whole; a bucket of 10 L or more."""
     source: PartName | None = None
     """Which of the sources; the first when left out."""
     heater: HeatPower | None = None

@@ -256,7 +256,7 @@ def _assumptions(plan: Plan) -> tuple[Assumption, ...]:
     if plan.water.ph is None:
         return ()
     words = "0.50*S**0.7 g N/(m2 day) at 15 degC, half of it in seawater (0.41 to 0.6)"
-    return (Assumption("filters.NAME.grown", words, "how quick grown films are at little ammonia", RUSTEN),)
+    return (Assumption("pace of grown films", words, "how quick they are at little ammonia", RUSTEN),)
 
 
 def _cautions(facts: AmmoniaFacts) -> tuple[str, ...]:

@@ -28,6 +28,7 @@ from tidestead.studies.water.salting import NO_SOURCE, impossible
 from tidestead.studies.water.section import Section
 from tidestead.studies.water.setting import Setting
 from tidestead.studies.water.waters import Supply, change_supply, factor_of, vat_of
+from tidestead.studies.water.wording import percent
 
 AT = At("change", "one change", "water", "changes")
 NO_CHANGES = "the plan names no changes: write [changes] with share, every, holds and source"
@@ -156,7 +157,7 @@ def _salts(effect: Effect) -> Judged:
 
 def _smaller(effect: Effect) -> str:
     """The largest change that leaves room, where that is not all of it."""
-    return f"no more than {100.0 * effect.largest - 0.05:.1f} % at once" if effect.largest < 1.0 else ""
+    return f"no more than {percent(effect.largest, 'down')} at once" if effect.largest < 1.0 else ""
 
 
 def _fits(plan: Plan, facts: ChangingFacts) -> Judged:

@@ -10,6 +10,7 @@ from tidestead.plan.model import Plan
 from tidestead.studies.water.waters import Recipe, Supply
 
 JOULE_KWH = 3.6e6
+_PRICES = "prices of your plan"
 
 
 @dataclass(frozen=True)
@@ -31,7 +32,7 @@ class Cost:
         if not self.currency or all(part is None for part in parts):
             return None
         rest = (self.water or 0.0) + (self.energy or 0.0)
-        salt = self.salt or Estimate.exact(0.0)
+        salt = self.salt or Estimate.exact(0.0, _PRICES)
         return Estimate(salt.low + rest, salt.likely + rest, salt.high + rest, salt.basis)
 
 
@@ -48,11 +49,12 @@ def cost_of(plan: Plan, supply: Supply, recipe: Recipe, heat: float, waste: floa
     if tariff is None and heat > 0.0:
         unpriced.append("supplies.tariff")
     mix = recipe.mix
+    basis = mix.basis if mix.low < mix.high else _PRICES
     return Cost(
         money.pop() if len(money) == 1 else "",
         None
         if salt is None
-        else Estimate(_paid(mix.low, salt), _paid(mix.likely, salt), _paid(mix.high, salt), mix.basis),
+        else Estimate(_paid(mix.low, salt), _paid(mix.likely, salt), _paid(mix.high, salt), basis),
         None if water is None else _paid(supply.taken(recipe.source) + waste, water),
         None if tariff is None else _paid(heat / JOULE_KWH, tariff),
         tuple(unpriced),

@@ -8,6 +8,7 @@ from tidestead.core.units import System, show
 from tidestead.studies.inputs import Inputs
 from tidestead.studies.water.fill_facts import Course, SourceFill
 from tidestead.studies.water.setting import Setting
+from tidestead.studies.water.waters import Supply
 
 _LITTLE = 0.05
 """Salinity off what is kept that needs nothing, psu. Own choice."""
@@ -40,6 +41,17 @@ def hindrances_of(inputs: Inputs, setting: Setting, one: SourceFill) -> Iterator
 def _of_the_water(inputs: Inputs, setting: Setting, course: Course) -> Iterator[str]:
     """What it brings with it."""
     system, supply = inputs.system, course.supply
+    yield from chlorine_words(supply, system)
+    if supply.kind == "sea":
+        yield "brings what lives and drifts in it: take it at a calm high water, let it settle, filter it"
+    if supply.kind in ("mains", "well"):
+        yield "what else it holds (nitrate, phosphate, copper) stays in: have it analysed first"
+    if course.warming == 0.0 and supply.temp_c < setting.temp_c:
+        yield f"comes at {show(supply.temp_c, 'degC', system)}, and the plan has no heater to warm it"
+
+
+def chlorine_words(supply: Supply, system: System) -> Iterator[str]:
+    """What has to be done about the chlorine that a source brings; nothing where it brings none."""
     if supply.chlorine_left:
         level = show(1000.0 * supply.chlorine_left, "mg/L", system)
         yield f"{level} of chlorine to be gone before animals come: carbon, or days of stirring and a test strip"
@@ -48,12 +60,6 @@ def _of_the_water(inputs: Inputs, setting: Setting, course: Course) -> Iterator[
             "what its carbon and thiosulfate take is not known: write what a strip shows ahead of them, "
             f"sources.{supply.key}.chlorine"
         )
-    if supply.kind == "sea":
-        yield "brings what lives and drifts in it: take it at a calm high water, let it settle, filter it"
-    if supply.kind in ("mains", "well"):
-        yield "what else it holds (nitrate, phosphate, copper) stays in: have it analysed first"
-    if course.warming == 0.0 and supply.temp_c < setting.temp_c:
-        yield f"comes at {show(supply.temp_c, 'degC', system)}, and the plan has no heater to warm it"
 
 
 def _own_water(salted: SourceFill, course: Course, system: System) -> str:

@@ -125,6 +125,8 @@ def _cost(plan: Plan, course: Course, heat: float) -> Cost:
     if other is not None and other.price is not None:
         taken = other.taken(paid_water(other, course.other_water))
         water = (water or 0.0) + taken * float(other.price.amount)
+    elif other is not None and course.other_water > 0.0:
+        unpriced = (*unpriced, f"sources.{other.key}.price")
     energy = None if price is None else heat / JOULE_KWH * float(price[0])
     if price is None and heat > 0.0:
         unpriced = (*unpriced, "supplies.tariff")

@@ -15,7 +15,7 @@ from tidestead.studies.inputs import Inputs
 from tidestead.studies.judged import step
 from tidestead.studies.water.batches import TEOS
 from tidestead.studies.water.fill_facts import FillingFacts, SourceFill
-from tidestead.studies.water.fill_hindrances import hindrances_of
+from tidestead.studies.water.fill_hindrances import chlorine_words, hindrances_of
 from tidestead.studies.water.rounds import stirring_assumed
 from tidestead.studies.water.setting import Setting
 from tidestead.studies.water.wording import between
@@ -109,13 +109,19 @@ def _row(one: SourceFill, facts: FillingFacts) -> tuple[float | str | None, ...]
 def _costs(facts: FillingFacts, money: str) -> Table:
     """Of the sources that have a timetable."""
     heads = ("water", "salt", "heat", "in all")
-    columns = (Column("source"), *(Column(words, money) for words in heads))
-    rows = []
+    silent = any(map(_uncounted, facts.told))
+    columns = (
+        Column("source"),
+        *(Column(words, money) for words in heads),
+        *((Column("not counted"),) if silent else ()),
+    )
+    rows: list[tuple[float | str | None, ...]] = []
     for one in facts.told:
         cost = one.cost
         salt = None if cost is None or cost.salt is None else cost.salt.likely
         water, energy = (None, None) if cost is None else (cost.water, cost.energy)
-        rows.append((one.supply.key, water, salt, energy, _paid(one)))
+        rest = (_uncounted(one),) if silent else ()
+        rows.append((one.supply.key, water, salt, energy, _paid(one), *rest))
     note = "Nothing is counted for what has no price in the plan. A tanker's load is paid whole."
     return Table(
         "water.fill.costs", "What the first fill costs, source by source", columns, tuple(rows), note
@@ -214,7 +220,7 @@ def cautions_of(inputs: Inputs, facts: FillingFacts) -> Iterator[str]:
 
 
 def told_of(inputs: Inputs, facts: FillingFacts) -> Iterator[str]:
-    """The cheapest and the quickest."""
+    """The cheapest and the quickest, each with what its price leaves out and what must be done with its water."""
     told, system = facts.told, inputs.system
     quickest = min(told, key=_takes)
     paid = [one for one in told if _paid(one) is not None]
@@ -222,21 +228,34 @@ def told_of(inputs: Inputs, facts: FillingFacts) -> Iterator[str]:
         yield f"First fill by {_said(quickest, facts, system)}."
         return
     cheapest = min(paid, key=lambda one: _paid(one) or 0.0)
+    words = "cheapest" if not any(map(_uncounted, told)) else "cheapest by the prices in the plan"
     if cheapest is quickest:
-        words = _said(quickest, facts, system, named=False)
-        yield f"First fill: {quickest.supply.key} is both cheapest and quickest, {words}."
+        said = _said(quickest, facts, system, named=False)
+        yield f"First fill: {quickest.supply.key} is both quickest and {words}, {said}."
         return
     yield (
-        f"First fill: cheapest by {_said(cheapest, facts, system)}; quickest by {_said(quickest, facts, system)}."
+        f"First fill: {words} {'' if words == 'cheapest' else 'is '}by {_said(cheapest, facts, system)}; quickest by "
+        f"{_said(quickest, facts, system)}."
     )
 
 
+def _uncounted(one: SourceFill) -> str:
+    """ "the water of sea and tanker, its heat": what a cost leaves out, for the plan has no price for it."""
+    named = {"salt.price": "its salt", "supplies.tariff": "its heat"}
+    keys = () if one.cost is None else tuple(dict.fromkeys(one.cost.unpriced))
+    waters = [key.removeprefix("sources.").removesuffix(".price") for key in keys if key not in named]
+    parts = [f"the water of {' and '.join(waters)}"] if waters else []
+    return ", ".join([*parts, *(named[key] for key in keys if key in named)])
+
+
 def _said(one: SourceFill, facts: FillingFacts, system: System, named: bool = True) -> str:
-    """ "sea, 210 EUR, 45 to 90 days until fish may come"."""
+    """As "sea, 210 EUR without the water of sea (no price in the plan), 45 to 90 days until fish may come"."""
     parts = [one.supply.key] if named else []
-    paid = _paid(one)
+    paid, uncounted = _paid(one), _uncounted(one)
     if paid is not None and one.cost is not None:
-        parts.append(show(paid, one.cost.currency, system))
+        words = show(paid, one.cost.currency, system)
+        parts.append(f"{words} without {uncounted} (no price in the plan)" if uncounted else words)
     time = show(one.filled, "s", system) if one.ready is None else between(one.ready, "s", system)
     parts.append(f"{time} {_until(facts)}")
+    parts += [f"with {words}" for words in chlorine_words(one.supply, system)]
     return ", ".join(parts)

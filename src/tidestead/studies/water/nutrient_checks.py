@@ -22,6 +22,7 @@ from tidestead.studies.water.section import Section
 from tidestead.studies.water.setting import Setting
 from tidestead.studies.water.spans import DAY, scaled
 from tidestead.studies.water.takings import algae, granulate
+from tidestead.studies.water.wording import percent
 
 AT = At("nutrients", "nutrients", "water", "feed")
 YEARS = 2.0
@@ -97,10 +98,6 @@ def _judged(facts: NutrientFacts, level: NutrientLevel, system: System) -> Judge
         cautions=cautions,
     )
     return Judged(check, level_steps(facts, level), by_level=False)
-
-
-def _percent(share: float) -> str:
-    return f"{100.0 * share:.0f} %"
 
 
 def _figures(facts: NutrientFacts) -> Iterator[Figure]:
@@ -261,5 +258,5 @@ def _told(level: NutrientLevel, facts: NutrientFacts, system: System) -> str:
         words += f"; from now it passes that in about {show(DAY * level.passes.likely, 's', system)}"
     if 0.0 < level.share.likely < 1.0 and judged.likely > target:
         every = show((facts.exports.every or 7.0) * DAY, "s", system)
-        words += f"; changes of {_percent(level.share.likely)} every {every} would hold it"
+        words += f"; changes of {percent(level.share.likely, 'up')} every {every} would hold it"
     return words + "."

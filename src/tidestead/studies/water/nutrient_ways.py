@@ -16,6 +16,7 @@ from tidestead.studies.checks import ENOUGH
 from tidestead.studies.water.nutrients import NutrientFacts, NutrientLevel
 from tidestead.studies.water.spans import DAY
 from tidestead.studies.water.takings import granulate, wet_share
+from tidestead.studies.water.wording import percent
 
 _WEEK = 7.0
 _SLIP = 1e-9
@@ -29,24 +30,30 @@ def holding_words(facts: NutrientFacts, level: NutrientLevel, system: System) ->
     leaves = ENOUGH * level.target * (worst.renewed + worst.pace * worst.volume)
     excess = max(worst.made - worst.uptake - leaves, 0.0)
     ways = [
-        _changes(facts, level, system),
+        *_changes(facts, level, system),
         *(_binding(facts, excess, system) if level.name == "phosphate" else ()),
         *_algae(level, excess, system),
         *_feed(facts, level, leaves, system),
         *(_without_air(level) if level.name == "nitrate" else ()),
     ]
-    room = f" (each of these leaves {_percent(1.0 - ENOUGH)} of what is wanted)" if excess > 0.0 else ""
+    room = f" (each of these leaves {percent(1.0 - ENOUGH, 'up')} of what is wanted)" if excess > 0.0 else ""
     return "; or ".join(ways) + room
 
 
-def _changes(facts: NutrientFacts, level: NutrientLevel, system: System) -> str:
+def _changes(facts: NutrientFacts, level: NutrientLevel, system: System) -> Iterator[str]:
+    """By the most that is made; the likely beside it, where the changes that there are do not hold that either."""
     every = show((facts.exports.every or _WEEK) * DAY, "s", system)
-    if level.roomy.high <= 0.0:
-        return "less is needed than is taken now, even without changes"
-    if level.roomy.likely >= 1.0:
-        return f"something beside changes, for even all the water every {every} would not hold it"
-    most = f", {_percent(level.roomy.high)} with the most made" if level.roomy.high < 1.0 else ""
-    return f"changes of {_percent(level.roomy.likely)} every {every}{most}"
+    likely, most = level.roomy.likely, level.roomy.high
+    if likely >= 1.0:
+        yield f"something beside changes, for even all the water every {every} would not hold it"
+    elif most >= 1.0:
+        yield f"something beside changes, for with the most made even all the water every {every} would not hold it"
+    elif most > 0.0:
+        words = f"changes of {percent(most, 'up')} every {every}"
+        asked = level.judged.likely > level.target
+        yield f"{words} ({percent(likely, 'up')} by the likely numbers)" if asked else words
+    elif level.judged.high > level.target:
+        yield "any change of water, for nothing adds to it"
 
 
 def _binding(facts: NutrientFacts, excess: float, system: System) -> Iterator[str]:
@@ -91,6 +98,8 @@ def _without_air(level: NutrientLevel) -> Iterator[str]:
     if worst.made > worst.uptake and level.target > 0.0:
         rest = (worst.made - worst.uptake) / (ENOUGH * level.target)
         pace = _up(max((rest - worst.renewed) / worst.volume, 0.0))
+        if pace <= 0.0:
+            return
         yield f"filters without air that take {pace:.2g} of the nitrate a day in all (filters.NAME.denitrifies)"
 
 
@@ -100,7 +109,3 @@ def _up(amount: float) -> float:
         return 0.0
     unit = 10.0 ** (math.floor(math.log10(amount)) - 1)
     return math.ceil(amount / unit - _SLIP) * unit
-
-
-def _percent(share: float) -> str:
-    return f"{math.ceil(100.0 * share - _SLIP)} %"

@@ -7,12 +7,12 @@ from collections.abc import Iterator
 from tidestead.catalog import table
 from tidestead.core.answer import Assumption, Estimate, Figure, Table
 from tidestead.core.source import COMPUTED, PRACTICE, YOURS
-from tidestead.core.units import System, show
-from tidestead.plan.model import Plan
+from tidestead.core.units import SalinityReading, System, show
 from tidestead.studies.checks import At, Limit, above, unproven
 from tidestead.studies.inputs import Inputs
 from tidestead.studies.judged import Judged
 from tidestead.studies.water.batches import batch_of
+from tidestead.studies.water.blends import blend_working, blends_table
 from tidestead.studies.water.instruments import (
     LEAST_PSU,
     MOST_PSU,
@@ -25,7 +25,7 @@ from tidestead.studies.water.salt_steps import making_working, mix_working
 from tidestead.studies.water.salt_tables import batches_table
 from tidestead.studies.water.section import Section
 from tidestead.studies.water.setting import Setting
-from tidestead.studies.water.waters import Supply, change_supply, factor_of, vat_of
+from tidestead.studies.water.waters import Supply, change_supply, factor_of, supplies_of, vat_of
 from tidestead.studies.water.wording import between
 
 AT = At("salt", "new seawater", "water", "salt")
@@ -76,10 +76,10 @@ def salting_section(inputs: Inputs, setting: Setting, facts: SaltingFacts) -> Se
     return Section(
         tuple(_stock(inputs, facts.whole)),
         tuple(_figures(facts, facts.whole)),
-        (batches_table(inputs.plan, facts), *tables),
+        (batches_table(inputs.plan, facts), *blends_table(inputs.plan, setting, system), *tables),
         (),
-        tuple(_assumptions(inputs, facts, facts.supply)),
-        (mix_working(facts, facts.whole), *making_working(facts)),
+        tuple(_assumptions(inputs, facts)),
+        (mix_working(facts, facts.whole), *making_working(facts), *blend_working(inputs.plan, setting)),
         tuple(_cautions(setting, facts)),
         (_told(facts, facts.whole, system),),
     )
@@ -124,15 +124,24 @@ def _exact(value: float) -> Estimate:
     return Estimate.exact(value)
 
 
-def _assumptions(inputs: Inputs, facts: SaltingFacts, supply: Supply) -> Iterator[Assumption]:
-    row, key = table("water_limits")["mixing"], f"sources.{supply.key}"
-    if inputs.plan.salt.factor is None:
+def _assumptions(inputs: Inputs, facts: SaltingFacts) -> Iterator[Assumption]:
+    """The mix, and what is taken of every source: the first fill compares them all."""
+    plan = inputs.plan
+    if plan.salt.factor is None:
         one = facts.factor
         words = f"{one.likely:g} ({one.low:g} to {one.high:g})"
         why = "weight of a bought mix over the salt in it: dissolve a weighed amount, measure, write what came out"
         yield Assumption("salt.factor", words, why, facts.factor_source)
+    yield from _reading("water.salinity", plan.water.salinity)
+    for supply in supplies_of(plan).values():
+        yield from _of_source(supply, inputs.system)
+        yield from _reading(f"sources.{supply.key}.salinity", plan.sources[supply.key].salinity)
+
+
+def _of_source(supply: Supply, system: System) -> Iterator[Assumption]:
+    row, key = table("water_limits")["mixing"], f"sources.{supply.key}"
     if supply.assumed_temperature:
-        words = show(supply.temp_c, "degC", inputs.system)
+        words = show(supply.temp_c, "degC", system)
         why = "the coldest that the source may be"
         yield Assumption(f"{key}.temperature", words, why, row.figure("cold").source)
     if supply.assumed_share:
@@ -142,19 +151,12 @@ def _assumptions(inputs: Inputs, facts: SaltingFacts, supply: Supply) -> Iterato
         )
     if supply.assumed_salinity:
         yield Assumption(f"{key}.salinity", f"{supply.sal_psu:g} psu", "the sea's usual salinity", PRACTICE)
-    yield from _readings(inputs.plan, supply)
 
 
-def _readings(plan: Plan, supply: Supply) -> Iterator[Assumption]:
+def _reading(key: str, reading: SalinityReading | None) -> Iterator[Assumption]:
     """What was taken of a reading that does not say all that turns it into salinity."""
-    source = plan.sources.get(supply.key)
-    of_source = None if source is None else source.salinity
-    for key, reading in (
-        ("water.salinity", plan.water.salinity),
-        (f"sources.{supply.key}.salinity", of_source),
-    ):
-        if reading is not None and reading.meant.taken:
-            yield Assumption(key, f"{reading.meant.psu:.2f} psu", reading.meant.taken, COMPUTED)
+    if reading is not None and reading.meant.taken:
+        yield Assumption(key, f"{reading.meant.psu:.2f} psu", reading.meant.taken, COMPUTED)
 
 
 def _cautions(setting: Setting, facts: SaltingFacts) -> Iterator[str]:

@@ -13,6 +13,7 @@ from tidestead.studies.sentences import governing, told_of
 from tidestead.studies.water.alkalinity_checks import alkalinity_section
 from tidestead.studies.water.ammonia import ammonia_section
 from tidestead.studies.water.changing import changing_section
+from tidestead.studies.water.changing_ways import ways_section
 from tidestead.studies.water.evaporating import evaporating_section
 from tidestead.studies.water.facts import WaterFacts
 from tidestead.studies.water.filling import filling_section
@@ -21,6 +22,7 @@ from tidestead.studies.water.nutrient_checks import nutrient_section
 from tidestead.studies.water.ramp_checks import ramp_section
 from tidestead.studies.water.salting import salting_section
 from tidestead.studies.water.section import Section
+from tidestead.studies.water.setting_told import setting_assumed
 from tidestead.studies.water.stock_checks import stock_section
 
 QUESTION = "Is the water right?"
@@ -39,13 +41,15 @@ def tell(inputs: Inputs, facts: WaterFacts) -> Answer:
     found = [one for section in sections for one in section.judged] or [_nothing(facts)]
     checks = tuple(one.check for one in found)
     shared = [one for section in sections for one in section.workings]
+    setting = () if facts.matters is None else setting_assumed(inputs.plan, facts.setting, inputs.system)
+    assumptions = (*setting, *(one for section in sections for one in section.assumptions))
     return Answer(
         "water",
         QUESTION,
         sentence(inputs, checks, sections),
         checks,
         tuple(one for section in sections for one in section.figures),
-        tuple(dict.fromkeys(one for section in sections for one in section.assumptions)),
+        tuple(dict.fromkeys(assumptions)),
         (*(one.working for one in found if one.steps), *shared),
         tuple(one for section in sections for one in section.tables),
         cautions=tuple(dict.fromkeys((*(one for section in sections for one in section.cautions), *ALWAYS))),
@@ -69,6 +73,7 @@ def _sections(inputs: Inputs, facts: WaterFacts) -> list[Section]:
         salting_section(inputs, setting, matters.salting),
         evaporating_section(inputs, setting, matters.evaporating),
         changing_section(inputs, setting, matters.changing),
+        ways_section(inputs, setting, matters.changing, matters.nutrients),
         stock_section(inputs, setting, stock),
         nutrient_section(inputs, setting, matters.nutrients),
         ammonia_section(inputs, setting, matters.ammonia, stock),
@@ -83,7 +88,7 @@ def sentence(inputs: Inputs, checks: Sequence[Check], sections: Sequence[Section
     return " ".join([*told_of(checks, inputs.system), *_first_of_each(sections)])
 
 
-_TOLD = (0, 2, 5, 7)
+_TOLD = (0, 2, 6, 8)
 """Places of the matters that the sentence tells of; the figures hold what the others would say."""
 
 

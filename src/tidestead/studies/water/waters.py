@@ -110,7 +110,7 @@ def fresh_supply(plan: Plan) -> Supply | None:
 def factor_of(plan: Plan) -> tuple[Estimate, Source]:
     """How much heavier the mix is than its salt: the plan's, else the usual range."""
     if plan.salt.factor is not None:
-        return Estimate.exact(float(plan.salt.factor), "weighed and measured by you"), YOURS
+        return Estimate.exact(float(plan.salt.factor), "by your factor of the mix"), YOURS
     row = table("water_limits")["mixing"]
     low, likely, high = (row.si(key) for key in ("factor_low", "factor", "factor_high"))
     return Estimate(low, likely, high, "mixes as they are sold"), row.figure("factor").source
