@@ -164,7 +164,7 @@ _BOTH: tuple[tuple[Season, str], ...] = (("winter", ""), ("summer", "-summer"))
 
 
 def _losses(basis: Basis) -> Iterator[Fault]:
-    """Water that runs out, from what can hardly be seen to a burst hose."""
+    """Water that runs out, from what can hardly be seen to a burst hose. What empties the sump is soon over."""
     sizes = table("fault_acts")["sizes"]
 
     def rate(name: str) -> Estimate:
@@ -183,8 +183,8 @@ def _losses(basis: Basis) -> Iterator[Fault]:
         if key == "foam" and not any(one.role == "fractionator" for one in basis.plan.vessels.values()):
             continue
         yield Fault(
-            key, row, title, Case("winter", leaking=Leaking(body, rate(size))), watched, until=LONG,
-            step=SLOW_SECONDS, plain=False,
+            key, row, title, Case("winter", leaking=Leaking(body, rate(size))), watched,
+            until=LONG if body == 0 else FIVE_DAYS, step=SLOW_SECONDS, plain=False,
         )  # fmt: skip
     if basis.sump is not None and basis.feeds:
         yield Fault(
