@@ -70,6 +70,11 @@ class SetUpError(Exception):
     """The environment cannot be made; the message says what to do."""
 
 
+def workers() -> str:
+    """As many processes as there are cores, and one more: walks through the page wait more than they work."""
+    return str((os.cpu_count() or 1) + 1)
+
+
 def main(words: list[str]) -> int:
     """Set up what is missing, then hand over to tidestead or pytest and give back its exit code."""
     testing = words[:1] == ["test"]
@@ -83,7 +88,7 @@ def main(words: list[str]) -> int:
         return CANNOT_SET_UP
     if testing:
         os.chdir(ROOT)
-        return hand_over([str(PYTHON), "-m", "pytest", "-n", "auto", "--dist", "worksteal", *words[1:]])
+        return hand_over([str(PYTHON), "-m", "pytest", "-n", workers(), "--dist", "worksteal", *words[1:]])
     os.environ["TIDESTEAD_CALLED_AS"] = ("py" if WINDOWS else "python3") + " start.py"
     return hand_over([str(COMMAND), *(words or ["demo"])])
 

@@ -20,6 +20,8 @@ from tidestead.studies.water.wording import percent
 
 _WEEK = 7.0
 _SLIP = 1e-9
+_LEAST_FED = 0.2
+"""Of what is fed now, which may be advised at least. Own choice."""
 _ROUNDED = 5e-3
 """Most that three figures shown lie above the number they stand for, as a share of it."""
 
@@ -86,9 +88,10 @@ def _algae(level: NutrientLevel, excess: float, system: System) -> Iterator[str]
 
 
 def _feed(facts: NutrientFacts, level: NutrientLevel, leaves: float, system: System) -> Iterator[str]:
+    """Where it is no less than a fifth of what is fed: nothing lives of less."""
     worst = level.balances[2]
     goes = leaves + worst.uptake
-    if facts.feed is not None and 0.0 < goes < worst.made:
+    if facts.feed is not None and _LEAST_FED * worst.made < goes < worst.made:
         fed = show(facts.feed * goes / worst.made * (1.0 - _ROUNDED), "kg/s", system)
         yield f"feed of {fed} with the rest as it is"
 
