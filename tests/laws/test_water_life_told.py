@@ -178,12 +178,23 @@ def test_rows_of_the_catalogue_that_stock_rests_on_rise_from_low_to_high() -> No
 SODA = 'daily = "250 mL/day"\nbottle = "{}"\n\n[dosers.lime]'
 
 
-@pytest.mark.parametrize(("name", "fed"), [("packhouse", "2.6 oz/day"), ("skerry", "35 g/day")])
-@pytest.mark.parametrize("nutrient", ["nitrate", "phosphate"])
+@pytest.mark.parametrize(
+    ("name", "fed", "nutrient", "target"),
+    [
+        ("packhouse", "2.6 oz/day", "nitrate", ("[targets]\n", '[targets]\nnitrate = "180 mg/L"\n')),
+        ("packhouse", "2.6 oz/day", "phosphate", ("[targets]\n", '[targets]\nphosphate = "20 mg/L"\n')),
+        ("skerry", "35 g/day", "nitrate", ('nitrate = "15 mg/L"', 'nitrate = "40 mg/L"')),
+        ("skerry", "35 g/day", "phosphate", ('phosphate = "0.12 mg/L"', 'phosphate = "8 mg/L"')),
+    ],
+)
 def test_the_feed_that_is_said_to_hold_a_level_holds_it_at_its_most(
-    name: str, fed: str, nutrient: str
+    name: str, fed: str, nutrient: str, target: tuple[str, str]
 ) -> None:
+    """Where a fifth of the feed or more would do; far under that nothing could live of it, and it is no advice."""
     bare = UNBOUND if name == "skerry" else ()
+    strict = found(name, *bare).checks[f"water.nutrients.{nutrient}"].advice
+    assert "feed of" not in strict
+    bare = (*bare, target)
     advice = found(name, *bare).checks[f"water.nutrients.{nutrient}"].advice
     less = re.search(r"feed of ([\d.]+ \S+) with", advice)
     assert less is not None, advice
