@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from tidestead.catalog import table
 from tidestead.core.answer import Assumption
 from tidestead.core.source import COMPUTED, PRACTICE
+from tidestead.core.units import System, advised
 from tidestead.studies.faults.knobs import ACID, HEAT
 from tidestead.studies.faults.normal import FALLBACK_PH
 from tidestead.studies.faults.waters import SHADE, Basis
@@ -31,7 +32,7 @@ CAUTIONS = (
 )
 
 
-def assumptions_of(basis: Basis, light: LightFacts) -> Iterator[Assumption]:
+def assumptions_of(basis: Basis, light: LightFacts, system: System) -> Iterator[Assumption]:
     """Every default that was used."""
     plan, row = basis.plan, table("oxygen")
     still, stirred = row["still-surface"], row["stirred-surface"]
@@ -75,8 +76,8 @@ def assumptions_of(basis: Basis, light: LightFacts) -> Iterator[Assumption]:
         ("weep", "a seal that weeps"),
         ("foam", "foam that runs over"),
     ):
-        low, likely, high = (3.6e6 * sizes.si(f"{name}{end}") for end in ("_low", "", "_high"))
-        yield Assumption(words, f"{likely:g} L/h ({low:g} to {high:g})", "own choice", PRACTICE)
+        low, likely, high = (advised(sizes.si(f"{name}{end}"), "m3/s", system) for end in ("_low", "", "_high"))
+        yield Assumption(words, f"{likely} ({low} to {high})", "own choice", PRACTICE)
 
 
 def _speeds(low: float, likely: float, high: float) -> str:

@@ -58,7 +58,7 @@ def find(
         levels,
         film,
         tuple(refuges_of(basis, levels["oxygen"])),
-        (*assumptions_of(basis, light), *_people_assumed(pace)),
+        (*assumptions_of(basis, light, inputs.system), *_people_assumed(pace)),
         (*basis.stock.missing, *moved_words(plan, levels, inputs.system), *untouched_words(faults)),
         "" if pace is not None else NO_PEOPLE,
         _floor(basis),

@@ -109,9 +109,15 @@ def _spilling(facts: FaultsFacts, system: System) -> Iterator[str]:
         yield "No single failure that was run puts water on the floor."
         return
     worst = max(wet, key=lambda one: math.inf if one.spills is None else one.spills.likely)
-    most = "water without end" if worst.spills is None else show(worst.spills.likely, "m3", system)
+    most = "water without end" if worst.spills is None else _amount(worst.spills, system)
     names = ", ".join(_lower(one.title) for one in wet)
     yield f"Single failures that put water on the floor: {names}; the most is {most} ({_lower(worst.title)})."
+
+
+def _amount(spills: Estimate, system: System) -> str:
+    """Water on the floor, and how much it may be."""
+    likely, most = show(spills.likely, "m3", system), show(spills.high, "m3", system)
+    return likely if likely == most else f"{likely}, or up to {most}"
 
 
 def _endless(fault: FaultFacts) -> bool:
