@@ -16,9 +16,10 @@ from tidestead.plan.water_fields import OnCircuit
 from tidestead.studies import faults
 from tidestead.studies.faults.buying import sized
 from tidestead.studies.faults.case import Case
+from tidestead.studies.faults.cases import faults_of
 from tidestead.studies.faults.checks import judged
 from tidestead.studies.faults.facts import Bought, Chain, FaultFacts, FaultsFacts, Hours
-from tidestead.studies.faults.knobs import LIKELY
+from tidestead.studies.faults.knobs import LIKELY, all_at
 from tidestead.studies.faults.normal import air_oxygen, system_of
 from tidestead.studies.faults.running import facts_of, with_helps
 from tidestead.studies.faults.untouched import untouched_words
@@ -110,6 +111,34 @@ def test_batteries_last_until_somebody_has_acted_and_cost_what_the_plan_says() -
     assert "55 EUR" in help_words(replace(switch, numbers=((0.005, "m3"),)), "metric")[1]
 
 
+def test_a_help_is_tried_at_the_adverse_end_where_only_that_comes_to_harm() -> None:
+    """Both runs of it, with the help and without, by the same end; a gain is never told across two ends."""
+    one = found(LIVED)
+    for fault in (fault for fault in faults_of(one.basis) if fault.tries and not fault.needs):
+        facts = facts_of(one.settled, one.levels, fault)
+        if facts.likely is None:
+            continue
+        for tried in with_helps(one.settled, one.levels, fault, facts).bought:
+            assert tried.at_worst == math.isinf(facts.likely.harm), fault.key
+            if not tried.at_worst:
+                assert tried.before == facts.likely.harm, fault.key
+            else:
+                assert facts.soonest is not None
+                assert tried.before >= facts.soonest.harm, fault.key
+
+
+def test_a_heater_of_half_the_power_that_sticks_gives_half_the_heat() -> None:
+    """Two halves give as much together as the one did where neither sticks."""
+    basis = found(calm("skerry")).basis
+    name = next(iter(basis.plan.heaters))
+    whole_one, halved = (
+        system_of(basis, Case("summer", stuck_on=name, halved=half)).heaters for half in (False, True)
+    )
+    stuck = [sum(one.power for one in heaters if one.mode == "on") for heaters in (whole_one, halved)]
+    assert stuck[1] == pytest.approx(stuck[0] / 2.0)
+    assert sum(one.power for one in halved) == pytest.approx(sum(one.power for one in whole_one))
+
+
 @pytest.mark.parametrize(("worst", "held"), [(3.2, 24.0), (30.5, 31.0), (NEVER, 24.0), (300.0, 120.0)])
 def test_what_is_fed_is_fed_for_a_day_or_until_somebody_has_acted(worst: float, held: float) -> None:
     """No gain is told of a battery that is empty: the run has it for as many hours as are bought, and no more."""
@@ -118,8 +147,9 @@ def test_what_is_fed_is_fed_for_a_day_or_until_somebody_has_acted(worst: float, 
     blank = replace(facts_of(one.settled, one.levels, fault), chain=replace(CHAIN, worst=worst))
     air = help_of(with_helps(one.settled, one.levels, fault, blank), "air")
     assert air.hours == held
-    gain = air_oxygen(one.basis, Stone(1e-2 / 60.0, 0.6, "fine"))
-    ends = [run(one.settled.system(replace(fault.case, air=gain, air_for=hours), LIKELY), 120.0, 300.0)
+    knobs = all_at("adverse") if air.at_worst else LIKELY
+    gain = air_oxygen(one.basis, Stone(1e-2 / 60.0, 0.6, "fine"), knobs.end("bubbles"))
+    ends = [run(one.settled.system(replace(fault.case, air=gain, air_for=hours), knobs), 120.0, 300.0)
             for hours in (held, NEVER)]  # fmt: skip
     at = [hours_until(course, 0, "oxygen", 3.0, False) or NEVER for course in ends]
     assert air.harm == pytest.approx(at[0])

@@ -76,7 +76,9 @@ def assumptions_of(basis: Basis, light: LightFacts, system: System) -> Iterator[
         ("weep", "a seal that weeps"),
         ("foam", "foam that runs over"),
     ):
-        low, likely, high = (advised(sizes.si(f"{name}{end}"), "m3/s", system) for end in ("_low", "", "_high"))
+        low, likely, high = (
+            advised(sizes.si(f"{name}{end}"), "m3/s", system) for end in ("_low", "", "_high")
+        )
         yield Assumption(words, f"{likely} ({low} to {high})", "own choice", PRACTICE)
 
 

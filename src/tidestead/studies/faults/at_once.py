@@ -80,9 +80,11 @@ def _blocked(
     over = filling.over
     switch = table("fault_acts")["sizes"].si("tried_switch")
     shut = _hours(replace(filling, over=min(filling.over, switch)), flow.likely, floor).harm
-    helps = [Bought("switch", shut, ((switch, "m3"),))]
+    before = hours[0].harm
+    helps = [Bought("switch", shut, ((switch, "m3"),), before=before)]
     if drain.level < drain.brim:
-        helps.append(Bought("drain", math.inf, part=f"{drain.vessel}.{drain.sole or drain.lines[0]}"))
+        line = f"{drain.vessel}.{drain.sole or drain.lines[0]}"
+        helps.append(Bought("drain", math.inf, part=line, before=before))
     words = (
         "water that comes from a line goes on running"
         if math.isinf(over)

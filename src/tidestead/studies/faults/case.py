@@ -35,10 +35,10 @@ class Case:
     `kept` gives hours for which a thing goes on all the same. `covered`: a cover of nine tenths is laid on. `air` is
     oxygen of an air pump that is tried, g/h into empty water, for the hours `air_for`. `eats` scales food and what
     comes of it, `breathes` what the fish use. `no_filter`: nothing clears ammonia. `stuck_on` names a heater of which
-    one never switches off. `top_off` is how the float stands; `by_hand`: somebody comes every day and makes up for
-    what evaporates. `burst`: what the pumps lift to the display ends on the floor. `switch` is the water on the floor,
-    m3, at which a leak switch stops the pumps and shuts the fresh water. `decays` is nitrogen that lies in the display
-    and decays, g, with the oxygen each gram takes.
+    one never switches off, or half of it where it is `halved`. `top_off` is how the float stands; `by_hand`: somebody
+    comes every day and makes up for what evaporates. `burst`: what the pumps lift to the display ends on the floor.
+    `switch` is the water on the floor, m3, at which a leak switch stops the pumps and shuts the fresh water. `decays`
+    is nitrogen that lies in the display and decays, g, with the oxygen each gram takes.
     """
 
     season: Season
@@ -52,6 +52,7 @@ class Case:
     breathes: float = 1.0
     no_filter: bool = False
     stuck_on: str = ""
+    halved: bool = False
     top_off: Literal["hold", "open", "shut"] = "hold"
     stock: float | None = None
     leaking: Leaking | None = None

@@ -125,13 +125,13 @@ def _warmth(basis: Basis) -> Iterator[Fault]:
         largest = max(heaters, key=lambda key: heaters[key].power)
         yield Fault(
             "heater-on", "heater-on", "Heater stuck on, summer", Case("summer", stuck_on=largest),
-            ("hot", "oxygen"), f"heaters.{largest}", plain=False,
+            ("hot", "oxygen"), f"heaters.{largest}", plain=False, tries=("split", "air"),
         )  # fmt: skip
     cold = {OnCircuit("chiller", key): 0.0 for key, one in plan.chillers.items() if one.vessel in known}
     if cold:
         yield Fault(
             "chiller", "chiller", "Chiller fails, summer", Case("summer", dead=cold), ("hot", "oxygen"), plain=False,
-
+            tries=("air",),
         )  # fmt: skip
 
 

@@ -109,7 +109,8 @@ def _advice(fault: FaultFacts, system: System) -> str:
         what, takes = help_words(best, system)
         alone = chain is not None and best.harm < chain.worst
         ways.append(
-            f"{what}: harm then {after_words(best.harm)} ({takes}){', not enough alone' if alone else ''}"
+            f"{what}: harm then {after_words(best.harm)}{' at the adverse end' if best.at_worst else ''} ({takes})"
+            f"{', not enough alone' if alone else ''}"
         )
     if fault.likely is not None and fault.likely.by == "floor" and best is None:
         ways.append("a leak switch on the floor that stops pump and fresh water, and a bund or floor drain")

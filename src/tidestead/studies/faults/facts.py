@@ -127,8 +127,10 @@ class Generator:
 
 @dataclass(frozen=True)
 class Bought:
-    """Something tried against a fault: its `name`, likely hours to harm with it, `numbers` that belong to its words.
+    """Something tried against a fault: its `name`, hours to harm with it, `numbers` that belong to its words.
 
+    `before` are the hours without it, by the same run: the likely one, or the adverse one (`at_worst`) where only that
+    comes to harm.
     `draws` is the power, W, that it must be fed with; `needs` what is bought for it, which lasts `hours` hours; `cost`
     its money in `currency`, None where something has no price, of which `unpriced` names the keys. A generator may
     stand `instead` of the battery.
@@ -138,6 +140,8 @@ class Bought:
     harm: float
     numbers: tuple[tuple[float, str], ...] = ()
     part: str = ""
+    before: float = math.inf
+    at_worst: bool = False
     draws: float = 0.0
     needs: tuple[Need, ...] = ()
     hours: float = 0.0
@@ -202,11 +206,9 @@ class FaultFacts:
 
     @property
     def best_help(self) -> Bought | None:
-        """What was tried that lengthens the likely time to harm most; None where nothing does by a twentieth."""
+        """What was tried that lengthens the time to harm most; None where nothing does by a twentieth."""
         best = max(self.bought, key=lambda one: one.harm, default=None)
-        if best is None or self.likely is None or best.harm <= self.likely.harm * _FELT:
-            return None
-        return best
+        return None if best is None or best.harm <= best.before * _FELT else best
 
     @property
     def reaches(self) -> bool:

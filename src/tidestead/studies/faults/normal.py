@@ -241,7 +241,10 @@ def _heaters(basis: Basis, case: Case) -> list[Heater]:
         count = one.count
         if name == case.stuck_on:
             count -= 1
-            found.append(Heater(at, one.power, one.setpoint, band, "on"))
+            stuck = one.power / 2.0 if case.halved else one.power
+            found.append(Heater(at, stuck, one.setpoint, band, "on"))
+            if case.halved:
+                found.append(Heater(at, one.power - stuck, one.setpoint, band, course=course))
         if count:
             found.append(Heater(at, one.power * count, one.setpoint, band, course=course))
     for name, cold in basis.plan.chillers.items():

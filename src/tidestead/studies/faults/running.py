@@ -29,7 +29,7 @@ from tidestead.studies.faults.facts import (
     Season,
     Threshold,
 )
-from tidestead.studies.faults.knobs import LIKELY, NAMES, Knobs, all_at, only
+from tidestead.studies.faults.knobs import LIKELY, NAMES, End, Knobs, all_at, only
 from tidestead.studies.faults.normal import air_oxygen, system_of
 from tidestead.studies.faults.waters import Basis
 from tidestead.studies.water.aeration import Stone
@@ -310,22 +310,34 @@ _DAY = 24.0
 
 
 def _bought(settled: Settled, fault: Fault, hours: HoursOf, held: float) -> list[Bought]:
-    """What is tried against the fault, each by itself, with likely numbers; what is fed, for the hours `held`."""
-    found = []
+    """What is tried against the fault, each by itself, likely, or at the adverse end where only that comes to harm.
+
+    What is fed is fed for the hours `held`.
+    """
+    found, knobs = [], LIKELY
+    before = hours(_run(settled, fault, fault.case, knobs)).harm
+    if math.isinf(before):
+        knobs = all_at("adverse")
+        before = hours(_run(settled, fault, fault.case, knobs)).harm
     for name in fault.tries:
-        tried = _tried(settled.basis, fault.case, name, held)
+        tried = _tried(settled.basis, fault.case, name, (held, knobs.end("bubbles")))
         if tried is not None:
             case, help_ = tried
-            found.append(replace(help_, harm=hours(_run(settled, fault, case, LIKELY)).harm))
+            harm = hours(_run(settled, fault, case, knobs)).harm
+            found.append(replace(help_, harm=harm, before=before, at_worst=knobs is not LIKELY))
     return found
 
 
-def _tried(basis: Basis, case: Case, name: str, held: float) -> tuple[Case, Bought] | None:
-    """A case with one help, and the help with the numbers that belong to it; None where it is there already."""
+def _tried(basis: Basis, case: Case, name: str, fed: tuple[float, End]) -> tuple[Case, Bought] | None:
+    """A case with one help, and the help with the numbers that belong to it; None where it is there already.
+
+    `fed` are the hours for which what must be fed is fed, and the end at which bubbles give oxygen.
+    """
+    held, end = fed
     sizes, blank = table("fault_acts")["sizes"], Bought(name, math.inf)
     if name == "air":
         flow, depth, watts = (sizes.si(one) for one in ("tried_air", "tried_depth", "tried_power"))
-        gain = air_oxygen(basis, Stone(flow, depth, "fine"))
+        gain = air_oxygen(basis, Stone(flow, depth, "fine"), end)
         numbers = ((flow, "m3/s air"), (depth, "m"))
         return replace(case, air=gain, air_for=held), replace(blank, numbers=numbers, draws=watts, hours=held)
     if name == "pump":
@@ -347,8 +359,9 @@ def _tried(basis: Basis, case: Case, name: str, held: float) -> tuple[Case, Boug
         "cover": replace(case, covered=True),
         "half": replace(case, eats=0.5 * case.eats, breathes=0.5),
         "hungry": replace(case, eats=0.0),
+        "split": replace(case, halved=True),
     }
-    return simple[name], blank
+    return simple[name], replace(blank, part=case.stuck_on)
 
 
 _A_DAY = 86400.0

@@ -10,7 +10,7 @@ from tidestead.core.answer import Check, Column, Table
 from tidestead.core.months import MONTHS
 from tidestead.core.units import System, show
 from tidestead.studies.faults.checks import DAY, HOUR
-from tidestead.studies.faults.facts import FaultFacts, FaultsFacts, Hours, Threshold
+from tidestead.studies.faults.facts import Bought, FaultFacts, FaultsFacts, Hours, Threshold
 from tidestead.studies.faults.wording import (
     A_MINUTE,
     HARMS,
@@ -106,23 +106,23 @@ def _acts(facts: FaultsFacts) -> Table:
 def _bought(facts: FaultsFacts, system: System) -> Table:
     rows: list[Row] = []
     for one in facts.faults:
-        before = math.inf if one.likely is None else one.likely.harm
         for help_ in one.bought:
+            before = help_.before
             if math.isinf(before) and math.isinf(help_.harm):
                 continue
             what, takes = help_words(help_, system)
             gained = None if math.isinf(help_.harm) or math.isinf(before) else _gained(before, help_.harm)
             rows.append((
                 one.title, what, _seconds(before), _seconds(help_.harm), gained,
-                _outcome(before, help_.harm), takes,
+                _outcome(help_), takes,
             ))  # fmt: skip
     columns = (
         Column("fault"), Column("with"), Column("harm without", "s"), Column("harm with it", "s"),
         Column("gained", "s"), Column("or"), Column("what it takes"),
     )  # fmt: skip
     note = (
-        "Likely values, each tried by itself in the same run. What must be fed is fed for a day, or until somebody has "
-        "acted where that is later, and not beyond; money at your plan's prices."
+        "Each tried by itself in the same run, likely unless told. What must be fed is fed for a day, or until "
+        "somebody has acted where that is later, and not beyond; money at your plan's prices."
     )
     return Table("faults.bought", "What would buy time", columns, tuple(rows), note)
 
@@ -132,11 +132,14 @@ def _gained(before: float, harm: float) -> float:
     return HOUR * (harm - before) if abs(harm - before) > A_MINUTE else 0.0
 
 
-def _outcome(before: float, harm: float) -> str:
+def _outcome(tried: Bought) -> str:
     """What a number alone does not say of something that was tried."""
-    if math.isinf(harm):
-        return "no harm in the time followed"
-    return "gains nothing against this" if harm - before <= A_MINUTE else ""
+    words = ""
+    if math.isinf(tried.harm):
+        words = "no harm in the time followed"
+    elif tried.harm - tried.before <= A_MINUTE:
+        words = "gains nothing against this"
+    return f"{words}{', ' if words else ''}at the adverse end" if tried.at_worst else words
 
 
 def _floods(facts: FaultsFacts, system: System) -> Table:

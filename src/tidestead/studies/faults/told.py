@@ -98,7 +98,7 @@ def _bought(facts: FaultsFacts, system: System) -> Iterator[str]:
             f"harm {after_words(best.harm)}" if math.isfinite(best.harm) else "no harm in the time followed"
         )
         what, takes = help_words(best, system)
-        before = hours_words(cut.likely.harm)
+        before = hours_words(best.before)
         yield f"Against {_lower(cut.title)}, {what} buys most: {then} in place of {before}; {takes}."
 
 

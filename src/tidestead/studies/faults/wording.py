@@ -57,6 +57,7 @@ _HELPS: Mapping[str, tuple[str, str]] = {
     "half": ("half the fish and half the food", "fewer fish"),
     "hungry": ("no food from the first hour on", "nothing but to stop feeding"),
     "stock": ("a reservoir of no more than {}", "a smaller reservoir, filled more often"),
+    "split": ("two heaters of half its power in place of {part}", "one more heater with its thermostat"),
     "switch": ("a leak switch that stops pump and fresh water at {} on the floor", "a switch"),
     "drain": ("a second drain like {part} beside it, which then carries all as now", "one more drain"),
 }
