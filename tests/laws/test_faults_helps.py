@@ -124,7 +124,7 @@ def test_a_help_is_tried_at_the_adverse_end_where_only_that_comes_to_harm() -> N
                 assert tried.before == facts.likely.harm, fault.key
             else:
                 assert facts.soonest is not None
-                assert tried.before >= facts.soonest.harm, fault.key
+                assert tried.before == facts.soonest.harm, fault.key
 
 
 def test_a_heater_of_half_the_power_that_sticks_gives_half_the_heat() -> None:

@@ -317,8 +317,10 @@ def _bought(settled: Settled, fault: Fault, hours: HoursOf, held: float) -> list
     found, knobs = [], LIKELY
     before = hours(_run(settled, fault, fault.case, knobs)).harm
     if math.isinf(before):
-        knobs = all_at("adverse")
-        before = hours(_run(settled, fault, fault.case, knobs)).harm
+        ends = [
+            (hours(_run(settled, fault, fault.case, one)).harm, one) for one in (all_at("adverse"), HELD_IN)
+        ]
+        before, knobs = min(ends, key=lambda pair: pair[0])
     for name in fault.tries:
         tried = _tried(settled.basis, fault.case, name, (held, knobs.end("bubbles")))
         if tried is not None:
