@@ -233,7 +233,7 @@ def test_fault_of_ours_is_short_and_asks_for_a_report(
 
     monkeypatch.setattr(desk, "answer", broken)
     monkeypatch.delenv("TIDESTEAD_DEBUG", raising=False)
-    assert main(["ask", str(PACKHOUSE)]) == 3
+    assert main(["ask", str(PACKHOUSE), "structure"]) == 3
     told = capsys.readouterr().err
     assert type(error).__name__ in told
     assert "report" in told

@@ -35,7 +35,13 @@ async def events(bench: BenchOf) -> StreamingResponse:
 
     async def stream() -> AsyncIterator[str]:
         try:
-            hello = {"digest": bench.digest, "count": bench.count, "told": bench.listeners.told}
+            hello = {
+                "digest": bench.digest,
+                "count": bench.count,
+                "told": bench.listeners.told,
+                "faults": len(bench.faults),
+                "missing": bench.missing,
+            }
             yield f"retry: 1000\nevent: hello\ndata: {json.dumps(hello)}\n\n"
             while (
                 bench.listeners.is_in(queue) or not queue.empty()

@@ -139,14 +139,19 @@ function fileWords(news) {
   return "The plan's file can be read again.";
 }
 
+/** Says, once, that the plan's file has a fault now or can be read again. */
+function tellFile(news) {
+  if (isFaulty !== news.faults > 0) say(fileWords(news), {isNews: true});
+  isFaulty = news.faults > 0;
+}
+
 function heard(news) {
   if (news.kind === "plan") {
     setBase(news);
     const question = main.querySelector("article.question");
     question?.classList.add("stale"); // its answer is on its way; the last one stays, grey
     const noticed = news.faults || document.querySelector("#faulty, #trial");
-    if (isFaulty !== news.faults > 0) say(fileWords(news), {isNews: true});
-    isFaulty = news.faults > 0;
+    tellFile(news);
     soon("top", ...(question && !noticed ? [] : ["main", "nav"]));
   } else if (news.kind === "closing") {
     say("Tidestead has ended. Start it again to go on; nothing typed is lost while this page stays open.");
@@ -173,6 +178,7 @@ function listen() {
   stream.addEventListener("hello", (event) => {
     const hello = JSON.parse(event.data);
     if (!first || hello.told !== Number(document.body.dataset.told)) {
+      tellFile(hello); // what came before this page listened
       soon("top", "main", "nav");
       readTrial();
     }
