@@ -9,6 +9,7 @@ import pytest
 from tests.journeys.fault_plans import LIVED, answer, calm, check_of, found, one_of, whole
 from tests.journeys.flow_plans import changed
 from tidestead.core.answer import Verdict
+from tidestead.core.charts import LineChart
 from tidestead.physics.transient.engine import run
 from tidestead.plan import loads
 from tidestead.studies.faults.case import Case
@@ -110,3 +111,25 @@ def test_the_chance_of_an_absence_is_the_mean_of_its_faults() -> None:
     assert figure.estimate.likely == pytest.approx(sum(known) / len(known))
     assert 0.0 < figure.estimate.likely < 1.0
     assert not any(one.id == "faults.absence" for one in answer(LIVED).figures)
+
+
+def test_the_level_of_the_sump_is_its_water_over_its_area() -> None:
+    """A burst hose draws the sump down to its intake: so much water over so much area, and all of it on the floor."""
+    one = found(LIVED)
+    hose = one.run("hose")
+    sump, curves = one.basis.pools[1], hose.curves
+    assert curves is not None
+    fallen = -min(curves.level)
+    assert fallen == pytest.approx((sump.volume - sump.intake) / sump.area, rel=0.02)
+    assert curves.level[0] == 0.0
+    assert len(curves.level) == len(curves.hours)
+
+
+def test_level_and_floor_have_their_pictures() -> None:
+    charts = {chart.id: chart for chart in answer(LIVED).charts}
+    level, flood = charts["faults.level"], charts["faults.flood"]
+    assert isinstance(level, LineChart)
+    assert isinstance(flood, LineChart)
+    assert level.unit == "m"
+    assert "Hose of the main pump bursts" in {curve.name for curve in flood.curves}
+    assert [mark.words for mark in flood.limits] == ["warn", "act", "harm"]

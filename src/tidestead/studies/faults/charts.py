@@ -25,6 +25,7 @@ from tidestead.studies.faults.wording import hours_words
 
 _KEYS: Mapping[str, tuple[Quantity, ...]] = {
     "oxygen": ("oxygen",), "temp_c": ("cold", "hot"), "ammonia": ("ammonia",), "sal_psu": ("salt", "fresh"),
+    "flood": ("floor",), "level": (),
 }  # fmt: skip
 """Quantities that are judged on each course."""
 
@@ -47,8 +48,10 @@ def charts_of(facts: FaultsFacts, in_time: Mapping[str, Check]) -> Iterator[Char
         ("temp_c", "Warmth of the display once something stops", "temperature", "degC", ""),
         ("ammonia", "Un-ionised ammonia in the display once something stops", "ammonia", "mg/L", ""),
         ("sal_psu", "Salinity once something stops", "salinity", "psu", ""),
+        ("level", "Level of the sump once something stops", "level, from where it stood", "m", "bow"),
+        ("flood", "Water on the floor once something stops", "water on the floor", "m3", ""),
     ):
-        chosen = _chosen(ran, name)
+        chosen = _moving(ran) if name == "level" else _chosen(ran, name)
         if chosen:
             yield _courses(chosen, (name, title, what, unit, style), levels)
     chained = [
@@ -92,6 +95,18 @@ def _row(one: FaultFacts, check: Check) -> HoursRow:
         response = Moment(HOUR * chain.best, HOUR * chain.mean, HOUR * chain.worst)
     words = "" if one.reaches else f"no harm within {hours_words(one.until)}"
     return HoursRow(one.title, moments, response, word, check.use, words, followed=HOUR * one.until)
+
+
+def _moving(ran: Sequence[FaultFacts]) -> list[FaultFacts]:
+    """Faults that move the level of the sump, the most first."""
+    moved = {one.key: max(map(abs, one.curves.level), default=0.0) for one in ran if one.curves is not None}
+    found = [one for one in ran if moved[one.key] > _SEEN]
+    found = [one for one in found if one.until <= _DAYS] or found
+    return sorted(found, key=lambda one: -moved[one.key])[:_CURVES]
+
+
+_SEEN = 0.01
+"""Metres by which a level must move to be drawn. Own choice."""
 
 
 def _chosen(ran: Sequence[FaultFacts], name: str) -> list[FaultFacts]:

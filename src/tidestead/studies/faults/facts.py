@@ -65,7 +65,10 @@ class Hours:
 
 @dataclass(frozen=True)
 class Curves:
-    """The likely course of the display, hour by hour: degC, g O2/m3, g NH3/m3, psu, m3 in it, m3 on the floor."""
+    """The likely course of the display, hour by hour: degC, g O2/m3, g NH3/m3, psu, m3 in it, m3 on the floor.
+
+    `level` is that of the sump, or of the display where there is none, m over where it stood.
+    """
 
     hours: tuple[float, ...]
     temp_c: tuple[float, ...]
@@ -74,7 +77,7 @@ class Curves:
     sal_psu: tuple[float, ...]
     volume: tuple[float, ...]
     flood: tuple[float, ...]
-    sump: tuple[float, ...] = ()
+    level: tuple[float, ...] = ()
 
 
 @dataclass(frozen=True)

@@ -147,7 +147,7 @@ def facts_of(settled: Settled, levels: Levels, fault: Fault) -> FaultFacts:
         driver=_driver(settled, fault, hours, (likely, soonest)),
         spills=_spilled(course, ends),
         drains=float(course.volume[0, -1] / course.volume[0, 0]),
-        curves=_curves(course),
+        curves=_curves(course, settled.basis.pools[-1].area),
     )
 
 
@@ -292,8 +292,8 @@ _A_CUP = 2e-4
 """m3 of water that is none."""
 
 
-def _curves(course: Course) -> Curves:
-    """By the hour, or as often as there are steps where these are fewer."""
+def _curves(course: Course, area: float) -> Curves:
+    """By the hour, or as often as there are steps where these are fewer. `area` is that of the last body, m2."""
     per = max(round(1.0 / (course.hours[1] - course.hours[0])), 1) if len(course.hours) > 1 else 1
     stride = per if course.hours[-1] > _DAY else 1
 
@@ -302,7 +302,7 @@ def _curves(course: Course) -> Curves:
 
     return Curves(
         row(course.hours), row(course.temp_c[0]), row(course.oxygen[0]), row(course.nh3[0]), row(course.sal_psu[0]),
-        row(course.volume[0]), row(course.flood), row(course.volume[1]) if len(course.volume) > 1 else (),
+        row(course.volume[0]), row(course.flood), row((course.volume[-1] - course.volume[-1, 0]) / area),
     )  # fmt: skip
 
 
