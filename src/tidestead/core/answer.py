@@ -53,6 +53,12 @@ class Estimate:
         """A value whose range is not considered."""
         return cls(value, value, value, basis)
 
+    def times(self, factor: float, basis: str = "") -> Estimate:
+        """The same times a number that is not below nothing, as in another measure."""
+        low, likely, high = (factor * one for one in (self.low, self.likely, self.high))
+        followed = self.followed if math.isinf(self.followed) else factor * self.followed
+        return Estimate(low, likely, high, basis or self.basis, followed)
+
     @property
     def finite(self) -> bool:
         return (
@@ -62,6 +68,9 @@ class Estimate:
 
 
 MustBe = Literal["below", "above", "within"]
+
+NEAR = 0.20
+"""Share of a limit that is to be left; with less a check is near. Own choice."""
 
 
 @dataclass(frozen=True)
@@ -85,7 +94,7 @@ class Check:
     part: str = ""
     case: str = ""
     datum: float = 0.0
-    near: float = 0.20
+    near: float = NEAR
     limit_includes: str = ""
     missing: str = ""
     advice: str = ""

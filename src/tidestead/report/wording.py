@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable, Iterator, Sequence
 
-from tidestead.core.answer import Answer, Check, Column, Estimate, Verdict
+from tidestead.core.answer import NEAR, Answer, Check, Column, Estimate, Verdict
 from tidestead.core.source import Source
 from tidestead.core.units import System, show
 from tidestead.report.plain import clean
@@ -193,17 +193,13 @@ def own_band(check: Check) -> str:
 
     A sound check that has more left than is usual needs no such word.
     """
-    if check.margin is None or check.near == USUAL_BAND:
+    if check.margin is None or check.near == NEAR:
         return ""
-    if check.verdict is Verdict.SOUND and check.margin >= USUAL_BAND:
+    if check.verdict is Verdict.SOUND and check.margin >= NEAR:
         return ""
     if not check.near:
         return "not called near: it holds or it fails"
-    return f"near {'only' if check.near < USUAL_BAND else 'already'} below {percent(check.near, ())} left"
-
-
-USUAL_BAND = 0.20
-"""Share left below which checks count as near, unless they say otherwise."""
+    return f"near {'only' if check.near < NEAR else 'already'} below {percent(check.near, ())} left"
 
 
 def place(check: Check) -> str:

@@ -5,11 +5,9 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from typing import TypedDict, Unpack
 
-from tidestead.core.answer import Check, Estimate, Given
+from tidestead.core.answer import NEAR, Check, Estimate, Given
 from tidestead.core.source import Source
 
-NEAR = 0.20
-"""Share of a limit that is to be left; with less a check is near. Own choice."""
 ENOUGH = 1.0 - NEAR
 """Share of a limit that advice aims at, so that what is advised is sound and not only near."""
 

@@ -7,7 +7,7 @@ from tidestead.plan.price_fields import BatteryPrice, PiecePrice
 
 
 class HelpPrices(Part):
-    """Each bought ready to use. What has no price here is told by its size alone."""
+    """What would buy time when something stops, each ready to use. What has no price here is told by its size alone."""
 
     battery: BatteryPrice | None = None
     """Of a kWh of battery with its inverter, such as "450 EUR/kWh"."""

@@ -33,7 +33,7 @@ class Alarm(Part):
     network: Literal["house", "mobile"] = "house"
     """house: the router dies with the power, unless that hangs on a battery."""
     after: Reach | None = None
-    """From the event to the message; 10 min when left out."""
+    """From the event to the message; 10 min (2 to 30) when left out."""
     hangs_on: OnCircuitItems = ()
     """What must live for a call to come, as circuits name it: its controller, its router. It wins over power and
     network; what must run when left out."""
@@ -47,9 +47,9 @@ class Response(Part):
     travel: Reach
     """Of the minder, from the message to the water."""
     does: Duration | None = None
-    """To do the first three acts; 30 min when left out."""
+    """To do the first three acts; 30 min (15 to 60) when left out."""
     answers: Reach | None = None
-    """Until a call at night is answered; 30 min when left out."""
+    """Until a call at night is answered; 30 min (5 to 120) when left out."""
     owner: Reach | None = None
     """How far away the owner is."""
     absent: Duration | None = None

@@ -1,8 +1,7 @@
-"""What a help takes until somebody has acted: pieces, kilowatt-hours of battery, money at the plan's prices."""
+"""What a help takes for the hours that it was run: pieces, kilowatt-hours of battery, money at the plan's prices."""
 
 from __future__ import annotations
 
-import math
 from collections.abc import Iterable
 from dataclasses import replace
 
@@ -12,6 +11,7 @@ from tidestead.plan.water_fields import OnCircuit
 from tidestead.studies.faults.facts import Bought, FaultFacts, Generator, Need
 from tidestead.studies.faults.waters import Basis
 from tidestead.studies.power.backing import battery_wanted, generator_wanted, most_fuel
+from tidestead.studies.rounding import two_digits_up
 
 _HOUR = 3600.0
 _KWH = 3.6e6
@@ -67,15 +67,8 @@ def _needs(bought: Bought) -> Iterable[Need]:
     if bought.name in PIECES:
         yield Need(PIECES[bought.name])
     if bought.draws > 0.0:
-        yield Need("battery", _rounded(battery_wanted(bought.draws, bought.hours * _HOUR)), "J")
-
-
-def _rounded(energy: float) -> float:
-    """Up to two digits of a kilowatt-hour, as it is told and bought."""
-    if energy <= 0.0:
-        return 0.0
-    step = 10.0 ** (math.floor(math.log10(energy / _KWH)) - 1)
-    return math.ceil(energy / _KWH / step - 1e-9) * step * _KWH
+        energy = battery_wanted(bought.draws, bought.hours * _HOUR)
+        yield Need("battery", _KWH * two_digits_up(energy / _KWH), "J")
 
 
 def _price(prices: HelpPrices, need: Need) -> Price | None:

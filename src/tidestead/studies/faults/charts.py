@@ -98,12 +98,16 @@ def _row(one: FaultFacts, check: Check) -> HoursRow:
 
 
 def _moving(ran: Sequence[FaultFacts]) -> list[FaultFacts]:
-    """Faults that move the level of the sump, the most first."""
+    """Faults of water that move the level of the sump, the most first; what only evaporates meanwhile is left out."""
     moved = {one.key: max(map(abs, one.curves.level), default=0.0) for one in ran if one.curves is not None}
-    found = [one for one in ran if moved[one.key] > _SEEN]
+    wet = [one for one in ran if one.likely is not None and _WET & one.likely.reached.keys()]
+    found = [one for one in wet if moved[one.key] > _SEEN]
     found = [one for one in found if one.until <= _DAYS] or found
     return sorted(found, key=lambda one: -moved[one.key])[:_CURVES]
 
+
+_WET: frozenset[Quantity] = frozenset(("floor", "low", "fresh", "salt"))
+"""What is watched where water runs in or out."""
 
 _SEEN = 0.01
 """Metres by which a level must move to be drawn. Own choice."""

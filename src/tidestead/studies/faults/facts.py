@@ -199,13 +199,7 @@ class FaultFacts:
     @property
     def harm_seconds(self) -> Estimate | None:
         """The same in seconds."""
-        harm = self.harm
-        if harm is None:
-            return None
-        low, likely, high, followed = (
-            _HOUR * one for one in (harm.low, harm.likely, harm.high, harm.followed)
-        )
-        return Estimate(low, likely, high, harm.basis, followed)
+        return None if self.harm is None else self.harm.times(_HOUR)
 
     @property
     def best_help(self) -> Bought | None:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from functools import partial
 from threading import Lock
@@ -123,8 +123,8 @@ def facts_of(settled: Settled, levels: Levels, fault: Fault) -> FaultFacts:
         words=fault.words,
         numbers=fault.numbers,
     )
-    watched = _told(settled.basis, fault)
     silent = _silent(settled.basis, fault)
+    watched = _told(fault, silent)
     untold = "; ".join(dict.fromkeys(silent[one] for one in fault.watched if one in silent))
     if fault.needs or not watched:
         return replace(blank, unproven=fault.needs or untold or "nothing in the plan can come to harm by it")
@@ -157,15 +157,16 @@ def with_helps(settled: Settled, levels: Levels, fault: Fault, found: FaultFacts
     """
     if found.likely is None or not fault.tries:
         return found
-    hours = partial(_hours, levels=levels, watched=_told(settled.basis, fault))
-    worst = _A_DAY / _HOUR if found.chain is None else found.chain.worst
-    held = min(max(_A_DAY / _HOUR, float(math.ceil(worst)) if math.isfinite(worst) else 0.0), fault.until)
-    return replace(found, bought=tuple(_bought(settled, fault, hours, held)))
+    watched = _told(fault, _silent(settled.basis, fault))
+    hours = partial(_hours, levels=levels, watched=watched)
+    worst = _DAY if found.chain is None or math.isinf(found.chain.worst) else found.chain.worst
+    held = min(max(_DAY, float(math.ceil(worst))), fault.until)
+    return replace(found, bought=tuple(_bought(settled, fault, hours, (found.likely.harm, held))))
 
 
-def _told(basis: Basis, fault: Fault) -> tuple[Quantity, ...]:
+def _told(fault: Fault, silent: Mapping[Quantity, str]) -> tuple[Quantity, ...]:
     """What is watched and can be told."""
-    return tuple(one for one in fault.watched if one not in _silent(basis, fault))
+    return tuple(one for one in fault.watched if one not in silent)
 
 
 def _silent(basis: Basis, fault: Fault) -> dict[Quantity, str]:
@@ -309,13 +310,12 @@ def _curves(course: Course, area: float) -> Curves:
 _DAY = 24.0
 
 
-def _bought(settled: Settled, fault: Fault, hours: HoursOf, held: float) -> list[Bought]:
+def _bought(settled: Settled, fault: Fault, hours: HoursOf, known: tuple[float, float]) -> Iterator[Bought]:
     """What is tried against the fault, each by itself, likely, or at the adverse end where only that comes to harm.
 
-    What is fed is fed for the hours `held`.
+    `known` are the likely hours to harm, and those for which what must be fed is fed.
     """
-    found, knobs = [], LIKELY
-    before = hours(_run(settled, fault, fault.case, knobs)).harm
+    (before, held), knobs = known, LIKELY
     if math.isinf(before):
         ends = [
             (hours(_run(settled, fault, fault.case, one)).harm, one) for one in (all_at("adverse"), HELD_IN)
@@ -326,8 +326,7 @@ def _bought(settled: Settled, fault: Fault, hours: HoursOf, held: float) -> list
         if tried is not None:
             case, help_ = tried
             harm = hours(_run(settled, fault, case, knobs)).harm
-            found.append(replace(help_, harm=harm, before=before, at_worst=knobs is not LIKELY))
-    return found
+            yield replace(help_, harm=harm, before=before, at_worst=knobs is not LIKELY)
 
 
 def _tried(basis: Basis, case: Case, name: str, fed: tuple[float, End]) -> tuple[Case, Bought] | None:
@@ -367,7 +366,6 @@ def _tried(basis: Basis, case: Case, name: str, fed: tuple[float, End]) -> tuple
 
 
 _A_DAY = 86400.0
-_HOUR = 3600.0
 
 
 def _smaller_stock(basis: Basis, case: Case, blank: Bought) -> tuple[Case, Bought] | None:

@@ -59,7 +59,11 @@ def find(
         film,
         tuple(refuges_of(basis, levels["oxygen"])),
         (*assumptions_of(basis, light, inputs.system), *_people_assumed(pace)),
-        (*basis.stock.missing, *moved_words(plan, levels, inputs.system), *untouched_words(faults)),
+        (
+            *basis.stock.missing,
+            *moved_words(plan, levels, water.setting.sal_psu, inputs.system),
+            *untouched_words(faults),
+        ),
         "" if pace is not None else NO_PEOPLE,
         _floor(basis),
     )

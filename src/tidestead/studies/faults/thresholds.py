@@ -105,25 +105,33 @@ _OWN: Mapping[str, tuple[Quantity, int, float]] = {
     "ammonia_warn": ("ammonia", 0, MG), "ammonia_act": ("ammonia", 1, MG), "ammonia_harm": ("ammonia", 2, MG),
     "cold_act": ("cold", 1, 1.0), "cold_harm": ("cold", 2, 1.0),
     "hot_act": ("hot", 1, 1.0), "hot_harm": ("hot", 2, 1.0),
+    "salinity_act": ("salt", 1, 1.0), "salinity_harm": ("salt", 2, 1.0),
 }  # fmt: skip
-"""Levels of the plan by key: their quantity, their step, and what leads to the unit of the level."""
+"""Levels of the plan by key: their quantity, their step, and what leads to the unit of the level. Those of salinity
+count from what is kept, either way.
+"""
 
 
 def own_steps(plan: Plan, quantity: Quantity) -> tuple[str, ...]:
     """Steps of a quantity that the plan gives."""
+    quantity = "salt" if quantity == "fresh" else quantity
     keys = [key for key, (one, _, _) in _OWN.items() if one == quantity]
-    if quantity in ("salt", "fresh"):
-        keys = ["salinity_act", "salinity_harm"]
     return tuple(key.partition("_")[2] for key in keys if getattr(plan.thresholds, key) is not None)
 
 
-def moved_words(plan: Plan, levels: Mapping[Quantity, Threshold], system: System) -> Iterator[str]:
-    """Levels of the plan that lie beyond a graver one, or short of a milder one, and what is taken for them."""
+def moved_words(
+    plan: Plan, levels: Mapping[Quantity, Threshold], sal_psu: float, system: System
+) -> Iterator[str]:
+    """Levels of the plan that lie beyond a graver one, or short of a milder one, and what is taken for them.
+
+    `sal_psu` is the salinity that is kept.
+    """
     for key, (quantity, step, times) in _OWN.items():
         own, level = getattr(plan.thresholds, key), levels[quantity]
-        if own is not None and not math.isclose(own * times, level.levels[step], rel_tol=1e-9):
+        used = level.levels[step] - (sal_psu if quantity == "salt" else 0.0)
+        if own is not None and not math.isclose(own * times, used, rel_tol=1e-9):
             unit = "mg/L" if level.unit == "g/m3" else level.unit
-            typed, taken = (show(value, unit, system) for value in (own * times, level.levels[step]))
+            typed, taken = (show(value, unit, system) for value in (own * times, used))
             yield (
                 f"thresholds.{key}: {typed} would stand on the wrong side of the next level; {taken} is taken. "
                 "Write the other levels of it too, in their order."

@@ -19,9 +19,6 @@ from tidestead.studies.sentences import governing, told_of
 
 QUESTION = "What if something stops?"
 
-SHARE = "share"
-"""How a share is shown: in per cent."""
-
 IN_TIME = ".in_time"
 """How the ids of checks end that hold a fault against who has acted."""
 
@@ -157,7 +154,7 @@ def _figures(facts: FaultsFacts) -> Iterator[Figure]:
         value = Estimate.exact(
             sum(chances) / len(chances), "likely hours; how often each happens is not known"
         )
-        yield Figure("faults.absence", words, value, "1", COMPUTED, SHARE)
+        yield Figure("faults.absence", words, value, "1", COMPUTED, "share")
     for refuge in facts.refuge:
         still = refuge.still
         span = Estimate(HOUR * still.low, HOUR * still.likely, HOUR * still.high, still.basis)

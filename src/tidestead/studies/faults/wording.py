@@ -73,12 +73,12 @@ def help_words(bought: Bought, system: System) -> tuple[str, str]:
 
 
 def _takes(bought: Bought, words: str, system: System) -> str:
-    """What is bought, with the battery that carries it until somebody has acted, and its price."""
+    """What is bought, with the battery that carries it for the hours it was run for, and its price."""
     battery = next((need for need in bought.needs if need.key == "battery"), None)
     if battery is not None:
         held = show(battery.amount, "J", system)
         words += f", {held} of battery (lead-acid, old and cold) for {hours_words(bought.hours)}"
-    return f"{words}{price_words(bought, ', ')}{_instead(bought, system)}"
+    return f"{words}{_price(bought)}{_instead(bought, system)}"
 
 
 def _instead(bought: Bought, system: System) -> str:
@@ -91,12 +91,12 @@ def _instead(bought: Bought, system: System) -> str:
     return f"; or a generator of {power} that starts by itself, with {fuel} of petrol{price}, outdoors only"
 
 
-def price_words(bought: Bought, before: str = "") -> str:
+def _price(bought: Bought) -> str:
     """Its money, or which prices the plan lacks; empty where nothing is bought."""
     if bought.unpriced:
-        return f"{before}no price in your plan: write {' and '.join(bought.unpriced)}"
+        return f", no price in your plan: write {' and '.join(bought.unpriced)}"
     if bought.cost and bought.currency:
-        return f"{before}about {float(f'{bought.cost:.2g}'):,.0f} {bought.currency}"
+        return f", about {float(f'{bought.cost:.2g}'):,.0f} {bought.currency}"
     return ""
 
 

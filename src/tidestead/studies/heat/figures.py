@@ -43,7 +43,7 @@ def _energies(plan: Plan, facts: HeatFacts, years: YearFacts) -> Iterator[Figure
         yield Figure("heat.air_heater.energy", words, years.air_heater, "J", COMPUTED)
         tariff = plan.supplies.tariff
         if tariff is not None:
-            money = _times(years.air_heater, float(tariff.amount) / JOULE_KWH)
+            money = years.air_heater.times(float(tariff.amount) / JOULE_KWH)
             yield Figure("heat.air_heater.cost", "cost of that, electric", money, tariff.currency, COMPUTED)
     if plan.chillers:
         words = "heat that chillers take in a year"
@@ -52,10 +52,10 @@ def _energies(plan: Plan, facts: HeatFacts, years: YearFacts) -> Iterator[Figure
             sum(getattr(one, key) for one in plan.chillers.values()) for key in ("draws", "cooling")
         )
         words = "electricity that they draw for it"
-        electric = _times(years.chiller, draws / cools)
+        electric = years.chiller.times(draws / cools)
         yield Figure("heat.chillers.draws", words, electric, "J", COMPUTED)
         if plan.supplies.tariff is not None:
-            money = _times(electric, float(plan.supplies.tariff.amount) / JOULE_KWH)
+            money = electric.times(float(plan.supplies.tariff.amount) / JOULE_KWH)
             yield Figure("heat.chillers.cost", "cost of that", money, plan.supplies.tariff.currency, COMPUTED)
     if years.fan.high > 0.0:
         yield Figure("heat.vents.energy", "electricity of the vents' fan in a year", years.fan, "J", COMPUTED)
@@ -69,14 +69,10 @@ def _water(facts: HeatFacts, years: YearFacts) -> Iterator[Figure]:
     if not facts.indoors:
         return
     words = "water that condenses on the glazing in a year"
-    yield Figure("heat.condensate", words, _times(years.condensed, 1e-3), "m3", COMPUTED)
+    yield Figure("heat.condensate", words, years.condensed.times(1e-3), "m3", COMPUTED)
     wet, damp = years.wet.whole(3600.0), years.damp.whole(3600.0)
     yield Figure("heat.glazing.wet", "time with wet glazing in a year", wet, "s", COMPUTED)
     yield Figure("heat.timber.damp", "time with damp timber in a year", damp, "s", COMPUTED)
-
-
-def _times(found: Estimate, factor: float) -> Estimate:
-    return Estimate(factor * found.low, factor * found.likely, factor * found.high, found.basis)
 
 
 def _days(plan: Plan, years: YearFacts) -> Iterator[Figure]:
@@ -99,4 +95,4 @@ def _losses(facts: HeatFacts) -> Iterator[Figure]:
             yield Figure("heat.loss.idle", words, Estimate.exact(winter.idle), "W/K", COMPUTED)
     if cut is not None and cut.to_harm and cut.harm.finite:
         words = "time from a power cut in the cold spell to harm by cold"
-        yield Figure("heat.cut.harm", words, _times(cut.harm, 3600.0), "s", COMPUTED)
+        yield Figure("heat.cut.harm", words, cut.harm.times(3600.0), "s", COMPUTED)

@@ -15,7 +15,7 @@ from tidestead.plan.model import Plan
 from tidestead.plan.model.electrics import Backup
 from tidestead.plan.water_fields import OnCircuit
 from tidestead.studies.power.facts import Acting, BackupFacts, LoadFacts
-from tidestead.studies.power.loading import load_of, scaled
+from tidestead.studies.power.loading import load_of
 from tidestead.studies.power.people import Seeing, acted, dead_in_a_cut, looked, pace_of, worst_begin
 from tidestead.studies.power.rules import limit_row
 from tidestead.studies.power.things import Thing, words_of
@@ -47,10 +47,11 @@ def _backup(key: str, backup: Backup, things: Mapping[OnCircuit, Thing], volts: 
         _hours(backup, load),
         backup.starts == "by itself",
         backup.power,
-        None if backup.power is None else scaled(peak, backup.power),
+        None if backup.power is None else peak.times(backup.power),
         _wanted(load, starting, backup, peak),
         tuple(words_of(item) for item in backup.carries if item not in known),
         None if backup.lasts is not None else backup.energy,
+        backup.peak is not None,
     )
 
 
@@ -137,15 +138,18 @@ def fuel_of_a_day(load: float, power: float | None, burns: float | None) -> floa
     """Fuel, m3, that a generator burns in a day with its load."""
     if burns is not None:
         return float(physics.fuel_volume(load * _DAY, burns * 1e-3 / _KWH))
-    counted = max(load, (power or 0.0) / 2.0)
-    return float(physics.fuel_volume(counted * _DAY, limit_row("generator-petrol").si("fuel")))
+    return _fuel(load, power or 0.0, _DAY, "fuel")
 
 
 def most_fuel(load: float, power: float, seconds: float) -> float:
     """Fuel, m3, that the thirstiest portable set burns with its load in a time, no less than at half load."""
-    return float(
-        physics.fuel_volume(max(load, power / 2.0) * seconds, limit_row("generator-petrol").si("fuel_high"))
-    )
+    return _fuel(load, power, seconds, "fuel_high")
+
+
+def _fuel(load: float, power: float, seconds: float, end: str) -> float:
+    """Fuel, m3, by an end of the catalogue; a set burns no less than at half load."""
+    burns = limit_row("generator-petrol").si(end)
+    return float(physics.fuel_volume(max(load, power / 2.0) * seconds, burns))
 
 
 def _fast(energy: float, load: float, row: Row, inverter: Row) -> float:

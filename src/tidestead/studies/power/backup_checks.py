@@ -59,8 +59,7 @@ def _load(at: At, backup: BackupFacts, power: float, system: System) -> Judged:
 def _start(at: At, backup: BackupFacts, power: float, peak: Estimate, system: System) -> Judged:
     """The hardest start against the least that it may give for one."""
     row = limit_row("generator-petrol" if backup.kind == "generator" else "inverter")
-    told = peak.basis == "as your plan says"
-    limit = Limit(peak.low, YOURS if told else row.figure("peak").source, _times(peak, power))
+    limit = Limit(peak.low, YOURS if backup.peak_told else row.figure("peak").source, _times(peak, power))
     advice = (
         f"a pump that starts softly; {_larger(backup, system)}; or write backups.{backup.key}.peak where its maker's "
         "sheet has more; try the start before you leave"

@@ -54,16 +54,12 @@ def _by_heat(plan: Plan, years: YearFacts) -> Iterator[EnergyFacts]:
     for name, one in plan.heaters.items():
         if one.energy == "electric" and total > 0.0:
             share = one.power * one.count / total / one.yields
-            yield EnergyFacts(f"heater {name}", _times(years.heater, share))
+            yield EnergyFacts(f"heater {name}", years.heater.times(share))
     cooling = sum(one.cooling for one in plan.chillers.values())
     for name, machine in plan.chillers.items():
         share = machine.cooling / cooling * machine.draws / machine.cooling
-        yield EnergyFacts(f"chiller {name}", _times(years.chiller, share))
+        yield EnergyFacts(f"chiller {name}", years.chiller.times(share))
     if plan.building.air_heater is not None:
         yield EnergyFacts("air heater", years.air_heater)
     if years.fan.high > 0.0:
         yield EnergyFacts("fan of the vents", years.fan)
-
-
-def _times(found: Estimate, factor: float) -> Estimate:
-    return Estimate(factor * found.low, factor * found.likely, factor * found.high, found.basis)

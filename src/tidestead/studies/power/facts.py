@@ -144,7 +144,7 @@ class BackupFacts:
 
     `energy` J that a new battery holds. `hours` in seconds, None where energy or tank is not known; `peak` W that it
     gives for a start, None where its power is not known. `wanted` is the power, W, that it should be rated for.
-    `unknown` hangs on it and nobody said what it draws.
+    `unknown` hangs on it and nobody said what it draws; `peak_told`: the plan says what it gives for a start.
     """
 
     key: str
@@ -159,6 +159,7 @@ class BackupFacts:
     wanted: Estimate
     unknown: tuple[str, ...] = ()
     energy: float | None = None
+    peak_told: bool = False
 
     @property
     def holds_start(self) -> bool:

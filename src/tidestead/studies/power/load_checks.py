@@ -6,7 +6,6 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from tidestead.catalog import Row
-from tidestead.core.answer import Estimate
 from tidestead.core.source import YOURS
 from tidestead.core.units import System, advised, show
 from tidestead.physics.power.cables import longest_run
@@ -119,7 +118,7 @@ def _branch(at: At, circuit: CircuitFacts, system: System) -> Judged:
         at,
         "branch",
         words,
-        times(circuit.drop, circuit.volts),
+        circuit.drop.times(circuit.volts),
         "V",
         limit,
         advice=f"{_thicker(circuit.cable)}, or less on it at once{_reach(circuit, limit, system)}",
@@ -144,7 +143,7 @@ def _drop(at: At, circuit: CircuitFacts, facts: PowerFacts) -> Judged:
         at,
         "drop",
         _LOST,
-        times(circuit.drop_share, circuit.volts),
+        circuit.drop_share.times(circuit.volts),
         "V",
         limit,
         advice=f"{thicker}, or less on it at once",
@@ -166,11 +165,6 @@ def _volts_allowed(row: Row, volts: float, held: str) -> Limit:
     share = row.figure("share")
     words = f"{100.0 * row.si('share'):.0f} % of {volts:g} V: {held}"
     return Limit(row.si("share") * volts, share.source, words)
-
-
-def times(value: Estimate, factor: float) -> Estimate:
-    """An estimate times a factor."""
-    return Estimate(factor * value.low, factor * value.likely, factor * value.high, value.basis)
 
 
 def _wanted(key: str, cable: CableFacts) -> str:

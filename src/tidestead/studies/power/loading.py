@@ -125,11 +125,6 @@ def summed(found: Iterable[Estimate], basis: str) -> Estimate:
     return Estimate(low, likely, high, basis)
 
 
-def scaled(value: Estimate, factor: float) -> Estimate:
-    """A range times a number that is not below nothing."""
-    return Estimate(factor * value.low, factor * value.likely, factor * value.high, value.basis)
-
-
 def _drop(carried: Carried, cable: CableFacts, volts: float) -> Estimate | None:
     """Share of the voltage lost in a single-phase cable; all hangs at its far end."""
     if cable.resistance is None or cable.length is None:

@@ -10,11 +10,11 @@ import numpy as np
 from tidestead.core.answer import Step
 from tidestead.core.source import STATICS, YOURS
 from tidestead.plan.model import BaseJoint, Fixing
-from tidestead.studies.checks import At, Limit, below, given
+from tidestead.studies.checks import ENOUGH, At, Limit, below, given
 from tidestead.studies.judged import Judged, step
 from tidestead.studies.structure.ask import Ask
 from tidestead.studies.structure.fixings import Sides, held, wood
-from tidestead.studies.structure.joint_checks import SOUND, Member, pulled_check
+from tidestead.studies.structure.joint_checks import Member, pulled_check
 from tidestead.studies.structure.patches import Patch
 from tidestead.studies.structure.slab_edge import ANCHOR, edge_checks
 from tidestead.studies.structure.wall_checks import nothing
@@ -30,7 +30,7 @@ _CARRIERS = {"ledger": "a ledger", "floor ties": "ties under the floor"}
 def advice(base: BaseJoint, force: float, limit: float) -> str:
     """How much more the fasteners must bear together, and carriers that are not there yet."""
     other = [words for kind, words in _CARRIERS.items() if kind != base.carried_by]
-    more = math.ceil(10.0 * force / (SOUND * limit)) / 10.0 if limit > 0.0 else math.inf
+    more = math.ceil(10.0 * force / (ENOUGH * limit)) / 10.0 if limit > 0.0 else math.inf
     closer = f"fasteners {more:g} times as close" if 1.0 < more < _CLOSER else "closer or stronger fasteners"
     return f"{closer}{' or as strong' if closer[0] == 'f' else ''}, or {' or '.join(other)}"
 

@@ -11,7 +11,6 @@ from tidestead.physics.structure import timber_stress
 from tidestead.studies.checks import At, Limit, below, given
 from tidestead.studies.judged import Judged, step
 from tidestead.studies.structure.ask import Ask
-from tidestead.studies.structure.joint_checks import times
 from tidestead.studies.structure.patches import Patch, bent
 from tidestead.studies.structure.timber import Piece
 
@@ -98,7 +97,7 @@ def up_to(value: float, factor: float) -> Estimate:
 
 def _bending(at: At, timber: Piece, state: Bent) -> Judged:
     per_moment = timber.load_factor * float(timber_stress.bending_stress(1.0, timber.shape.strong_modulus))
-    stress = times(state.moment, per_moment)
+    stress = state.moment.times(per_moment)
     limit = Limit(timber.bending, timber.source, timber.includes)
     moment = state.moment.likely
     steps = (
@@ -131,7 +130,7 @@ def _bending(at: At, timber: Piece, state: Bent) -> Judged:
 def _shear(at: At, timber: Piece, state: Bent) -> Judged:
     wide, deep = timber.section.pieces * timber.section.breadth, timber.section.depth
     per_force = timber.load_factor * float(timber_stress.shear_stress(1.0, wide, deep, timber.crack_factor))
-    stress = times(state.shear, per_force)
+    stress = state.shear.times(per_force)
     numbers = (
         given("g", timber.load_factor, "1"),
         given("V", state.shear.likely, "N"),
@@ -150,7 +149,7 @@ def _shear(at: At, timber: Piece, state: Bent) -> Judged:
 
 def _bow(at: At, timber: Piece, state: Bent, ask: Ask, share: float) -> Judged:
     creep = ask.lasting(timber.creep)
-    bow = times(state.bow, creep)
+    bow = state.bow.times(creep)
     numbers = (
         given("w0", state.bow.likely, "m", "bow"),
         given("k", creep, "1"),

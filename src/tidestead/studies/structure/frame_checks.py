@@ -11,7 +11,6 @@ from tidestead.studies.judged import Judged, step
 from tidestead.studies.structure.ask import Ask
 from tidestead.studies.structure.beam_checks import BOW_SHARE, share_step
 from tidestead.studies.structure.frame_facts import AGREE
-from tidestead.studies.structure.joint_checks import times
 from tidestead.studies.structure.rims import RimFacts, tie_forces
 
 FACING = (("south", "north"), ("west", "east"))
@@ -31,7 +30,7 @@ def _moves(at: At, rim: RimFacts, ask: Ask) -> Judged | None:
         return None
     place, moved = rim.frame.farthest
     creep = ask.lasting(rim.piece.creep)
-    way = times(Estimate.exact(abs(moved), "whole frame"), creep)
+    way = Estimate.exact(abs(moved), "whole frame").times(creep)
     numbers = (
         given("x", place, "m", "level"),
         given("u0", moved, "m", "bow"),

@@ -9,7 +9,7 @@ from tidestead.core.source import COMPUTED, PRACTICE
 from tidestead.physics.structure import nds_fasteners
 from tidestead.physics.structure.members import net_area
 from tidestead.plan.model import Fixing
-from tidestead.studies.checks import At, Limit, below, given, unproven
+from tidestead.studies.checks import ENOUGH, At, Limit, below, given, unproven
 from tidestead.studies.judged import Judged, step
 from tidestead.studies.structure.ask import Ask
 from tidestead.studies.structure.fixing_rows import in_rows
@@ -89,14 +89,6 @@ def end_or_side(fixing: Fixing, upright: Member, level: Member) -> tuple[Member,
     return level, Member(upright.grade, LONG)
 
 
-def times(value: Estimate, factor: float) -> Estimate:
-    """An estimate in another measure."""
-    return Estimate(value.low * factor, value.likely * factor, value.high * factor, value.basis)
-
-
-SOUND = 0.8
-"""Use up to which a check is sound."""
-
 _MOST = 60
 """More fasteners than this in a joint is no advice."""
 
@@ -107,7 +99,7 @@ def joint_advice(force: float, joint: Held, path: str) -> str:
         return f"{joint.remedy.format(path=path)}, since {joint.refused}"
     if joint.count == 0:
         return "fasteners where none is left"
-    needed = nds_fasteners.fasteners_needed(force / SOUND, joint.total / joint.count)
+    needed = nds_fasteners.fasteners_needed(force / ENOUGH, joint.total / joint.count)
     if needed > _MOST:
         return "stronger fasteners or another kind of joint"
     if needed <= joint.count:
@@ -118,7 +110,7 @@ def joint_advice(force: float, joint: Held, path: str) -> str:
 def joint_check(at: At, what: str, force: Estimate | float, joint: Held) -> Judged:
     """The force on a joint, with its load factor, against what its fasteners carry together."""
     value = force if isinstance(force, Estimate) else Estimate.exact(force)
-    acting = times(value, joint.load_factor)
+    acting = value.times(joint.load_factor)
     check = below(
         at,
         "force",

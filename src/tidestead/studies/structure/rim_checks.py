@@ -14,7 +14,7 @@ from tidestead.studies.judged import Judged, step
 from tidestead.studies.structure.ask import Ask
 from tidestead.studies.structure.beam_checks import Bent, beam_checks
 from tidestead.studies.structure.found import ROUND, timber_left
-from tidestead.studies.structure.joint_checks import Member, net_of, pulled_check, times
+from tidestead.studies.structure.joint_checks import Member, net_of, pulled_check
 from tidestead.studies.structure.rims import RimFacts
 from tidestead.studies.structure.timber import column_strength
 from tidestead.studies.structure.wall_checks import nothing
@@ -28,7 +28,7 @@ def rim_checks(at: At, rim: RimFacts, ask: Ask) -> list[Judged]:
     stress = piece.load_factor * float(timber_stress.axial_stress(rim.pull, piece.shape.area))
     pulled = stress / piece.tension
     per_moment = piece.load_factor / (piece.shape.strong_modulus * piece.bending)
-    bent = times(rim.moment, per_moment)
+    bent = rim.moment.times(per_moment)
     both = eurocode.tension_bending_use if ask.setting.rules == "EC5" else nds.tension_bending_use
     low, likely, high = (float(both(pulled, value)) for value in (bent.low, bent.likely, bent.high))
     use = Estimate(low, likely, high, rim.moment.basis)
@@ -87,7 +87,7 @@ def tie_checks(
     section = timber_left(tie.section, tie.as_built)
     piece = ask.piece(tie.grade, section)
     area = net_of(piece.shape.area, tie.end_joint, section.breadth * section.pieces, ask)
-    stress = times(force, piece.load_factor / area)
+    stress = force.times(piece.load_factor / area)
     pull = given("T", force.likely, "N")
     factor, net = given("g", piece.load_factor, "1"), given("A_net", area, "m2")
     steps = (

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from tidestead.core.answer import Verdict, worst
 from tidestead.core.errors import ImpossibleInput, SolverError
 from tidestead.core.units import System
+from tidestead.studies.checks import ENOUGH
 from tidestead.studies.judged import Judged
 from tidestead.studies.structure.beam_checks import BOW_SHARE
 from tidestead.studies.structure.timber import Piece
@@ -48,14 +49,11 @@ def least_sound(window: WindowFacts, settings: Surroundings, system: System) -> 
         if choice is None:
             continue
         found.append(choice)
-        enough += max(choice.stress, choice.bow) <= _SOUND
+        enough += max(choice.stress, choice.bow) <= ENOUGH
         if choice.verdict is Verdict.SOUND or enough >= SHOWN:
             break
     return tuple(found[-SHOWN:])
 
-
-_SOUND = 0.8
-"""Use up to which a check is sound."""
 
 SHOWN = 4
 """Thicknesses told of for one window."""

@@ -12,7 +12,7 @@ from tidestead.plan.model import Plan
 from tidestead.studies.flow.facts import FlowFacts
 from tidestead.studies.foam.facts import FoamFacts, GasGain
 from tidestead.studies.water.setting import Setting
-from tidestead.studies.water.spans import HOUR, scaled, three
+from tidestead.studies.water.spans import HOUR, three
 from tidestead.studies.water.stock_facts import Exchange
 
 COVERED = 0.9
@@ -51,7 +51,7 @@ def _surfaces(plan: Plan, setting: Setting) -> Iterator[Exchange]:
         if plan.vessels[key].role not in ("display", "sump") or area <= 0.0:
             continue
         covered = min(sum(cover.share for cover in plan.covers.values() if cover.over == key), 1.0)
-        clears = scaled(speeds, area, "stirred water; the low end with its covers on")
+        clears = speeds.times(area, "stirred water; the low end with its covers on")
         low = clears.low * (1.0 - COVERED * covered)
         how = "surface that jets break" + (", under its cover at the low end" if covered else "")
         yield Exchange(key, how, Estimate(low, clears.likely, clears.high, clears.basis))
@@ -89,7 +89,7 @@ def _air_pumps(plan: Plan, setting: Setting, air: Air) -> Iterator[Exchange]:
         if pump.vessel not in setting.volumes:
             continue
         grams = stone_oxygen(Stone(pump.flow, pump.depth, pump.bubbles), air.warm_c, air.pressure)
-        yield Exchange(pump.vessel, f"air pump {key}", scaled(grams, 1.0 / air.saturation, grams.basis))
+        yield Exchange(pump.vessel, f"air pump {key}", grams.times(1.0 / air.saturation, grams.basis))
 
 
 @dataclass(frozen=True)
@@ -116,4 +116,4 @@ def _falls(setting: Setting, flow: FlowFacts) -> Iterator[Exchange]:
     shares = three(table("oxygen")["falling-water"], "share", HOUR)
     for one in flow.overflows:
         if one.vessel in setting.volumes and one.flow > 0.0:
-            yield Exchange(one.vessel, f"{FALL} {one.port}", scaled(shares, one.flow, shares.basis))
+            yield Exchange(one.vessel, f"{FALL} {one.port}", shares.times(one.flow, shares.basis))

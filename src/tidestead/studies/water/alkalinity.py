@@ -25,7 +25,7 @@ from tidestead.studies.water.drawn import drawn
 from tidestead.studies.water.nutrients import NutrientFacts
 from tidestead.studies.water.reactors import Flows, ReactorFacts, holding_flows, reactors_of
 from tidestead.studies.water.setting import Setting
-from tidestead.studies.water.spans import DAY, GRAMS, NOTHING, ends, scaled, summed, three
+from tidestead.studies.water.spans import DAY, GRAMS, NOTHING, ends, summed, three
 
 CALCIUM, MAGNESIUM, CHALK = 40.078, 24.305, 100.087
 """g/mol of calcium, magnesium and calcium carbonate. Source: IUPAC standard atomic weights."""
@@ -154,8 +154,8 @@ def _used(plan: Plan, setting: Setting, nutrients: NutrientFacts) -> Used:
     nitrification = nutrients.alkalinity or NOTHING
     inside = {key: one for key, one in plan.corals.items() if one.vessel in setting.volumes}
     area = sum(one.area or 0.0 for one in inside.values())
-    grown = scaled(
-        three(row, "growth", DAY * GRAMS), area * 2.0 / CHALK, "growth of corals by the ground they cover"
+    grown = three(row, "growth", DAY * GRAMS).times(
+        area * 2.0 / CHALK, "growth of corals by the ground they cover"
     )
     measured = plan.water.uses_alkalinity is not None
     if measured:
@@ -175,7 +175,7 @@ def _used(plan: Plan, setting: Setting, nutrients: NutrientFacts) -> Used:
     )
     unsized = tuple(key for key, one in inside.items() if one.area is None)
     read = plan.water.uses_calcium
-    calcium = scaled(corals, float(laws.calcium_with_alkalinity(1.0)))
+    calcium = corals.times(float(laws.calcium_with_alkalinity(1.0)))
     if read is not None:
         calcium = Estimate.exact(GRAMS * read * setting.volume, "measured")
     return Used(alkalinity, corals, nitrification, calcium, magnesium, measured, read is not None, unsized)

@@ -27,7 +27,7 @@ from tidestead.studies.water.reactor_told import (
 )
 from tidestead.studies.water.section import Section
 from tidestead.studies.water.setting import Setting
-from tidestead.studies.water.spans import GRAMS, MILLI, moved, scaled
+from tidestead.studies.water.spans import GRAMS, MILLI, moved
 
 _MEASURE_CALCIUM = (
     "test calcium before and after some days without doses, and write the loss of one day as water.uses_calcium, such "
@@ -188,32 +188,32 @@ def _figures(facts: AlkalinityFacts) -> Iterator[Figure]:
     source = YOURS if used.measured else breed.figure("growth").source
     per = 1.0 / volume
     yield Figure(
-        "water.alkalinity.used", "alkalinity used in a day", scaled(used.alkalinity, per), "mol/m3", source
+        "water.alkalinity.used", "alkalinity used in a day", used.alkalinity.times(per), "mol/m3", source
     )
     words = "of that by ammonia turned to nitrate"
     yield Figure(
-        "water.alkalinity.nitrification", words, scaled(used.nitrification, per), "mol/m3", STOICHIOMETRY
+        "water.alkalinity.nitrification", words, used.nitrification.times(per), "mol/m3", STOICHIOMETRY
     )
     yield Figure(
         "water.alkalinity.given",
         "alkalinity given in a day",
-        scaled(facts.given[0], per),
+        facts.given[0].times(per),
         "mol/m3",
         STOICHIOMETRY,
     )
     yield Figure(
         "water.calcium.used",
         "calcium used in a day",
-        scaled(used.calcium, per),
+        used.calcium.times(per),
         "mg/L",
         YOURS if used.calcium_measured else STOICHIOMETRY,
     )
     yield Figure(
-        "water.calcium.given", "calcium given in a day", scaled(facts.given[1], per), "mg/L", STOICHIOMETRY
+        "water.calcium.given", "calcium given in a day", facts.given[1].times(per), "mg/L", STOICHIOMETRY
     )
     words = "magnesium that corals take in a day"
     yield Figure(
-        "water.magnesium.used", words, scaled(used.magnesium, per), "mg/L", breed.figure("magnesium").source
+        "water.magnesium.used", words, used.magnesium.times(per), "mg/L", breed.figure("magnesium").source
     )
     if facts.ceiling is not None:
         words = "most alkalinity a day by limewater, all of the top-off being that"

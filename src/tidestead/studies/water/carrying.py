@@ -9,7 +9,7 @@ from tidestead.core.answer import Estimate
 from tidestead.physics.water import nutrients as films
 from tidestead.physics.water.nutrients import Film
 from tidestead.studies.water.exports import Exports
-from tidestead.studies.water.spans import DAY, GRAMS, moved, scaled
+from tidestead.studies.water.spans import DAY, GRAMS, moved
 from tidestead.studies.water.stock_facts import Capacity, Load
 
 FILMS = (films.SEA_CEILING / 0.69, 0.5, films.SEA_FACTOR)
@@ -51,7 +51,7 @@ def _by_oxygen(found: Carried) -> Capacity:
         return Capacity("oxygen", words, None, _FED)
     if found.exchange.likely <= 0.0:
         return Capacity("oxygen", words, None, "say how large the open water is: vessels")
-    each, with_it = scaled(load.fish, 1.0 / load.mass), scaled(load.bacteria, 1.0 / load.mass)
+    each, with_it = load.fish.times(1.0 / load.mass), load.bacteria.times(1.0 / load.mass)
     room = found.saturation - found.warn
 
     def mass(clears: float, corals: float, fish: float, bacteria: float) -> float:

@@ -17,7 +17,7 @@ from tidestead.plan.model.keeping import Doser
 from tidestead.studies.water.drawn import drawn
 from tidestead.studies.water.reactors import ReactorFacts
 from tidestead.studies.water.setting import Setting
-from tidestead.studies.water.spans import DAY, GRAMS, NOTHING, scaled
+from tidestead.studies.water.spans import DAY, GRAMS, NOTHING
 
 MICRO = 1e6
 
@@ -150,7 +150,7 @@ def limewater_of(plan: Plan, setting: Setting) -> Limewater | None:
     strength = table("water_limits")["carbonate"].si("limewater")
     share = plan.kalkwasser.share
     calcium = float(laws.calcium_with_alkalinity(strength))
-    return Limewater(share, daily, scaled(daily, share * strength), scaled(daily, share * calcium))
+    return Limewater(share, daily, daily.times(share * strength), daily.times(share * calcium))
 
 
 def brought(

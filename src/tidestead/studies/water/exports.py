@@ -11,8 +11,7 @@ from tidestead.plan.model import Plan
 from tidestead.plan.model.keeping import Changes
 from tidestead.studies.water.setting import Setting
 from tidestead.studies.water.spans import DAY
-from tidestead.studies.water.takings import Taking, takings_of
-from tidestead.studies.water.takings import added as _added
+from tidestead.studies.water.takings import Taking, added, takings_of
 
 
 @dataclass(frozen=True)
@@ -31,12 +30,12 @@ class Exports:
     @property
     def phosphorus(self) -> Estimate:
         """Bound and harvested, g P in a day at most; all at their ends together, for they vary alike."""
-        return _added([one.phosphorus for one in self.takings])
+        return added([one.phosphorus for one in self.takings])
 
     @property
     def nitrogen(self) -> Estimate:
         """Harvested, g N in a day at most."""
-        return _added([one.nitrogen for one in self.takings])
+        return added([one.nitrogen for one in self.takings])
 
     @property
     def renewed(self) -> float:

@@ -20,7 +20,7 @@ from tidestead.studies.water.nutrient_ways import holding_words
 from tidestead.studies.water.nutrients import NutrientFacts, NutrientLevel, feed_row, nitrate_target
 from tidestead.studies.water.section import Section
 from tidestead.studies.water.setting import Setting
-from tidestead.studies.water.spans import DAY, scaled
+from tidestead.studies.water.spans import DAY
 from tidestead.studies.water.takings import algae, granulate
 from tidestead.studies.water.wording import percent
 
@@ -109,7 +109,7 @@ def _figures(facts: NutrientFacts) -> Iterator[Figure]:
         yield Figure("water.nutrients.bound", words, bound, "g/day", feed_row().figure("nitrogen").source)
         words = "oxygen that turning it to nitrate takes"
         yield Figure("water.nutrients.oxygen", words, facts.oxygen, "g/day", STOICHIOMETRY)
-        alkalinity = scaled(facts.alkalinity, 50.04)
+        alkalinity = facts.alkalinity.times(50.04)
         words = "alkalinity that it takes, as calcium carbonate"
         yield Figure("water.nutrients.alkalinity", words, alkalinity, "g/day", STOICHIOMETRY)
     for level in (facts.nitrate, facts.phosphate):
@@ -126,7 +126,7 @@ def _figures(facts: NutrientFacts) -> Iterator[Figure]:
             )
         if level.passes is not None and math.isfinite(level.passes.high):
             words = f"until {level.name} passes what is wanted"
-            yield Figure(f"{ident}.passes", words, scaled(level.passes, DAY), "s", BALANCE)
+            yield Figure(f"{ident}.passes", words, level.passes.times(DAY), "s", BALANCE)
         if level.share.high <= 1.0:
             words = f"size of each change that would hold the {level.name} that is wanted"
             yield Figure(f"{ident}.holding", words, level.share, "1", COMPUTED, "share")
@@ -258,5 +258,5 @@ def _told(level: NutrientLevel, facts: NutrientFacts, system: System) -> str:
         words += f"; from now it passes that in about {show(DAY * level.passes.likely, 's', system)}"
     if 0.0 < level.share.likely < 1.0 and judged.likely > target:
         every = show((facts.exports.every or 7.0) * DAY, "s", system)
-        words += f"; changes of {percent(level.share.likely, 'up')} every {every} would hold it"
+        words += f"; changes of {percent(level.share.likely, 'up')} every {every} would just hold it, likely"
     return words + "."

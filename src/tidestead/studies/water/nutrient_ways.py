@@ -6,20 +6,19 @@ room under what is wanted.
 
 from __future__ import annotations
 
-import math
 from collections.abc import Iterator
 
 from tidestead.core.units import System, advised, show
 from tidestead.physics.water import binding
 from tidestead.physics.water import nutrients as laws
 from tidestead.studies.checks import ENOUGH
+from tidestead.studies.rounding import two_digits_up
 from tidestead.studies.water.nutrients import NutrientFacts, NutrientLevel
 from tidestead.studies.water.spans import DAY
 from tidestead.studies.water.takings import granulate, wet_share
 from tidestead.studies.water.wording import percent
 
 _WEEK = 7.0
-_SLIP = 1e-9
 _LEAST_FED = 0.2
 """Of what is fed now, which may be advised at least. Own choice."""
 _ROUNDED = 5e-3
@@ -68,8 +67,9 @@ def _binding(facts: NutrientFacts, excess: float, system: System) -> Iterator[st
     every = iron.si("renewed") / DAY if has is None else has.every
     loads = [float(binding.binding_load(daily, row.si("binds_low"), every)) for row in (iron, white)]
     first, second = (advised(one, "kg", system, "up") for one in loads)
+    weekly = f"{two_digits_up(_WEEK * daily):.2g} g of phosphorus a week{'' if has is None else ' more'}"
     yield (
-        f"binding {_up(_WEEK * daily):.2g} g of phosphorus a week{'' if has is None else ' more'}: {first} of granular "
+        f"binding {weekly}: {first} of granular "
         f"ferric hydroxide, or {second} of activated aluminium oxide, renewed every {show(every * DAY, 's', system)} "
         "(adsorbers.NAME; less where you have measured what yours binds)"
     )
@@ -100,15 +100,7 @@ def _without_air(level: NutrientLevel) -> Iterator[str]:
     worst = level.balances[2]
     if worst.made > worst.uptake and level.target > 0.0:
         rest = (worst.made - worst.uptake) / (ENOUGH * level.target)
-        pace = _up(max((rest - worst.renewed) / worst.volume, 0.0))
+        pace = two_digits_up(max((rest - worst.renewed) / worst.volume, 0.0))
         if pace <= 0.0:
             return
         yield f"filters without air that take {pace:.2g} of the nitrate a day in all (filters.NAME.denitrifies)"
-
-
-def _up(amount: float) -> float:
-    """The next number of two figures that is no smaller: what is bought must be enough."""
-    if amount <= 0.0:
-        return 0.0
-    unit = 10.0 ** (math.floor(math.log10(amount)) - 1)
-    return math.ceil(amount / unit - _SLIP) * unit

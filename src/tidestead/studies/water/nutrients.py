@@ -16,7 +16,7 @@ from tidestead.studies.checks import ENOUGH
 from tidestead.studies.inputs import Inputs
 from tidestead.studies.water.exports import Exports, asked_share, exports_of
 from tidestead.studies.water.setting import Setting
-from tidestead.studies.water.spans import DAY, GRAMS, moved, scaled
+from tidestead.studies.water.spans import DAY, GRAMS, moved
 
 LEFT = 0.1
 """Share of the way that is left when a level is said to have settled."""
@@ -102,7 +102,7 @@ def nutrients_of(inputs: Inputs, setting: Setting) -> NutrientFacts:
         protein,
         ammonia,
         float(laws.nitrogen_in_feed(daily, protein)),
-        scaled(ammonia, laws.OXYGEN_PLAIN),
+        ammonia.times(laws.OXYGEN_PLAIN),
         _alkalinity(ammonia, setting, exports, nitrate),
         exports,
         nitrate,
@@ -144,7 +144,7 @@ def _target(own: float | None, name: str) -> tuple[float, Source]:
 
 def _nitrate(plan: Plan, setting: Setting, exports: Exports, ammonia: Estimate) -> NutrientLevel:
     """Of nitrogen to nitrate: all ammonia is turned."""
-    made = scaled(ammonia, _NITRATE)
+    made = ammonia.times(_NITRATE)
     return _level("nitrate", made, exports, plan, setting)
 
 
@@ -173,7 +173,7 @@ def _level(name: str, made: Estimate, exports: Exports, plan: Plan, setting: Set
     start = GRAMS * (told or 0.0)
     target, source = _target(plan.targets.nitrate if nitrate else plan.targets.phosphate, name)
     pace = exports.denitrified if nitrate else 0.0
-    taken = scaled(exports.nitrogen, _NITRATE) if nitrate else scaled(exports.phosphorus, _PHOSPHATE)
+    taken = exports.nitrogen.times(_NITRATE) if nitrate else exports.phosphorus.times(_PHOSPHATE)
     ends = ((made.low, taken.high), (made.likely, taken.likely), (made.high, taken.low))
     low, likely, high = (
         Balance(setting.volume, comes, pace=pace, renewed=exports.renewed, uptake=goes)

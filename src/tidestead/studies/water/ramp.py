@@ -17,7 +17,7 @@ from tidestead.studies.water.alkalinity import SILENT_PH
 from tidestead.studies.water.ammonia_share import share_of, steps_of
 from tidestead.studies.water.nutrients import NO_FEED, feed_row
 from tidestead.studies.water.setting import Setting
-from tidestead.studies.water.spans import DAY, scaled
+from tidestead.studies.water.spans import DAY
 from tidestead.studies.water.stock_facts import Capacity, StockFacts
 from tidestead.studies.water.stocking import NO_FILTER, NO_FISH, feeding_of, settled_tan
 
@@ -179,7 +179,7 @@ def _quarantine(keeps: Quarantine, stock: StockFacts, act: float | None) -> Quar
     lot = keeps.most if keeps.most is not None else FIRST * stock.mass_grown
     if stock.grown.feed is None or stock.grown.mass <= 0.0 or lot <= 0.0 or stock.grown.ammonia is None:
         return None
-    made = scaled(stock.grown.ammonia, 24.0 * lot / stock.grown.mass)
+    made = stock.grown.ammonia.times(24.0 * lot / stock.grown.mass)
     if act is None or made.low <= 0.0:
         return QuarantineFacts(lot, made, None)
     hours = [24.0 * act * keeps.volume / one for one in (made.high, made.likely, made.low)]

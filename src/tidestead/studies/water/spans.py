@@ -23,11 +23,6 @@ def three(row: Row, name: str, factor: float = 1.0) -> Estimate:
     return Estimate(low, likely, high, row.title)
 
 
-def scaled(value: Estimate, factor: float, basis: str = "") -> Estimate:
-    """A range times a number that is not below nothing."""
-    return Estimate(factor * value.low, factor * value.likely, factor * value.high, basis or value.basis)
-
-
 def summed(parts: Sequence[Estimate], basis: str = SQUARES) -> Estimate:
     """A sum whose parts vary apart from each other: their ranges add as squares."""
     likely = sum(one.likely for one in parts)

@@ -18,7 +18,6 @@ from tidestead.studies.water.life_sources import MERINO, NIJHOF, RUSTEN
 from tidestead.studies.water.nutrients import NO_FEED, feed_row
 from tidestead.studies.water.section import Section
 from tidestead.studies.water.setting import Setting
-from tidestead.studies.water.spans import scaled
 from tidestead.studies.water.stock_facts import Capacity, Load, StockFacts
 from tidestead.studies.water.stock_steps import A_DAY, ammonia_step, ceiling_step, night_steps
 from tidestead.studies.water.stocking import NO_FILTER, NO_FISH, warn_level
@@ -88,7 +87,7 @@ def _filter(facts: StockFacts, load: Load, *, grown: bool) -> Judged:
     if load.ammonia is None or load.feed is None or facts.area <= 0.0:
         why = NO_FEED if load.ammonia is None else NO_FILTER
         return Judged(unproven(at, name, _FILTER, "g/day", why, NIJHOF))
-    made = scaled(load.ammonia, A_DAY)
+    made = load.ammonia.times(A_DAY)
     ceiling = A_DAY * facts.ceiling
     needed = made.high / (ceiling / facts.area) / ENOUGH
     advice = f"{math.ceil(needed - 1e-9)} m2 of grown surface in all (filters.NAME.surface), or less feed"
@@ -115,7 +114,7 @@ def _figures(facts: StockFacts) -> Iterator[Figure]:
         yield Figure(
             "water.stock.ammonia",
             words,
-            scaled(facts.ammonia, A_DAY),
+            facts.ammonia.times(A_DAY),
             "g/day",
             feed_row().figure("ammonia").source,
         )

@@ -25,7 +25,7 @@ from tidestead.studies.water.carrying import FILMS, Carried, capacities_of
 from tidestead.studies.water.exports import exports_of
 from tidestead.studies.water.nutrients import NO_FEED, ammonia_made, feed_row, nitrate_target, protein_of
 from tidestead.studies.water.setting import Setting
-from tidestead.studies.water.spans import DAY, GRAMS, HOUR, NOTHING, moved, scaled, summed, three
+from tidestead.studies.water.spans import DAY, GRAMS, HOUR, NOTHING, moved, summed, three
 from tidestead.studies.water.stock_facts import Load, StockFacts
 
 _HOURS = 24.0
@@ -131,7 +131,7 @@ def corals_uptake(plan: Plan, setting: Setting) -> tuple[Estimate, tuple[str, ..
         for key, one in inside.items()
         if one.area is None
     )
-    return scaled(breath, area, "breath of corals by the ground they cover") if area else NOTHING, missing
+    return breath.times(area, "breath of corals by the ground they cover") if area else NOTHING, missing
 
 
 def areas_of(plan: Plan, setting: Setting) -> dict[str, float]:
@@ -146,7 +146,7 @@ def areas_of(plan: Plan, setting: Setting) -> dict[str, float]:
 def bacteria_oxygen(feed: float, protein: float, fish: Estimate) -> Estimate:
     """Oxygen that bacteria take, g/h: turning ammonia, and eating what fish leave; `feed` kg/s."""
     turned, eaten, most = _of_feed(feed, protein)
-    breath = scaled(fish, _HOURS)
+    breath = fish.times(_HOURS)
     parts = (
         (turned.low, eaten.low, breath.high),
         (turned.likely, eaten.likely, breath.likely),
@@ -163,7 +163,7 @@ def fed_oxygen(feed: float, protein: float, fish: Estimate) -> Estimate:
     less, so that more fish or more feed never take less. At the fish's worst hour bacteria go on as all day.
     """
     turned, eaten, most = _of_feed(feed, protein)
-    breath = scaled(fish, _HOURS)
+    breath = fish.times(_HOURS)
 
     def together(made: float, eats: float, takes: float) -> float:
         return made + max(eats, takes)
@@ -179,7 +179,7 @@ def fed_oxygen(feed: float, protein: float, fish: Estimate) -> Estimate:
 def _of_feed(feed: float, protein: float) -> tuple[Estimate, Estimate, float]:
     """Oxygen, g/day: to turn the ammonia of the feed, for all that live on it, and the most that it can burn."""
     row, daily = feed_row(), feed * DAY * GRAMS
-    turned = scaled(ammonia_made(daily, protein), films.OXYGEN_PLAIN)
+    turned = ammonia_made(daily, protein).times(films.OXYGEN_PLAIN)
     return turned, three(row, "oxygen", daily), float(films.feed_oxygen(daily, protein))
 
 
@@ -218,7 +218,7 @@ def _load(fish: dict[str, Fish], grown: bool, feed: float | None, rest: _Rest) -
         breath,
         bacteria,
         uptake,
-        None if made is None else scaled(made, 1.0 / _HOURS),
+        None if made is None else made.times(1.0 / _HOURS),
         None if made is None else settled_tan(made, rest.area, rest.temp_c),
         _night(uptake, rest),
     )
