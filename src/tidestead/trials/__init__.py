@@ -1,0 +1,1 @@
+"""Change the plan, ask the desk again, compare: remedies and sweeps."""
