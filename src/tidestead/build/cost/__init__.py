@@ -1,0 +1,1 @@
+"""What it costs: prices on lines, ranges, what drives them."""

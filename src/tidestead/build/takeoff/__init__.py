@@ -1,0 +1,1 @@
+"""What the plan takes, by geometry and by what the studies found."""
