@@ -18,7 +18,9 @@ TESTS = ROOT / "tests"
 PYTHON_PLACES = ("src", "tests", "benchmarks", "tools", "start.py")
 """Everything of ours that is Python."""
 
-_NOT_OURS = {".git", ".venv", "build", "dist", "__pycache__", ".mypy_cache", ".ruff_cache", ".pytest_cache"}
+_NOT_OURS = {".git", ".venv", "__pycache__", ".mypy_cache", ".ruff_cache", ".pytest_cache"}
+_NOT_OURS_AT_THE_TOP = {"build", "dist"}
+"""A room of ours has the name of what packing leaves behind."""
 
 
 def python_files(*places: str) -> list[Path]:
@@ -37,8 +39,12 @@ def text_files() -> Iterator[Path]:
     """
     paths = [ROOT / name for name in _kept_by_git()]
     if not paths:
-        paths = sorted(path for path in ROOT.rglob("*") if not _NOT_OURS & set(path.relative_to(ROOT).parts))
+        paths = sorted(path for path in ROOT.rglob("*") if _ours(path.relative_to(ROOT).parts))
     yield from (path for path in paths if path.is_file())
+
+
+def _ours(steps: tuple[str, ...]) -> bool:
+    return not _NOT_OURS & set(steps) and steps[0] not in _NOT_OURS_AT_THE_TOP
 
 
 def _kept_by_git() -> list[str]:
