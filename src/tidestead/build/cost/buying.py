@@ -154,7 +154,9 @@ def _packed(need: Need, bare: Bought, offers: Sequence[Offer], money: Money) -> 
         return _with(bare, missing="has no price for what is not there")
     by_measure = [one for one in usable if not one.size and need.unit != "1"]
     packed = [one for one in usable if one.size or need.unit == "1"]
-    choices = [(_likely(one, money) * left, (Buy(one, left),)) for one in by_measure]
+    choices: list[tuple[float, tuple[Buy, ...]]] = [
+        (_likely(one, money) * left, (Buy(one, left),)) for one in by_measure
+    ]
     packages = [Package(_holds(one), _likely(one, money), one.at_most) for one in packed]
     counts = packages_for(left, packages) if packages else None
     if counts is not None:
