@@ -46,6 +46,7 @@ def _wall(gathered: Gathered, box: Box, wall: str, size_of: SizeOf, bored: Seque
 def holes_of(gathered: Gathered, wall: str, bored: Sequence[Bored]) -> list[Hole]:
     """Holes of bulkheads through one wall or face, in places of the wall."""
     found = []
+    named = f"face {wall}" if wall.isdigit() else f"{wall} wall"
     for hole in bored:
         if hole.wall != wall:
             continue
@@ -53,5 +54,5 @@ def holes_of(gathered: Gathered, wall: str, bored: Sequence[Bored]) -> list[Hole
             key = f"vessels.{hole.key}.ports.{hole.port}.bulkhead.from_left"
             gathered.lacks(key, f"Say where the hole of port {hole.port} is: its sheet is listed without it.")
             continue
-        found.append(Hole(hole.along, hole.level, hole.hole, f"bulkhead of port {hole.port}"))
+        found.append(Hole(hole.along, hole.level, hole.hole, f"bulkhead of port {hole.port}, {named}"))
     return found

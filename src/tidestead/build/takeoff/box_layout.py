@@ -12,7 +12,7 @@ from tidestead.studies.structure.drawings_box import elevation, stud_places
 from tidestead.studies.structure.found import WallPlace
 from tidestead.studies.structure.round_faces import Rect, rect_of, thick
 
-LEAST = 0.01
+LEAST = 0.03
 """Timbers shorter than this are packing, not pieces, metres. Own choice."""
 
 _HAIR = 1e-6
@@ -37,7 +37,9 @@ class Upright:
     def words(self) -> str:
         if self.on_plate and self.under_rim:
             return "stud"
-        return "short stud under a window" if self.on_plate else "short stud over a window"
+        if self.on_plate:
+            return "short stud under a window"
+        return "short stud over a window" if self.under_rim else "short stud between windows"
 
 
 @dataclass(frozen=True)
@@ -55,7 +57,7 @@ class Layout:
     @property
     def replaced(self) -> int:
         """Studs whose place jambs take."""
-        return len(stud_places(self.place)) - len({one.at for one in self.uprights})
+        return sum(_in_jambs(self, at) for at in stud_places(self.place))
 
 
 def layout_of(box: Box, wall: str) -> Layout:
@@ -96,9 +98,7 @@ def _uprights(layout: Layout) -> tuple[Upright, ...]:
     """Studs where no jamb takes their place, cut at windows and at the timbers under and over them."""
     found: list[Upright] = []
     for at in stud_places(layout.place):
-        if any(
-            left - layout.half + _HAIR < at < right + layout.half - _HAIR for left, right in _jambs(layout)
-        ):
+        if _in_jambs(layout, at):
             continue
         for foot, head in _free(layout, at):
             if head - foot < LEAST:
@@ -108,8 +108,10 @@ def _uprights(layout: Layout) -> tuple[Upright, ...]:
     return tuple(found)
 
 
-def _jambs(layout: Layout) -> list[tuple[float, float]]:
-    return [(rect[0], rect[2]) for frame in layout.frames.values() for rect in frame["jambs"]]
+def _in_jambs(layout: Layout, at: float) -> bool:
+    """Whether a stud here would stand in a jamb's place, wholly or in part."""
+    jambs = [rect for frame in layout.frames.values() for rect in frame["jambs"]]
+    return any(left - layout.half + _HAIR < at < right + layout.half - _HAIR for left, _, right, _ in jambs)
 
 
 def _free(layout: Layout, at: float) -> list[tuple[float, float]]:

@@ -15,6 +15,7 @@ from tidestead.build.takeoff.sheeting import Field, Prop, Sheeted, grain_is_leve
 from tidestead.core.source import PRACTICE
 from tidestead.plan.items import Item
 from tidestead.plan.model import Sheathing
+from tidestead.studies.structure.drawings_box import stud_places
 from tidestead.studies.structure.round_faces import Rect
 
 
@@ -43,8 +44,8 @@ def wall_sheets(
             layout.place.length + ends[1],
             layout.place.height,
             _props(layout),
-            openings,
-            tuple(holes),
+            openings=openings,
+            holes=tuple(holes),
         )
         layers.append(sheeted(field, room, from_right=layer % 2 == 1))
     _list(gathered, (path, layout), sheathing, layers, one)
@@ -111,8 +112,10 @@ def _openings(gathered: Gathered, path: str, layout: Layout) -> tuple[Rect, ...]
 
 
 def _props(layout: Layout) -> tuple[Prop, ...]:
-    """Studs and jambs behind the sheathing; a joint lies on what reaches from plate to rim."""
-    found = [Prop(one.at, one.foot, one.head, one.on_plate and one.under_rim) for one in layout.uprights]
+    """Studs and jambs behind the sheathing; a joint lies on what reaches from plate to rim, else at a stud's place."""
+    standing = {one.at for one in layout.uprights}
+    found = [Prop(at, 0.0, 0.0, bears_joint=False) for at in stud_places(layout.place) if at not in standing]
+    found += [Prop(one.at, one.foot, one.head, one.on_plate and one.under_rim) for one in layout.uprights]
     for frame in layout.frames.values():
         found += [Prop((rect[0] + rect[2]) / 2.0, layout.plate, rect[3]) for rect in frame["jambs"]]
     return tuple(found)

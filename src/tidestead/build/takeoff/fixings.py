@@ -75,9 +75,10 @@ def sheathing_screws(gathered: Gathered, part: Part, lengths: tuple[float, float
     """Screws through sheets: `lengths` are of all edges, openings' among them, and of the timbers between."""
     edges, field = lengths
     count = math.ceil(edges / EDGE_SCREWS) + math.ceil(field / FIELD_SCREWS)
+    long = [gathered.told(one, "level") for one in lengths]
     apart = f"{gathered.told(EDGE_SCREWS)} at edges and {gathered.told(FIELD_SCREWS)} between"
     basis = (
-        f"assumed, since the plan names no fastener of sheets: every {apart}; {gathered.told(edges)} of edges, "
-        f"{gathered.told(field)} of timbers between; at least {gathered.told(SCREW_LENGTHS * thickness)} long"
+        f"assumed, since the plan names no fastener of sheets: every {apart}; {long[0]} of edges, {long[1]} of timbers "
+        f"between; at least {gathered.told(SCREW_LENGTHS * thickness)} long"
     )
     gathered.counted(SHEATHING_SCREW, float(count), part, basis, ASSUMED)

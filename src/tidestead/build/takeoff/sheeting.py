@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import pairwise
@@ -34,12 +33,16 @@ class Prop:
 
 @dataclass(frozen=True)
 class Field:
-    """A face to be sheeted: from where to where it reaches along its wall, and what stands behind it and in it."""
+    """A face to be sheeted: from where to where it reaches along its wall, and what stands behind it and in it.
+
+    `levels` are heights of level timbers that a level joint may lie on.
+    """
 
     left: float
     right: float
     height: float
     props: tuple[Prop, ...] = ()
+    levels: tuple[float, ...] = ()
     openings: tuple[Rect, ...] = ()
     holes: tuple[Hole, ...] = ()
 
@@ -71,7 +74,7 @@ def grain_is_level(sheathing: Sheathing) -> bool:
 def sheeted(field: Field, room: tuple[float, float], from_right: bool = False) -> Sheeted:
     """The face in sheets no larger than `room` (level, upright)."""
     columns, unbacked = _columns(field, room[0], from_right)
-    rows = _rows(field.height, room[1])
+    rows = _rows(field, room[1])
     cells = [(left, low, right, high) for low, high in pairwise(rows) for left, right in pairwise(columns)]
     kept = [_bounds(whole) for cell in cells for whole in _wholes(left_of(cell, field.openings))]
     shapes = tuple(_shape(cell, field) for cell in kept)
@@ -81,24 +84,44 @@ def sheeted(field: Field, room: tuple[float, float], from_right: bool = False) -
 
 
 def _columns(field: Field, most: float, from_right: bool) -> tuple[list[float], int]:
-    """Edges of the sheets along the wall: each joint over the furthest upright that a sheet reaches."""
+    """Edges of the sheets along the wall: each joint over the furthest whole upright that a sheet reaches.
+
+    Where none is within reach, as along a window, the joint lies on a short one half way to the next.
+    """
     if field.width <= most + _HAIR:
         return [field.left, field.right], 0
-    props = sorted({prop.at for prop in field.props if prop.bears_joint})
     begin, end, way = (field.right, field.left, -1.0) if from_right else (field.left, field.right, 1.0)
-    edges, unbacked = [begin], 0
-    while way * (end - edges[-1]) > most + _HAIR:
-        reach = edges[-1] + way * most
-        near = [at for at in props if _HAIR < way * (at - edges[-1]) <= most + _HAIR]
-        unbacked += not near
-        edges.append((max(near) if way > 0.0 else min(near)) if near else reach)
-    return sorted([*edges, end]), unbacked
+    whole = [way * (prop.at - begin) for prop in field.props if prop.bears_joint]
+    short = [way * (prop.at - begin) for prop in field.props if not prop.bears_joint]
+    edges, unbacked = [0.0], 0
+    while field.width - edges[-1] > most + _HAIR:
+        at, backed = _joint(edges[-1], (whole, short), most, field.width)
+        unbacked += not backed
+        edges.append(at)
+    return sorted([*(begin + way * at for at in edges), end]), unbacked
 
 
-def _rows(height: float, most: float) -> list[float]:
-    """Edges of the courses: whole ones from the floor up, where the push is greatest, the rest on top."""
-    count = max(1, math.ceil(height / most - _HAIR))
-    return [*(most * number for number in range(count)), height]
+def _joint(
+    begin: float, props: tuple[list[float], list[float]], most: float, end: float
+) -> tuple[float, bool]:
+    """Where a sheet that begins here ends, and whether anything stands behind the joint."""
+    whole, short = props
+    near = [at for at in whole if _HAIR < at - begin <= most + _HAIR]
+    if near:
+        return max(near), True
+    beyond = min((at for at in whole if at > begin + most), default=end)
+    aim = min((begin + beyond) / 2.0, begin + most)
+    near = [at for at in short if _HAIR < at - begin <= most + _HAIR]
+    return (min(near, key=lambda at: abs(at - aim)), True) if near else (begin + most, False)
+
+
+def _rows(field: Field, most: float) -> list[float]:
+    """Edges of the courses from the floor up: joints on level timbers, else whole sheets, the rest on top."""
+    edges = [0.0]
+    while field.height - edges[-1] > most + _HAIR:
+        near = [level for level in field.levels if _HAIR < level - edges[-1] <= most + _HAIR]
+        edges.append(max(near, default=edges[-1] + most))
+    return [*edges, field.height]
 
 
 def _wholes(rects: Sequence[Rect]) -> list[list[Rect]]:

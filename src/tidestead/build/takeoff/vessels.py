@@ -8,6 +8,7 @@ from tidestead.build.lists import TakenOff
 from tidestead.build.takeoff.box import take_box
 from tidestead.build.takeoff.gathered import Counted, Gathered, Part
 from tidestead.build.takeoff.sheeting import METRIC_SHEET, US_SHEET
+from tidestead.build.takeoff.tower import take_tower
 from tidestead.catalog import table
 from tidestead.plan.items import Item
 from tidestead.plan.model import Plan, Vessel
@@ -60,3 +61,5 @@ def _built(gathered: Gathered, plan: Plan, vessel: Vessel, tables: Tables, sizes
     bored = bored_of(plan, gathered.vessel)
     if vessel.shape == "box":
         take_box(gathered, vessel, tables, size_of, bored)
+    else:
+        take_tower(gathered, vessel, tables, size_of, bored)
