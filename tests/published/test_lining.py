@@ -21,7 +21,8 @@ POND = "pond-liner trade, worked sizes of a sheet"
 def _pond(name: str, given: tuple[float, float, float], printed: float) -> Case:
     side, depth, overlap = (FOOT * one for one in given)
     return Case(name, lining.liner_side, {"side": side, "depth": depth, "overlap": overlap}, printed, 0.05, POND,
-                "length plus twice the depth plus twice the overlap, ft", "read", unit=FOOT, why="exact: sides in whole and half feet")  # fmt: skip
+                "length plus twice the depth plus twice the overlap, ft", "read", unit=FOOT,
+                why="exact: sides in whole and half feet")  # fmt: skip
 
 
 CASES = [
