@@ -1,4 +1,4 @@
-"""Kinds of value that a lining holds: what a can's label covers, what coats took, solids of a coating, weight of cloth."""
+"""Kinds of value that a lining holds: what a label covers, what coats took, solids of a coating, weight of cloth."""
 
 from __future__ import annotations
 
