@@ -158,14 +158,16 @@ def _section(sizes: tuple[float, ...], system: System) -> str:
             one = _nominal(thick, wide)
             if one is not None and (_micron(one.breadth), _micron(one.depth)) == (breadth, depth):
                 return one.nominal
-    if system == "us":
-        return f"{_size(breadth, system)} x {_size(depth, system)}"
-    return f"{1e3 * breadth:g} x {1e3 * depth:g} mm"
+    sides = [_size(side, system) for side in sizes]
+    if any(side.endswith(" mm") for side in sides):
+        return f"{1e3 * breadth:g} x {1e3 * depth:g} mm"
+    return " x ".join(sides)
 
 
 def _size(size: float, system: System) -> str:
-    """A thickness as it is asked for at a counter."""
-    return write(size, "length", system) if system == "us" else f"{1e3 * size:g} mm"
+    """A thickness as it is asked for at a counter: inches where it is made to them."""
+    words = write(size, "length", system)
+    return words if system == "us" and words.endswith(" in") else f"{1e3 * size:g} mm"
 
 
 _THICK, _WIDE = ("1", "5/4", "2", "3", "4", "6"), ("2", "3", "4", "5", "6", "8", "10", "12", "14")
