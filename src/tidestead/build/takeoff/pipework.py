@@ -160,7 +160,9 @@ def _cement(plan: Plan, runs: list[Run], tables: Mapping[str, Catalogue]) -> Ite
         return
     joints = sum(2 * run.pieces for run in runs if run.inset > 0.0)
     rates = " to ".join(show(1.0 / one, "m2/m3", plan.show) for one in (CEMENT.high, CEMENT.low))
-    basis = f"{joints} joints, {show(face, 'm2', plan.show)} of sockets at {rates}; what is screwed or clamped takes none"
+    basis = (
+        f"{joints} joints, {show(face, 'm2', plan.show)} of sockets at {rates}; what is screwed takes none"
+    )
     for name, share in (("solvent cement", 1.0), ("primer for solvent cement", PRIMER_SHARE)):
         amount = CEMENT.times(share * face)
         yield Line(

@@ -146,7 +146,7 @@ def _evaporated(plan: Plan, matters: Matters) -> Iterator[Finding]:
         weeks = YEAR / (7.0 * DAY)
         words = "salt that losses take, given back so that salinity holds"
         yield _salt(
-            found.drift.weekly.times(weeks), words, "losses", "by the losses of the plan, week by week", True
+            found.drift.weekly.times(weeks), words, "losses", "by the losses of the plan, week by week"
         )
 
 
