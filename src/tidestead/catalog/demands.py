@@ -146,6 +146,17 @@ DEMANDS: Mapping[str, Mapping[str, Keys]] = MappingProxyType(
                 "floor_keeps",
             ),
         },
+        "cost_limits": {
+            "*": ("kind",),
+            "cutting": ("kerf", "trim", "useful", "sheet_kerf", "sheet_trim", "spoils"),
+            "coats": ("lost",),
+            "age": ("old",),
+            "correlation": ("within", "across"),
+            "spread": ("below", "over"),
+            "contingency": ("share",),
+            "life": ("life",),
+            "class": ("meaning", "scope_least", "scope_most", "below", "over"),
+        },
         "corals": {"*": ("least", "most", "harm", "peak")},
         "reagents": {
             "*": ("kind", "molar_mass", "equivalents", "calcium", "magnesium", "solubility"),
