@@ -149,13 +149,11 @@ DEMANDS: Mapping[str, Mapping[str, Keys]] = MappingProxyType(
         "cost_limits": {
             "*": ("kind",),
             "saws": ("kerf", "trim", "useful", "sheet_kerf", "sheet_trim", "spoils"),
-            "coats": ("lost",),
             "age": ("after",),
             "together": ("within", "across"),
             "spread": ("below", "above"),
-            "contingency": ("share",),
             "life": ("life",),
-            "class": ("meaning", "scope_least", "scope_most", "below", "above"),
+            "class": ("scope_least", "scope_most", "low", "high"),
         },
         "corals": {"*": ("least", "most", "harm", "peak")},
         "reagents": {
