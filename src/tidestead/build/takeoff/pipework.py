@@ -159,8 +159,10 @@ def _cement(plan: Plan, runs: list[Run], tables: Mapping[str, Catalogue]) -> Ite
     if face <= 0.0:
         return
     joints = sum(2 * run.pieces for run in runs if run.inset > 0.0)
-    basis = f"{joints} joints, {show(face, 'm2', plan.show)} of sockets at 1.5 to 2.6 L/m²; valves and unions that "
-    basis += "are screwed or clamped take none"
+    rates = " to ".join(show(1.0 / one, "m2/m3", plan.show) for one in (CEMENT.high, CEMENT.low))
+    basis = (
+        f"{joints} joints, {show(face, 'm2', plan.show)} of sockets at {rates}; what is screwed takes none"
+    )
     for name, share in (("solvent cement", 1.0), ("primer for solvent cement", PRIMER_SHARE)):
         amount = CEMENT.times(share * face)
         yield Line(
@@ -177,7 +179,7 @@ def _ports(plan: Plan, pipes: Catalogue) -> Iterator[Finding]:
             if port.bulkhead is not None:
                 item = Item("bulkhead", port.bulkhead.fitting)
                 yield Line(item, Estimate.exact(1.0), "1", f"fitting through the wall of {key}: {name}",
-                           f"{path}.bulkhead", "pipework", "pipework", key, f"1 in {port.bulkhead.wall}")  # fmt: skip
+                           f"{path}.bulkhead", "pipework", "pipework", key, f"in its {port.bulkhead.wall}")  # fmt: skip
             elif port.kind in ("inlet", "standpipe", "siphon"):
                 yield Gap(
                     f"{path}.bulkhead",
