@@ -104,7 +104,7 @@ class PanelModel:
         self.model.add_cumulative(upright, widths, self.along[number])
 
     def _in_order(self) -> None:
-        """Of parts that are alike the first lies on the first board, furthest left: of many like plans one is enough."""
+        """Of parts that are alike the first lies on the first board, furthest left: of many like plans one will do."""
         for one, other in zip(self.parts, self.parts[1:], strict=False):
             if (one.shape, one.rect) == (other.shape, other.rect):
                 place = [self._place(part) for part in (one, other)]

@@ -84,7 +84,7 @@ def _silent_highs() -> Any:
     from highspy import Highs  # noqa: PLC0415 - loaded when sheets are chosen only
 
     class Silent(Highs):
-        def enableCallbacks(self) -> Any:
+        def enableCallbacks(self) -> Any:  # noqa: N802 - the library calls it so while it is made
             self.setOptionValue("output_flag", False)
             above: Any = super()
             return above.enableCallbacks()
