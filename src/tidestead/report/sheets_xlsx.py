@@ -5,10 +5,8 @@ from __future__ import annotations
 import io
 import re
 from collections.abc import Sequence
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from tidestead.core.answer import Table
 from tidestead.core.units import System
 from tidestead.report.plain import clean
 from tidestead.report.sheets_cells import Cell, Plain, plain_columns
@@ -16,6 +14,8 @@ from tidestead.report.sheets_cells import Cell, Plain, plain_columns
 if TYPE_CHECKING:
     from openpyxl.workbook import Workbook
     from openpyxl.worksheet.worksheet import Worksheet
+
+    from tidestead.build.listed import Listed
 
 NARROWEST, WIDEST = 6, 44
 """Widths of columns in letters; longer text goes on over more lines."""
@@ -27,16 +27,7 @@ _NOT_IN_NAMES = re.compile(r"[\[\]:*?/\\]")
 _WHOLE_SHEET, _A4, _LETTER = 0, 9, 1
 
 
-@dataclass(frozen=True)
-class Page:
-    """One sheet of the workbook. `totals` are the heads of columns that a last row adds up."""
-
-    name: str
-    table: Table
-    totals: tuple[str, ...] = ()
-
-
-def workbook(pages: Sequence[Page], title: str, system: System) -> bytes:
+def workbook(pages: Sequence[Listed], title: str, system: System) -> bytes:
     """The file. Sums are formulas, which the spreadsheet reckons when it opens the file; all else are values."""
     from openpyxl import Workbook  # noqa: PLC0415 - takes a tenth of a second; wanted by exports only
 
@@ -51,7 +42,7 @@ def workbook(pages: Sequence[Page], title: str, system: System) -> bytes:
     return stream.getvalue()
 
 
-def _sheet(book: Workbook, page: Page, title: str, system: System) -> None:
+def _sheet(book: Workbook, page: Listed, title: str, system: System) -> None:
     sheet = book.create_sheet(_name(page.name, [one.title for one in book.worksheets]))
     columns = plain_columns(page.table, system)
     for index, column in enumerate(columns, start=1):
