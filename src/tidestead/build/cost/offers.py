@@ -1,0 +1,72 @@
+"""What can be had, for what money, and what is there already: the price book in SI."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable
+from dataclasses import dataclass
+from datetime import date
+
+from tidestead.build.cost.ensemble import Three
+from tidestead.build.lists import Unit
+from tidestead.plan.items import Item
+
+
+@dataclass(frozen=True)
+class Offer:
+    """One row of a price book. `price` is for one piece of `size`, or for one `unit` where there is no size.
+
+    `size`: length of a bar, both sides of a sheet (along the grain first), what a package holds, in SI. `owned` pieces
+    are there already (infinite: all that is needed). `replacement` is what one costs today. `life` and `lead` in
+    seconds.
+    """
+
+    row: str
+    item: Item
+    price: Three | None
+    currency: str
+    unit: Unit
+    size: tuple[float, ...] = ()
+    owned: float = 0.0
+    at_most: int | None = None
+    replacement: Three | None = None
+    known: str = "guess"
+    dated: date | None = None
+    supplier: str = ""
+    lead: float | None = None
+    visit: int | None = None
+    life: float | None = None
+
+    @property
+    def has_all(self) -> bool:
+        """Whether all that is needed is there already."""
+        return math.isinf(self.owned)
+
+    @property
+    def today(self) -> Three | None:
+        """What one would cost today."""
+        return self.replacement or self.price
+
+
+@dataclass(frozen=True)
+class Money:
+    """The plan's own money, and what one of each foreign money is worth in it."""
+
+    currency: str
+    rates: dict[str, Three]
+
+    def worth(self, currency: str) -> float:
+        """Likely worth of one of a money; the plan's own is one."""
+        return 1.0 if currency in ("", self.currency) else self.rates[currency].likely
+
+    def rate(self, currency: str) -> str:
+        """The name of the rate that a money goes by; empty for the plan's own."""
+        return "" if currency in ("", self.currency) else currency
+
+
+def by_item(offers: Iterable[Offer]) -> dict[Item, tuple[Offer, ...]]:
+    """The offers of each item, in the order of the book."""
+    found: dict[Item, list[Offer]] = {}
+    for one in offers:
+        found.setdefault(one.item, []).append(one)
+    return {item: tuple(several) for item, several in found.items()}
