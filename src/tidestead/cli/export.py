@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 import re
+from datetime import date
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -60,7 +61,7 @@ def _answers(plan: str, output: str | None) -> int:
     loaded = planfile.read(plan)
     if output is not None:
         outfile.check(Path(output))
-    answers = desk.answer(loaded, None, None)
+    answers = desk.answer(loaded, None, None, as_of=date.today())
     if output is None:
         print_json(answers, plan)
     else:
@@ -99,7 +100,7 @@ def _drawings(plan: str, output: str | None, units: System | None) -> int:
     target = Path(output or f"{Path(plan).stem}-drawings")
     if target.exists():
         outfile.folder(target)
-    answers = desk.answer(loaded, None, system)
+    answers = desk.answer(loaded, None, system, as_of=date.today())
     scenes = [(scene.id, draw(scene, system)) for answer in answers.values() for scene in answer.scenes]
     charts = [(chart.id, draw_chart(chart, system)) for answer in answers.values() for chart in answer.charts]
     drawn = (

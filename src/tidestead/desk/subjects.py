@@ -8,7 +8,8 @@ from dataclasses import dataclass
 @dataclass(frozen=True)
 class SubjectEntry:
     """One question. `study` is the module that answers it, `uses` the parts of the plan it reads, `needs` the
-    subjects whose facts it is given, which come before it. `weather` says that it is given the weather.
+    subjects whose facts it is given, which come before it. `weather` says that it is given the weather, `dated` that
+    its judgement hangs on the day on which it is asked.
     """
 
     name: str
@@ -18,6 +19,7 @@ class SubjectEntry:
     needs: tuple[str, ...] = ()
     weather: bool = False
     compiles: str = ""
+    dated: bool = False
 
     @property
     def built(self) -> bool:

@@ -14,6 +14,7 @@ from pydantic import ValidationError
 from tidestead.core.errors import Fault, PlanError
 from tidestead.core.kept import kept
 from tidestead.core.units import Gallon, System
+from tidestead.plan.book_faults import book_faults
 from tidestead.plan.circuits import circuit_faults
 from tidestead.plan.faults import faults_of, ordered
 from tidestead.plan.fields import CURRENCY
@@ -126,13 +127,25 @@ def _currency(values: dict[str, Any]) -> str | None:
     return said if isinstance(said, str) and CURRENCY.fullmatch(said) else None
 
 
+def context_of(values: dict[str, Any]) -> dict[str, Any]:
+    """What the kinds of value see of the plan round them."""
+    said, wanted = values.get("gallons"), values.get("show")
+    gallon: Gallon = said if said in ("us", "imperial") else None
+    system: System | None = wanted if wanted in ("metric", "us") else None
+    rates = values.get("rates")
+    return {
+        "gallons": gallon,
+        "yours": own_names(values),
+        "show": system,
+        "currency": _currency(values),
+        "rates": tuple(rates) if isinstance(rates, dict) else (),
+    }
+
+
 def _validated(values: dict[str, Any], lines: Lines) -> tuple[Plan | None, list[Fault]]:
     """The plan in these values, with the faults of its models, of its shape and of the user's own rows."""
-    said = values.get("gallons")
-    gallon: Gallon = said if said in ("us", "imperial") else None
-    wanted = values.get("show")
-    system: System | None = wanted if wanted in ("metric", "us") else None
-    context = {"gallons": gallon, "yours": own_names(values), "show": system, "currency": _currency(values)}
+    context = context_of(values)
+    gallon, system = context["gallons"], context["show"]
     plan, faults = None, []
     try:
         plan = Plan.model_validate(values, context=context)
@@ -140,4 +153,5 @@ def _validated(values: dict[str, Any], lines: Lines) -> tuple[Plan | None, list[
         faults = faults_of(error, lines, system)
     misfits = [*shape_faults(values, lines, gallon), *circuit_faults(values, lines, gallon)]
     misfits += [*indoor_faults(values, lines, gallon), *keeping_faults(values, lines, gallon)]
+    misfits += book_faults(values, lines, gallon)
     return plan, [*faults, *misfits, *own_row_faults(values, lines, gallon)]
