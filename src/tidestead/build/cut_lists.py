@@ -13,11 +13,15 @@ from tidestead.core.answer import Column, Table
 
 if TYPE_CHECKING:
     from tidestead.catalog import Row
+    from tidestead.plan.items import Item
 
 Cells = tuple["float | str | None", ...]
 
 LUMBER = "lumber"
 """Style of lengths that are sawn: millimetres, or feet, inches and sixteenths."""
+
+FINE = "fine"
+"""Style of thicknesses: sheets are not sixteenths of an inch thick."""
 
 DONE = "done"
 """Head of a column that stays empty: a box to tick."""
@@ -27,7 +31,7 @@ CUT_HEADS = (
     Column("part"),
     Column("assembly"),
     Column("qty", "count"),
-    Column("T", "m", LUMBER),
+    Column("T", "m", FINE),
     Column("W", "m", LUMBER),
     Column("L", "m", LUMBER),
     Column("material"),
@@ -52,11 +56,16 @@ SHORT_CUT = ("mark", "part", "assembly", "qty", "T", "W", "L", "from stock no.")
 
 def cut_list(taken: TakenOff, stock: Mapping[str, str], rows: Rows = shipped) -> Table:
     """Every timber piece and sheet part. `stock` says from which numbered lengths and sheets a mark is cut."""
-    pieces = sorted(taken.pieces, key=lambda piece: (piece.item, -piece.length, piece.mark))
-    parts = sorted(taken.parts, key=lambda part: (part.item, -part.along * part.across, part.mark))
+    pieces = sorted(taken.pieces, key=lambda piece: (_place(piece.item), -piece.length, piece.mark))
+    parts = sorted(taken.parts, key=lambda part: (_place(part.item), -part.along * part.across, part.mark))
     made = [_piece_row(piece, stock, rows) for piece in pieces]
     made += [_part_row(part, stock, rows) for part in parts]
     return Table("cost.cut-list", "Cut list", CUT_HEADS, tuple(made), CUT_NOTE)
+
+
+def _place(item: Item) -> tuple[bool, tuple[float, ...], Item]:
+    """Clear sheets, which another cutter makes, after all else; small sections first."""
+    return item.sort == "clear", item.sizes, item
 
 
 def chosen(table: Table, heads: Sequence[str]) -> Table:
@@ -67,9 +76,9 @@ def chosen(table: Table, heads: Sequence[str]) -> Table:
 
 
 def _piece_row(piece: Piece, stock: Mapping[str, str], rows: Rows) -> Cells:
-    thick, wide = piece.item.sizes
+    thick, wide = piece.item.sizes if piece.item.sort == "lumber" else (None, None)
     size = (float(piece.count), thick, wide, piece.length)
-    name = f"{section_words(piece.item)} timber"
+    name = f"{section_words(piece.item)} timber" if thick else piece.item.sort
     made = (name, title_of(piece.item, rows), "along L", *piece.ends, piece.holes)
     return (
         piece.mark,
@@ -120,29 +129,26 @@ def _after(steps: Sequence[str], word: str) -> list[str]:
     return [name for before, name in pairwise(steps) if before == word]
 
 
-QUANTITY_HEADS = (
-    Column("mark"),
-    Column("qty", "count"),
-    Column("Length", "m", "fine"),
-    Column("CrossSectionArea", "m2"),
-    Column("OuterSurfaceArea", "m2"),
-    Column("GrossSurfaceArea", "m2"),
-    Column("GrossVolume", "m3"),
-    Column("NetVolume", "m3"),
-    Column("GrossWeight", "kg"),
-)
+QUANTITY_HEADS = tuple(
+    Column(head, "1")
+    for head in (
+        "Length, m", "CrossSectionArea, m²", "OuterSurfaceArea, m²", "GrossSurfaceArea, m²", "GrossVolume, m³",
+        "NetVolume, m³", "GrossWeight, kg",
+    )
+)  # fmt: skip
 
 QUANTITY_NOTE = (
-    "Of one piece, under the names that Qto_BeamBaseQuantities of IFC has for them: the outer surface is that of the "
-    "long sides, gross is before the end cuts, net is after them. Holes are not taken off. Weight by the mean density "
-    "of the grade."
+    "Of one piece, in SI, under the names that Qto_BeamBaseQuantities of IFC has for them: the outer surface is that "
+    "of the long sides, gross is before the end cuts, net is after them. Holes are not taken off. Weight by the mean "
+    "density of the grade."
 )
 
 
 def quantities(pieces: Iterable[Piece], rows: Rows = shipped) -> Table:
     """Lengths, faces, volume and weight of each timber piece, for other programs to read."""
+    heads = (Column("mark"), Column("qty", "count"), *QUANTITY_HEADS)
     made = tuple(_quantity_row(piece, rows(piece.item)) for piece in pieces)
-    return Table("cost.quantities", "Quantities of timber pieces", QUANTITY_HEADS, made, QUANTITY_NOTE)
+    return Table("cost.quantities", "Quantities of timber pieces", heads, made, QUANTITY_NOTE if made else "")
 
 
 def _quantity_row(piece: Piece, row: Row | None) -> Cells:

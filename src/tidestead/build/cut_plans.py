@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-from dataclasses import dataclass
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
 from tidestead.build.cutting.bar_pictures import Bars, bar_scenes
-from tidestead.build.cutting.numbering import numbers
+from tidestead.build.cutting.numbering import ranges
 from tidestead.build.cutting.sheet_pictures import Sheets, sheet_scenes
 from tidestead.build.materials import Rows, shipped, title_of
 from tidestead.build.timber_sizes import section_words
@@ -17,6 +17,7 @@ if TYPE_CHECKING:
     from tidestead.build.cutting.lengths import LengthPlan, Saw, Stock
     from tidestead.build.cutting.sheet_types import SheetPlan, SheetSaw, SheetStock
     from tidestead.build.lists import TakenOff
+    from tidestead.core.dims import Metre
     from tidestead.core.scene import Scene
     from tidestead.core.units import System
     from tidestead.plan.items import Item
@@ -24,16 +25,24 @@ if TYPE_CHECKING:
 
 @dataclass(frozen=True)
 class LengthsCut:
-    """One sort of timber or pipe: what there was to cut it from, the saw, the plan."""
+    """One sort of timber or pipe: what there was to cut it from, the saw, the plan, what is bought over the plan."""
 
     item: Item
     stocks: tuple[Stock, ...]
     saw: Saw
     plan: LengthPlan
+    spare: Mapping[str, int] = field(default_factory=dict)
 
-    def stock(self, name: str) -> Stock:
-        """The stock of a name."""
-        return next(stock for stock in self.stocks if stock.name == name)
+    def length(self, name: str) -> Metre:
+        """How long the stock of a name is."""
+        return next(stock.length for stock in self.stocks if stock.name == name)
+
+    def used(self) -> Iterator[tuple[Stock, int, int]]:
+        """Each stock that is used, longest first: how many, and how many more for knots and mistakes."""
+        for stock in sorted(self.stocks, key=lambda stock: -stock.length):
+            count = sum(bar.times for bar in self.plan.bars if bar.stock == stock.name)
+            if count:
+                yield stock, count, self.spare.get(stock.name, 0)
 
 
 @dataclass(frozen=True)
@@ -44,10 +53,14 @@ class SheetsCut:
     stocks: tuple[SheetStock, ...]
     saw: SheetSaw
     plan: SheetPlan
+    spare: Mapping[str, int] = field(default_factory=dict)
 
-    def stock(self, name: str) -> SheetStock:
-        """The stock of a name."""
-        return next(stock for stock in self.stocks if stock.name == name)
+    def used(self) -> Iterator[tuple[SheetStock, int, int]]:
+        """Each size that is used, largest first, as above."""
+        for stock in sorted(self.stocks, key=lambda stock: -stock.along * stock.across):
+            count = sum(sheet.times for sheet in self.plan.sheets if sheet.stock == stock.name)
+            if count:
+                yield stock, count, self.spare.get(stock.name, 0)
 
 
 @dataclass(frozen=True)
@@ -74,41 +87,27 @@ class CutPlans:
 
 def stock_numbers(plans: CutPlans) -> dict[str, str]:
     """For every mark the numbers of the lengths or sheets that it is cut from."""
-    found: dict[str, dict[str, None]] = {}
+    bars: dict[str, set[int]] = {}
     for cut, first in plans.numbered_lengths():
-        named = numbers((bar.times for bar in cut.plan.bars), first)
-        for bar, name in zip(cut.plan.bars, named, strict=True):
+        number = first
+        for bar in cut.plan.bars:
             for mark in bar.marks:
-                found.setdefault(mark, {})[name] = None
+                bars.setdefault(mark, set()).update(range(number, number + bar.times))
+            number += bar.times
+    boards: dict[str, set[int]] = {}
     for sheets, first in plans.numbered_sheets():
-        named = numbers((sheet.times for sheet in sheets.plan.sheets), first)
-        for sheet, name in zip(sheets.plan.sheets, named, strict=True):
+        number = first
+        for sheet in sheets.plan.sheets:
             for part in sheet.placed:
-                found.setdefault(part.mark, {})[f"sheet {name}"] = None
-    return {mark: ", ".join(names) for mark, names in found.items()}
+                boards.setdefault(part.mark, set()).update(range(number, number + sheet.times))
+            number += sheet.times
+    told = {mark: ranges(found) for mark, found in bars.items()}
+    return told | {mark: f"sheet {ranges(found)}" for mark, found in boards.items()}
 
 
-def bought_as(plans: CutPlans, system: System) -> dict[Item, str]:
-    """What is bought of each thing that is cut: "14 x 2.44 m, 3 x 3.66 m"; what is on hand is not bought."""
-    told: dict[Item, str] = {}
-    for cut in plans.lengths:
-        counts = {
-            stock: sum(bar.times for bar in cut.plan.bars if bar.stock == stock.name) for stock in cut.stocks
-        }
-        words = [
-            f"{count} x {show(stock.length, 'm', system, 'lumber')}{'' if stock.on_hand is None else ' on hand'}"
-            for stock, count in counts.items()
-            if count
-        ]
-        told[cut.item] = ", ".join(words)
-    for sheets in plans.sheets:
-        words = []
-        for sheet in sheets.stocks:
-            count = sum(one.times for one in sheets.plan.sheets if one.stock == sheet.name)
-            size = " x ".join(show(side, "m", system, "sheet") for side in (sheet.along, sheet.across))
-            words += [f"{count} of {size}{'' if sheet.on_hand is None else ' on hand'}"] if count else []
-        told[sheets.item] = ", ".join(words)
-    return told
+def is_there(stock: Stock | SheetStock) -> bool:
+    """Whether a stock is not bought: it is on hand and costs nothing."""
+    return stock.on_hand is not None and stock.price == 0.0
 
 
 def scenes_of(plans: CutPlans, taken: TakenOff, system: System, rows: Rows = shipped) -> tuple[Scene, ...]:

@@ -7,7 +7,7 @@ from itertools import groupby
 from typing import TYPE_CHECKING
 
 from tidestead.build.cut_lists import LUMBER, Cells
-from tidestead.build.cut_plans import CutPlans, LengthsCut, timber_title
+from tidestead.build.cut_plans import CutPlans, LengthsCut, is_there, timber_title
 from tidestead.build.cutting.numbering import numbers
 from tidestead.build.materials import Rows, shipped, title_of
 from tidestead.build.timber_sizes import board_feet_of, nominal_sizes, section_words
@@ -19,7 +19,8 @@ if TYPE_CHECKING:
 
 MERCHANT_NOTE = (
     "By section, longest first, in lengths that are stocked. Thickness and width are finished sizes; where the section "
-    "is a name in inches, board feet go by that name. The plan does not say how the timber is treated."
+    "is a name in inches, board feet go by that name. Spare is for "
+    "knots and mistakes. The plan does not say how the timber is treated."
 )
 
 ON_HAND = "on hand"
@@ -29,6 +30,7 @@ def merchant_list(plans: CutPlans, system: System, currency: str = "", rows: Row
     """Lengths to buy and those taken from the shed."""
     columns = (
         Column("qty", "count"),
+        Column("of it spare", "count"),
         Column("section"),
         Column("thickness, finished", "m", LUMBER),
         Column("width, finished", "m", LUMBER),
@@ -51,20 +53,17 @@ def merchant_list(plans: CutPlans, system: System, currency: str = "", rows: Row
 
 def _merchant_rows(cut: LengthsCut, system: System, rows: Rows) -> Iterator[Cells]:
     thick, wide = cut.item.sizes
-    for stock in sorted(cut.stocks, key=lambda stock: -stock.length):
-        count = float(sum(bar.times for bar in cut.plan.bars if bar.stock == stock.name))
-        if not count:
-            continue
+    for stock, used, spare in cut.used():
+        count = float(used + spare)
         feet = board_feet_of(cut.item, stock.length)
         amounts = (
             count * stock.length,
             None if feet is None else count * feet,
             count * stock.length * thick * wide,
         )
-        owned = stock.on_hand is not None
-        money = (None, None, ON_HAND) if owned else (stock.price, count * stock.price, stock.name)
+        money = (None, None, ON_HAND) if is_there(stock) else (stock.price, count * stock.price, stock.name)
         named = (section_words(cut.item, system), thick, wide, stock.length, title_of(cut.item, rows))
-        yield (count, *named, _finish(cut.item), "", *amounts, *money)
+        yield (count, float(spare) or None, *named, _finish(cut.item), "", *amounts, *money)
 
 
 def _finish(item: Item) -> str:
@@ -91,6 +90,6 @@ def bars_list(plans: CutPlans, system: System, rows: Rows = shipped) -> Table:
         for bar, name in zip(cut.plan.bars, named, strict=True):
             runs = [(mark, len(list(same))) for mark, same in groupby(bar.marks)]
             order = ", ".join(f"{run} x {mark}" if run > 1 else mark for mark, run in runs)
-            length = cut.stock(bar.stock).length
+            length = cut.length(bar.stock)
             made.append((name, float(bar.times), title, length, order, cut.saw.kerf, bar.offcut, ""))
     return Table("cost.bars", "What each length is sawn into", columns, tuple(made))

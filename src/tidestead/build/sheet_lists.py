@@ -5,12 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from typing import TYPE_CHECKING
 
-from tidestead.build.cut_lists import Cells, assembly
+from tidestead.build.cut_lists import FINE, Cells, assembly
+from tidestead.build.cut_plans import CutPlans, SheetsCut, is_there
 from tidestead.build.materials import Rows, shipped, thickness_of, title_of
 from tidestead.core.answer import Column, Table
 
 if TYPE_CHECKING:
-    from tidestead.build.cut_plans import CutPlans, SheetsCut
     from tidestead.build.lists import SheetPart
     from tidestead.catalog import Row
     from tidestead.plan.items import Item
@@ -35,7 +35,7 @@ def sheets_list(plans: CutPlans, currency: str = "", rows: Rows = shipped) -> Ta
     columns = (
         Column("qty", "count"),
         Column("product"),
-        Column("thickness", "m", SHEET),
+        Column("thickness", "m", FINE),
         Column("sheet, along", "m", SHEET),
         Column("sheet, across", "m", SHEET),
         Column("grade"),
@@ -51,14 +51,11 @@ def sheets_list(plans: CutPlans, currency: str = "", rows: Rows = shipped) -> Ta
 
 def _sheet_rows(cut: SheetsCut, rows: Rows) -> Iterator[Cells]:
     row = rows(cut.item)
-    for stock in sorted(cut.stocks, key=lambda stock: -stock.along * stock.across):
-        count = sum(sheet.times for sheet in cut.plan.sheets if sheet.stock == stock.name)
-        if not count:
-            continue
+    for stock, used, spare in cut.used():
+        count = float(used + spare)
         size = (thickness_of(cut.item, rows), stock.along, stock.across)
-        owned = stock.on_hand is not None
-        money = (None, None, "on hand") if owned else (stock.price, count * stock.price, stock.name)
-        yield (float(count), title_of(cut.item, rows), *size, *_made_as(cut.item, row), *money)
+        money = (None, None, "on hand") if is_there(stock) else (stock.price, count * stock.price, stock.name)
+        yield (count, title_of(cut.item, rows), *size, *_made_as(cut.item, row), *money)
 
 
 def _made_as(item: Item, row: Row | None) -> tuple[str, str, str]:
@@ -85,8 +82,8 @@ def clear_list(parts: Iterable[SheetPart], rows: Rows = shipped) -> Table:
         Column("part"),
         Column("assembly"),
         Column("qty", "count"),
-        Column("thickness", "m", SHEET),
-        Column("tolerance, plus or minus", "m", "bow"),
+        Column("thickness", "m", FINE),
+        Column("tolerance, plus or minus", "m", FINE),
         Column("width", "m", SHEET),
         Column("height", "m", SHEET),
         Column("material"),

@@ -9,10 +9,20 @@ def numbers(times: Iterable[int], first: int = 1) -> list[str]:
     """What each group of things cut alike is numbered: "1", "2 to 4"."""
     told, next_one = [], first
     for count in times:
-        last = next_one + count - 1
-        told.append(str(next_one) if count == 1 else f"{next_one} to {last}")
-        next_one = last + 1
+        told.append(ranges(range(next_one, next_one + count)))
+        next_one += count
     return told
+
+
+def ranges(found: Iterable[int]) -> str:
+    """Whole numbers as few words: "1 to 4, 7"."""
+    runs: list[list[int]] = []
+    for number in sorted(set(found)):
+        if runs and number == runs[-1][-1] + 1:
+            runs[-1].append(number)
+        else:
+            runs.append([number])
+    return ", ".join(str(run[0]) if len(run) == 1 else f"{run[0]} to {run[-1]}" for run in runs)
 
 
 def short_marks(marks: Iterable[str]) -> dict[str, str]:
