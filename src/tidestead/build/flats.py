@@ -10,10 +10,12 @@ from typing import TYPE_CHECKING, Literal
 from tidestead.build.lists import Hole, Outline, Piece, SheetPart, TakenOff
 from tidestead.build.materials import Rows, shipped, thickness_of, title_of
 from tidestead.build.timber_sizes import end_loss, section_words
+from tidestead.core.errors import ImpossibleInput
 from tidestead.core.units import show
 
 if TYPE_CHECKING:
     from tidestead.core.dims import Metre, Radian
+    from tidestead.core.scene import Point
     from tidestead.core.units import System
 
 Grain = Literal["", "level", "upright"]
@@ -76,16 +78,38 @@ def mitred(length: Metre, width: Metre, ends: tuple[Radian, Radian]) -> Outline:
     """The wide face of a piece that is so long from point to point.
 
     An end that is cut off square by a positive angle has its point on the lower edge, by a negative one on the upper.
-    Where both cuts meet before the other edge, the piece ends in their meeting.
+    Raises ImpossibleInput where the cuts leave nothing.
     """
+    corners = list(rectangle(length, width))
     left, right = (end_loss(width, end) for end in ends)
-    if ends[0] * ends[1] > 0.0 and left + right > length:
-        apex = (length * left / (left + right), width * length / (left + right))
-        lower = ((0.0, 0.0), (length, 0.0), apex)
-        return lower if ends[0] > 0.0 else tuple((x, width - y) for x, y in reversed(lower))
-    low = (left if ends[0] < 0.0 else 0.0, length - (right if ends[1] < 0.0 else 0.0))
-    high = (left if ends[0] > 0.0 else 0.0, length - (right if ends[1] > 0.0 else 0.0))
-    return (low[0], 0.0), (low[1], 0.0), (high[1], width), (high[0], width)
+    if left:
+        corners = _kept(corners, (0.0, left) if ends[0] > 0.0 else (left, 0.0), width, 1.0)
+    if right:
+        low, high = (0.0, right) if ends[1] > 0.0 else (right, 0.0)
+        corners = _kept(corners, (length - low, length - high), width, -1.0)
+    if len(corners) < 3:
+        raise ImpossibleInput(
+            f"a piece {length:g} m long and {width:g} m wide cannot be cut off square by so much at both ends"
+        )
+    return tuple(corners)
+
+
+def _kept(corners: list[Point], line: tuple[Metre, Metre], width: Metre, side: float) -> list[Point]:
+    """What is left of a piece on one side (1: right, -1: left) of a cut from the lower edge to the upper."""
+    low, high = line
+
+    def beyond(corner: Point) -> float:
+        return side * (corner[0] - low - (high - low) * corner[1] / width)
+
+    kept: list[Point] = []
+    for one, other in zip(corners, corners[1:] + corners[:1], strict=True):
+        here, there = beyond(one), beyond(other)
+        if here >= 0.0:
+            kept.append(one)
+        if here * there < 0.0:
+            share = here / (here - there)
+            kept.append((one[0] + share * (other[0] - one[0]), one[1] + share * (other[1] - one[1])))
+    return kept
 
 
 def counted(mark: str, count: int) -> str:

@@ -17,8 +17,8 @@ from tidestead.report.plain import clean
 
 Cell: TypeAlias = float | str | None
 
-DIGITS = 12
-"""Significant digits of a number in a file: more are the last bits of a float."""
+DIGITS = 8
+"""Significant digits of a number in a file: more than any saw or scale needs, and none of a float's last bits."""
 
 _LENGTHS = {
     "metric": {"": "m", "level": "m", "head": "m", "hose": "m", "air": "m", "day": "m", "film": "um"},

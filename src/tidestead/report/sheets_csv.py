@@ -7,7 +7,7 @@ import io
 
 from tidestead.core.answer import Table
 from tidestead.core.units import System
-from tidestead.report.sheets_cells import Cell, guarded, plain_columns
+from tidestead.report.sheets_cells import DIGITS, Cell, guarded, plain_columns
 
 MARK = "\ufeff"
 """First sign of the file: without it spreadsheets on some computers take UTF-8 for an older encoding."""
@@ -33,4 +33,4 @@ def _written(cell: Cell) -> str:
         return ""
     if isinstance(cell, str):
         return guarded(cell)
-    return f"{cell:.12g}" if abs(cell) < 1e12 else repr(cell)
+    return f"{cell:.{DIGITS}g}"

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import io
 import re
-from collections.abc import Sequence
-from dataclasses import dataclass
+from collections.abc import Mapping, Sequence
+from types import MappingProxyType
 from typing import TYPE_CHECKING
 
 from tidestead.core.answer import Table
@@ -27,47 +27,47 @@ _NOT_IN_NAMES = re.compile(r"[\[\]:*?/\\]")
 _WHOLE_SHEET, _A4, _LETTER = 0, 9, 1
 
 
-@dataclass(frozen=True)
-class Page:
-    """One sheet of the workbook. `totals` are the heads of columns that a last row adds up."""
+def workbook(
+    tables: Sequence[Table],
+    title: str,
+    system: System,
+    totals: Mapping[str, Sequence[str]] = MappingProxyType({}),
+) -> bytes:
+    """The file: a sheet for each table. `totals` are heads of columns that a last row adds up, by table.
 
-    name: str
-    table: Table
-    totals: tuple[str, ...] = ()
-
-
-def workbook(pages: Sequence[Page], title: str, system: System) -> bytes:
-    """The file. Sums are formulas, which the spreadsheet reckons when it opens the file; all else are values."""
+    Sums are formulas, which the spreadsheet reckons when it opens the file; all else are values."""
     from openpyxl import Workbook  # noqa: PLC0415 - takes a tenth of a second; wanted by exports only
 
     book = Workbook()
     book.remove(book.worksheets[0])
-    for page in pages:
-        _sheet(book, page, title, system)
-    if not pages:
+    for table in tables:
+        _sheet(book, table, (title, system), totals.get(table.id, ()))
+    if not tables:
         book.create_sheet("Empty")
     stream = io.BytesIO()
     book.save(stream)
     return stream.getvalue()
 
 
-def _sheet(book: Workbook, page: Page, title: str, system: System) -> None:
-    sheet = book.create_sheet(_name(page.name, [one.title for one in book.worksheets]))
-    columns = plain_columns(page.table, system)
+def _sheet(book: Workbook, table: Table, said: tuple[str, System], totals: Sequence[str]) -> None:
+    title, system = said
+    sheet = book.create_sheet(_name(table.id, [one.title for one in book.worksheets]))
+    columns = plain_columns(table, system)
     for index, column in enumerate(columns, start=1):
         _column(sheet, index, column)
-    last = len(page.table.rows) + 1
-    if columns and page.table.rows:
-        _totals(sheet, columns, page.totals, last)
+    last = len(table.rows) + 1
+    if columns and table.rows:
+        _totals(sheet, columns, totals, last)
     if columns:
         sheet.auto_filter.ref = f"A1:{_letter(len(columns))}{last}"
-    if page.table.note:
-        _note(sheet, page.table.note, last + 3)
-    _print(sheet, f"{title}: {page.table.title}", system)
+    if table.note:
+        _note(sheet, table.note, last + 3)
+    _print(sheet, f"{title}: {table.title}", system)
 
 
-def _name(wanted: str, taken: Sequence[str]) -> str:
-    """A name that a sheet may have and none has yet."""
+def _name(ident: str, taken: Sequence[str]) -> str:
+    """The last part of a table's id, as a name that a sheet may have and none has yet."""
+    wanted = ident.rpartition(".")[2].replace("-", " ").capitalize()
     plain = _NOT_IN_NAMES.sub(" ", clean(wanted)).strip("' ")[:LONGEST_NAME] or "Sheet"
     name, number = plain, 1
     while name.lower() in {one.lower() for one in taken}:

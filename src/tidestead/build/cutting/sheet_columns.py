@@ -59,15 +59,9 @@ class _Model:
     """A choice of sheets as a program: a row for each shape (enough of it), one for each board that may run out."""
 
     def __init__(self, job: SheetJob) -> None:
-        from highspy import Highs  # noqa: PLC0415 - loaded when sheets are chosen only
-
         self.shapes = len(job.shapes)
         self.limits = [board for board in job.boards if board.limit is not None]
-        make: Any = Highs
-        self.highs = make()
-        self.highs.silent()
-        for name, value in (("threads", 1), ("random_seed", 0)):
-            self.highs.setOptionValue(name, value)
+        self.highs = _silent_highs()
         for shape in job.shapes:
             self.highs.addRow(float(shape.count), inf, 0, [], [])
         for board in self.limits:
@@ -85,6 +79,23 @@ class _Model:
         self.column(layout.board.price, rows + [(row, 1) for row, board in limits if board is layout.board])
 
 
+def _silent_highs() -> Any:
+    """A solver that prints nothing, its own name on being made included. One thread and one seed: alike each time."""
+    from highspy import Highs  # noqa: PLC0415 - loaded when sheets are chosen only
+
+    class Silent(Highs):
+        def enableCallbacks(self) -> Any:  # noqa: N802 - the library calls it so while it is made
+            self.setOptionValue("output_flag", False)
+            above: Any = super()
+            return above.enableCallbacks()
+
+    made: Any = Silent
+    solver = made()
+    for name, value in (("output_flag", False), ("threads", 1), ("random_seed", 0)):
+        solver.setOptionValue(name, value)
+    return solver
+
+
 class _Relaxed:
     """The choice where sheets may be bought in parts; grows with the pool.
 
@@ -93,7 +104,7 @@ class _Relaxed:
 
     def __init__(self, pool: Pool) -> None:
         self.pool, self.taken, self.model = pool, 0, _Model(pool.job)
-        self.dear = 10.0 * (1.0 + max(board.price for board in pool.job.boards))
+        self.dear = (1.0 + pool.job.parts) * (1.0 + max(board.price for board in pool.job.boards))
         for row in range(self.model.shapes):
             self.model.column(self.dear, [(row, 1)])
         self.sum = inf
