@@ -101,7 +101,7 @@ def test_scenes_tell_the_same_in_words(system: System) -> None:
     told = " ".join(scene.told for scene in scenes_of(PLANS, TAKEN, system))
     for mark in [piece.mark for piece in PIECES]:
         assert mark in told
-    assert ("Kerf 3 mm" in told) is (system == "metric")
+    assert ("kerf 3 mm" in told) is (system == "metric")
 
 
 def test_all_pieces_are_drawn_as_often_as_they_are_sawn() -> None:
