@@ -22,7 +22,8 @@ _A_YEAR = 365.25 * _A_DAY
 _DAY = re.compile(r"[0-9]{4}-[0-9]{2}-[0-9]{2}")
 _FIRST_YEAR, _LAST_YEAR = 1990, 2200
 """Between them prices of a plan are asked; another year is a slip. Own choice."""
-DAY_ADVICE = 'Write the year, the month and the day, such as "2026-05-04".'
+DAY_EXAMPLE = "2026-05-04"
+DAY_ADVICE = f'Write the year, the month and the day, such as "{DAY_EXAMPLE}".'
 
 
 def read_bought(text: str, _gallon: Gallon) -> Item:
@@ -63,7 +64,7 @@ class Day:
     def __get_pydantic_json_schema__(
         self, schema: CoreSchema, handler: GetJsonSchemaHandler
     ) -> dict[str, Any]:
-        return {"type": "string", "format": "date", "examples": ["2026-05-04"]}
+        return {"type": "string", "format": "date", "examples": [DAY_EXAMPLE]}
 
     def validate(self, value: Any, _info: ValidationInfo) -> date:
         """The day."""
@@ -122,7 +123,7 @@ Lead: TypeAlias = Annotated[
     float, Typed("time", least=0.0, most=5.0 * _A_YEAR, examples=("3 weeks", "2 days"))
 ]
 Life: TypeAlias = Annotated[
-    float, Typed("time", above=0.0, most=100.0 * _A_YEAR, examples=("5 years", "18 months"))
+    float, Typed("time", above=0.0, most=100.0 * _A_YEAR, examples=("5 years", "500 days"))
 ]
 VisitNumber: TypeAlias = Annotated[int, Typed("count", least=1, most=1000)]
 HowMany: TypeAlias = Annotated[float, Typed("ratio", above=0.0, most=100_000.0, examples=("1", "2.5"))]

@@ -14,6 +14,7 @@ from pydantic.fields import FieldInfo
 from tidestead.core.units import System
 from tidestead.plan.fields import Named, Typed
 from tidestead.plan.model import Plan
+from tidestead.plan.price_fields import PriceOf, usual_money
 from tidestead.plan.statements import Path
 
 
@@ -59,6 +60,9 @@ class Spot:
         if isinstance(self.typed, Typed):
             first = self.typed.example(system, key)
             return first if first.replace(".", "").isdigit() else f'"{first}"'
+        for item in self.metadata:
+            if isinstance(item, PriceOf):
+                return f'"{item.example(usual_money(system or "metric"))}"'
         return self._plain_example(system)
 
     def _plain_example(self, system: System | None) -> str:

@@ -97,6 +97,15 @@ def judged(text: str, name: str) -> tuple[Plan | None, list[Fault]]:
     return plan, list(faults)
 
 
+def judged_values(values: dict[str, Any], lines: Lines) -> tuple[Plan | None, list[Fault]]:
+    """The same of values that were read before, with the lines of the text that they stood in."""
+    newest, version_faults = migrated(values, lines)
+    if newest is None:
+        return None, version_faults
+    plan, faults = _validated(newest, lines)
+    return plan, [*version_faults, *faults]
+
+
 @kept(at_most=8)
 def _judged(text: str, name: str) -> tuple[Plan | None, tuple[Fault, ...]]:
     """As `judged`. An edit is looked at, tried and saved as one and the same text, and is judged once."""

@@ -55,67 +55,81 @@ class Pool:
         return tuple(found[shape] for shape in range(len(self.job.shapes)))
 
 
-class _Master:
-    """The choice of sheets as a program: a row for each shape (enough of it), one for each board that may run out."""
+class _Model:
+    """A choice of sheets as a program: a row for each shape (enough of it), one for each board that may run out."""
+
+    def __init__(self, job: SheetJob) -> None:
+        self.shapes = len(job.shapes)
+        self.limits = [board for board in job.boards if board.limit is not None]
+        self.highs = _silent_highs()
+        for shape in job.shapes:
+            self.highs.addRow(float(shape.count), inf, 0, [], [])
+        for board in self.limits:
+            self.highs.addRow(-inf, float(board.limit or 0), 0, [], [])
+
+    def column(self, price: float, rows: Sequence[tuple[int, int]]) -> None:
+        """Something that may be bought, and what it gives to which row."""
+        numbers, amounts = [row for row, _ in rows], [float(amount) for _, amount in rows]
+        self.highs.addCol(price, 0.0, inf, len(rows), numbers, amounts)
+
+    def sheet(self, layout: Layout, holds: Sequence[int]) -> None:
+        """A sheet that may be bought."""
+        rows = [(row, number) for row, number in enumerate(holds) if number]
+        limits = enumerate(self.limits, self.shapes)
+        self.column(layout.board.price, rows + [(row, 1) for row, board in limits if board is layout.board])
+
+
+def _silent_highs() -> Any:
+    """A solver that prints nothing, its own name on being made included. One thread and one seed: alike each time."""
+    from highspy import Highs  # noqa: PLC0415 - loaded when sheets are chosen only
+
+    class Silent(Highs):
+        def enableCallbacks(self) -> Any:  # noqa: N802 - the library calls it so while it is made
+            self.setOptionValue("output_flag", False)
+            above: Any = super()
+            return above.enableCallbacks()
+
+    made: Any = Silent
+    solver = made()
+    for name, value in (("output_flag", False), ("threads", 1), ("random_seed", 0)):
+        solver.setOptionValue(name, value)
+    return solver
+
+
+class _Relaxed:
+    """The choice where sheets may be bought in parts; grows with the pool.
+
+    A part may also be bought without a sheet, at a price beyond any sheet's, so that there is always an answer.
+    """
 
     def __init__(self, pool: Pool) -> None:
-        from highspy import Highs  # noqa: PLC0415 - loaded when sheets are chosen only
+        self.pool, self.taken, self.model = pool, 0, _Model(pool.job)
+        self.dear = (1.0 + pool.job.parts) * (1.0 + max(board.price for board in pool.job.boards))
+        for row in range(self.model.shapes):
+            self.model.column(self.dear, [(row, 1)])
+        self.sum = inf
+        self.worth: list[float] = []
+        self.ration: dict[int, float] = {}
+        """Of a board that runs out, by its number: nothing or less."""
 
-        self.pool, self.taken = pool, 0
-        self.limits = [board for board in pool.job.boards if board.limit is not None]
-        make: Any = Highs
-        self.model = make()
-        self.model.silent()
-        for name, value in (("threads", 1), ("random_seed", 0)):
-            self.model.setOptionValue(name, value)
-        for shape in pool.job.shapes:
-            self.model.addRow(float(shape.count), inf, 0, [], [])
-        for board in self.limits:
-            self.model.addRow(-inf, float(board.limit or 0), 0, [], [])
-        self._short()
-
-    def _short(self) -> None:
-        """A part that no sheet holds yet may be bought at a price beyond any sheet's, so that there is an answer."""
-        self.dear = 10.0 * (1.0 + max(board.price for board in self.pool.job.boards))
-        for row in range(len(self.pool.job.shapes)):
-            self.model.addCol(self.dear, 0.0, inf, 1, [row], [1.0])
-
-    def grow(self) -> None:
-        """Take the new sheets of the pool in as columns."""
+    def solve(self) -> None:
+        """Take in what is new in the pool, then the least sum, the price of each shape and of each board."""
         for layout in self.pool.layouts[self.taken :]:
-            rows = [(row, float(number)) for row, number in enumerate(self.pool.holds(layout)) if number]
-            rows += [
-                (len(self.pool.job.shapes) + at, 1.0)
-                for at, board in enumerate(self.limits)
-                if board is layout.board
-            ]
-            self.model.addCol(
-                layout.board.price, 0.0, inf, len(rows), [row for row, _ in rows], [one for _, one in rows]
-            )
+            self.model.sheet(layout, self.pool.holds(layout))
         self.taken = len(self.pool.layouts)
+        self.model.highs.run()
+        duals = list(self.model.highs.getSolution().row_dual)
+        limits = enumerate(self.model.limits, self.model.shapes)
+        self.sum = self.model.highs.getInfo().objective_function_value
+        self.worth, self.ration = (
+            duals[: self.model.shapes],
+            {board.number: duals[row] for row, board in limits},
+        )
 
-    def relaxed(self) -> tuple[float, list[float], dict[int, float]]:
-        """The sum where sheets may be bought in parts, the price of each shape, and of each board that runs out."""
-        self.model.run()
-        duals = list(self.model.getSolution().row_dual)
-        shapes = len(self.pool.job.shapes)
-        boards = {board.number: duals[shapes + at] for at, board in enumerate(self.limits)}
-        return self.model.getObjectiveValue(), duals[:shapes], boards
-
-    def whole(self, seconds: float) -> list[int] | None:
-        """How many of each sheet of the pool, whole numbers. None where none was found that holds every part."""
-        from highspy import HighsVarType  # noqa: PLC0415 - loaded when sheets are chosen only
-
-        columns = self.model.getNumCol()
-        self.model.changeColsIntegrality(columns, list(range(columns)), [HighsVarType.kInteger] * columns)
-        self.model.setOptionValue("mip_max_nodes", NODES)
-        self.model.setOptionValue("time_limit", seconds)
-        self.model.run()
-        values = list(self.model.getSolution().col_value)
-        shapes = len(self.pool.job.shapes)
-        if not values or any(round(value) for value in values[:shapes]):
-            return None
-        return [round(value) for value in values[shapes:]]
+    def gain(self, layout: Layout) -> float:
+        """What a sheet is worth beyond its price."""
+        worth = sum(self.worth[spot.shape] for spot in layout.spots)
+        return worth - layout.board.price + self.ration.get(layout.board.number, 0.0)
 
 
 def cheapest_choice(pool: Pool, best: float, ends: float, told: Callable[[int], None]) -> Chosen | None:
@@ -123,36 +137,46 @@ def cheapest_choice(pool: Pool, best: float, ends: float, told: Callable[[int], 
 
     Adds what it finds to the pool. `ends` is when to stop by the monotonic clock; `told` hears of every round.
     """
-    master = _Master(pool)
-    master.grow()
-    pricers = [
-        Pricer(pool.job, board, upright=upright) for board in pool.job.boards for upright in (False, True)
-    ]
-    closed = False
+    relaxed, closed = _Relaxed(pool), False
+    boards = pool.job.boards
+    pricers = [Pricer(pool.job, board, upright=upright) for board in boards for upright in (False, True)]
     for turn in range(ROUNDS):
         told(turn)
-        relaxed, worth, boards = master.relaxed()
-        found = [(pricer, pricer.dearest(worth)) for pricer in pricers]
-        gains = [
-            one for pricer, one in found if _gain(one, worth, boards) > SLACK * (1.0 + pricer.board.price)
-        ]
-        closed = not pool.add(gains)
+        relaxed.solve()
+        found = [pricer.dearest(relaxed.worth) for pricer in pricers]
+        closed = not pool.add(one for one in found if relaxed.gain(one) > SLACK * (1.0 + one.board.price))
         if closed or monotonic() > ends:
             break
-        master.grow()
-    if closed and _least_step(pool, relaxed) >= best - SLACK:
+    if closed and _least_step(pool, relaxed.sum) >= best - SLACK:
         return None
-    numbers = master.whole(max(0.1, ends - monotonic()))
-    return _chosen(pool, numbers, best)
+    room = best - relaxed.sum if closed else inf
+    return _whole([one for one in pool.layouts if -relaxed.gain(one) <= room + SLACK], pool, best, ends)
 
 
-def _gain(layout: Layout, worth: Sequence[float], boards: dict[int, float]) -> float:
-    """What a sheet is worth beyond its price, and beyond that of its board where boards run out."""
-    return (
-        sum(worth[spot.shape] for spot in layout.spots)
-        - layout.board.price
-        + boards.get(layout.board.number, 0.0)
-    )
+def _whole(layouts: list[Layout], pool: Pool, best: float, ends: float) -> Chosen | None:
+    """Whole numbers of sheets. The program is made anew: one that was solved relaxed gave wrong sums here."""
+    from highspy import HighsVarType  # noqa: PLC0415 - loaded when sheets are chosen only
+
+    model = _Model(pool.job)
+    for layout in layouts:
+        model.sheet(layout, pool.holds(layout))
+    columns = len(layouts)
+    model.highs.changeColsIntegrality(columns, list(range(columns)), [HighsVarType.kInteger] * columns)
+    model.highs.setOptionValue("mip_max_nodes", NODES)
+    model.highs.setOptionValue("time_limit", max(0.1, ends - monotonic()))
+    model.highs.run()
+    numbers = [round(value) for value in model.highs.getSolution().col_value]
+    chosen = tuple(one for one, number in zip(layouts, numbers, strict=True) for _ in range(number))
+    cost = sum(layout.board.price for layout in chosen)
+    return Chosen(chosen, cost) if _enough(pool, chosen) and cost < best - SLACK else None
+
+
+def _enough(pool: Pool, chosen: Sequence[Layout]) -> bool:
+    """Whether every part is on these sheets as often as it is wanted, and no board is used beyond its number."""
+    parts = Counter(spot.shape for layout in chosen for spot in layout.spots)
+    boards = Counter(layout.board.number for layout in chosen)
+    within = all(board.limit is None or boards[board.number] <= board.limit for board in pool.job.boards)
+    return within and all(parts[number] >= shape.count for number, shape in enumerate(pool.job.shapes))
 
 
 def _least_step(pool: Pool, relaxed: float) -> float:
@@ -162,13 +186,3 @@ def _least_step(pool: Pool, relaxed: float) -> float:
     if prices or price == 0.0:
         return relaxed
     return price * -(-(relaxed / price - SLACK) // 1.0)
-
-
-def _chosen(pool: Pool, numbers: list[int] | None, best: float) -> Chosen | None:
-    if numbers is None:
-        return None
-    layouts = tuple(
-        layout for layout, number in zip(pool.layouts, numbers, strict=True) for _ in range(number)
-    )
-    cost = sum(layout.board.price for layout in layouts)
-    return Chosen(layouts, cost) if cost < best - SLACK else None

@@ -199,7 +199,7 @@ def _refuse_price(where: str, stock: SheetStock) -> None:
 
 def _too_large(rect: Rect, stocks: Sequence[SheetStock], saw: SheetSaw) -> str:
     largest = max((one for one in stocks if one.on_hand != 0), key=lambda one: one.along * one.across)
-    turned = "" if rect.turns else ", along the grain first"
+    turned = "" if rect.turns else ", along the grain first,"
     trimmed = f", less {saw.trim:g} m off each edge" if saw.trim else ""
     return (
         f'part "{rect.mark}": {rect.along:g} x {rect.across:g} m{turned} fits on no sheet; the largest is '

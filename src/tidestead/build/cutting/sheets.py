@@ -61,20 +61,22 @@ def cut_sheets(
     `tick` hears how far the work is and may raise to stop it. Raises ImpossibleInput for what cannot be cut.
     """
     job = sheet_job(rects, stocks, saw)
-    ends = monotonic() + budget_s
     bound = least_cost(job)
     if bound.cost == float("inf"):
         raise ImpossibleInput(
             f"The sheets on hand do not suffice: {bound.basis} show it. Add sheets, or let more be bought."
         )
-    best = _best_layouts(job, bound, ends, tick)
+    best = edge_to_edge(job, bound, budget_s, tick)
     if best is None:
         raise SolverError("No plan was found with the sheets on hand. Add a sheet, or let more be bought.")
     return checked_plan(job, best, bound, Given(rects, stocks, saw))
 
 
-def _best_layouts(job: SheetJob, bound: Bound, ends: float, tick: Tick | None) -> list[Layout] | None:
-    """The cheapest found, exactly as many parts as wanted on it."""
+def edge_to_edge(
+    job: SheetJob, bound: Bound, budget_s: float, tick: Tick | None = None
+) -> list[Layout] | None:
+    """The cheapest found, exactly as many parts as wanted on it. None where none was found."""
+    ends = monotonic() + budget_s
     pool, ways = Pool(job), rules(job)
     best: list[Layout] | None = None
     of = len(ways) + ROUNDS
