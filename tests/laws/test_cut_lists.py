@@ -162,6 +162,7 @@ def test_quantities_of_a_mitred_piece() -> None:
     [
         ("vessels.reef.walls.south.windows.long", "reef", "reef, south wall, window long"),
         ("vessels.sump.walls.all.studs", "sump", "sump, all walls"),
+        ("vessels.tower.walls.6.sheathing", "tower", "tower, face 6"),
         ("vessels.tower.rings.top", "tower", "tower, rings top"),
         ("building.glazing", "", "building.glazing"),
     ],
