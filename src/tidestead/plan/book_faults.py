@@ -16,7 +16,7 @@ from tidestead.plan.lines import Lines
 from tidestead.plan.own_rows import own_names
 from tidestead.plan.price_fields import PriceRange, RangeOf
 from tidestead.plan.seen import Misfit, Seen
-from tidestead.plan.selling import MEASURES, Sold, Stock, Terms, read_sold, read_stock, terms_of
+from tidestead.plan.selling import MEASURES, PLAIN, Sold, Stock, Terms, read_sold, read_stock, terms_of
 from tidestead.plan.statements import Path, dotted
 
 _ANY_PRICE = RangeOf("piece", anything=True)
@@ -197,7 +197,7 @@ def _crossed(per: str, sold: Sold, item: Item) -> bool:
 
 def _plain(terms: Terms, per: str) -> bool:
     """Whether one of a word is one piece without more being said."""
-    return terms.alone and ("count" not in terms.shapes or per in ("piece", "set"))
+    return terms.alone and per in PLAIN
 
 
 def _stocked(row: Seen, sold: Sold | None, terms: Terms) -> Iterator[Misfit]:

@@ -37,6 +37,8 @@ MEASURES: Mapping[str, tuple[Unit, float]] = MappingProxyType(
 """What a price may be for one of by measure: the unit that lists count it in, and how many of that it is."""
 
 BOARD_FOOT = "board foot"
+PLAIN = ("piece", "set", "load", "visit", "trip")
+"""Words that stand for one thing without more being said, where one of it is a piece."""
 MOST_PIECES = 10_000
 _MOST: Mapping[str, float] = {"length": 200.0, "volume": 100.0, "mass": 10_000.0}
 """Metres, cubic metres and kilograms in one of what is sold: more is a slip of the unit. Own choice."""
@@ -168,8 +170,13 @@ _MEDIA = Terms(("count", "mass", "volume"), (*_WEIGHT, *_VOLUME), _BOXED, ("5 kg
 _COVERS = Terms(("count", "sheet"), _AREA, ("piece", "sheet", "set"), ("2 m x 1 m", "sheet"), alone=True)
 _SUPPLY = Terms(("volume",), _VOLUME, ("load",), ("8 m3", "load"))
 _CURRENT = Terms((), ("kWh",), (), ("", "kWh"))
-_OWN = Terms((), (*MEASURES, "h", "day", "week", "year"), (*_BOXED, "load", "visit", "trip"), ("", "piece"),
-             alone=True)  # fmt: skip
+_OWN = Terms(
+    ("count", "length", "sheet", "block", "volume", "mass"),
+    (*MEASURES, "h", "day", "week", "year"),
+    (*_BOXED, "length", "sheet", "roll", "cartridge", "load", "visit", "trip"),
+    ("100", "box"),
+    alone=True,
+)
 
 _TERMS: Mapping[str, Terms] = MappingProxyType(
     {
