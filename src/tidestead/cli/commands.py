@@ -12,6 +12,7 @@ from tidestead.cli import ending
 from tidestead.cli.ask import ask
 from tidestead.cli.demo import demo
 from tidestead.cli.export import export
+from tidestead.cli.mend import mend
 from tidestead.cli.new import new
 from tidestead.cli.open import open_page
 
@@ -45,7 +46,7 @@ def tidestead(debug: bool) -> None:
     del debug
 
 
-for command in (demo, new, open_page, ask, export):
+for command in (demo, new, open_page, ask, mend, export):
     tidestead.add_command(command)
 
 

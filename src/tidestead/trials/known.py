@@ -47,7 +47,15 @@ class Known:
     def of(cls, loaded: LoadedPlan, keys: Sequence[str], shown: Sequence[Shown], anew: bool = False) -> Known:
         """What is known for a plan as it stands, with its weather. `anew` forgets it."""
         subjects = {one.subject for one in shown}
-        said = [loaded.digest, __version__, _program(), weather_digest(loaded, subjects), *keys, "", *(one.id for one in shown)]
+        said = [
+            loaded.digest,
+            __version__,
+            _program(),
+            weather_digest(loaded, subjects),
+            *keys,
+            "",
+            *(one.id for one in shown),
+        ]
         name = hashlib.sha256("\n".join(said).encode()).hexdigest()[:32]
         found = cls(cache_folder() / "sweeps" / f"{name}.jsonl")
         if anew:

@@ -48,7 +48,9 @@ class Points:
         except TidesteadError as error:
             return Row(number, refused=" ".join(str(error).split()))
         except Exception as error:  # a fault of ours at one point must not end the sweep
-            return Row(number, refused=f"Tidestead is at fault: {type(error).__name__}: {error}"[:300], fault=True)
+            return Row(
+                number, refused=f"Tidestead is at fault: {type(error).__name__}: {error}"[:300], fault=True
+            )
 
 
 def found_of(loaded: LoadedPlan, wanted: Mapping[str, frozenset[str] | None]) -> dict[str, Sought]:

@@ -87,7 +87,9 @@ def resolved(names: Sequence[str], found: Iterable[Mapping[str, Sought]]) -> tup
             raise _refused(name, "is no check and no figure of this plan.", _nearest(name, known))
         shown |= {ident: known[ident] for ident in matching}
     if len(shown) > MOST_SHOWN:
-        raise _refused(", ".join(names), f"means {len(shown)} checks and figures.", f"Show at most {MOST_SHOWN}.")
+        raise _refused(
+            ", ".join(names), f"means {len(shown)} checks and figures.", f"Show at most {MOST_SHOWN}."
+        )
     return tuple(shown.values())
 
 

@@ -48,7 +48,11 @@ def found(plan: Plan, studies: Studies) -> CostFacts:
 def purchased(plan: Plan, studies: Studies) -> Purchase:
     """The lists of the plan, and how what they name is had."""
     offers, money, sawing = offers_of(plan), money_of(plan), sawing_of(plan)
-    taken = vessels_taken(plan, sheet_sizes(offers)) + rest_taken(plan, studies) + _extras(plan)
+    taken = (
+        vessels_taken(plan, sheet_sizes(offers, sawing.boards.trim))
+        + rest_taken(plan, studies)
+        + _extras(plan)
+    )
     stands = standing_of({name: vessel.stage for name, vessel in plan.vessels.items()})
     once = bought_of(needs_of(taken, standing=stands), offers, money, sawing)
     there = _only(taken, stands)
@@ -78,12 +82,12 @@ def sawing_of(plan: Plan) -> Sawing:
     )
 
 
-def sheet_sizes(offers: Iterable[Offer]) -> dict[Item, tuple[float, float]]:
-    """The largest sheet of each sort that is on offer: along the grain, across it."""
+def sheet_sizes(offers: Iterable[Offer], trim: float) -> dict[Item, tuple[float, float]]:
+    """What is left of the largest sheet of each sort that is on offer: along the grain, across it."""
     sizes: dict[Item, tuple[float, float]] = {}
     for one in offers:
         if one.item.sort == "sheet" and len(one.size) == 2:
-            along, across = one.size
+            along, across = (side - 2.0 * trim for side in one.size)
             if along * across > _area(sizes.get(one.item)):
                 sizes[one.item] = (along, across)
     return sizes

@@ -51,11 +51,20 @@ def _measure(offer: Offer, system: System) -> str:
     return us[offer.unit] if system == "us" else offer.unit
 
 
-def amount_words(value: float, unit: str, system: System) -> str:
-    """An amount of something on a list."""
+SOLID = ("layer", "lumber", "sheet")
+"""Sorts whose volume nobody counts in gallons."""
+_CUBIC_FOOT = 0.3048**3
+
+
+def amount_words(value: float, unit: str, system: System, sort: str = "") -> str:
+    """An amount of something on a list, in round figures; of solids in cubic measure."""
     if unit == "1":
         return f"{value:g}"
-    return show(value, unit, system, "lumber" if unit == "m" else "")
+    if unit == "m3" and sort in SOLID:
+        return f"{value / _CUBIC_FOOT:.3g} ft³" if system == "us" else f"{value:.3g} m³"
+    if unit == "m":
+        return f"{value / 0.3048:.3g} ft" if system == "us" else f"{value:.3g} m"
+    return show(value, unit, system)
 
 
 def buy_words(buy: Buy, system: System) -> str:
@@ -65,7 +74,7 @@ def buy_words(buy: Buy, system: System) -> str:
     for count, more in ((buy.count, ""), (buy.here, " there already")):
         if count:
             by_piece = offer.size or offer.unit == "1"
-            amount = f"{count:g}" if by_piece else amount_words(count, offer.unit, system)
+            amount = f"{count:g}" if by_piece else amount_words(count, offer.unit, system, offer.item.sort)
             of = f" of {size_words(offer, system)}" if offer.size else ""
             spare = f" ({buy.spare:g} of them spare)" if buy.spare and not more else ""
             words.append(f"{amount}{of}{spare}{more}")
