@@ -14,6 +14,7 @@ from tidestead.cli.demo import demo
 from tidestead.cli.export import export
 from tidestead.cli.new import new
 from tidestead.cli.open import open_page
+from tidestead.cli.vary import vary
 
 
 class Commands(click.Group):
@@ -45,7 +46,7 @@ def tidestead(debug: bool) -> None:
     del debug
 
 
-for command in (demo, new, open_page, ask, export):
+for command in (demo, new, open_page, ask, vary, export):
     tidestead.add_command(command)
 
 

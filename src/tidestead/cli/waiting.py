@@ -32,7 +32,7 @@ class Bar:
     last: float = 0.0
     wide: int = 0
 
-    def show(self, subject: str, done: int, of: int) -> None:
+    def show(self, subject: str, done: int, of: int, parts: str = "years") -> None:
         """So many parts of so many."""
         now = time.monotonic()
         with self.lock:
@@ -40,7 +40,7 @@ class Bar:
                 return
             self.last = now
             filled = _WIDE * done // of
-            line = f"{subject}: {'#' * filled}{'.' * (_WIDE - filled)} {done} of {of} years"
+            line = f"{subject}: {'#' * filled}{'.' * (_WIDE - filled)} {done} of {of} {parts}"
             sys.stderr.write("\r" + line.ljust(self.wide))
             sys.stderr.flush()
             self.wide = len(line)

@@ -59,7 +59,8 @@ class Plans:
         """Whether each value is read by itself, in a table that is there already."""
         values = values_in(self.loaded.text)
         return all(
-            axis.path[0] not in _READ_BY_ALL and _is_table(_under(values, axis.path[:-1])) for axis in self.grid.axes
+            axis.path[0] not in _READ_BY_ALL and _is_table(_under(values, axis.path[:-1]))
+            for axis in self.grid.axes
         )
 
     def _joined(self, number: int) -> Plan | None:
@@ -92,7 +93,9 @@ def check_values(plans: Plans) -> None:
         for value in axis.values if not axis.numbers else (axis.values[0], axis.values[-1]):
             plan, found = plans.with_one(axis, value)
             if plan is None:
-                faults += [replace(one, line=None, given=f'"{value}"') for one in found if one.where == axis.key]
+                faults += [
+                    replace(one, line=None, given=f'"{value}"') for one in found if one.where == axis.key
+                ]
     if faults:
         raise PlanError(tuple(faults))
 

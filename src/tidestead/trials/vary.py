@@ -23,7 +23,7 @@ Progress: TypeAlias = Callable[[int, int], None]
 
 @dataclass(frozen=True)
 class Request:
-    """What is asked of a sweep, as typed. `best` are the things held against each other; `anew` forgets what is known."""
+    """What is asked of a sweep, as typed. `best` are held against each other; `anew` forgets what is known."""
 
     axes: tuple[str, ...]
     show: tuple[str, ...] = ()
@@ -55,7 +55,9 @@ class Sweep:
         if not row.cells:
             return tuple(None for _ in self.goals)
         return tuple(
-            row.cells[goal.column].value if self.shown[goal.column].kind == "figure" else row.cells[goal.column].margin
+            row.cells[goal.column].value
+            if self.shown[goal.column].kind == "figure"
+            else row.cells[goal.column].margin
             for goal in self.goals
         )
 
@@ -99,7 +101,9 @@ def asked(loaded: LoadedPlan, request: Request) -> tuple[Points, tuple[Goal, ...
     ids = [one.id for one in shown]
     for name, _ in best:
         if name not in ids:
-            raise PlanError((Fault("--pareto", None, name, "is more than one thing.", "Name one check or figure."),))
+            raise PlanError(
+                (Fault("--pareto", None, name, "is more than one thing.", "Name one check or figure."),)
+            )
     goals = tuple(
         Goal(ids.index(name), sign == "+" or (sign != "-" and shown[ids.index(name)].kind != "figure"))
         for name, sign in best

@@ -63,6 +63,10 @@ def _judged(facts: VesselFacts, ids: Collection[str] | None, system: System) -> 
     if ids is None or not facts.cases:
         return judge_vessel(facts, system)
     return adverse(
-        [one.in_case(case.case.words) for one in every_check(facts.subject, case, system) if one.check.id in ids]
+        [
+            one.in_case(case.case.words)
+            for one in every_check(facts.subject, case, system)
+            if one.check.id in ids
+        ]
         for case in facts.cases
     )
