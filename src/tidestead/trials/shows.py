@@ -5,7 +5,7 @@ from __future__ import annotations
 import difflib
 import fnmatch
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Literal, TypeAlias
 
 from tidestead.core.answer import Check, Figure, Verdict, worst
@@ -117,7 +117,7 @@ def _refused(name: str, allowed: str, advice: str) -> PlanError:
 
 def _nearest(name: str, known: Mapping[str, Shown]) -> str:
     near = difflib.get_close_matches(name, known, 1, 0.5)
-    subject = name.split(".")[0]
+    subject = name.split(".", maxsplit=1)[0]
     return f"Did you mean {near[0]}?" if near else f'"--show {subject}.*" shows every one there is.'
 
 
@@ -131,9 +131,9 @@ def _of_figure(figure: Figure) -> Shown:
 
 def _cell(check: Check) -> Cell:
     limits = check.limit if isinstance(check.limit, tuple) else () if check.limit is None else (check.limit,)
+    judged = Cell(margin=check.margin, verdict=check.verdict.value, note=check.missing, limits=limits)
     value = check.estimate
-    ends = (None, None, None) if value is None else (value.likely, value.low, value.high)
-    return Cell(*ends, check.margin, check.verdict.value, check.missing, limits)
+    return judged if value is None else replace(judged, value=value.likely, low=value.low, high=value.high)
 
 
 def _of_subject(checks: Sequence[Check]) -> Cell:

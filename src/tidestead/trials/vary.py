@@ -9,9 +9,10 @@ from typing import TypeAlias
 from tidestead.core.errors import Fault, PlanError
 from tidestead.desk.sought import Sought, users_of
 from tidestead.plan import LoadedPlan
-from tidestead.trials.grid import Grid, Plans, read_grid
+from tidestead.trials.grid import Grid, read_grid
 from tidestead.trials.known import Known, Row
 from tidestead.trials.pareto import pareto
+from tidestead.trials.plans import Plans, check_values
 from tidestead.trials.points import Points, found_of
 from tidestead.trials.shows import Shown, resolved, subjects_of
 from tidestead.trials.sweeping import swept
@@ -22,7 +23,7 @@ Progress: TypeAlias = Callable[[int, int], None]
 
 @dataclass(frozen=True)
 class Request:
-    """What is asked of a sweep, as typed. `best` are the things held against each other; `anew` forgets what is known."""
+    """What is asked of a sweep, as typed. `best` are held against each other; `anew` forgets what is known."""
 
     axes: tuple[str, ...]
     show: tuple[str, ...] = ()
@@ -88,6 +89,7 @@ def vary(
 def asked(loaded: LoadedPlan, request: Request) -> tuple[Points, tuple[Goal, ...]]:
     """What a request means for a plan. Raises a PlanError with what is wrong in it."""
     grid = read_grid(loaded, request.axes)
+    check_values(Plans.of(loaded, grid))
     best = [(name.removeprefix("+").removeprefix("-"), name[:1]) for name in request.best]
     if len(best) == 1 or len({name for name, _ in best}) < len(best):
         advice = "Name two or more, such as cost.cash,structure."

@@ -48,7 +48,7 @@ def cut_bars(pieces: Sequence[Piece], offers: Sequence[Offer], money: Money, saw
         return Sawn(missing=str(fault))
     used = Counter[str]()
     for bar in plan.bars:
-        used[bar.stock] += bar.times
+        used[bar.stock.name] += bar.times
     return Sawn(_buys(used, offers), plan)
 
 

@@ -48,11 +48,8 @@ def found(plan: Plan, studies: Studies) -> CostFacts:
 def purchased(plan: Plan, studies: Studies) -> Purchase:
     """The lists of the plan, and how what they name is had."""
     offers, money, sawing = offers_of(plan), money_of(plan), sawing_of(plan)
-    taken = (
-        vessels_taken(plan, sheet_sizes(offers, sawing.boards.trim))
-        + rest_taken(plan, studies)
-        + _extras(plan)
-    )
+    taken = vessels_taken(plan, sheet_sizes(offers, sawing.boards.trim)) + rest_taken(plan, studies)
+    taken += _extras(plan, taken)
     stands = standing_of({name: vessel.stage for name, vessel in plan.vessels.items()})
     once = bought_of(needs_of(taken, standing=stands), offers, money, sawing)
     there = _only(taken, stands)
@@ -97,10 +94,13 @@ def _area(size: tuple[float, float] | None) -> float:
     return 0.0 if size is None else size[0] * size[1]
 
 
-def _extras(plan: Plan) -> TakenOff:
+def _extras(plan: Plan, taken: TakenOff) -> TakenOff:
+    """What the price book names that stands on no list."""
+    listed = {line.item for line in taken.lines}
     lines = (
         Line(item, Estimate.exact(count), "1", item.name, key, "own", "machines", basis="your price book")
         for key, item, count in extras_of(plan)
+        if item not in listed
     )
     return TakenOff(tuple(lines))
 

@@ -52,12 +52,22 @@ def sentence(inputs: Inputs, facts: CostFacts, checks: Sequence[Check]) -> str:
     )
     words.append(f"All of it at today's prices: {range_words(totals.replacement, money)}.")
     words.append(f"A year of running: {range_words(totals.yearly, money)}.")
-    if facts.cash.moved:
-        words.append(f"{_capital(cause_words(inputs, facts.cash.moved[0][0]))} drives the spread most.")
+    words += _drivers(inputs, facts)
     missing = missing_words(inputs, facts)
     if missing:
         words.append(f"{missing}.")
     return " ".join(words)
+
+
+def _drivers(inputs: Inputs, facts: CostFacts) -> Iterator[str]:
+    """The price, amount or rate that moves the cash most, and the mishap that would."""
+    mishaps = {one.name for one in facts.purchase.mishaps}
+    prices = [name for name, _, _ in facts.cash.moved if name not in mishaps]
+    if prices:
+        yield f"Of prices, that of {_small(cause_words(inputs, prices[0]))} drives the spread most."
+    bad = next((one for one in facts.cash.moved if one[0] in mishaps), None)
+    if bad is not None:
+        yield f"Worst would be that {bad[0]}: {money_words(bad[2] - bad[1], facts.currency)}."
 
 
 def _figures(inputs: Inputs, facts: CostFacts) -> Iterator[Figure]:
@@ -102,5 +112,6 @@ def _cautions(inputs: Inputs, facts: CostFacts) -> Iterator[str]:
     yield from CAUTIONS
 
 
-def _capital(words: str) -> str:
-    return words[:1].upper() + words[1:]
+def _small(words: str) -> str:
+    """The same within a sentence; what begins with more than one capital is left."""
+    return words[:1].lower() + words[1:] if words[1:2].islower() else words
