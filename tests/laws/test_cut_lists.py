@@ -214,6 +214,7 @@ def test_a_sum_is_a_formula_over_all_rows_and_nothing_else_is_one() -> None:
     last = 1 + len(MERCHANT.rows)
     assert [cell.row for cell in formulas] == [last + 1] * 2
     for cell in formulas:
+        assert cell.column is not None
         letter = get_column_letter(cell.column)
         assert cell.value == f"=SUM({letter}2:{letter}{last})"
 

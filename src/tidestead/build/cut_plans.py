@@ -17,7 +17,7 @@ from tidestead.core.units import show
 if TYPE_CHECKING:
     from tidestead.build.cutting.lengths import LengthPlan, Stock
     from tidestead.build.cutting.sheet_types import SheetPlan, SheetSaw, SheetStock
-    from tidestead.core.scene import Scene
+    from tidestead.core.scene import Scene, Stuff
     from tidestead.core.units import System
     from tidestead.plan.items import Item
 
@@ -109,7 +109,8 @@ def scenes_of(plans: CutPlans, system: System, rows: Rows = shipped) -> tuple[Sc
     made: list[Scene] = []
     for number, (cut, first) in enumerate(plans.numbered_lengths(), start=1):
         title = timber_title(cut.item, system, rows)
-        made += bar_scenes(cut.plan, Bars(f"cost.cut.lengths-{number}", title, system, first))
+        stuff: Stuff = "timber" if cut.item.sort == "lumber" else "outline"
+        made += bar_scenes(cut.plan, Bars(f"cost.cut.lengths-{number}", title, system, first, stuff))
     for number, (sheets, first) in enumerate(plans.numbered_sheets(), start=1):
         sizes = {stock.name: (stock.along, stock.across) for stock in sheets.stocks}
         grain, title = sheets.item.sort != "clear", title_of(sheets.item, rows)

@@ -13,17 +13,19 @@ from tidestead.core.units import show
 
 if TYPE_CHECKING:
     from tidestead.build.cutting.lengths import Bar, LengthPlan
+    from tidestead.core.scene import Stuff
     from tidestead.core.units import System
 
 
 @dataclass(frozen=True)
 class Bars:
-    """What the pictures of bars say beside the plan. `first` is the number of the first bar."""
+    """What the pictures of bars say beside the plan. `first` numbers the first bar, `stuff` is what bars are of."""
 
     id: str
     title: str
     system: System
     first: int = 1
+    stuff: Stuff = "timber"
 
 
 MOST = 9
@@ -53,12 +55,12 @@ def bar_scenes(plan: LengthPlan, bars: Bars) -> tuple[Scene, ...]:
 
 @dataclass(frozen=True)
 class _Sheet:
-    """What one drawing shares: the plan, its longest bar, short marks, the reader's units."""
+    """What one drawing shares: the plan, its longest bar, short marks, what is said of it."""
 
     plan: LengthPlan
     longest: float
     short: Mapping[str, str]
-    system: System
+    bars: Bars
 
     @property
     def depth(self) -> float:
@@ -69,13 +71,13 @@ class _Sheet:
         return self.plan.length_of[mark] < NARROW * self.longest
 
     def told(self, length: float) -> str:
-        return show(length, "m", self.system, "lumber")
+        return show(length, "m", self.bars.system, "lumber")
 
 
 def _scene(rows: Sequence[tuple[Bar, str]], plan: LengthPlan, bars: Bars, number: str) -> Scene:
     longest = max(bar.stock.length for bar, _ in rows)
     short = short_marks(mark for bar, _ in rows for mark in bar.marks)
-    sheet = _Sheet(plan, longest, short, bars.system)
+    sheet = _Sheet(plan, longest, short, bars)
     shapes: list[Shape] = []
     for index, (bar, name) in enumerate(rows):
         shapes += _bar(bar, name, -PITCH * longest * index, sheet)
@@ -90,16 +92,16 @@ def _bar(bar: Bar, name: str, y: float, sheet: _Sheet) -> list[Shape]:
     """One bar with its pieces from the left, a line in every kerf, and the rest of it."""
     length, depth, saw = bar.stock.length, sheet.depth, sheet.plan.saw
     shapes: list[Shape] = []
-    place = saw.trim
+    place, stuff = saw.trim, sheet.bars.stuff
     if place:
         shapes.append(Area(_box(0.0, y, place, depth), "ghost", label=LEFT))
     for mark, run in _runs(bar):
         size = sheet.plan.length_of[mark]
         ends = [place + size + index * (size + saw.kerf) for index in range(run)]
         if sheet.narrow(mark):
-            shapes.append(Area(_box(place, y, ends[-1] - place, depth), "timber", mark))
+            shapes.append(Area(_box(place, y, ends[-1] - place, depth), stuff, mark))
         else:
-            shapes += [Area(_box(end - size, y, size, depth), "timber", mark) for end in ends]
+            shapes += [Area(_box(end - size, y, size, depth), stuff, mark) for end in ends]
             shapes += [Note((end - size / 2.0, y + depth / 2.0), sheet.short[mark], mark) for end in ends]
         shapes += [_line(end + saw.kerf / 2.0, y, depth) for end in ends if end < length - TOUCH]
         place = ends[-1] + saw.kerf
