@@ -50,9 +50,6 @@ CUT_NOTE = (
     "across the wide face: of one sign they lean towards each other, of unlike sign they are parallel."
 )
 
-SHORT_CUT = ("mark", "part", "assembly", "qty", "T", "W", "L", "from stock no.")
-"""Heads of the cut list that a narrow screen has room for."""
-
 
 def cut_list(taken: TakenOff, stock: Mapping[str, str], rows: Rows = shipped) -> Table:
     """Every timber piece and sheet part. `stock` says from which numbered lengths and sheets a mark is cut."""

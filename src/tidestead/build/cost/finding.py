@@ -15,6 +15,7 @@ from tidestead.build.cost.totals import replaced, throw_cash, throw_replacement,
 from tidestead.build.cutting.lengths import Saw
 from tidestead.build.cutting.sheets import SheetSaw
 from tidestead.build.lists import Line, TakenOff
+from tidestead.build.takeoff.coats import coats_told
 from tidestead.build.takeoff.rest import Studies, rest_taken
 from tidestead.build.takeoff.vessels import vessels_taken
 from tidestead.catalog import table
@@ -42,6 +43,7 @@ def found(plan: Plan, studies: Studies) -> CostFacts:
         throw_yearly(yearly, tuple(_set_aside(worn, bought.money)), bought.money, bought.together),
         volumes.get(display_of(plan), 0.0),
         sum(volumes.values()),
+        coats_told(plan),
     )
 
 

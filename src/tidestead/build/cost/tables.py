@@ -146,8 +146,7 @@ def _shopping(inputs: Inputs, facts: CostFacts) -> Table:
         Column("buy"),
         Column("price of one"),
         Column("together", money),
-        Column("known by, and asked"),
-        Column("row"),
+        Column("known by, asked, row"),
     )
     found = [
         _shopped(one, buy, inputs, facts, rows)
@@ -167,8 +166,7 @@ def _shopped(
         buy_words(buy, system),
         _price_words(offer, system),
         paid(buy, facts.purchase.money),
-        f"{KNOWN[offer.known]}, {_asked(offer, inputs)}",
-        offer.row,
+        f"{KNOWN[offer.known]}, {_asked(offer, inputs)}, {offer.row}",
     )
 
 
@@ -240,17 +238,15 @@ def _lines(inputs: Inputs, facts: CostFacts) -> Table:
         Column("net"),
         Column("cash", money),
         Column("today", money),
-        Column("how that follows"),
         Column("in the plan"),
     )
     paid_now = [row.money for row in cash_lines(facts)]
     found = [
         (
-            f"{row.line.what}: {item_words(row.line.item, system, rows)}",
+            f"{row.line.what}: {item_words(row.line.item, system, rows)}{_follows(row.line)}",
             _net(row.line, system),
             cash,
             row.money,
-            row.line.basis,
             row.line.key,
         )
         for row, cash in zip_longest(worth_lines(facts), paid_now, fillvalue=0.0)
@@ -258,6 +254,10 @@ def _lines(inputs: Inputs, facts: CostFacts) -> Table:
     ]
     note = "A line's money is its share, by net amount, of what is bought of the thing for the whole plan."
     return Table("cost.lines", "Line by line", columns, tuple(found), note)
+
+
+def _follows(line: Line) -> str:
+    return f" ({line.basis})" if line.basis else ""
 
 
 def _net(line: Line, system: System) -> str:
