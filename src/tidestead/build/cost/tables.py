@@ -13,6 +13,7 @@ from tidestead.build.cost.offers import Buy, Offer
 from tidestead.build.cost.totals import Charged, charged, paid, replaced, summed
 from tidestead.build.cost.wording import (
     KNOWN,
+    SOLID,
     amount_words,
     buy_words,
     item_words,
@@ -176,7 +177,8 @@ def _price_words(offer: Offer, system: System) -> str:
         return ""
     price, unit = offer.price.likely, ""
     if not offer.size and offer.unit in _MEASURES:
-        unit, factor = _MEASURES[offer.unit][system]
+        solid = offer.unit == "m3" and offer.item.sort in SOLID and system == "us"
+        unit, factor = ("ft3", 0.3048**3) if solid else _MEASURES[offer.unit][system]
         price, unit = price * factor, f"/{unit}"
     amount = f"{price:,.2f}" if price >= 1.0 else f"{price:.3g}"
     return f"{amount} {offer.currency}{unit}"
