@@ -22,12 +22,11 @@ from tidestead.desk.sought import sought
 from tidestead.plan import LoadedPlan, load, loads
 from tidestead.plan.edits import Edit, edited
 from tidestead.plan.model import Plan
-from tidestead.trials import sweeping
 from tidestead.trials.axes import Axis
 from tidestead.trials.grid import Grid, read_grid
 from tidestead.trials.pareto import pareto
 from tidestead.trials.plans import Plans
-from tidestead.trials.vary import Request, Sweep, asked, vary
+from tidestead.trials.vary import Request, asked, vary
 
 EXAMPLES = Path(__file__).parents[2] / "examples"
 WINDOW = "vessels.reef.walls.south.windows.long"
@@ -363,110 +362,6 @@ def test_sweep_marks_the_points_that_none_beats() -> None:
 def test_choices_are_held_against_each_other_by_different_single_things(best: tuple[str, ...]) -> None:
     with pytest.raises(PlanError, match="--pareto"):
         asked(plan(), Request(SUMP, best=best))
-
-
-# ---- kept and gone on with ---------------------------------------------------------------------
-
-
-class Stopped(Exception):
-    """Stands for Ctrl-C."""
-
-
-def stopped_after(points: int, request: Request) -> None:
-    def stop(done: int, of: int) -> None:
-        if done >= points:
-            raise Stopped(f"{done} of {of}")
-
-    with pytest.raises(Stopped):
-        vary(plan(), request, stop, cores=1)
-
-
-def table(sweep: Sweep) -> list[object]:
-    return [(sweep.grid.typed(row.number), row.cells, row.refused) for row in sweep.rows]
-
-
-def kept_file(folder: Path) -> Path:
-    (found,) = folder.rglob("sweeps/*.jsonl")
-    return found
-
-
-def test_sweep_that_was_stopped_goes_on_and_ends_as_if_it_had_not_been(own_cache: Path) -> None:
-    request = Request(
-        (*SUMP, "vessels.sump.water=10,16,99 in"), (VOLUME, "structure.sump.stands_on.pressure")
-    )
-    stopped_after(7, request)
-    gone_on = vary(plan(), request, cores=1)
-    whole = vary(plan(), Request(request.axes, request.show, anew=True), cores=1)
-    again = vary(plan(), request, cores=1)
-    assert (gone_on.known, whole.known, again.known) == (7, 0, 30)
-    assert table(gone_on) == table(whole) == table(again)
-    assert any(row.refused for row in whole.rows)
-
-
-def test_torn_and_foreign_lines_are_passed_over(own_cache: Path) -> None:
-    request = Request(SUMP, (VOLUME,))
-    whole = vary(plan(), request, cores=1)
-    path = kept_file(own_cache)
-    kept = path.read_bytes()
-    torn = kept[: len(kept) // 2]
-    for spoilt in (
-        torn,
-        b"\xff\xfe junk\n" + torn,
-        b'{"at":1}\n[]\n"x"\n{"at":["4 ft"],"cells":[{}]}\n' + torn,
-    ):
-        path.write_bytes(spoilt)
-        gone_on = vary(plan(), request, cores=1)
-        assert 0 < gone_on.known < 10
-        assert table(gone_on) == table(whole)
-        assert vary(plan(), request, cores=1).known == 10
-
-
-def test_wider_grid_uses_what_is_known_of_a_narrower_one_and_another_plan_does_not() -> None:
-    vary(plan(), Request((SUMP[0],), (VOLUME,)), cores=1)
-    assert vary(plan(), Request(("vessels.sump.length=4,4.5,7 ft",), (VOLUME,)), cores=1).known == 2
-    other = loads(plan().text.replace('name = "Packhouse reef"', 'name = "Another reef"'))
-    assert vary(other, Request((SUMP[0],), (VOLUME,)), cores=1).known == 0
-
-
-def test_cache_that_cannot_be_written_does_not_stop_a_sweep(own_cache: Path) -> None:
-    folder = own_cache / "tidestead"
-    folder.write_text("a file where a folder is wanted", "utf-8")
-    assert len(vary(plan(), Request(SUMP, (VOLUME,)), cores=1).rows) == 10
-
-
-def test_two_processes_find_what_one_finds(monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr(sweeping, "ALONE", 0.0)
-    points, _ = asked(
-        plan(), Request(("vessels.sump.length=4..6 ft:9",), (VOLUME, "structure.sump.stands_on.pressure"))
-    )
-    one = {row.number: row for number in range(9) for row in [points.row(number)]}
-    two = {row.number: row for rows in sweeping.swept(points, range(9), cores=2) for row in rows}
-    assert two == one
-
-
-def test_fault_of_ours_at_one_point_is_told_there_and_not_kept(
-    monkeypatch: pytest.MonkeyPatch,
-) -> None:
-    request = Request((SUMP[0],), (VOLUME,))
-    with monkeypatch.context() as patch:
-        patch.setattr("tidestead.trials.points.cells_of", _breaks_once())
-        found = vary(plan(), request, cores=1)
-    assert [row.fault for row in found.rows] == [False, False, True, False, False]
-    assert "Tidestead is at fault: ZeroDivisionError" in found.rows[2].refused
-    assert vary(plan(), request, cores=1).known == 4
-
-
-def _breaks_once() -> object:
-    from tidestead.trials.shows import cells_of  # noqa: PLC0415 - the one that is stood in for
-
-    calls = iter(range(100))
-
-    def breaks(shown: object, found: object) -> object:
-        if next(calls) == 2:
-            raise ZeroDivisionError("made up")
-        return cells_of(shown, found)  # type: ignore[arg-type] # handed on as it comes
-
-    return breaks
 
 
 def test_exact_fractions_make_the_steps() -> None:
