@@ -9,7 +9,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from tidestead.core.errors import ImpossibleInput
-from tidestead.physics import seawater
+from tidestead.physics import lining, seawater
 from tidestead.physics.structure import (
     acrylic,
     anchors,
@@ -185,8 +185,8 @@ def test_a_film_never_bridges_more_than_was_tested(tested: float, tested_film: f
 
 @given(st.floats(1e-4, 0.02), st.floats(0.3, 1.0), st.floats(1e-4, 5e-3))
 def test_what_covers_an_area_leaves_its_film(volume: float, solids: float, film: float) -> None:
-    area = membranes.spread_area(volume, solids, film)
-    assert membranes.dry_film(membranes.wet_film(volume, area), solids, 1) == pytest.approx(film)
+    area = volume * lining.spreading_rate(solids, film, 1.0)
+    assert lining.dry_film(lining.wet_film(volume, area), solids, 1) == pytest.approx(film)
 
 
 @given(st.floats(0.08, 0.4), st.floats(15e6, 40e6), st.floats(5e6, 80e6))

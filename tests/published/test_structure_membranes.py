@@ -1,86 +1,13 @@
-"""Film of coatings and what linings can follow, against print."""
+"""What linings can follow, against print."""
 
 from __future__ import annotations
 
 import pytest
 
-from tests.published.case import FOOT, INCH, Case
+from tests.published.case import Case
 from tidestead.physics.structure import membranes
 
-MIL = INCH / 1000.0
-US_GALLON = 231 * INCH**3
-SPREAD = "coating maker's general information, theoretical spreading rate"
-PAINT = "paint consultant's question page on calculating coverage"
-RUBBER = "liquid rubber maker's instructions for underwater use"
-
 CASES = [
-    Case(
-        "a gallon over 1,604 square feet",
-        of=membranes.wet_film,
-        given={"volume": US_GALLON, "area": 1604 * FOOT**2},
-        printed=1.0,
-        to=0.005,
-        unit=MIL,
-        source=SPREAD,
-        place="one US gallon covers 1,604 square feet at one mil",
-        known="read",
-    ),
-    Case(
-        "a gallon over 400 square feet",
-        of=membranes.wet_film,
-        given={"volume": US_GALLON, "area": 400 * FOOT**2},
-        printed=0.004,
-        to=0.00005,
-        why="printed with one digit; 1604/400 is 4.01 mil",
-        unit=INCH,
-        source="units forum, thickness of a gallon of paint over 400 square feet",
-        place="231 cubic inches over 57,600 square inches",
-        known="read",
-    ),
-    Case(
-        "three coats of ten mil with sixty percent solids",
-        of=membranes.dry_film,
-        given={"wet": 10 * MIL, "solids": 0.60, "coats": 3},
-        printed=18.0,
-        to=0.05,
-        unit=MIL,
-        source=RUBBER,
-        place="how many coats: three 10 mil coats give 18 mil dry",
-        known="read",
-    ),
-    Case(
-        "eight mil wet with 35 percent solids",
-        of=membranes.dry_film,
-        given={"wet": 8 * MIL, "solids": 0.35, "coats": 1},
-        printed=2.8,
-        to=0.05,
-        unit=MIL,
-        source="estimating guide, wet and dry film",
-        place="WFT x volume solids = DFT",
-        known="read",
-    ),
-    Case(
-        "65 percent solids at 5 mil, square feet to the gallon",
-        of=membranes.spread_area,
-        given={"volume": US_GALLON, "solids": 0.65, "film": 5 * MIL},
-        printed=208.52,
-        to=0.03,
-        why="printed with 1,604 for 1,604.17 ft2 mil/gal",
-        unit=FOOT**2,
-        source=SPREAD,
-        place="worked example in US units",
-        known="read",
-    ),
-    Case(
-        "65 percent solids at 125 micron, square metres to the litre",
-        of=membranes.spread_area,
-        given={"volume": 1e-3, "solids": 0.65, "film": 125e-6},
-        printed=5.2,
-        to=0.05,
-        source=SPREAD,
-        place="worked example in metric units",
-        known="read",
-    ),
     Case(
         "a film as thick as tested bridges what was tested",
         of=membranes.bridgeable_opening,

@@ -146,6 +146,15 @@ DEMANDS: Mapping[str, Mapping[str, Keys]] = MappingProxyType(
                 "floor_keeps",
             ),
         },
+        "cost_limits": {
+            "*": ("kind",),
+            "saws": ("kerf", "trim", "useful", "sheet_kerf", "sheet_trim", "spoils"),
+            "age": ("after",),
+            "together": ("within", "across"),
+            "spread": ("below", "above"),
+            "life": ("life",),
+            "class": ("scope_least", "scope_most", "low", "high"),
+        },
         "corals": {"*": ("least", "most", "harm", "peak")},
         "reagents": {
             "*": ("kind", "molar_mass", "equivalents", "calcium", "magnesium", "solubility"),

@@ -5,6 +5,7 @@ from __future__ import annotations
 import shlex
 import sys
 from collections.abc import Iterable, Mapping
+from datetime import date
 from typing import TYPE_CHECKING, Literal, TypeAlias
 
 import click
@@ -51,7 +52,8 @@ def ask(
 
     waiting.announce(chosen)
     with waiting.bar() as shown:
-        answers = desk.answer(loaded, chosen, units, within=shown.show if shown is not None else None)
+        within = shown.show if shown is not None else None
+        answers = desk.answer(loaded, chosen, units, within=within, as_of=date.today())
     code = exit_code((answer.verdict for answer in answers.values()), fail_on)
     try:
         if as_json:

@@ -6,6 +6,7 @@ import os
 import re
 import shlex
 import sys
+from datetime import date
 from importlib import resources
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -59,7 +60,8 @@ def _answer(path: Path, units: System | None) -> None:
     system = units or loaded.plan.show
     waiting.announce(None)
     with waiting.bar() as shown:
-        answers = desk.answer(loaded, None, system, within=shown.show if shown is not None else None)
+        within = shown.show if shown is not None else None
+        answers = desk.answer(loaded, None, system, within=within, as_of=date.today())
     print_text(answers, system, None, str(path))
 
 

@@ -1,15 +1,16 @@
-"""tidestead export: drawings, answers and schemas as files."""
+"""tidestead export: drawings, answers, lists, parts and schemas as files."""
 
 from __future__ import annotations
 
 import json
 import re
+from datetime import date
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 import click
 
-from tidestead.cli import ending, outfile, planfile
+from tidestead.cli import ending, export_lists, outfile, planfile
 from tidestead.cli.ask import print_json, units_option
 
 if TYPE_CHECKING:
@@ -19,17 +20,19 @@ if TYPE_CHECKING:
     from tidestead.core.units import System
 
 
-@click.command(short_help="Write drawings, answers or schemas to files.")
+@click.command(short_help="Write drawings, answers, lists or parts to files.")
 @click.argument("plan", required=False)
 @click.option(
     "--to",
     "kind",
-    type=click.Choice(["svg", "json", "inp", "schema"]),
+    type=click.Choice(["svg", "json", "xlsx", "csv", "dxf", "inp", "schema"]),
     required=True,
-    help="svg: every drawing; json: every answer; inp: the closed pipes for EPANET; schema: what plans and "
-    "answers look like.",
+    help="svg: every drawing; json: every answer; xlsx: every list as one workbook; csv: every list as a file; dxf: "
+    "parts to cut; inp: the closed pipes for EPANET; schema: what plans and answers look like.",
 )
-@click.option("-o", "--output", metavar="DIR or FILE", help="Where to write it; a folder for svg and schema.")
+@click.option(
+    "-o", "--output", metavar="DIR or FILE", help="Where to write it; a folder for svg, csv, dxf, schema."
+)
 @units_option
 def export(plan: str | None, kind: str, output: str | None, units: System | None) -> int:
     """Write what PLAN leads to as files. The schemas need no PLAN."""
@@ -39,7 +42,16 @@ def export(plan: str | None, kind: str, output: str | None, units: System | None
         raise ending.WrongInputError("Which plan?", f"Write: tidestead export PLAN --to {kind}")
     if kind == "inp":
         return _pipes(plan, output)
+    if kind in _LISTS:
+        return _LISTS[kind](plan, output, units)
     return _answers(plan, output) if kind == "json" else _drawings(plan, output, units)
+
+
+_LISTS = {
+    "xlsx": export_lists.workbook_file,
+    "csv": export_lists.values_files,
+    "dxf": export_lists.cutter_files,
+}
 
 
 def _schemas(folder: Path) -> int:
@@ -60,7 +72,7 @@ def _answers(plan: str, output: str | None) -> int:
     loaded = planfile.read(plan)
     if output is not None:
         outfile.check(Path(output))
-    answers = desk.answer(loaded, None, None)
+    answers = desk.answer(loaded, None, None, as_of=date.today())
     if output is None:
         print_json(answers, plan)
     else:
@@ -99,7 +111,7 @@ def _drawings(plan: str, output: str | None, units: System | None) -> int:
     target = Path(output or f"{Path(plan).stem}-drawings")
     if target.exists():
         outfile.folder(target)
-    answers = desk.answer(loaded, None, system)
+    answers = desk.answer(loaded, None, system, as_of=date.today())
     scenes = [(scene.id, draw(scene, system)) for answer in answers.values() for scene in answer.scenes]
     charts = [(chart.id, draw_chart(chart, system)) for answer in answers.values() for chart in answer.charts]
     drawn = (

@@ -23,6 +23,7 @@ Key = Callable[..., Hashable]
 """Takes what the function takes."""
 
 _FORGETTING: list[Callable[[], None]] = []
+_GROWING: list[Callable[[int], None]] = []
 
 
 def kept(
@@ -43,6 +44,12 @@ def forget() -> None:
         forgetting()
 
 
+def keep_more(times: int) -> None:
+    """Every function keeps so many times what it kept at most: for a process that goes through a grid of plans."""
+    for growing in _GROWING:
+        growing(times)
+
+
 class Kept(Generic[Arguments, Result]):
     """A function with what it gave. Safe to call from several threads, of which two may work out the same at once."""
 
@@ -52,6 +59,7 @@ class Kept(Generic[Arguments, Result]):
         self._lock = Lock()
         update_wrapper(self, function)
         _FORGETTING.append(self.forget)
+        _GROWING.append(self.grow)
 
     def __call__(self, *args: Arguments.args, **kwargs: Arguments.kwargs) -> Result:
         key = self._by(*args, **kwargs) if self._by is not None else (args, tuple(sorted(kwargs.items())))
@@ -74,3 +82,8 @@ class Kept(Generic[Arguments, Result]):
         """What was kept is dropped."""
         with self._lock:
             self._given.clear()
+
+    def grow(self, times: int) -> None:
+        """So many times the results may be kept from now on."""
+        with self._lock:
+            self._at_most *= times

@@ -5,6 +5,7 @@ from __future__ import annotations
 import hashlib
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
+from datetime import date
 from functools import cached_property, partial
 from importlib import import_module
 from typing import TYPE_CHECKING, Any
@@ -36,16 +37,18 @@ def answer(
     system: System | None = None,
     progress: Progress | None = None,
     within: Progress | None = None,
+    as_of: date | None = None,
 ) -> dict[str, Answer]:
     """Answers by subject name, in the order of the twelve questions.
 
     `subjects` None asks all of them. `system` words the sentences; the plan's own choice when None. `within` is called
     with a subject at long work, and how many of how many parts of it are done, from any thread.
-    A name that is no subject raises KeyError.
+    `as_of` is the day on which it is asked; without one nothing is told to be old. A name that is no subject raises
+    KeyError.
     """
     wanted = [_KNOWN[name] for name in (subjects if subjects else _KNOWN)]
     wanted.sort(key=SUBJECTS.index)
-    asked = _Asked(loaded, system or loaded.plan.show, within)
+    asked = _Asked(loaded, system or loaded.plan.show, within, as_of)
     answers: dict[str, Answer] = {}
     for number, entry in enumerate(wanted, start=1):
         if progress is not None:
@@ -73,6 +76,7 @@ class _Asked:
     loaded: LoadedPlan
     system: System
     within: Progress | None = None
+    as_of: date | None = None
 
     @cached_property
     def told(self) -> Told:
@@ -83,9 +87,10 @@ class _Asked:
     def inputs(self, entry: SubjectEntry) -> Inputs:
         """What one subject is given."""
         tick = None if self.within is None else partial(self.within, entry.name)
+        as_of = self.as_of if entry.dated else None
         if not entry.weather:
-            return Inputs(self.loaded.plan, self.system, tick=tick)
-        return Inputs(self.loaded.plan, self.system, self.told.weather, self.told.reason, tick)
+            return Inputs(self.loaded.plan, self.system, tick=tick, as_of=as_of)
+        return Inputs(self.loaded.plan, self.system, self.told.weather, self.told.reason, tick, as_of)
 
 
 def _answer_one(entry: SubjectEntry, asked: _Asked) -> Answer:
@@ -119,7 +124,10 @@ def _key(entry: SubjectEntry, asked: _Asked, system: str) -> str:
     used = set[str]().union(*(one.uses for one in entries))
     content = asked.loaded.plan.model_dump_json(include=used, exclude_unset=True)
     weather = asked.told.digest if any(one.weather for one in entries) else ""
-    return hashlib.sha256("\n".join((entry.name, __version__, system, weather, content)).encode()).hexdigest()
+    day = str(asked.as_of) if system and entry.dated else ""
+    return hashlib.sha256(
+        "\n".join((entry.name, __version__, system, weather, day, content)).encode()
+    ).hexdigest()
 
 
 def _with_needs(entry: SubjectEntry) -> list[SubjectEntry]:

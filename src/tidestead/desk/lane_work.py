@@ -116,9 +116,9 @@ class _Desk:
     def _answer_one(self, job: Job, subject: str) -> None:
         from tidestead import desk  # noqa: PLC0415 - warmed by serve
 
-        answer = desk.answer(job.loaded, [subject], job.system, within=lambda *part: self._part(job, *part))[
-            subject
-        ]
+        answer = desk.answer(
+            job.loaded, [subject], job.system, within=lambda *part: self._part(job, *part), as_of=job.as_of
+        )[subject]
         if job.purpose == "plan":
             before = self._sent.get(subject)
             if before is answer or (not answer.checks and before == answer):

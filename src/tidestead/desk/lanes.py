@@ -12,6 +12,7 @@ import threading
 from collections.abc import Callable, Sequence
 from contextlib import suppress
 from dataclasses import dataclass, replace
+from datetime import date
 from multiprocessing.connection import Connection
 from multiprocessing.context import SpawnContext, SpawnProcess
 from typing import Literal, TypeAlias
@@ -28,7 +29,7 @@ Purpose: TypeAlias = Literal["plan", "trial"]
 class Job:
     """A plan to answer for. `number` tells it from others, `purpose` a plan from a trial beside it.
 
-    `wish` are the subjects in the order in which their answers are wished for.
+    `wish` are the subjects in the order in which their answers are wished for, `as_of` the day on which it is asked.
     """
 
     number: int
@@ -36,6 +37,7 @@ class Job:
     loaded: LoadedPlan
     system: System
     wish: tuple[str, ...]
+    as_of: date | None = None
 
 
 @dataclass(frozen=True)

@@ -8,7 +8,8 @@ from dataclasses import dataclass
 @dataclass(frozen=True)
 class SubjectEntry:
     """One question. `study` is the module that answers it, `uses` the parts of the plan it reads, `needs` the
-    subjects whose facts it is given, which come before it. `weather` says that it is given the weather.
+    subjects whose facts it is given, which come before it. `weather` says that it is given the weather, `dated` that
+    its judgement hangs on the day on which it is asked.
     """
 
     name: str
@@ -18,6 +19,7 @@ class SubjectEntry:
     needs: tuple[str, ...] = ()
     weather: bool = False
     compiles: str = ""
+    dated: bool = False
 
     @property
     def built(self) -> bool:
@@ -192,7 +194,52 @@ SUBJECTS: tuple[SubjectEntry, ...] = (
         needs=("flow", "light", "heat", "water", "power"),
         compiles="run_steps",
     ),
-    SubjectEntry("cost", "What does it take, and what does it cost?"),
+    SubjectEntry(
+        "cost",
+        "What does it take, and what does it cost?",
+        "tidestead.build.cost",
+        (
+            "show",
+            "gallons",
+            "currency",
+            "site",
+            "building",
+            "water",
+            "vessels",
+            "pumps",
+            "valves",
+            "apparatus",
+            "circuits",
+            "outfalls",
+            "heaters",
+            "chillers",
+            "covers",
+            "fans",
+            "lamps",
+            "salt",
+            "sources",
+            "changes",
+            "filters",
+            "adsorbers",
+            "harvests",
+            "dosers",
+            "kalkwasser",
+            "reactors",
+            "airpumps",
+            "electrics",
+            "devices",
+            "backups",
+            "supplies",
+            "book",
+            "rates",
+            "risks",
+            "cutting",
+            "targets",
+            "yours",
+        ),
+        needs=("flow", "light", "heat", "water"),
+        dated=True,
+    ),
     SubjectEntry("visits", "What fits into this visit?"),
     SubjectEntry("care", "May I leave, and who does what then?"),
     SubjectEntry("watch", "Is all well today?"),

@@ -13,6 +13,7 @@ import re
 import tomllib
 from collections.abc import Mapping
 from dataclasses import dataclass
+from datetime import date
 from typing import Any, TypeAlias
 
 from tidestead.core.errors import Fault, PlanError
@@ -21,7 +22,7 @@ from tidestead.plan.scanning import statements
 from tidestead.plan.statements import Mark, Path, Statement, dotted, steps_shared
 from tidestead.plan.toml import own_values, values_in
 
-Value: TypeAlias = "str | int | float | bool | list[Any] | dict[str, Any]"
+Value: TypeAlias = "str | int | float | bool | date | list[Any] | dict[str, Any]"
 
 _BARE_KEY = re.compile(r"[A-Za-z0-9_-]+")
 _STEP = re.compile(r"""\.?(?:([A-Za-z0-9_-]+|"[^"]*"|'[^']*'|[^.\[\]"']+)|\[(\d+)\])""")
@@ -207,6 +208,8 @@ def written(value: Value) -> str:
     if isinstance(value, str):
         plain = value.isprintable() and "'" not in value
         return f"'{value}'" if plain and '"' in value else _quoted(value)
+    if isinstance(value, date):
+        return value.isoformat()
     if isinstance(value, list):
         return f"[{', '.join(map(written, value))}]"
     if isinstance(value, dict):

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import cache, lru_cache
 from types import MappingProxyType
 
 from tidestead.core.errors import QuantityError
@@ -94,10 +95,11 @@ class Item:
         if self.sort == "lumber":
             words += [_section(self.sizes, system), self.name]
         else:
-            words += [self.name, *(write(size, "length", system) for size in self.sizes)]
+            words += [self.name, *(_size(size, system) for size in self.sizes)]
         return " ".join(word for word in words if word)
 
 
+@lru_cache(maxsize=1024)
 def parse_item(text: str) -> Item:
     """The item that a text names. Raises a `QuantityError` that says what is wrong; names are not looked up."""
     words = text.split()
@@ -158,14 +160,22 @@ def _section(sizes: tuple[float, ...], system: System) -> str:
             one = _nominal(thick, wide)
             if one is not None and (_micron(one.breadth), _micron(one.depth)) == (breadth, depth):
                 return one.nominal
-    if system == "us":
-        return f"{write(breadth, 'length', system)} x {write(depth, 'length', system)}"
-    return f"{1e3 * breadth:g} x {1e3 * depth:g} mm"
+    sides = [_size(side, system) for side in sizes]
+    if any(side.endswith(" mm") for side in sides):
+        return f"{1e3 * breadth:g} x {1e3 * depth:g} mm"
+    return " x ".join(sides)
+
+
+def _size(size: float, system: System) -> str:
+    """A thickness as it is asked for at a counter: inches where it is made to them."""
+    words = write(size, "length", system)
+    return words if system == "us" and words.endswith(" in") else f"{1e3 * size:g} mm"
 
 
 _THICK, _WIDE = ("1", "5/4", "2", "3", "4", "6"), ("2", "3", "4", "5", "6", "8", "10", "12", "14")
 
 
+@cache
 def _nominal(thick: str, wide: str) -> Section | None:
     try:
         return parse_section(f"{thick}x{wide}")

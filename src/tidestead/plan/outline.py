@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
-from functools import lru_cache
+from functools import cached_property, lru_cache
 from types import NoneType, UnionType
 from typing import Annotated, Any, Literal, Union, get_args, get_origin
 
@@ -14,6 +14,7 @@ from pydantic.fields import FieldInfo
 from tidestead.core.units import System
 from tidestead.plan.fields import Named, Typed
 from tidestead.plan.model import Plan
+from tidestead.plan.price_fields import PriceOf, usual_money
 from tidestead.plan.statements import Path
 
 
@@ -24,7 +25,7 @@ class Spot:
     annotation: Any
     metadata: tuple[Any, ...] = ()
 
-    @property
+    @cached_property
     def model(self) -> type[BaseModel] | None:
         kind = self.annotation
         return kind if isinstance(kind, type) and issubclass(kind, BaseModel) else None
@@ -33,12 +34,12 @@ class Spot:
     def keys(self) -> Mapping[str, FieldInfo]:
         return self.model.model_fields if self.model else {}
 
-    @property
+    @cached_property
     def words(self) -> tuple[str, ...]:
         """The words that may be written here, where only certain ones may."""
         return tuple(map(str, get_args(self.annotation))) if get_origin(self.annotation) is Literal else ()
 
-    @property
+    @cached_property
     def typed(self) -> Typed | Named | None:
         return next((item for item in self.metadata if isinstance(item, Typed | Named)), None)
 
@@ -59,6 +60,9 @@ class Spot:
         if isinstance(self.typed, Typed):
             first = self.typed.example(system, key)
             return first if first.replace(".", "").isdigit() else f'"{first}"'
+        for item in self.metadata:
+            if isinstance(item, PriceOf):
+                return f'"{item.example(usual_money(system or "metric"))}"'
         return self._plain_example(system)
 
     def _plain_example(self, system: System | None) -> str:

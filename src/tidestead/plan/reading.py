@@ -14,6 +14,7 @@ from pydantic import ValidationError
 from tidestead.core.errors import Fault, PlanError
 from tidestead.core.kept import kept
 from tidestead.core.units import Gallon, System
+from tidestead.plan.book_faults import book_faults
 from tidestead.plan.circuits import circuit_faults
 from tidestead.plan.faults import faults_of, ordered
 from tidestead.plan.fields import CURRENCY
@@ -96,6 +97,25 @@ def judged(text: str, name: str) -> tuple[Plan | None, list[Fault]]:
     return plan, list(faults)
 
 
+def judged_values(values: dict[str, Any], lines: Lines) -> tuple[Plan | None, list[Fault]]:
+    """The same of values that were read before, with the lines of the text that they stood in."""
+    newest, version_faults = migrated(values, lines)
+    if newest is None:
+        return None, version_faults
+    plan, faults = _validated(newest, lines)
+    return plan, [*version_faults, *faults]
+
+
+def misfits_in(values: dict[str, Any], lines: Lines) -> list[Fault]:
+    """What is wrong with values each of which can be read: parts that do not fit each other."""
+    said = values.get("gallons")
+    gallon: Gallon = said if said in ("us", "imperial") else None
+    found = [*shape_faults(values, lines, gallon), *circuit_faults(values, lines, gallon)]
+    found += [*indoor_faults(values, lines, gallon), *keeping_faults(values, lines, gallon)]
+    found += book_faults(values, lines, gallon)
+    return [*found, *own_row_faults(values, lines, gallon)]
+
+
 @kept(at_most=8)
 def _judged(text: str, name: str) -> tuple[Plan | None, tuple[Fault, ...]]:
     """As `judged`. An edit is looked at, tried and saved as one and the same text, and is judged once."""
@@ -126,18 +146,28 @@ def _currency(values: dict[str, Any]) -> str | None:
     return said if isinstance(said, str) and CURRENCY.fullmatch(said) else None
 
 
+def context_of(values: dict[str, Any]) -> dict[str, Any]:
+    """What the kinds of value see of the plan round them."""
+    said, wanted = values.get("gallons"), values.get("show")
+    gallon: Gallon = said if said in ("us", "imperial") else None
+    system: System | None = wanted if wanted in ("metric", "us") else None
+    rates = values.get("rates")
+    return {
+        "gallons": gallon,
+        "yours": own_names(values),
+        "show": system,
+        "currency": _currency(values),
+        "rates": tuple(rates) if isinstance(rates, dict) else (),
+    }
+
+
 def _validated(values: dict[str, Any], lines: Lines) -> tuple[Plan | None, list[Fault]]:
     """The plan in these values, with the faults of its models, of its shape and of the user's own rows."""
-    said = values.get("gallons")
-    gallon: Gallon = said if said in ("us", "imperial") else None
-    wanted = values.get("show")
-    system: System | None = wanted if wanted in ("metric", "us") else None
-    context = {"gallons": gallon, "yours": own_names(values), "show": system, "currency": _currency(values)}
+    context = context_of(values)
+    system = context["show"]
     plan, faults = None, []
     try:
         plan = Plan.model_validate(values, context=context)
     except ValidationError as error:
         faults = faults_of(error, lines, system)
-    misfits = [*shape_faults(values, lines, gallon), *circuit_faults(values, lines, gallon)]
-    misfits += [*indoor_faults(values, lines, gallon), *keeping_faults(values, lines, gallon)]
-    return plan, [*faults, *misfits, *own_row_faults(values, lines, gallon)]
+    return plan, [*faults, *misfits_in(values, lines)]

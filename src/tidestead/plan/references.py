@@ -1,5 +1,5 @@
 """Where a plan names one of its parts elsewhere: a heater its vessel, a circuit its ports, a route its valves,
-an electric circuit what hangs on it.
+an electric circuit what hangs on it, a row of the price book what it is of.
 """
 
 from __future__ import annotations
@@ -10,6 +10,8 @@ from typing import Any
 from tidestead.plan.editing import path_of, with_value
 from tidestead.plan.flow_fields import NAMED_KINDS, RouteItem
 from tidestead.plan.forms.leaves import is_list, item_of, names_part, names_port
+from tidestead.plan.items import PARTS
+from tidestead.plan.items import Item as BoughtItem
 from tidestead.plan.outline import Spot, spot_at
 from tidestead.plan.parts import renamed
 from tidestead.plan.statements import Path
@@ -73,6 +75,9 @@ def _anew(here: Spot, words: str, path: Path, new: str) -> str:
         if port and words == f"{path[1]}.{name}":
             return f"{path[1]}.{new}"
         return new if table == "outfalls" and words == name else words
+    if here.annotation is BoughtItem:
+        sort, _, bought = words.partition(" ")
+        return f"{sort} {new}" if PARTS.get(sort) == table and bought.strip() == name else words
     kind = _kind_of(here, str(table))
     return f"{kind} {new}" if kind and words.split() == [kind, name] else words
 

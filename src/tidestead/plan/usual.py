@@ -32,6 +32,7 @@ USUAL: Mapping[tuple[str, str], Usual] = {
     ("length", "bed_thickness"): Usual(("5 mm", "3/16 in"), most=0.1, thin=True),
     ("length", "gap"): Usual(("5 mm", "3/16 in"), most=0.1, thin=True),
     ("length", "dry_film"): Usual(("1.2 mm", "3/64 in"), most=0.05, thin=True),
+    ("length", "over_rim"): Usual(_BESIDE, most=5.0, thin=True),
     ("length", "breadth"): Usual(_SMALL, most=1.0, thin=True),
     ("length", "depth"): Usual(("145 mm", "5 1/2 in"), thin=True),
     ("length", "through"): Usual(_SMALL, most=1.0, thin=True),

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import dataclass, field
+from datetime import date
 from typing import TypeAlias
 
 from tidestead.core.units import System
@@ -19,7 +20,7 @@ class Inputs:
     """The plan, how its owner wants numbers worded, and the weather where a subject is given it.
 
     Where there is no weather, `no_weather` says why in a sentence. `tick` hears how long work goes on; nothing that is
-    found hangs on it.
+    found hangs on it. `as_of` is the day on which it is asked, for what grows old; None where no day counts.
     """
 
     plan: Plan
@@ -27,3 +28,4 @@ class Inputs:
     weather: Weather | None = None
     no_weather: str = ""
     tick: Tick | None = field(default=None, compare=False)
+    as_of: date | None = None

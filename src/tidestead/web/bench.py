@@ -10,6 +10,7 @@ from __future__ import annotations
 import asyncio
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import replace
+from datetime import date
 from pathlib import Path
 from time import time
 from typing import Any
@@ -275,7 +276,7 @@ class Bench:
         names.sort(key=lambda name: name != self.looked_at)
         system = self._chosen or loaded.plan.show
         there = replace(loaded, path=self.path.resolve())
-        self.workers.ask(Job(self._number, purpose, there, system, tuple(names)))
+        self.workers.ask(Job(self._number, purpose, there, system, tuple(names), date.today()))
         return self._number
 
     def try_out(self, edits: Sequence[Edit], base: str) -> None:

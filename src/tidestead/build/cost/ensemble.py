@@ -28,6 +28,10 @@ class Three:
         """Of the triangle between the three."""
         return (self.low + self.likely + self.high) / 3.0
 
+    def times(self, factor: float) -> Three:
+        """All three times a number that is not below nothing."""
+        return Three(self.low * factor, self.likely * factor, self.high * factor)
+
     def at(self, share: float) -> float:
         """The value that so large a share of the triangle lies below."""
         return float(_triangle(np.asarray(share), self))

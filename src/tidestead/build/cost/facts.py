@@ -4,6 +4,12 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from tidestead.build.cost.buying import Bought
+from tidestead.build.cost.cuts import Sawing
+from tidestead.build.cost.ensemble import Mishap, Throws, Togetherness
+from tidestead.build.cost.offers import Money, Offer
+from tidestead.build.lists import TakenOff
+from tidestead.build.takeoff.coats import CoatsTold
 from tidestead.core.answer import Estimate
 
 
@@ -22,9 +28,71 @@ class Totals:
 
 
 @dataclass(frozen=True)
-class CostFacts:
-    """Everything found. `totals` is None where nothing has a price; `unpriced` are items without one."""
+class Worn:
+    """Something that wears out: what it costs today, and after how many seconds it is replaced, `said` by the book or
+    else taken.
+    """
 
-    currency: str
-    totals: Totals | None
-    unpriced: tuple[str, ...]
+    bought: Bought
+    worth: float
+    life: float
+    said: bool
+
+
+@dataclass(frozen=True, eq=False)
+class Purchase:
+    """What the plan takes, and how it is had: `once` to build it, whole vessels that `stand` already apart.
+
+    `unpriced` are the keys of `once` and `standing` that have no price.
+    """
+
+    taken: TakenOff
+    offers: tuple[Offer, ...]
+    money: Money
+    sawing: Sawing
+    together: Togetherness
+    mishaps: tuple[Mishap, ...]
+    once: tuple[Bought, ...]
+    standing: tuple[Bought, ...]
+
+    @property
+    def unpriced(self) -> tuple[Bought, ...]:
+        """What has no price, or cannot be had as it is sold."""
+        return tuple(one for one in (*self.once, *self.standing) if one.missing)
+
+
+@dataclass(frozen=True, eq=False)
+class CostFacts:
+    """Everything found. `display` and `system` are m3 of water; `yearly` is what a year uses up."""
+
+    purchase: Purchase
+    yearly: tuple[Bought, ...]
+    worn: tuple[Worn, ...]
+    cash: Throws
+    replacement: Throws
+    year: Throws
+    display: float
+    system: float
+    coats: tuple[CoatsTold, ...]
+
+    @property
+    def currency(self) -> str:
+        return self.purchase.money.currency
+
+    @property
+    def totals(self) -> Totals | None:
+        """None where nothing at all has a price."""
+        if not any(buy.offer.today for one in self.purchase.once for buy in one.buys):
+            return None
+        return Totals(
+            self.cash.estimate,
+            self.replacement.estimate,
+            self.year.estimate,
+            self.cash.base,
+            self.cash.contingency,
+        )
+
+    @property
+    def unpriced(self) -> tuple[str, ...]:
+        """Names of what has no price, once or in a year."""
+        return tuple(one.item.written() for one in (*self.purchase.unpriced, *self.yearly) if one.missing)

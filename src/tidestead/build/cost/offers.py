@@ -49,6 +49,19 @@ class Offer:
 
 
 @dataclass(frozen=True)
+class Buy:
+    """So many of one offer: `count` to be paid for, `here` of what is there already; pieces of its size, or measures.
+
+    `spare` of the count are for knots and mistakes.
+    """
+
+    offer: Offer
+    count: float
+    here: float = 0.0
+    spare: float = 0.0
+
+
+@dataclass(frozen=True)
 class Money:
     """The plan's own money, and what one of each foreign money is worth in it."""
 

@@ -1,4 +1,4 @@
-"""How thick a coating gets, and how far a coating or a sheet can follow a joint that opens.
+"""How far a coating or a sheet can follow a joint that opens.
 
 A lining carries no load. A coating that sticks to both sides of a joint is stretched over almost no width:
 its printed elongation counts only over a strip that is free.
@@ -8,49 +8,9 @@ from __future__ import annotations
 
 import numpy as np
 
-from tidestead.core.dims import Count, CubicMetre, Metre, Ratio, SquareMetre
+from tidestead.core.dims import Metre, Ratio
 from tidestead.core.errors import ImpossibleInput
 from tidestead.physics import _refuse
-
-
-def wet_film(volume: CubicMetre, area: SquareMetre) -> Metre:
-    """Thickness of a coating as it goes on.
-
-        w = V / A
-
-    Source: geometry; a US gallon is 1,604 square feet at one mil.
-    Valid:  nothing lost on rollers, nothing soaked in: buy more.
-    """
-    _refuse.negative(volume=volume)
-    _refuse.not_positive(area=area)
-    return volume / area
-
-
-def dry_film(wet: Metre, solids: Ratio, coats: Count) -> Metre:
-    """Thickness that stays when the coats have dried.
-
-        d = n * w * s      s: solids by volume (by weight is another, larger number)
-
-    Source: paint trade, theoretical spreading rate.
-    Valid:  solids by volume from the maker's sheet; measure the film on test plates.
-    """
-    _refuse.negative(wet_film=wet, coats=coats)
-    _check_share(solids)
-    return coats * wet * solids
-
-
-def spread_area(volume: CubicMetre, solids: Ratio, film: Metre) -> SquareMetre:
-    """Area that a volume of coating covers at a dry film.
-
-        A = V * s / d
-
-    Source: paint trade, theoretical spreading rate.
-    Valid:  no losses; rough or thirsty wood takes more.
-    """
-    _refuse.negative(volume=volume)
-    _refuse.not_positive(dry_film=film)
-    _check_share(solids)
-    return volume * solids / film
 
 
 def bridgeable_opening(tested: Metre, tested_film: Metre, film: Metre) -> Metre:
@@ -105,8 +65,3 @@ def bridging_strain(opening: Metre, free_length: Metre) -> Ratio:
     _refuse.negative(opening=opening)
     _refuse.not_positive(free_length=free_length)
     return opening / free_length
-
-
-def _check_share(solids: Ratio) -> None:
-    if np.any(np.less_equal(solids, 0.0)) or np.any(np.greater(solids, 1.0)):
-        raise ImpossibleInput(f"solids are a share of the volume between 0 and 1, got {solids}")

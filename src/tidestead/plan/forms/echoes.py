@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from datetime import date
 from functools import singledispatch
 from typing import Any
 
@@ -16,15 +17,18 @@ from tidestead.core.units import (
     Section,
     echo,
     parse,
-    parse_price,
     show,
 )
+from tidestead.plan.book_fields import Day, read_day
 from tidestead.plan.climate_fields import Layer, LightAt, read_bearing, read_months, read_years
 from tidestead.plan.electric_fields import read_conductor
 from tidestead.plan.fields import Typed
 from tidestead.plan.flow_fields import CurvePoint, RouteItem
+from tidestead.plan.forms.bought import told_item, told_sold, told_stock
+from tidestead.plan.items import Item
 from tidestead.plan.outline import Spot
-from tidestead.plan.price_fields import PriceOf
+from tidestead.plan.price_fields import PriceOf, PriceRange
+from tidestead.plan.selling import Sold, Stock
 from tidestead.plan.water_fields import FilmLook, OnCircuit, PHReading, read_clock
 
 MONTHS = (
@@ -80,8 +84,11 @@ def _read(spot: Spot, typed: str, gallon: Gallon) -> Any:
     kind = spot.typed
     if isinstance(kind, Typed):
         return kind.read(typed, gallon) if kind.read else parse(typed, kind.dimension, gallon)
-    if any(isinstance(item, PriceOf) for item in spot.metadata):
-        return parse_price(typed, gallon)
+    for item in spot.metadata:
+        if isinstance(item, PriceOf):
+            return item.read(typed, gallon)
+        if isinstance(item, Day):
+            return read_day(typed)
     return None
 
 
@@ -198,7 +205,29 @@ def _light(value: LightAt, _dimension: str) -> str:
 
 @_plainly.register(Price)
 def _price(value: Price, _dimension: str) -> str:
-    return f"{value.amount} {value.currency} for one {value.per}"
+    return f"{value.amount} {value.currency}{_for_one(value.per)}"
+
+
+@_plainly.register(PriceRange)
+def _prices(value: PriceRange, _dimension: str) -> str:
+    if value.single:
+        return f"{value.likely} {value.currency}{_for_one(value.per)}"
+    ends = f"{value.low} to {value.high}"
+    return f"{value.likely} {value.currency}, {ends} {value.currency}{_for_one(value.per)}"
+
+
+def _for_one(per: str) -> str:
+    return f" for one {per}" if per else ""
+
+
+_plainly.register(Item)(told_item)
+_plainly.register(Sold)(told_sold)
+_plainly.register(Stock)(told_stock)
+
+
+@_plainly.register(date)
+def _day(value: date, _dimension: str) -> str:
+    return f"{value.day} {MONTHS[value.month - 1]} {value.year}"
 
 
 _SCALES = {"nbs": "NBS", "total": "total", "free": "free", "seawater": "seawater"}

@@ -11,6 +11,7 @@ from tidestead.catalog.rows import row_names
 from tidestead.core.units import System
 from tidestead.plan.fields import Named
 from tidestead.plan.flow_fields import RouteItem
+from tidestead.plan.forms.bought import items_known
 from tidestead.plan.forms.choices import choices_of
 from tidestead.plan.forms.draft import Draft
 from tidestead.plan.forms.echoes import reading_back, told
@@ -27,6 +28,7 @@ from tidestead.plan.forms.own import LIKE, is_row
 from tidestead.plan.forms.places import Place, places_under
 from tidestead.plan.forms.shapes import Choice, Field, Kind
 from tidestead.plan.forms.words import label_of
+from tidestead.plan.items import Item as BoughtItem
 from tidestead.plan.merging import SHARED
 from tidestead.plan.model import Bulkhead, StandsOn
 from tidestead.plan.outline import Spot
@@ -124,6 +126,8 @@ class Filling:
             return tuple(_ports(whole))
         if is_list(place.spot) and item_of(place.spot).annotation is RouteItem:
             return tuple(_passable(whole))
+        if place.spot.annotation is BoughtItem:
+            return items_known(self.draft, self.system)
         walled = {(StandsOn, "falls_to"): (), (Bulkhead, "wall"): (FLOOR,)}
         if place.of and (place.of, place.key) in walled:
             values: Any = self.draft.at(place.path[:2])

@@ -62,8 +62,8 @@ GATHERINGS = (
     Gathering(
         "prices",
         "Prices and targets",
-        "What comes from outside, and what you want.",
-        ("currency", "supplies", "prices", "targets"),
+        "What things cost, and what you want.",
+        ("currency", "supplies", "book", "rates", "risks", "cutting", "prices", "targets"),
     ),
     Gathering("tasks", "Tasks", "What is to be done, in what order.", ("tasks", "visits")),
     Gathering("care", "Care", "Who does what, and when.", ("care", "minders", "chores")),

@@ -8,6 +8,7 @@ from typing import Any, get_args, get_origin
 from pydantic.fields import FieldInfo
 
 from tidestead.core.units import System
+from tidestead.plan.book_fields import DAY_EXAMPLE, Day
 from tidestead.plan.editing import Value
 from tidestead.plan.fields import Named, PartName, Typed
 from tidestead.plan.flow_fields import PortName
@@ -85,6 +86,8 @@ def examples_of(place: Spot, key: str, system: System, currency: str = "") -> tu
     for item in place.metadata:
         if isinstance(item, PriceOf):
             return (item.example(currency or usual_money(system)),)
+        if isinstance(item, Day):
+            return (DAY_EXAMPLE,)
     if not isinstance(place.typed, Typed):
         return ()
     if place.typed.whole:

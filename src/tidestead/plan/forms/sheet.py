@@ -8,6 +8,7 @@ from typing import Any
 
 from tidestead.core.units import System
 from tidestead.plan.editing import path_of
+from tidestead.plan.forms.bought import moneys_of
 from tidestead.plan.forms.draft import Draft
 from tidestead.plan.forms.filling import Filling
 from tidestead.plan.forms.groups import Gathering, gatherings
@@ -152,6 +153,8 @@ def _names_for(draft: Draft, path: Path) -> tuple[tuple[str, ...], bool]:
         return (SHARED, *walls), bool(walls)
     if path == ("building", "sides"):
         return FACES, True
+    if path == ("rates",):
+        return moneys_of(draft), True
     return (), False
 
 

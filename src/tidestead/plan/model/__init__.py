@@ -1,5 +1,6 @@
 """The plan as frozen models, one class per real thing."""
 
+from tidestead.plan.model.book import BookRow, Cutting, PriceBasis, Rate, Risk, TradeName
 from tidestead.plan.model.building import FACES, AirHeater, Building, Face, Floor, Shade, Vents
 from tidestead.plan.model.climate import MonthlyNormals, WeatherPlan, WeatherSpell
 from tidestead.plan.model.electrics import Backup, Device, ElectricCircuit, Supply
@@ -78,6 +79,7 @@ __all__ = [
     "Apparatus",
     "Backup",
     "BaseJoint",
+    "BookRow",
     "Building",
     "Bulkhead",
     "Changes",
@@ -89,6 +91,7 @@ __all__ = [
     "Corner",
     "Cover",
     "Crosspiece",
+    "Cutting",
     "Device",
     "Doser",
     "Earthquake",
@@ -120,13 +123,16 @@ __all__ = [
     "Place",
     "Plan",
     "Port",
+    "PriceBasis",
     "Pump",
     "Quarantine",
+    "Rate",
     "Reactor",
     "Response",
     "Ribs",
     "Rim",
     "Rings",
+    "Risk",
     "SaltMix",
     "Seat",
     "Shade",
@@ -142,6 +148,7 @@ __all__ = [
     "Tie",
     "Timber",
     "TowerButtresses",
+    "TradeName",
     "Valve",
     "Vents",
     "Vessel",

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import Literal
 
+from tidestead.plan.climate_fields import FileName
 from tidestead.plan.fields import (
     BubbleSize,
     CleanUp,
@@ -34,6 +35,7 @@ from tidestead.plan.flow_fields import (
     Volume,
 )
 from tidestead.plan.model.part import Part
+from tidestead.plan.price_fields import Budget, YearlySum
 from tidestead.plan.water_fields import Nutrient, OnCircuitItem
 
 
@@ -191,10 +193,13 @@ class Supplies(Part):
 
     tariff: TariffPrice | None = None
     """Of electricity, such as "0.32 EUR/kWh"."""
+    book: FileName | None = None
+    """A file beside the plan whose [book] is read with the plan's own, such as "prices.toml"; a row of the plan stands
+    before one of the same name in the file."""
 
 
 class FlowTargets(Part):
-    """What you want of the circulation."""
+    """What you want of the circulation, of the water and of what it costs."""
 
     turnover: Ratio | None = None
     """Times an hour that the display's water should pass the sump."""
@@ -208,3 +213,7 @@ class FlowTargets(Part):
     """Of NO3: the most that is wanted."""
     phosphate: Nutrient | None = None
     """Of PO4: the most that is wanted."""
+    budget: Budget | None = None
+    """The most that may still be spent, such as "8000 EUR"."""
+    running: YearlySum | None = None
+    """The most that a year may cost, such as "1500 EUR/year"."""

@@ -19,6 +19,7 @@ from tidestead.plan.fields import (
     Words,
     Zone,
 )
+from tidestead.plan.model.book import BookRow, Cutting, Rate, Risk
 from tidestead.plan.model.building import Building
 from tidestead.plan.model.climate import WeatherPlan
 from tidestead.plan.model.electrics import Backup, Device, ElectricCircuit, Supply
@@ -165,6 +166,10 @@ class Plan(Part):
     measured: Measured = Measured()
     supplies: Supplies = Supplies()
     prices: HelpPrices = HelpPrices()
+    book: dict[PartName, BookRow] = Field(default_factory=dict)
+    rates: dict[Currency, Rate] = Field(default_factory=dict)
+    risks: dict[PartName, Risk] = Field(default_factory=dict)
+    cutting: Cutting = Cutting()
     targets: FlowTargets = FlowTargets()
     yours: dict[str, dict[str, dict[str, Any]]] = Field(default_factory=dict)
     """Your own catalogue rows by table, named with `yours:` where they are used."""

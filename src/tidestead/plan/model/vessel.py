@@ -23,6 +23,7 @@ from tidestead.plan.fields import (
     SoilName,
     Temperature,
 )
+from tidestead.plan.lining_fields import ClothWeight, LabelRate, LaidVolumes, Solids
 from tidestead.plan.model.flow import AirFeed, FloatValve, Port
 from tidestead.plan.model.part import Fixing, MeasuredTimber, Part
 from tidestead.plan.model.tower import Cone, Ribs, Rings, TowerButtresses
@@ -87,6 +88,16 @@ class Lining(Part):
     """How many coats of a coating."""
     dry_film: Length | None = None
     """Measured or planned dry film; else coats times the film of one coat."""
+    solids: Solids | None = None
+    """Solids of a coating by volume, where its maker's sheet says another share than the catalogue."""
+    label_rate: LabelRate | None = None
+    """Area that one coat of it covers, as the label of its can says, such as "6 m2/L"."""
+    laid: LaidVolumes = ()
+    """What each coat so far took, in the order they were laid, such as ["4.5 L", "4.2 L"]."""
+    cloth: ClothWeight | None = None
+    """Glass cloth laid over all of an epoxy coating: the weight of a square metre of it."""
+    over_rim: Length | None = None
+    """How far a sheet reaches over the top of the wall, on every side; 1 ft (305 mm) when left out."""
     seams: Literal["plain", "reinforced"] | None = None
     """reinforced: fabric is laid in the seams, over a strip that is free to stretch."""
     ends_above_water: Level | None = None

@@ -171,10 +171,11 @@ class BackupFacts:
 
 @dataclass(frozen=True)
 class EnergyFacts:
-    """Energy that one thing takes from the mains in a year, J; `words` names it."""
+    """Energy that one thing takes from the mains in a year, J; `words` names it, `key` is where the plan has it."""
 
     words: str
     year: Estimate
+    key: str
 
 
 @dataclass(frozen=True)

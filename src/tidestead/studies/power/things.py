@@ -61,13 +61,13 @@ def rows_of(sort: str) -> Sort:
     return Sort(factor, starting, leakage)
 
 
-def things_of(plan: Plan, flow: FlowFacts) -> dict[OnCircuit, Thing]:
-    """Every entry of the plan that draws electric power."""
+def things_of(plan: Plan, flow: FlowFacts | None) -> dict[OnCircuit, Thing]:
+    """Every entry of the plan that draws electric power; pumps by their full power where the flow is not known."""
     found = (thing for kind in ON_TABLES for thing in _things(plan, flow, kind))
     return {thing.item: thing for thing in found}
 
 
-def _things(plan: Plan, flow: FlowFacts, kind: ApparatusKind) -> Iterator[Thing]:
+def _things(plan: Plan, flow: FlowFacts | None, kind: ApparatusKind) -> Iterator[Thing]:
     if kind == "pump":
         yield from _pumps(plan, flow)
     elif kind == "device":
@@ -92,9 +92,9 @@ def _power(plan: Plan, kind: ApparatusKind, name: str) -> float | None:
     return power
 
 
-def _pumps(plan: Plan, flow: FlowFacts) -> Iterator[Thing]:
+def _pumps(plan: Plan, flow: FlowFacts | None) -> Iterator[Thing]:
     """A pump at its speed. One that runs slower than full has electronics before it."""
-    watts = {pump.name: pump.power for pump in flow.pumps}
+    watts = {} if flow is None else {pump.name: pump.power for pump in flow.pumps}
     for name, pump in plan.pumps.items():
         sort = "motor" if pump.speed == 1.0 else "drive"
         yield Thing(OnCircuit("pump", name), sort, watts.get(name) or pump.power)

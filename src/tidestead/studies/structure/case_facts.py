@@ -104,8 +104,13 @@ def own_rows(plan: Plan) -> Hashable:
     return repr(plan.yours), plan.gallons
 
 
-def find_case(subject: Subject, case: LoadCase, *, with_lost: bool = False) -> CaseFacts:
-    """What the water does to a vessel at one level. `with_lost` also takes each tie away in turn."""
+def find_case(
+    subject: Subject, case: LoadCase, *, with_lost: bool = False, with_frame: bool = True
+) -> CaseFacts:
+    """What the water does to a vessel at one level. `with_lost` also takes each tie away in turn.
+
+    Not `with_frame` rims and ties are followed by hand alone, for who asks about neither.
+    """
     standing = find_standing(subject.vessel, case)
     ask = subject.ask(case)
     if ask is None:
@@ -113,7 +118,7 @@ def find_case(subject: Subject, case: LoadCase, *, with_lost: bool = False) -> C
         return CaseFacts(case, standing, silent=(_unfound(subject, "rules", why),), unsolved=why)
     try:
         if subject.vessel.shape == "box":
-            return _find_box(subject, ask, standing, with_lost)
+            return _find_box(subject, ask, standing, with_lost if with_frame else None)
         return _find_tower(subject, ask, standing)
     except CatalogError as fault:
         silent = (_unfound(subject, "rules", str(fault)),)
@@ -128,7 +133,8 @@ def _unfound(subject: Subject, name: str, why: str) -> Judged:
     return Judged(unproven(subject.at.below("timber", "timber"), name, "timber", "1", why, PRACTICE))
 
 
-def _find_box(subject: Subject, ask: Ask, standing: Standing, with_lost: bool) -> CaseFacts:
+def _find_box(subject: Subject, ask: Ask, standing: Standing, with_lost: bool | None) -> CaseFacts:
+    """`with_lost` None: without the frame."""
     places = {place.name: place for place in subject.places}
     silent: list[Judged] = []
     pieces: dict[str, Piece] = {}
@@ -150,7 +156,10 @@ def _find_box(subject: Subject, ask: Ask, standing: Standing, with_lost: bool) -
             )
         else:
             walls[name] = loads
-    rims, frame = _find_top(subject.vessel, walls, pieces, ask, with_lost)
+    top: _Top = (_by_hand(walls, pieces), "the whole frame was not asked for")
+    if with_lost is not None:
+        top = _find_top(subject.vessel, walls, pieces, ask, with_lost)
+    rims, frame = top
     return CaseFacts(
         ask.case,
         standing,
@@ -184,9 +193,13 @@ def _top_reads(
 def _find_top(
     vessel: Vessel, walls: Mapping[str, WallLoads], pieces: Mapping[str, Piece], ask: Ask, with_lost: bool
 ) -> _Top:
-    rims = find_rims(walls, {name: piece for name, piece in pieces.items() if name in walls})
+    rims = _by_hand(walls, pieces)
     frame = find_frame(vessel, walls, rims, ask, with_lost)
     return (beside(rims, frame) if isinstance(frame, FrameFacts) else rims), frame
+
+
+def _by_hand(walls: Mapping[str, WallLoads], pieces: Mapping[str, Piece]) -> Mapping[str, RimFacts]:
+    return find_rims(walls, {name: piece for name, piece in pieces.items() if name in walls})
 
 
 def _wall_windows(

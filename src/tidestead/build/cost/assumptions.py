@@ -1,0 +1,62 @@
+"""What is taken for granted of cost where the plan is silent."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from tidestead.build.cost.facts import CostFacts
+from tidestead.catalog import table
+from tidestead.core.answer import Assumption
+from tidestead.core.units import System, show
+from tidestead.plan.model import Plan
+
+CAUTIONS = (
+    "Prices are those of your price book; none is ours, and no price is looked up anywhere. Prices that move together, "
+    "of one trade, are thrown together; what no list holds (your own time, travel, tools, waste) costs nothing here.",
+    "Lists follow the drawings of this plan: look through them before you buy. They are no approval of the design: "
+    "only a part whose checks are sound should be bought.",
+)
+
+
+def assumptions_of(plan: Plan, facts: CostFacts, system: System) -> Iterator[Assumption]:
+    """Every default that was used."""
+    yield from _saws(plan, system)
+    together = table("cost_limits")["together"]
+    words = f"{together.si('within'):g} within a trade, {together.si('across'):g} across trades"
+    why = "by their ranks; independent prices would hide the risk"
+    yield Assumption("prices rise together", words, why, together.figure("within").source)
+    offers = [buy.offer for one in (*facts.purchase.once, *facts.yearly) for buy in one.buys]
+    for name, words in (("quote", "an offer"), ("list", "a price list"), ("guess", "a guess")):
+        if any(one.known == name for one in offers if one.row.startswith("book.")):
+            row = table("cost_limits")[f"price-{name}"]
+            spread = f"{100.0 * row.si('below'):.0f} % less to {100.0 * row.si('above'):.0f} % more"
+            why = "where its row has one price and not three"
+            yield Assumption(f"range of a price known by {words}", spread, why, row.figure("above").source)
+    told: set[str] = set()
+    for one in facts.worn:
+        sort = one.bought.item.sort
+        if not one.said and sort not in told:
+            told.add(sort)
+            source = table("cost_limits")[f"life-{sort}"].figure("life").source
+            yield Assumption(f"life of a {sort}", show(one.life, "s", system), "the row may say life", source)
+
+
+def _saws(plan: Plan, system: System) -> Iterator[Assumption]:
+    usual = table("cost_limits")["saws"]
+    said = plan.cutting
+    for key, words in (
+        ("kerf", "what the saw turns to dust, of lengths"),
+        ("trim", "cut off a bought length first"),
+        ("useful", "the shortest off-cut that is kept"),
+        ("sheet_kerf", "what the saw turns to dust, of sheets"),
+        ("sheet_trim", "cut off each edge of a bought sheet"),
+    ):
+        if getattr(said, key) is None:
+            yield Assumption(
+                f"cutting.{key}", show(usual.si(key), "m", system, "sheet"), words, usual.figure(key).source
+            )
+    if said.spoils is None:
+        words = "bought lengths that knots and mistakes cost"
+        yield Assumption(
+            "cutting.spoils", f"{100.0 * usual.si('spoils'):g} %", words, usual.figure("spoils").source
+        )

@@ -1,0 +1,94 @@
+"""Plots of the answer on cost: what drives the spread, how sure a sum is, who gets how much."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+import numpy as np
+
+from tidestead.build.cost.ensemble import Throws
+from tidestead.build.cost.facts import CostFacts
+from tidestead.build.cost.tables import cash_lines, worth_lines
+from tidestead.build.cost.totals import summed
+from tidestead.build.cost.wording import item_words, money_words
+from tidestead.build.materials import rows_of
+from tidestead.core.charts import BarChart, Bars, Chart, Curve, LineChart, Mark, RankChart, Ranked
+from tidestead.core.errors import QuantityError
+from tidestead.plan.items import parse_item
+from tidestead.studies.inputs import Inputs
+
+_MOST_CAUSES = 12
+_POINTS = 60
+
+
+def charts_of(inputs: Inputs, facts: CostFacts) -> Iterator[Chart]:
+    """All of them."""
+    if facts.totals is None:
+        return
+    if facts.cash.moved:
+        yield drivers(inputs, facts, facts.cash, "cash", "cash still to spend")
+    yield _chances(facts)
+    yield _trades(facts)
+    if facts.year.moved:
+        yield drivers(inputs, facts, facts.year, "yearly", "cost of a year")
+
+
+def drivers(inputs: Inputs, facts: CostFacts, throws: Throws, name: str, what: str) -> RankChart:
+    """What moves a sum by itself, the greatest first."""
+    rows = tuple(
+        Ranked(cause_words(inputs, cause), throws.mean + less, throws.mean + more)
+        for cause, less, more in throws.moved[:_MOST_CAUSES]
+    )
+    first = rows[0]
+    told = (
+        f"What moves the {what} most: {first.name}, from {money_words(first.less, facts.currency)} to "
+        f"{money_words(first.more, facts.currency)} with all else as expected. Prices, amounts and rates go from what "
+        "is lower one time in ten to what is higher one time in ten; what may go wrong does not come, and comes."
+    )
+    return RankChart(
+        f"cost.{name}.drivers", f"What drives the {what}", told, what, facts.currency, throws.mean, rows,
+        "low", "high",
+    )  # fmt: skip
+
+
+def cause_words(inputs: Inputs, cause: str) -> str:
+    """A cause as the reader names things."""
+    sort, found, name = cause.partition(": ")
+    if not found:
+        return cause
+    try:
+        words = item_words(parse_item(name), inputs.system, rows_of(inputs.plan))
+    except QuantityError:
+        words = name
+    return words if sort == "price" else f"{sort} of {words}"
+
+
+def _chances(facts: CostFacts) -> LineChart:
+    """How likely a sum is to be enough."""
+    shares = np.linspace(0.005, 0.995, _POINTS)
+    sums = tuple(float(one) for one in np.quantile(facts.cash.sums, shares))
+    at = facts.cash.estimate
+    told = (
+        f"{money_words(at.likely, facts.currency)} is enough as often as not, "
+        f"{money_words(facts.cash.share(0.8), facts.currency)} four times in five, "
+        f"{money_words(at.high, facts.currency)} nine times in ten."
+    )
+    limits = (Mark(80.0, "four times in five"),)
+    curves = (Curve("cash still to spend", sums, tuple(100.0 * float(one) for one in shares)),)
+    return LineChart(
+        "cost.cash.chances", "How likely a sum is to be enough", told, "enough", "%", curves, "number",
+        along="cash", along_unit=facts.currency, limits=limits,
+    )  # fmt: skip
+
+
+def _trades(facts: CostFacts) -> BarChart:
+    cash = summed(cash_lines(facts), lambda row: row.line.trade)
+    worth = summed(worth_lines(facts), lambda row: row.line.trade)
+    names = sorted(worth, key=lambda name: -worth[name])
+    groups = (
+        Bars("cash still to spend", tuple(cash.get(name, 0.0) for name in names)),
+        Bars("at today's prices", tuple(worth[name] for name in names)),
+    )
+    most = names[0]
+    told = f"Most goes to {most}: {money_words(worth[most], facts.currency)} at today's prices."
+    return BarChart("cost.by_trade", "Who gets how much", told, "money", facts.currency, groups, tuple(names))

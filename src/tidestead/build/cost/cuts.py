@@ -1,0 +1,96 @@
+"""Lengths and sheets of a price book put to the saw: which are bought, which are there."""
+
+from __future__ import annotations
+
+import math
+from collections import Counter
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from tidestead.build.cost.offers import Buy, Money, Offer
+from tidestead.build.cutting.lengths import LengthPlan, Need, Saw, Stock, cut_lengths
+from tidestead.build.cutting.sheets import Rect, SheetPlan, SheetSaw, SheetStock, cut_sheets
+from tidestead.build.lists import Piece, SheetPart
+from tidestead.core.errors import TidesteadError
+from tidestead.core.kept import kept
+
+HERE = " (here)"
+"""Behind the name of a row whose pieces are there already."""
+
+
+@dataclass(frozen=True)
+class Sawing:
+    """Saws, and the share of bought timber that knots and mistakes spoil."""
+
+    bars: Saw
+    boards: SheetSaw
+    spoils: float
+
+
+@dataclass(frozen=True)
+class Sawn:
+    """What a saw plan buys, and why it cannot be had where it cannot."""
+
+    buys: tuple[Buy, ...] = ()
+    cut: LengthPlan | SheetPlan | None = None
+    missing: str = ""
+
+
+def cut_bars(pieces: Sequence[Piece], offers: Sequence[Offer], money: Money, sawing: Sawing) -> Sawn:
+    """Pieces of timber or pipe out of the lengths on offer."""
+    needs = tuple(Need(piece.mark, piece.length, piece.count) for piece in pieces)
+    stocks = tuple(
+        Stock(name, offer.size[0], price, count) for name, offer, price, count in _shelf(offers, money)
+    )
+    try:
+        plan = _bars(needs, stocks, sawing.bars)
+    except TidesteadError as fault:
+        return Sawn(missing=str(fault))
+    used = Counter[str]()
+    for bar in plan.bars:
+        used[bar.stock.name] += bar.times
+    return Sawn(_buys(used, offers), plan)
+
+
+def cut_boards(parts: Sequence[SheetPart], offers: Sequence[Offer], money: Money, sawing: Sawing) -> Sawn:
+    """Parts out of the sheets on offer."""
+    rects = tuple(Rect(part.mark, part.along, part.across, part.count, part.turns) for part in parts)
+    stocks = tuple(
+        SheetStock(name, offer.size[0], offer.size[1], price, count)
+        for name, offer, price, count in _shelf(offers, money)
+    )
+    try:
+        plan = _boards(rects, stocks, sawing.boards)
+    except TidesteadError as fault:
+        return Sawn(missing=str(fault))
+    used = Counter[str]()
+    for sheet in plan.sheets:
+        used[sheet.stock] += sheet.times
+    return Sawn(_buys(used, offers), plan)
+
+
+@kept(at_most=64)
+def _bars(needs: tuple[Need, ...], stocks: tuple[Stock, ...], saw: Saw) -> LengthPlan:
+    return cut_lengths(needs, stocks, saw)
+
+
+@kept(at_most=64)
+def _boards(rects: tuple[Rect, ...], stocks: tuple[SheetStock, ...], saw: SheetSaw) -> SheetPlan:
+    return cut_sheets(rects, stocks, saw)
+
+
+def _shelf(offers: Sequence[Offer], money: Money) -> list[tuple[str, Offer, float, int | None]]:
+    """What lies in the yard and what can be bought: name, offer, money for one, how many there are."""
+    found: list[tuple[str, Offer, float, int | None]] = []
+    for offer in offers:
+        if offer.owned > 0.0:
+            found.append((offer.row + HERE, offer, 0.0, math.floor(offer.owned)))
+        if offer.price is not None:
+            price = offer.price.likely * money.worth(offer.currency)
+            found.append((offer.row, offer, price, offer.at_most))
+    return found
+
+
+def _buys(used: Counter[str], offers: Sequence[Offer]) -> tuple[Buy, ...]:
+    found = (Buy(one, float(used[one.row]), float(used[one.row + HERE])) for one in offers)
+    return tuple(buy for buy in found if buy.count or buy.here)

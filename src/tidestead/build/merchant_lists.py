@@ -1,0 +1,96 @@
+"""What a timber merchant is asked for, and what every length that comes is sawn into, as plain tables."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from itertools import groupby
+from typing import TYPE_CHECKING
+
+from tidestead.build.cut_lists import LUMBER, Cells
+from tidestead.build.cut_plans import CutPlans, LengthsCut, is_there, timber_title
+from tidestead.build.cutting.numbering import numbers
+from tidestead.build.materials import Rows, shipped, title_of
+from tidestead.build.timber_sizes import board_feet_of, nominal_sizes, section_words
+from tidestead.core.answer import Column, Table
+
+if TYPE_CHECKING:
+    from tidestead.core.units import System
+    from tidestead.plan.items import Item
+
+MERCHANT_NOTE = (
+    "By section, longest first, in lengths that are stocked. Thickness and width are finished sizes; where the section "
+    "is a name in inches, board feet go by that name. Spare is for "
+    "knots and mistakes. The plan does not say how the timber is treated."
+)
+
+ON_HAND = "on hand"
+
+
+def merchant_list(plans: CutPlans, system: System, currency: str = "", rows: Rows = shipped) -> Table:
+    """Lengths to buy and those taken from the shed."""
+    columns = (
+        Column("qty", "count"),
+        Column("of it spare", "count"),
+        Column("section"),
+        Column("thickness, finished", "m", LUMBER),
+        Column("width, finished", "m", LUMBER),
+        Column("length", "m", LUMBER),
+        Column("grade"),
+        Column("finish"),
+        Column("treatment"),
+        Column("running length", "m", "hose"),
+        Column("board ft", "1"),
+        Column("m³, finished", "1"),
+        Column("unit price", currency),
+        Column("total", currency),
+        Column("from"),
+    )
+    timber = [cut for cut in plans.lengths if cut.item.sort == "lumber"]
+    ordered = sorted(timber, key=lambda cut: (cut.item.sizes, cut.item.name))
+    made = tuple(row for cut in ordered for row in _merchant_rows(cut, system, rows))
+    return Table("cost.merchant", "Merchant's list", columns, made, MERCHANT_NOTE if made else "")
+
+
+def _merchant_rows(cut: LengthsCut, system: System, rows: Rows) -> Iterator[Cells]:
+    thick, wide = cut.item.sizes
+    for stock, used, spare in cut.used():
+        count = float(used + spare)
+        feet = board_feet_of(cut.item, stock.length)
+        amounts = (
+            count * stock.length,
+            None if feet is None else count * feet,
+            count * stock.length * thick * wide,
+        )
+        money = (None, None, ON_HAND) if is_there(stock) else (stock.price, count * stock.price, stock.name)
+        named = (section_words(cut.item, system), thick, wide, stock.length, title_of(cut.item, rows))
+        yield (count, float(spare) or None, *named, _finish(cut.item), "", *amounts, *money)
+
+
+def _finish(item: Item) -> str:
+    """What is usual for timber that is sold so. Common practice, no source."""
+    return "dressed four sides, dry" if nominal_sizes(item) else "as sized"
+
+
+def bars_list(plans: CutPlans, system: System, rows: Rows = shipped) -> Table:
+    """Every length by number: what it is sawn into, in order, and what is left of it."""
+    columns = (
+        Column("no."),
+        Column("qty", "count"),
+        Column("timber"),
+        Column("length", "m", LUMBER),
+        Column("pieces in order"),
+        Column("kerf", "m", LUMBER),
+        Column("left over", "m", LUMBER),
+        Column("done"),
+    )
+    made: list[Cells] = []
+    for cut, first in plans.numbered_lengths():
+        title = timber_title(cut.item, system, rows)
+        named = numbers((bar.times for bar in cut.plan.bars), first)
+        for bar, name in zip(cut.plan.bars, named, strict=True):
+            runs = [(mark, len(list(same))) for mark, same in groupby(bar.marks)]
+            order = ", ".join(f"{run} x {mark}" if run > 1 else mark for mark, run in runs)
+            made.append(
+                (name, float(bar.times), title, bar.stock.length, order, cut.plan.saw.kerf, bar.offcut, "")
+            )
+    return Table("cost.bars", "What each length is sawn into", columns, tuple(made))

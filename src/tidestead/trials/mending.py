@@ -1,0 +1,165 @@
+"""Remedies for the failing and near checks of a plan: searched, told with their side effects, priced and ranked."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+
+from tidestead import desk
+from tidestead.core.answer import Check, Verdict
+from tidestead.trials.crew import Task, Tick, climb_all
+from tidestead.trials.moves import ladders_for
+from tidestead.trials.pricing import Price, difference, price_of
+from tidestead.trials.remedy import BADNESS, Effect, Ladder, Mended, Move, Priced, Remedy, State
+from tidestead.trials.said import Said
+from tidestead.trials.scratch import Scratch, effects, standing_for, touched
+from tidestead.trials.searching import Climbed, Rung, pairs, subject_of
+
+FULLY = 4
+"""Remedies of a check whose effects on every other subject are worked out and told; the rest are counted."""
+
+
+@dataclass(frozen=True)
+class Search:
+    """How a search is made. `fully` False looks for side effects in the check's own subject alone.
+
+    `sorts` is how many sorts of change are tried for a check at most, in the order of their rows; all when None.
+    """
+
+    price: Price = price_of
+    most: int = FULLY
+    fully: bool = True
+    workers: int | None = None
+    sorts: int | None = None
+
+
+def checks_to_mend(scratch: Scratch, subjects: Sequence[str], wanted: Sequence[str] = ()) -> list[Check]:
+    """Failing and near checks of these subjects in the order of the questions, the worst first.
+
+    `wanted` are ids or the beginnings of ids, to their dots; all where there are none.
+    """
+    found: list[Check] = []
+    for subject in subjects:
+        checks = (scratch.checks(subject) or {}).values()
+        open_ones = [one for one in checks if one.verdict in (Verdict.FAILS, Verdict.NEAR)]
+        found += sorted(
+            (one for one in open_ones if not wanted or any(is_under(one.id, word) for word in wanted)),
+            key=lambda one: (-BADNESS[one.verdict], -(one.use or 0.0), one.id),
+        )
+    return found
+
+
+def is_under(check_id: str, word: str) -> bool:
+    """Whether an id is this word, or begins with it up to a dot."""
+    return check_id == word or check_id.startswith(word + ".")
+
+
+def built_subjects() -> tuple[str, ...]:
+    """The subjects that can be answered, in the order of the questions."""
+    return tuple(entry.name for entry in desk.SUBJECTS if entry.built)
+
+
+def mended(
+    scratch: Scratch, checks: Sequence[Check], search: Search | None = None, tick: Tick | None = None
+) -> tuple[Mended, ...]:
+    """The remedies of every check, numbered through in the order in which they are told."""
+    search = search or Search()
+    climbed = all_climbed(scratch, checks, search, tick)
+    base = search.price(scratch.loaded)
+    told, number = [], 0
+    for check, (rungs, tried) in zip(checks, climbed, strict=True):
+        sound = [rung for rung in rungs if rung.sound]
+        remedies = ranked(scratch, check, sound, search, base)
+        numbered = tuple(replace(one, number=number + at) for at, one in enumerate(remedies, start=1))
+        number += len(numbered)
+        told.append(Mended(check, numbered, tried, None if sound else _nearest(rungs)))
+    return tuple(told)
+
+
+def _nearest(rungs: Sequence[Rung]) -> tuple[str, State] | None:
+    best = min(rungs, key=lambda rung: rung.order, default=None)
+    return None if best is None or best.state is None else (best.move.words, best.state)
+
+
+def all_climbed(
+    scratch: Scratch, checks: Sequence[Check], search: Search, tick: Tick | None = None
+) -> list[tuple[list[Rung], int]]:
+    """For every check the best rung of each ladder and of pairs of them, and how many changes were tried."""
+    said = Said.of(scratch.loaded)
+    ladders = [ladders_for(said, check)[: search.sorts] for check in checks]
+    tasks = [Task(check, ladder) for check, ones in zip(checks, ladders, strict=True) for ladder in ones]
+    climbs = iter(climb_all(scratch, tasks, tick, search.workers))
+    single = [[next(climbs) for _ in ones] for ones in ladders]
+    paired = _paired_tasks(checks, ladders, single)
+    second = climb_all(scratch, paired, tick, search.workers)
+    return [
+        _gathered(single[at], [got for task, got in zip(paired, second, strict=True) if task.check is check])
+        for at, check in enumerate(checks)
+    ]
+
+
+def _paired_tasks(
+    checks: Sequence[Check], ladders: Sequence[tuple[Ladder, ...]], climbs: Sequence[Sequence[Climbed]]
+) -> list[Task]:
+    """Pairs of changes for the checks that no single one mends."""
+    found = []
+    for check, ones, got in zip(checks, ladders, climbs, strict=True):
+        if not any(climb.best is not None and climb.best.sound for climb in got):
+            found += [Task(check, ladder, lead) for lead, ladder in pairs(State.of(check), ones, got)]
+    return found
+
+
+def _gathered(single: Sequence[Climbed], paired: Sequence[Climbed]) -> tuple[list[Rung], int]:
+    every = [*single, *paired]
+    return [one.best for one in every if one.best is not None], sum(one.tried for one in every)
+
+
+def ranked(
+    scratch: Scratch, check: Check, rungs: Sequence[Rung], search: Search, base: Priced | None
+) -> list[Remedy]:
+    """The remedies that rungs make, best first; no more than are worked out in full."""
+    own = (subject_of(check.id),)
+    first = [remedy_of(scratch, check, rung.move, own) for rung in rungs]
+    found = sorted((one for one in first if one is not None), key=lambda one: one.rank)
+    priced = [priced_remedy(scratch, one, search, base) for one in found]
+    best = sorted(priced, key=lambda one: one.rank)[: search.most]
+    if search.fully:
+        best = [fully_told(scratch, one) for one in best]
+    return sorted(best, key=lambda one: one.rank)
+
+
+def priced_remedy(scratch: Scratch, remedy: Remedy, search: Search, base: Priced | None) -> Remedy:
+    """A remedy with what it adds to the cost, where that is known."""
+    changed = None if base is None else scratch.with_edits(remedy.edits)
+    return remedy if changed is None else replace(remedy, price=difference(base, search.price(changed)))
+
+
+def remedy_of(scratch: Scratch, check: Check, move: Move, subjects: Sequence[str]) -> Remedy | None:
+    """A change as a remedy of a check, with its effects on these subjects; None where it does not mend it."""
+    before, after = scratch.checks(subject_of(check.id)), scratch.checks(subject_of(check.id), move.edits)
+    if before is None or after is None:
+        return None
+    stands = standing_for(check, after, before)
+    if stands is None or stands.verdict is not Verdict.SOUND:
+        return None
+    moved = effects_on(scratch, move, subjects, check.id)
+    return Remedy(check.id, move, State.of(check), State.of(stands), tuple(subjects), moved)
+
+
+def effects_on(
+    scratch: Scratch, move: Move, subjects: Sequence[str], leave_out: str = ""
+) -> tuple[Effect, ...]:
+    """What a change moves in these subjects, but for one check."""
+    found: list[Effect] = []
+    for subject in subjects:
+        before, after = scratch.checks(subject), scratch.checks(subject, move.edits)
+        found += effects(before or {}, after or {}, leave_out)
+    return tuple(found)
+
+
+def fully_told(scratch: Scratch, remedy: Remedy) -> Remedy:
+    """A remedy with its effects on every subject that reads what it changes."""
+    subjects = touched(remedy.edits)
+    return replace(
+        remedy, subjects=subjects, effects=effects_on(scratch, remedy.move, subjects, remedy.check)
+    )

@@ -1,0 +1,171 @@
+"""What a search for remedies hands on: changes, what they lead to, what they cost. Nothing is tried here."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from tidestead.core.answer import Check, Estimate, Verdict
+from tidestead.plan.edits import Edit
+
+
+@dataclass(frozen=True)
+class Move:
+    """One change of the plan in words and as edits. `effort` orders what has no price; own choice, small is little."""
+
+    words: str
+    edits: tuple[Edit, ...]
+    effort: float = 1.0
+
+
+@dataclass(frozen=True)
+class Ladder:
+    """Changes of one sort, from the least to the most."""
+
+    name: str
+    rungs: tuple[Move, ...]
+
+
+@dataclass(frozen=True)
+class State:
+    """What a check comes to: its likely value, margin and verdict. `id` is another one's where it took its place."""
+
+    id: str
+    what: str
+    where: str
+    value: float | None
+    unit: str
+    style: str
+    use: float | None
+    verdict: Verdict
+
+    @classmethod
+    def of(cls, check: Check) -> State:
+        """The state of a check."""
+        value = check.estimate.likely if check.estimate is not None else None
+        return cls(
+            check.id, check.what, check.where, value, check.unit, check.style, check.use, check.verdict
+        )
+
+    @property
+    def margin(self) -> float | None:
+        """What is left of the limit."""
+        return None if self.use is None else 1.0 - self.use
+
+
+@dataclass(frozen=True)
+class Effect:
+    """What a remedy does to another check; `before` or `after` is None where it is not made then."""
+
+    before: State | None
+    after: State | None
+
+    @property
+    def id(self) -> str:
+        """The check's own."""
+        one = self.after or self.before
+        return one.id if one is not None else ""
+
+    @property
+    def worse(self) -> bool:
+        """Whether its verdict gets worse, or it is new and not sound."""
+        was = self.before.verdict if self.before is not None else Verdict.SOUND
+        return self.after is not None and BADNESS[self.after.verdict] > BADNESS[was]
+
+    @property
+    def better(self) -> bool:
+        """Whether its verdict gets better, or a check that was not sound is made no more."""
+        if self.before is None:
+            return False
+        now = self.after.verdict if self.after is not None else Verdict.SOUND
+        return BADNESS[now] < BADNESS[self.before.verdict]
+
+
+BADNESS = {Verdict.SOUND: 0, Verdict.NEAR: 1, Verdict.UNPROVEN: 2, Verdict.FAILS: 3}
+
+
+@dataclass(frozen=True)
+class Priced:
+    """What is still to be spent for a plan, and a year of it, where that is known. `unpriced` has no price."""
+
+    cash: Estimate
+    currency: str
+    yearly: Estimate | None = None
+    unpriced: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True)
+class Remedy:
+    """A change that makes a check sound, as it was found by working the changed plan out.
+
+    `effects` are all other checks of `subjects` that it moves. `price` is what it adds to the cash still to spend;
+    None where no price is known. `number` is what it is written by.
+    """
+
+    check: str
+    move: Move
+    before: State
+    after: State
+    subjects: tuple[str, ...]
+    effects: tuple[Effect, ...] = ()
+    price: Priced | None = None
+    number: int = 0
+
+    @property
+    def words(self) -> str:
+        """What to change."""
+        return self.move.words
+
+    @property
+    def edits(self) -> tuple[Edit, ...]:
+        """The same for the plan's file."""
+        return self.move.edits
+
+    @property
+    def harms(self) -> tuple[Effect, ...]:
+        """Other checks that get worse."""
+        return tuple(effect for effect in self.effects if effect.worse)
+
+    @property
+    def rank(self) -> tuple[bool, bool, float, float, str]:
+        """Without harm first, then by what is priced in full, by cost, by the size of the change."""
+        cost = self.price.cash.likely if self.price is not None else 0.0
+        bare = self.price is None or bool(self.price.unpriced)
+        return (bool(self.harms), bare, round(cost, 2), self.move.effort, self.words)
+
+
+@dataclass(frozen=True)
+class Mended:
+    """One failing or near check: its remedies, cheapest first, and what was tried in all.
+
+    `best` is the nearest that any change came where none mends it, with its words.
+    """
+
+    check: Check
+    remedies: tuple[Remedy, ...]
+    tried: int
+    best: tuple[str, State] | None = None
+
+
+@dataclass(frozen=True)
+class Whole:
+    """Changes with which every check that was asked for is sound, or the best that was found.
+
+    `bound` is a price below which no choice among the changes tried can lie, None where none is known; `left` are
+    checks that are not sound yet.
+    """
+
+    moves: tuple[Move, ...]
+    before: tuple[State, ...]
+    left: tuple[State, ...]
+    effects: tuple[Effect, ...]
+    price: Priced | None
+    bound: float | None
+    tried: int
+    changes: int
+    subjects: tuple[str, ...]
+    proof: str
+
+    @property
+    def edits(self) -> tuple[Edit, ...]:
+        """All its edits, in order."""
+        return tuple(edit for move in self.moves for edit in move.edits)

@@ -1,0 +1,154 @@
+"""Drawings for cutters: read back, they have the parts' own sizes, hole centres and layers."""
+
+from __future__ import annotations
+
+import io
+import math
+from itertools import pairwise
+
+import pytest
+from ezdxf.document import Drawing
+from ezdxf.entities.lwpolyline import LWPolyline
+from ezdxf.filemanagement import read
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from tests.laws.cut_samples import HOLES, MITRE, OPENING, PARTS, TAKEN
+from tests.many import many
+from tidestead.build.flats import Flat, file_stems, flats_of, mitred
+from tidestead.build.lists import SheetPart
+from tidestead.core.errors import ImpossibleInput
+from tidestead.report.dxf import LAYERS, drawing, drawings
+
+MM = 1000.0
+FINE = 1e-6
+
+
+def opened(text: str) -> Drawing:
+    return read(io.StringIO(text))
+
+
+def outlines(document: Drawing, layer: str = "OUTLINE") -> list[list[tuple[float, float]]]:
+    found = document.modelspace().query(f'LWPOLYLINE[layer=="{layer}"]')
+    return [[(x, y) for x, y in one.get_points("xy")] for one in found if isinstance(one, LWPolyline)]
+
+
+def extents(corners: list[tuple[float, float]]) -> tuple[float, float, float, float]:
+    across, up = zip(*corners, strict=True)
+    return min(across), min(up), max(across), max(up)
+
+
+FILES = drawings(flats_of(TAKEN, "metric"))
+
+
+def test_a_file_for_every_part_that_is_no_plain_stick_and_one_for_all() -> None:
+    assert list(FILES) == ["reef-S1", "reef-S2", "reef-W1", "reef-R1", "all-parts"]
+
+
+@pytest.mark.parametrize("name", FILES)
+def test_files_are_sound_and_in_millimetres(name: str) -> None:
+    document = opened(FILES[name])
+    assert not document.audit().errors
+    assert document.header["$INSUNITS"] == 4
+    assert document.header["$MEASUREMENT"] == 1
+    assert set(LAYERS) <= {layer.dxf.name for layer in document.layers}
+    assert {entity.dxf.layer for entity in document.modelspace()} <= set(LAYERS)
+
+
+@pytest.mark.parametrize("part", PARTS, ids=lambda part: part.mark)
+def test_outline_is_as_large_as_the_part(part: SheetPart) -> None:
+    (corners,) = outlines(opened(FILES[part.mark.replace(" ", "-")]))
+    wanted = (0.0, 0.0, MM * part.width, MM * part.height)
+    assert extents(corners) == pytest.approx(wanted, abs=FINE)
+
+
+def test_holes_and_openings_lie_where_the_part_has_them() -> None:
+    document = opened(FILES["reef-S1"])
+    space = document.modelspace()
+    circles = [(one.dxf.center.x, one.dxf.center.y, one.dxf.radius) for one in space.query("CIRCLE")]
+    points = [(one.dxf.location.x, one.dxf.location.y) for one in space.query('POINT[layer=="HOLE-CENTRES"]')]
+    for hole, circle, point in zip(HOLES, circles, points, strict=True):
+        assert circle == pytest.approx((MM * hole.x, MM * hole.y, MM * hole.diameter / 2.0), abs=FINE)
+        assert point == pytest.approx((MM * hole.x, MM * hole.y), abs=FINE)
+        crossed = [line for line in space.query('LINE[layer=="HOLE-CENTRES"]')
+                   if math.dist(line.dxf.start.lerp(line.dxf.end).xyz[:2], point) < FINE]  # fmt: skip
+        assert len(crossed) == 2
+    (opening,) = outlines(document, "OPENINGS")
+    assert opening == [pytest.approx((MM * x, MM * y), abs=FINE) for x, y in OPENING]
+
+
+def test_grain_runs_as_it_was_asked_and_clear_sheets_have_none() -> None:
+    """The long straight line of the sign lies along the side that is cut along the grain."""
+
+    def way(name: str) -> list[str]:
+        lines = opened(FILES[name]).modelspace().query('LINE[layer=="GRAIN"]')
+        longest = max(lines, key=lambda line: line.dxf.start.distance(line.dxf.end), default=None)
+        if longest is None:
+            return []
+        across = abs(longest.dxf.end.x - longest.dxf.start.x)
+        return ["level" if across > abs(longest.dxf.end.y - longest.dxf.start.y) else "upright"]
+
+    assert way("reef-S1") == ["upright"]
+    assert way("reef-S2") == way("reef-R1") == ["level"]
+    assert way("reef-W1") == []
+
+
+def test_a_ring_segment_is_mitred_at_both_ends() -> None:
+    """Its short edge is shorter by twice the width times the tangent: 5 1/2 in wide, 22.5 degrees."""
+    (corners,) = outlines(opened(FILES["reef-R1"]))
+    lower = sorted(x for x, y in corners if abs(y) < FINE)
+    upper = sorted(x for x, y in corners if y > FINE)
+    assert lower == pytest.approx([0.0, 620.0], abs=FINE)
+    assert upper[1] - upper[0] == pytest.approx(620.0 - 2.0 * 139.7 * math.tan(MITRE), abs=FINE)
+    assert extents(corners)[3] == pytest.approx(139.7, abs=FINE)
+
+
+def test_side_by_side_no_part_touches_another_or_the_words_of_another() -> None:
+    boxes = [extents(corners) for corners in outlines(opened(FILES["all-parts"]))]
+    assert len(boxes) == 4
+    assert all(right < left for (_, _, right, _), (left, *_) in pairwise(boxes))
+
+
+ANGLES = st.floats(-1.2, 1.2).map(lambda angle: round(angle, 4))
+
+
+@settings(max_examples=many(100))
+@given(st.floats(0.05, 4.0), st.floats(0.03, 0.3), ANGLES, ANGLES)
+def test_a_mitred_piece_lies_within_its_length_and_width(
+    length: float, width: float, left: float, right: float
+) -> None:
+    """Whatever its ends, its outline turns counter-clockwise; where it has two long edges it touches all four sides."""
+    lost = width * (abs(math.tan(left)) + abs(math.tan(right)))
+    try:
+        corners = list(mitred(length, width, (left, right)))
+    except ImpossibleInput:
+        assert lost > length
+        return
+    low_x, low_y, high_x, high_y = extents(corners)
+    assert -FINE < low_x < high_x < length + FINE
+    assert -FINE < low_y < high_y < width + FINE
+    ring = zip(corners, corners[1:] + corners[:1], strict=True)
+    area = sum(ax * by - bx * ay for (ax, ay), (bx, by) in ring) / 2.0
+    assert area > 0.0
+    if lost < length:
+        assert (low_x, low_y, high_x, high_y) == pytest.approx((0.0, 0.0, length, width), abs=1e-12)
+        assert area == pytest.approx(width * (length - lost / 2.0))
+
+
+@settings(max_examples=many(40, 8))
+@given(st.text(max_size=20), st.text(max_size=40))
+def test_any_words_make_a_sound_file(mark: str, words: str) -> None:
+    flat = Flat(mark, ((0.0, 0.0), (1.0, 0.0), (0.5, 0.7)), told=(mark, words))
+    document = opened(drawing([flat]))
+    assert not document.audit().errors
+    assert outlines(document) == [[(0.0, 0.0), (1000.0, 0.0), (500.0, 700.0)]]
+
+
+def test_names_of_files_are_safe_and_differ_where_capitals_do_not_count() -> None:
+    assert file_stems(["reef N1", "reef n1", "../x", "", "ä"]) == [
+        "reef-N1",
+        "reef-n1-2",
+        "x",
+        "part",
+        "part-2",
+    ]
