@@ -93,7 +93,9 @@ def _no_part(item: Item, known: tuple[str, ...]) -> tuple[str, str] | None:
         return None
     close = nearest(item.name, known, 1)
     some = ", ".join(f'"{item.sort} {name}"' for name in known[:_MOST_NAMED])
-    advice = f'Did you mean "{item.sort} {close[0]}"?' if close else f"There are: {some}. Or take this row out."
+    advice = (
+        f'Did you mean "{item.sort} {close[0]}"?' if close else f"There are: {some}. Or take this row out."
+    )
     return f"names no {item.sort} of this plan.", advice
 
 
