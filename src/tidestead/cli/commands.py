@@ -12,8 +12,10 @@ from tidestead.cli import ending
 from tidestead.cli.ask import ask
 from tidestead.cli.demo import demo
 from tidestead.cli.export import export
+from tidestead.cli.mend import mend
 from tidestead.cli.new import new
 from tidestead.cli.open import open_page
+from tidestead.cli.vary import vary
 
 
 class Commands(click.Group):
@@ -45,7 +47,7 @@ def tidestead(debug: bool) -> None:
     del debug
 
 
-for command in (demo, new, open_page, ask, export):
+for command in (demo, new, open_page, ask, mend, vary, export):
     tidestead.add_command(command)
 
 

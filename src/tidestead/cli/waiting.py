@@ -11,6 +11,8 @@ from threading import Lock
 
 COMPILING = "Compiling the laws of heat and weather: half a minute, once.\n"
 
+_COUNTED = {"cost": "things"}
+"""What the parts of a subject are, where they are nothing that it is asked for."""
 _EVERY = 0.2
 _WIDE = 24
 
@@ -28,6 +30,7 @@ def announce(subjects: Sequence[str] | None) -> None:
 class Bar:
     """One line that shows how far a subject is, drawn anew a few times a second, from any thread."""
 
+    counted: str = "years"
     lock: Lock = field(default_factory=Lock)
     last: float = 0.0
     wide: int = 0
@@ -40,7 +43,7 @@ class Bar:
                 return
             self.last = now
             filled = _WIDE * done // of
-            line = f"{subject}: {'#' * filled}{'.' * (_WIDE - filled)} {done} of {of} years"
+            line = f"{subject}: {'#' * filled}{'.' * (_WIDE - filled)} {done} of {of} {_COUNTED.get(subject, self.counted)}"
             sys.stderr.write("\r" + line.ljust(self.wide))
             sys.stderr.flush()
             self.wide = len(line)
@@ -54,12 +57,12 @@ class Bar:
 
 
 @contextmanager
-def bar() -> Iterator[Bar | None]:
-    """A bar where the error stream is a terminal, else none."""
+def bar(counted: str = "years") -> Iterator[Bar | None]:
+    """A bar where the error stream is a terminal, else none; `counted` is what its parts are."""
     if not sys.stderr.isatty():
         yield None
         return
-    shown = Bar()
+    shown = Bar(counted)
     try:
         yield shown
     finally:

@@ -162,5 +162,5 @@ def welded_area(floor: SquareMetre, girth: Metre, depth: Metre, overlap: Metre) 
 
 def _check_share(**shares: float) -> None:
     for name, share in shares.items():
-        if np.any(np.less_equal(share, 0.0)) or np.any(np.greater(share, 1.0)):
+        if not (np.all(np.greater(share, 0.0)) and np.all(np.less_equal(share, 1.0))):
             raise ImpossibleInput(f"{name} must be a share above 0 and up to 1 (100 %), got {share}")

@@ -61,7 +61,9 @@ def read_axis(draft: Draft, words: str) -> Axis:
     except QuantityError as error:
         raise _refused(key, error.given, error.allowed, error.advice) from None
     if len(values) > MOST_VALUES:
-        raise _refused(key, f"{len(values):,} values", "are too many.", f"At most {MOST_VALUES:,} of one key.")
+        raise _refused(
+            key, f"{len(values):,} values", "are too many.", f"At most {MOST_VALUES:,} of one key."
+        )
     texts = tuple(_typed(value) for value in values)
     if len(set(texts)) < len(texts):
         twice = next(text for text in texts if texts.count(text) > 1)
@@ -107,25 +109,20 @@ def _known_parts(draft: Draft, path: Path, key: str) -> None:
         names = list(there) if isinstance(there, Mapping) else []
         walls = path[depth - 1] == "walls" and path[depth] in (SHARED, *BOX_WALLS)
         if gathers(above) and path[depth] not in names and not walls:
-            raise _refused(key, "", f"names {path[depth]}, which the plan does not have.", _nearest(draft, key))
+            raise _refused(
+                key, "", f"names {path[depth]}, which the plan does not have.", _nearest(draft, key)
+            )
 
 
 def _nearest(draft: Draft, key: str) -> str:
-    """The key of the plan that was probably meant."""
-    known = list(dict.fromkeys([*_keys_in(draft.values), *_beside(key)]))
+    """The key that was probably meant: one of the plan, or one that a part of the plan may have."""
+    known = dict.fromkeys(_keys_in(draft.values))
+    above = path_of(key)[:-1]
+    here = spot_at(above)
+    if here is not None and draft.at(above) is not None:
+        known |= dict.fromkeys(dotted((*above, name)) for name in here.keys)
     near = difflib.get_close_matches(key, known, 1, 0.6)
     return f"Did you mean {near[0]}?" if near else "The keys of the plan file are what may be varied."
-
-
-def _beside(key: str) -> Iterator[str]:
-    """Keys known to the model in the table that a key names, be they in the file or not."""
-    try:
-        above = path_of(key)[:-1]
-    except PlanError:
-        return
-    here = spot_at(above)
-    for name in here.keys if here is not None else ():
-        yield dotted((*above, name))
 
 
 def _keys_in(values: Any, path: Path = ()) -> Iterator[str]:
@@ -193,7 +190,9 @@ def _numbers(draft: Draft, place: Place, texts: tuple[str, ...]) -> tuple[tuple[
         if kind_of(place.spot) == "price":
             prices = [parse_price(text, draft.gallon) for text in texts]
             units = {f"{price.currency}/{price.per}".rstrip("/") for price in prices}
-            return (tuple(float(price.amount) for price in prices), units.pop()) if len(units) == 1 else ((), "")
+            return (
+                (tuple(float(price.amount) for price in prices), units.pop()) if len(units) == 1 else ((), "")
+            )
     except (QuantityError, ValueError):
         return (), ""
     return (), ""

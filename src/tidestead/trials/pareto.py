@@ -14,7 +14,12 @@ def pareto(choices: Sequence[Sequence[float | None]], more: Sequence[bool]) -> t
     one that lacks a value is never among them.
     """
     turned = [
-        (tuple(-value if up else value for value, up in zip(choice, more, strict=True) if value is not None), place)
+        (
+            tuple(
+                -value if up else value for value, up in zip(choice, more, strict=True) if value is not None
+            ),
+            place,
+        )
         for place, choice in enumerate(choices)
         if not any(value is None or math.isnan(value) for value in choice)
     ]

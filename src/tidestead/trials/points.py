@@ -9,8 +9,9 @@ from functools import cached_property
 from tidestead.core.errors import PlanError, TidesteadError
 from tidestead.desk.sought import Sought, sought
 from tidestead.plan import LoadedPlan
-from tidestead.trials.grid import Grid, Plans
+from tidestead.trials.grid import Grid
 from tidestead.trials.known import Row
+from tidestead.trials.plans import Plans
 from tidestead.trials.shows import Shown, cells_of
 
 
@@ -48,7 +49,9 @@ class Points:
         except TidesteadError as error:
             return Row(number, refused=" ".join(str(error).split()))
         except Exception as error:  # a fault of ours at one point must not end the sweep
-            return Row(number, refused=f"Tidestead is at fault: {type(error).__name__}: {error}"[:300], fault=True)
+            return Row(
+                number, refused=f"Tidestead is at fault: {type(error).__name__}: {error}"[:300], fault=True
+            )
 
 
 def found_of(loaded: LoadedPlan, wanted: Mapping[str, frozenset[str] | None]) -> dict[str, Sought]:

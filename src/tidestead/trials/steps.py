@@ -35,6 +35,9 @@ def stepped(ends: tuple[str, str], count: int | None, kind: Typed | None, gallon
     The ends stand as they were typed. A unit that stands only behind the last end holds for both.
     """
     first, last = with_units([end.strip() for end in ends])
+    if kind is not None and kind.read is None:
+        for end in (first, last):
+            parse(end, kind.dimension, gallon)
     low, high = _ends(first, last, kind, gallon)
     if low.number == high.number:
         raise QuantityError(excerpt(f"{first}..{last}"), "begins where it ends.", "Write two different ends.")
@@ -52,7 +55,9 @@ def whole_steps(ends: tuple[str, str], count: int | None) -> list[int]:
     if not way:
         raise QuantityError(typed, "begins where it ends.", "Write two different ends.")
     if count is None and way >= MOST_WHOLE:
-        raise QuantityError(typed, f"is {way + 1:,} whole numbers.", f"Say how many of them, such as :{USUAL}.")
+        raise QuantityError(
+            typed, f"is {way + 1:,} whole numbers.", f"Say how many of them, such as :{USUAL}."
+        )
     many = count or way + 1
     if way % (many - 1):
         fits = [number for number in range(2, way + 2) if way % (number - 1) == 0]
@@ -93,7 +98,9 @@ def _end(text: str) -> _End | None:
     sign = -1 if words.startswith("-") else 1
     found = numeral(words.removeprefix("-").lstrip(), text)
     unit = found.rest.strip()
-    return None if any(letter.isdigit() for letter in unit.split(" at ")[0]) else _End(sign * found.value, unit)
+    return (
+        None if any(letter.isdigit() for letter in unit.split(" at ")[0]) else _End(sign * found.value, unit)
+    )
 
 
 def _decimal(number: Fraction) -> str:

@@ -11,15 +11,12 @@ from tidestead.studies.flow.facts import FlowFacts
 from tidestead.studies.heat.facts import HeatFacts
 from tidestead.studies.inputs import Inputs
 from tidestead.studies.light.facts import LightFacts
-from tidestead.studies.power.facts import PowerFacts
 from tidestead.studies.water.facts import WaterFacts
 
 
-def find(
-    inputs: Inputs, flow: FlowFacts, light: LightFacts, heat: HeatFacts, water: WaterFacts, power: PowerFacts
-) -> CostFacts:
+def find(inputs: Inputs, flow: FlowFacts, light: LightFacts, heat: HeatFacts, water: WaterFacts) -> CostFacts:
     """Lists, purchases and sums."""
-    return found(inputs.plan, Studies(flow=flow, light=light, heat=heat, water=water, power=power))
+    return found(inputs.plan, Studies(water, heat, light, flow), inputs.tick)
 
 
 def judge(inputs: Inputs, facts: CostFacts) -> Answer:

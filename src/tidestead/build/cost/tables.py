@@ -13,11 +13,13 @@ from tidestead.build.cost.offers import Buy, Offer
 from tidestead.build.cost.totals import Charged, charged, paid, replaced, summed
 from tidestead.build.cost.wording import (
     KNOWN,
+    SOLID,
     amount_words,
-    bought_words,
+    buy_words,
     item_words,
     months_old,
 )
+from tidestead.build.lists import Line
 from tidestead.build.materials import Rows, rows_of
 from tidestead.catalog import table
 from tidestead.core.answer import Column, Table
@@ -142,15 +144,10 @@ def _shopping(inputs: Inputs, facts: CostFacts) -> Table:
     money, rows = facts.currency, rows_of(inputs.plan)
     columns = (
         Column("what"),
-        Column("needed"),
         Column("buy"),
         Column("price of one"),
         Column("together", money),
-        Column("known by"),
-        Column("asked"),
-        Column("from"),
-        Column("there after", "s"),
-        Column("row"),
+        Column("known by, asked, row"),
     )
     found = [
         _shopped(one, buy, inputs, facts, rows)
@@ -167,15 +164,10 @@ def _shopped(
     offer, system = buy.offer, inputs.system
     return (
         item_words(one.item, system, rows),
-        amount_words(one.needed, one.unit, system),
-        bought_words(Bought(one.item, one.needed, one.unit, one.lines, (buy,)), system),
+        buy_words(buy, system),
         _price_words(offer, system),
         paid(buy, facts.purchase.money),
-        KNOWN[offer.known],
-        _asked(offer, inputs),
-        offer.supplier,
-        offer.lead,
-        offer.row,
+        f"{KNOWN[offer.known]}, {_asked(offer, inputs)}, {offer.row}",
     )
 
 
@@ -185,9 +177,11 @@ def _price_words(offer: Offer, system: System) -> str:
         return ""
     price, unit = offer.price.likely, ""
     if not offer.size and offer.unit in _MEASURES:
-        unit, factor = _MEASURES[offer.unit][system]
+        solid = offer.unit == "m3" and offer.item.sort in SOLID and system == "us"
+        unit, factor = ("ft3", 0.3048**3) if solid else _MEASURES[offer.unit][system]
         price, unit = price * factor, f"/{unit}"
-    return f"{price:,.2f} {offer.currency}{unit}"
+    amount = f"{price:,.2f}" if price >= 1.0 else f"{price:.3g}"
+    return f"{amount} {offer.currency}{unit}"
 
 
 _MEASURES = {
@@ -229,7 +223,7 @@ def _unpriced(inputs: Inputs, facts: CostFacts) -> Table:
     found = tuple(
         (
             item_words(one.item, system, rows),
-            amount_words(one.needed, one.unit, system),
+            amount_words(one.needed, one.unit, system, one.item.sort),
             one.missing,
             f'of = "{one.item.written(system)}"',
         )
@@ -242,21 +236,17 @@ def _lines(inputs: Inputs, facts: CostFacts) -> Table:
     """Every line of the lists, with the part of the plan it comes from and its share of the money."""
     money, system, rows = facts.currency, inputs.system, rows_of(inputs.plan)
     columns = (
-        Column("for"),
         Column("what"),
         Column("net"),
-        Column("how that follows"),
         Column("cash", money),
-        Column("at today's price", money),
+        Column("today", money),
         Column("in the plan"),
     )
     paid_now = [row.money for row in cash_lines(facts)]
     found = [
         (
-            row.line.what,
-            item_words(row.line.item, system, rows),
-            "" if row.line.amount is None else amount_words(row.line.amount.likely, row.line.unit, system),
-            row.line.basis,
+            f"{row.line.what}: {item_words(row.line.item, system, rows)}{_follows(row.line)}",
+            _net(row.line, system),
             cash,
             row.money,
             row.line.key,
@@ -266,6 +256,17 @@ def _lines(inputs: Inputs, facts: CostFacts) -> Table:
     ]
     note = "A line's money is its share, by net amount, of what is bought of the thing for the whole plan."
     return Table("cost.lines", "Line by line", columns, tuple(found), note)
+
+
+def _follows(line: Line) -> str:
+    return f" ({line.basis})" if line.basis else ""
+
+
+def _net(line: Line, system: System) -> str:
+    """The likely amount of a line."""
+    if line.amount is None:
+        return ""
+    return amount_words(line.amount.likely, line.unit, system, line.item.sort)
 
 
 def _yearly(inputs: Inputs, facts: CostFacts) -> Table:
@@ -282,7 +283,7 @@ def _yearly(inputs: Inputs, facts: CostFacts) -> Table:
         (
             row.line.what,
             item_words(row.line.item, system, rows),
-            "" if row.line.amount is None else amount_words(row.line.amount.likely, row.line.unit, system),
+            _net(row.line, system),
             row.money,
             row.line.key,
         )

@@ -12,6 +12,11 @@ from tidestead.core.answer import Estimate
 from tidestead.core.units import System, show
 from tidestead.plan.items import CATALOGUE, FITTED, PARTS, Item
 
+SOLID = ("layer", "lumber", "sheet")
+"""Sorts whose volume nobody counts in gallons."""
+_CUBIC_FOOT = 0.3048**3
+_LITRE = 1e-3
+
 KNOWN = {"quote": "an offer", "list": "a price list", "guess": "a guess"}
 
 
@@ -43,7 +48,12 @@ def size_words(offer: Offer, system: System) -> str:
     if len(offer.size) > 1:
         return " x ".join(show(side, "m", system, "sheet") for side in offer.size)
     style = "lumber" if offer.unit == "m" else ""
-    return show(offer.size[0], offer.unit, system, style)
+    size = offer.size[0]
+    if offer.unit == "m3" and size < _LITRE:
+        return f"{1e6 * size:.3g} mL"
+    if offer.unit == "m3" and offer.item.sort in SOLID:
+        return amount_words(size, "m3", system, offer.item.sort)
+    return show(size, offer.unit, system, style)
 
 
 def _measure(offer: Offer, system: System) -> str:
@@ -51,11 +61,15 @@ def _measure(offer: Offer, system: System) -> str:
     return us[offer.unit] if system == "us" else offer.unit
 
 
-def amount_words(value: float, unit: str, system: System) -> str:
-    """An amount of something on a list."""
+def amount_words(value: float, unit: str, system: System, sort: str = "") -> str:
+    """An amount of something on a list, in round figures; of solids in cubic measure."""
     if unit == "1":
         return f"{value:g}"
-    return show(value, unit, system, "lumber" if unit == "m" else "")
+    if unit == "m3" and sort in SOLID:
+        return f"{value / _CUBIC_FOOT:.3g} ft³" if system == "us" else f"{value:.3g} m³"
+    if unit == "m":
+        return f"{value / 0.3048:.3g} ft" if system == "us" else f"{value:.3g} m"
+    return show(value, unit, system)
 
 
 def buy_words(buy: Buy, system: System) -> str:
@@ -65,7 +79,7 @@ def buy_words(buy: Buy, system: System) -> str:
     for count, more in ((buy.count, ""), (buy.here, " there already")):
         if count:
             by_piece = offer.size or offer.unit == "1"
-            amount = f"{count:g}" if by_piece else amount_words(count, offer.unit, system)
+            amount = f"{count:g}" if by_piece else amount_words(count, offer.unit, system, offer.item.sort)
             of = f" of {size_words(offer, system)}" if offer.size else ""
             spare = f" ({buy.spare:g} of them spare)" if buy.spare and not more else ""
             words.append(f"{amount}{of}{spare}{more}")

@@ -14,6 +14,8 @@ from math import inf
 from time import monotonic
 from typing import Any, NamedTuple
 
+import numpy as np
+
 from tidestead.build.cutting.sheet_job import Layout, SheetJob
 from tidestead.build.cutting.sheet_patterns import Pricer
 
@@ -150,7 +152,27 @@ def cheapest_choice(pool: Pool, best: float, ends: float, told: Callable[[int], 
     if closed and _least_step(pool, relaxed.sum) >= best - SLACK:
         return None
     room = best - relaxed.sum if closed else inf
-    return _whole([one for one in pool.layouts if -relaxed.gain(one) <= room + SLACK], pool, best, ends)
+    within = [one for one in pool.layouts if -relaxed.gain(one) <= room + SLACK]
+    return _whole(_undominated(within, pool), pool, best, ends)
+
+
+def _undominated(layouts: list[Layout], pool: Pool) -> list[Layout]:
+    """Without sheets that hold nothing which another, no dearer and no scarcer, does not hold too."""
+    holds = np.array([pool.holds(layout) for layout in layouts])
+    prices = np.array([layout.board.price for layout in layouts])
+    scarce = np.array([-1 if layout.board.limit is None else layout.board.number for layout in layouts])
+    order = np.arange(len(layouts))
+    kept = []
+    for at, layout in enumerate(layouts):
+        beats = (
+            (prices <= prices[at])
+            & ((scarce == -1) | (scarce == scarce[at]))
+            & (holds >= holds[at]).all(axis=1)
+        )
+        alike = beats & (prices == prices[at]) & (scarce == scarce[at]) & (holds == holds[at]).all(axis=1)
+        if not (beats & ~(alike & (order >= at))).any():
+            kept.append(layout)
+    return kept
 
 
 def _whole(layouts: list[Layout], pool: Pool, best: float, ends: float) -> Chosen | None:

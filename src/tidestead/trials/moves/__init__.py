@@ -3,11 +3,20 @@
 from __future__ import annotations
 
 from tidestead.core.answer import Check
-from tidestead.trials.moves import structure
+from tidestead.trials.moves import climate, flow, structure, upkeep
 from tidestead.trials.remedy import Ladder
 from tidestead.trials.said import Asked, Said
 
-ROWS = {"structure": structure.ROWS}
+ROWS = {
+    "structure": structure.ROWS,
+    "flow": flow.FLOW_ROWS,
+    "foam": flow.FOAM_ROWS,
+    "heat": climate.HEAT_ROWS,
+    "light": climate.LIGHT_ROWS,
+    "water": upkeep.WATER_ROWS,
+    "power": upkeep.POWER_ROWS,
+    "faults": upkeep.FAULT_ROWS,
+}
 
 
 def ladders_for(said: Said, check: Check) -> tuple[Ladder, ...]:
