@@ -1,4 +1,4 @@
-"""A price book beside the plan: its rows stand behind the plan's own, and what is wrong with it never breaks the plan."""
+"""A price book beside the plan: its rows stand behind the plan's, and what is wrong with it never breaks the plan."""
 
 from __future__ import annotations
 
