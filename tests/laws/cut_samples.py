@@ -38,7 +38,7 @@ PARTS = (
 )  # fmt: skip
 
 TAKEN = TakenOff((), PIECES, PARTS)
-SAW, BOARDS = Saw(0.003), SheetSaw(0.003, 0.01)
+SAW, BOARDS = Saw(0.003, 0.0, 0.3), SheetSaw(0.003, 0.01)
 LENGTHS = (
     Stock("spf-12", 12 * FOOT, 14.5),
     Stock("spf-8", 8 * FOOT, 9.0),
@@ -59,8 +59,8 @@ def plans() -> CutPlans:
     rects = [Rect(part.mark, part.along, part.across, part.count) for part in PARTS if part.item == PLY]
     return CutPlans(
         (
-            LengthsCut(TWO_BY_SIX, LENGTHS, SAW, lengths(TWO_BY_SIX, LENGTHS), {"spf-12": 1}),
-            LengthsCut(SAWN, METRES, SAW, lengths(SAWN, METRES)),
+            LengthsCut(TWO_BY_SIX, lengths(TWO_BY_SIX, LENGTHS), {"spf-12": 1, "spf-8": 1}),
+            LengthsCut(SAWN, lengths(SAWN, METRES)),
         ),
         (SheetsCut(PLY, SHEETS, BOARDS, cut_sheets(rects, SHEETS, BOARDS)),),
     )

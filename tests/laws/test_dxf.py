@@ -135,7 +135,7 @@ def test_a_mitred_piece_lies_within_its_length_and_width(
         assert area == pytest.approx(width * (length - lost / 2.0))
 
 
-@settings(max_examples=many(40, 15))
+@settings(max_examples=many(40, 8))
 @given(st.text(max_size=20), st.text(max_size=40))
 def test_any_words_make_a_sound_file(mark: str, words: str) -> None:
     flat = Flat(mark, ((0.0, 0.0), (1.0, 0.0), (0.5, 0.7)), told=(mark, words))

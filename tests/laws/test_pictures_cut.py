@@ -8,10 +8,10 @@ from itertools import pairwise
 
 import pytest
 
-from tests.laws.cut_samples import PIECES, TAKEN, plans
+from tests.laws.cut_samples import PIECES, plans
 from tidestead.build.cut_plans import scenes_of
 from tidestead.build.cutting.bar_pictures import DEPTH, MOST, Bars, bar_scenes
-from tidestead.build.cutting.lengths import Bar, LengthPlan, Saw
+from tidestead.build.cutting.lengths import Bar, LengthPlan, Need, Saw, Stock
 from tidestead.build.cutting.sheet_pictures import Sheets, sheet_scenes
 from tidestead.build.cutting.sheets import Rect, SheetSaw, SheetStock, cut_sheets
 from tidestead.core.scene import Area, Note, Scene, Stroke
@@ -19,7 +19,7 @@ from tidestead.core.units import System
 from tidestead.report.svg import draw
 
 PLANS = plans()
-SCENES = scenes_of(PLANS, TAKEN, "metric")
+SCENES = scenes_of(PLANS, "metric")
 KERF = 0.003
 LENGTH = {piece.mark: piece.length for piece in PIECES}
 
@@ -30,15 +30,18 @@ def timbers(scene: Scene) -> list[tuple[float, float, float, str]]:
     return [(one.outline[0][0], one.outline[1][0], one.outline[0][1], one.part) for one in found]
 
 
-def bars(count: int, marks: tuple[str, ...] = ("a", "b", "b"), times: int = 2) -> tuple[Scene, ...]:
-    pieces, stocks = {"a": 1.0, "b": 0.4, "c": 0.1}, {"long": 3.0}
-    left = 3.0 - sum(pieces[mark] + KERF for mark in marks)
-    plan = _plan(tuple(Bar("long", marks, times, left) for _ in range(count)))
-    return bar_scenes(plan, Bars("t", "timber", pieces, stocks, Saw(KERF), "metric", first=5))
+NEEDS = (Need("a", 1.0, 0), Need("b", 0.4, 0), Need("c", 0.1, 0))
+LONG = Stock("long", 3.0, 10.0)
 
 
-def _plan(found: tuple[Bar, ...]) -> LengthPlan:
-    return LengthPlan(found, cost=1.0, bound=1.0, proven=True, gap=0.0)
+def bars(
+    count: int, marks: tuple[str, ...] = ("a", "b", "b"), times: int = 2, trim: float = 0.0
+) -> tuple[Scene, ...]:
+    sizes = {need.mark: need.length for need in NEEDS}
+    left = 3.0 - trim - sum(sizes[mark] + KERF for mark in marks)
+    found = tuple(Bar(LONG, marks, times, left) for _ in range(count))
+    plan = LengthPlan(found, 1.0, 1.0, True, 0.0, NEEDS, Saw(KERF, trim, 0.3))
+    return bar_scenes(plan, Bars("t", "timber", "metric", first=5))
 
 
 def test_pieces_of_a_bar_are_as_long_as_they_are_with_a_kerf_between() -> None:
@@ -59,6 +62,13 @@ def test_what_is_left_of_a_bar_reaches_to_its_end() -> None:
     (left,) = [shape for shape in scene.shapes if isinstance(shape, Area) and shape.stuff == "ghost"]
     assert left.outline[1][0] == pytest.approx(3.0)
     assert left.outline[1][0] - left.outline[0][0] == pytest.approx(3.0 - 1.8 - 3.0 * KERF)
+
+
+def test_what_is_trimmed_comes_off_before_the_first_piece() -> None:
+    (scene,) = bars(1, trim=0.02)
+    assert timbers(scene)[0][0] == pytest.approx(0.02)
+    left = [shape.outline for shape in scene.shapes if isinstance(shape, Area) and shape.stuff == "ghost"]
+    assert [one[1][0] - one[0][0] for one in left] == pytest.approx([0.02, 3.0 - 0.02 - 1.8 - 3.0 * KERF])
 
 
 def test_bars_are_numbered_on_and_no_drawing_holds_too_many() -> None:
@@ -98,10 +108,10 @@ def test_every_word_of_a_scene_is_drawn(scene: Scene) -> None:
 
 @pytest.mark.parametrize("system", ["metric", "us"])
 def test_scenes_tell_the_same_in_words(system: System) -> None:
-    told = " ".join(scene.told for scene in scenes_of(PLANS, TAKEN, system))
+    told = " ".join(scene.told for scene in scenes_of(PLANS, system))
     for mark in [piece.mark for piece in PIECES]:
         assert mark in told
-    assert ("Kerf 3 mm" in told) is (system == "metric")
+    assert ("kerf 3 mm" in told) is (system == "metric")
 
 
 def test_all_pieces_are_drawn_as_often_as_they_are_sawn() -> None:

@@ -46,12 +46,9 @@ CUT_HEADS = (
 
 CUT_NOTE = (
     "T is thickness, W width, L length; all are finished sizes, nothing is added for waste. The length runs along the "
-    "grain even where it is the shorter. End cuts are told from square across the wide face, the length from point to "
-    "point."
+    "grain even where it is the shorter, for a piece with end cuts from point to point. End cuts are told from square "
+    "across the wide face: of one sign they lean towards each other, of unlike sign they are parallel."
 )
-
-SHORT_CUT = ("mark", "part", "assembly", "qty", "T", "W", "L", "from stock no.")
-"""Heads of the cut list that a narrow screen has room for."""
 
 
 def cut_list(taken: TakenOff, stock: Mapping[str, str], rows: Rows = shipped) -> Table:
@@ -116,12 +113,18 @@ def assembly(key: str, vessel: str) -> str:
     """The vessel and the wall that a key of the plan speaks of, in words: "reef, north wall, window long"."""
     steps = key.split(".")
     words = [vessel] if vessel else []
-    words += [f"{name} wall" for name in _after(steps, "walls") if name != "all"]
-    words += ["all walls" for name in _after(steps, "walls") if name == "all"]
+    words += [_wall(name) for name in _after(steps, "walls")]
     words += [f"window {name}" for name in _after(steps, "windows")]
     for group in ("rings", "ties", "ribs", "buttresses"):
         words += [f"{group} {name}" for name in _after(steps, group)]
     return ", ".join(words) or key
+
+
+def _wall(name: str) -> str:
+    """Walls of a box go by their side, faces of a tower by their number."""
+    if name == "all":
+        return "all walls"
+    return f"face {name}" if name.isdigit() else f"{name} wall"
 
 
 def _after(steps: Sequence[str], word: str) -> list[str]:

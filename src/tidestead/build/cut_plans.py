@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
@@ -14,40 +15,33 @@ from tidestead.build.timber_sizes import section_words
 from tidestead.core.units import show
 
 if TYPE_CHECKING:
-    from tidestead.build.cutting.lengths import LengthPlan, Saw, Stock
+    from tidestead.build.cutting.lengths import LengthPlan, Stock
     from tidestead.build.cutting.sheet_types import SheetPlan, SheetSaw, SheetStock
-    from tidestead.build.lists import TakenOff
-    from tidestead.core.dims import Metre
-    from tidestead.core.scene import Scene
+    from tidestead.core.scene import Scene, Stuff
     from tidestead.core.units import System
     from tidestead.plan.items import Item
 
 
 @dataclass(frozen=True)
 class LengthsCut:
-    """One sort of timber or pipe: what there was to cut it from, the saw, the plan, what is bought over the plan."""
+    """One sort of timber or pipe: its plan, and what is bought over the plan."""
 
     item: Item
-    stocks: tuple[Stock, ...]
-    saw: Saw
     plan: LengthPlan
     spare: Mapping[str, int] = field(default_factory=dict)
 
-    def length(self, name: str) -> Metre:
-        """How long the stock of a name is."""
-        return next(stock.length for stock in self.stocks if stock.name == name)
-
     def used(self) -> Iterator[tuple[Stock, int, int]]:
         """Each stock that is used, longest first: how many, and how many more for knots and mistakes."""
-        for stock in sorted(self.stocks, key=lambda stock: -stock.length):
-            count = sum(bar.times for bar in self.plan.bars if bar.stock == stock.name)
-            if count:
-                yield stock, count, self.spare.get(stock.name, 0)
+        counts: Counter[Stock] = Counter()
+        for bar in self.plan.bars:
+            counts[bar.stock] += bar.times
+        for stock, count in sorted(counts.items(), key=lambda pair: (-pair[0].length, pair[0].name)):
+            yield stock, count, self.spare.get(stock.name, 0)
 
 
 @dataclass(frozen=True)
 class SheetsCut:
-    """One sort of sheet, as above."""
+    """One sort of sheet: what there was to cut it from, the saw, and as above."""
 
     item: Item
     stocks: tuple[SheetStock, ...]
@@ -110,15 +104,13 @@ def is_there(stock: Stock | SheetStock) -> bool:
     return stock.on_hand is not None and stock.price == 0.0
 
 
-def scenes_of(plans: CutPlans, taken: TakenOff, system: System, rows: Rows = shipped) -> tuple[Scene, ...]:
+def scenes_of(plans: CutPlans, system: System, rows: Rows = shipped) -> tuple[Scene, ...]:
     """Drawings of every bar and sheet."""
     made: list[Scene] = []
-    pieces = {piece.mark: piece.length for piece in taken.pieces}
     for number, (cut, first) in enumerate(plans.numbered_lengths(), start=1):
-        stocks = {stock.name: stock.length for stock in cut.stocks}
         title = timber_title(cut.item, system, rows)
-        bars = Bars(f"cost.cut.lengths-{number}", title, pieces, stocks, cut.saw, system, first)
-        made += bar_scenes(cut.plan, bars)
+        stuff: Stuff = "timber" if cut.item.sort == "lumber" else "outline"
+        made += bar_scenes(cut.plan, Bars(f"cost.cut.lengths-{number}", title, system, first, stuff))
     for number, (sheets, first) in enumerate(plans.numbered_sheets(), start=1):
         sizes = {stock.name: (stock.along, stock.across) for stock in sheets.stocks}
         grain, title = sheets.item.sort != "clear", title_of(sheets.item, rows)

@@ -64,7 +64,12 @@ def flat_part(part: SheetPart, system: System, rows: Rows = shipped) -> Flat:
 def flat_piece(piece: Piece, system: System, rows: Rows = shipped) -> Flat:
     """A timber piece on its wide face, its long edge below."""
     section = f"{section_words(piece.item, system)} {title_of(piece.item, rows)}"
-    told = (counted(piece.mark, piece.count), _by([piece.length], system), section)
+    told = (
+        counted(piece.mark, piece.count),
+        _by([piece.length], system),
+        section,
+        *filter(None, [piece.holes]),
+    )
     outline = mitred(piece.length, piece.item.sizes[1], piece.ends)
     return Flat(piece.mark, outline, (), (), "level", told)
 

@@ -11,7 +11,7 @@ from tidestead.build.cost.cuts import HERE
 from tidestead.build.cost.offers import by_item
 from tidestead.build.cut_lists import cut_list, quantities
 from tidestead.build.cut_plans import CutPlans, LengthsCut, SheetsCut, stock_numbers
-from tidestead.build.cutting.lengths import LengthPlan, Stock
+from tidestead.build.cutting.lengths import LengthPlan
 from tidestead.build.cutting.sheets import SheetPlan, SheetStock
 from tidestead.build.lists import TakenOff
 from tidestead.build.materials import Rows, shipped
@@ -73,26 +73,20 @@ def cut_plans_of(purchase: Purchase) -> CutPlans:
     for one in purchase.once:
         offers = sold.get(one.item, ())
         if isinstance(one.cut, LengthPlan):
-            bars = tuple(
-                Stock(name, offer.size[0], price, count)
-                for name, offer, price, count in _shelf(purchase, offers, sides=1)
-            )
-            lengths.append(LengthsCut(one.item, bars, purchase.sawing.bars, one.cut, _spare(one)))
+            lengths.append(LengthsCut(one.item, one.cut, _spare(one)))
         elif isinstance(one.cut, SheetPlan):
             boards = tuple(
                 SheetStock(name, offer.size[0], offer.size[1], price, count)
-                for name, offer, price, count in _shelf(purchase, offers, sides=2)
+                for name, offer, price, count in _shelf(purchase, offers)
             )
             sheets.append(SheetsCut(one.item, boards, purchase.sawing.boards, one.cut, _spare(one)))
     return CutPlans(tuple(lengths), tuple(sheets))
 
 
-def _shelf(
-    purchase: Purchase, offers: Iterable[Offer], sides: int
-) -> Iterator[tuple[str, Offer, float, int | None]]:
-    """What a plan could be cut from, under the names it has there: price of one, and how many where there is an end."""
+def _shelf(purchase: Purchase, offers: Iterable[Offer]) -> Iterator[tuple[str, Offer, float, int | None]]:
+    """Sheets that a plan could be cut from, under the names they have there: price of one, how many of how few."""
     for offer in offers:
-        if len(offer.size) != sides:
+        if len(offer.size) != 2:
             continue
         if offer.owned > 0.0 and not offer.has_all:
             yield offer.row + HERE, offer, 0.0, math.floor(offer.owned)

@@ -53,7 +53,8 @@ class Line:
 @dataclass(frozen=True)
 class Piece:
     """Timber pieces of one length. `length` is over all, from point to point; `ends` are how far each end is cut off
-    square across the wide face, in radians. `holes` in words.
+    square across the wide face, in radians: of one sign where they lean towards each other, as in a ring, of unlike
+    sign where they are parallel, as of a raking strut. `holes` in words.
     """
 
     mark: str

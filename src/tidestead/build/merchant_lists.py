@@ -90,6 +90,7 @@ def bars_list(plans: CutPlans, system: System, rows: Rows = shipped) -> Table:
         for bar, name in zip(cut.plan.bars, named, strict=True):
             runs = [(mark, len(list(same))) for mark, same in groupby(bar.marks)]
             order = ", ".join(f"{run} x {mark}" if run > 1 else mark for mark, run in runs)
-            length = cut.length(bar.stock)
-            made.append((name, float(bar.times), title, length, order, cut.saw.kerf, bar.offcut, ""))
+            made.append(
+                (name, float(bar.times), title, bar.stock.length, order, cut.plan.saw.kerf, bar.offcut, "")
+            )
     return Table("cost.bars", "What each length is sawn into", columns, tuple(made))

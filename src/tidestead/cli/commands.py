@@ -15,6 +15,7 @@ from tidestead.cli.export import export
 from tidestead.cli.mend import mend
 from tidestead.cli.new import new
 from tidestead.cli.open import open_page
+from tidestead.cli.vary import vary
 
 
 class Commands(click.Group):
@@ -46,7 +47,7 @@ def tidestead(debug: bool) -> None:
     del debug
 
 
-for command in (demo, new, open_page, ask, mend, export):
+for command in (demo, new, open_page, ask, mend, vary, export):
     tidestead.add_command(command)
 
 

@@ -1,4 +1,4 @@
-"""tidestead export: drawings, answers and schemas as files."""
+"""tidestead export: drawings, answers, lists, parts and schemas as files."""
 
 from __future__ import annotations
 
@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 
 import click
 
-from tidestead.cli import ending, outfile, planfile
+from tidestead.cli import ending, export_lists, outfile, planfile
 from tidestead.cli.ask import print_json, units_option
 
 if TYPE_CHECKING:
@@ -20,17 +20,19 @@ if TYPE_CHECKING:
     from tidestead.core.units import System
 
 
-@click.command(short_help="Write drawings, answers or schemas to files.")
+@click.command(short_help="Write drawings, answers, lists or parts to files.")
 @click.argument("plan", required=False)
 @click.option(
     "--to",
     "kind",
-    type=click.Choice(["svg", "json", "inp", "schema"]),
+    type=click.Choice(["svg", "json", "xlsx", "csv", "dxf", "inp", "schema"]),
     required=True,
-    help="svg: every drawing; json: every answer; inp: the closed pipes for EPANET; schema: what plans and "
-    "answers look like.",
+    help="svg: every drawing; json: every answer; xlsx: every list as one workbook; csv: every list as a file; dxf: "
+    "parts to cut; inp: the closed pipes for EPANET; schema: what plans and answers look like.",
 )
-@click.option("-o", "--output", metavar="DIR or FILE", help="Where to write it; a folder for svg and schema.")
+@click.option(
+    "-o", "--output", metavar="DIR or FILE", help="Where to write it; a folder for svg, csv, dxf, schema."
+)
 @units_option
 def export(plan: str | None, kind: str, output: str | None, units: System | None) -> int:
     """Write what PLAN leads to as files. The schemas need no PLAN."""
@@ -40,7 +42,16 @@ def export(plan: str | None, kind: str, output: str | None, units: System | None
         raise ending.WrongInputError("Which plan?", f"Write: tidestead export PLAN --to {kind}")
     if kind == "inp":
         return _pipes(plan, output)
+    if kind in _LISTS:
+        return _LISTS[kind](plan, output, units)
     return _answers(plan, output) if kind == "json" else _drawings(plan, output, units)
+
+
+_LISTS = {
+    "xlsx": export_lists.workbook_file,
+    "csv": export_lists.values_files,
+    "dxf": export_lists.cutter_files,
+}
 
 
 def _schemas(folder: Path) -> int:

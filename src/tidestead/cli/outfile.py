@@ -20,14 +20,17 @@ def check(path: Path) -> None:
         )
 
 
-def write(path: Path, text: str) -> None:
-    """Write the text, in place of a file of that name. A crash or Ctrl-C leaves the old file as it was."""
+def write(path: Path, content: str | bytes) -> None:
+    """Write text as UTF-8, or bytes as they are, in place of a file of that name.
+
+    A crash or Ctrl-C leaves the old file as it was.
+    """
     check(path)
     try:
         if path.exists() and not path.is_file():
-            _write_through(path, text)
+            path.write_bytes(_bytes(content))
         else:
-            _write_beside(path.resolve(), text, replace=True)
+            _write_beside(path.resolve(), content, replace=True)
     except OSError as error:
         raise _refusal(path, error) from error
 
@@ -56,18 +59,16 @@ def folder(path: Path) -> Path:
     return path
 
 
-def _write_through(path: Path, text: str) -> None:
-    """A device or a pipe cannot be replaced."""
-    with path.open("w", encoding="utf-8", newline="\n") as stream:
-        stream.write(text)
+def _bytes(content: str | bytes) -> bytes:
+    return content.encode("utf-8") if isinstance(content, str) else content
 
 
-def _write_beside(path: Path, text: str, replace: bool) -> None:
+def _write_beside(path: Path, content: str | bytes, replace: bool) -> None:
     """Write to a new file in the same folder, bring it to disk, then give it its name in one step."""
     draft = path.with_name(f".{path.name}.{os.getpid()}.part")
     try:
-        with draft.open("x", encoding="utf-8", newline="\n") as stream:
-            stream.write(text)
+        with draft.open("xb") as stream:
+            stream.write(_bytes(content))
             stream.flush()
             os.fsync(stream.fileno())
         if replace:

@@ -106,6 +106,16 @@ def judged_values(values: dict[str, Any], lines: Lines) -> tuple[Plan | None, li
     return plan, [*version_faults, *faults]
 
 
+def misfits_in(values: dict[str, Any], lines: Lines) -> list[Fault]:
+    """What is wrong with values each of which can be read: parts that do not fit each other."""
+    said = values.get("gallons")
+    gallon: Gallon = said if said in ("us", "imperial") else None
+    found = [*shape_faults(values, lines, gallon), *circuit_faults(values, lines, gallon)]
+    found += [*indoor_faults(values, lines, gallon), *keeping_faults(values, lines, gallon)]
+    found += book_faults(values, lines, gallon)
+    return [*found, *own_row_faults(values, lines, gallon)]
+
+
 @kept(at_most=8)
 def _judged(text: str, name: str) -> tuple[Plan | None, tuple[Fault, ...]]:
     """As `judged`. An edit is looked at, tried and saved as one and the same text, and is judged once."""
@@ -154,13 +164,10 @@ def context_of(values: dict[str, Any]) -> dict[str, Any]:
 def _validated(values: dict[str, Any], lines: Lines) -> tuple[Plan | None, list[Fault]]:
     """The plan in these values, with the faults of its models, of its shape and of the user's own rows."""
     context = context_of(values)
-    gallon, system = context["gallons"], context["show"]
+    system = context["show"]
     plan, faults = None, []
     try:
         plan = Plan.model_validate(values, context=context)
     except ValidationError as error:
         faults = faults_of(error, lines, system)
-    misfits = [*shape_faults(values, lines, gallon), *circuit_faults(values, lines, gallon)]
-    misfits += [*indoor_faults(values, lines, gallon), *keeping_faults(values, lines, gallon)]
-    misfits += book_faults(values, lines, gallon)
-    return plan, [*faults, *misfits, *own_row_faults(values, lines, gallon)]
+    return plan, [*faults, *misfits_in(values, lines)]

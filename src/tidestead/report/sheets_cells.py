@@ -102,8 +102,9 @@ def _told(cell: Cell, column: Column, system: System) -> str | None:
 
 
 def _decimals(numbers: Sequence[float]) -> int:
-    """The fewest decimals, up to four, that show every number as it is."""
-    for places in range(4):
+    """The fewest decimals that show every number as it is; where four do not, three digits of the smallest."""
+    for places in range(5):
         if all(abs(number - round(number, places)) <= 1e-9 * max(1.0, abs(number)) for number in numbers):
             return places
-    return 4
+    smallest = min(abs(number) for number in numbers if number)
+    return min(max(4, 2 - math.floor(math.log10(smallest))), 9)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import io
+import math
 import re
 from collections.abc import Mapping, Sequence
 from types import MappingProxyType
@@ -24,6 +25,9 @@ LONGEST_NAME = 31
 """Letters that the name of a sheet may have."""
 
 _NOT_IN_NAMES = re.compile(r"[\[\]:*?/\\]")
+_LINE, _ITALIC, _BOLD = 15.0, 1.1, 1.15
+"""Height of a line in points; how much wider than plain ones such words may run."""
+
 _WHOLE_SHEET, _A4, _LETTER = 0, 9, 1
 
 
@@ -61,7 +65,7 @@ def _sheet(book: Workbook, table: Table, said: tuple[str, System], totals: Seque
     if columns:
         sheet.auto_filter.ref = f"A1:{_letter(len(columns))}{last}"
     if table.note:
-        _note(sheet, table.note, last + 3)
+        _note(sheet, table.note, last + 3, columns)
     _print(sheet, f"{title}: {table.title}", system)
 
 
@@ -109,7 +113,7 @@ def _width(column: Plain) -> float:
     """As wide as the longest word of the head and the longest cell, within bounds; a little air beside it."""
     form = f".{column.decimals}f"
     cells = [f"{cell:{form}}" if isinstance(cell, float) else str(cell or "") for cell in column.cells]
-    words = max(map(len, column.head.split()), default=0)
+    words = math.ceil(_BOLD * max(map(len, column.head.split()), default=0))
     longest = max(
         [words, len(column.head) // 2 + 1, *(len(line) for cell in cells for line in cell.split("\n"))]
     )
@@ -136,12 +140,17 @@ def _totals(sheet: Worksheet, columns: Sequence[Plain], wanted: Sequence[str], l
         sheet.cell(last + 1, 1).font = Font(bold=True)
 
 
-def _note(sheet: Worksheet, note: str, row: int) -> None:
-    from openpyxl.styles import Font  # noqa: PLC0415 - as above
+def _note(sheet: Worksheet, note: str, row: int, columns: Sequence[Plain]) -> None:
+    """Words under the rows, across all columns, on as many lines as they need."""
+    from openpyxl.styles import Alignment, Font  # noqa: PLC0415 - as above
 
-    for number, line in enumerate(clean(note).split("\n")):
-        _put(sheet, row + number, 1, line)
-        sheet.cell(row + number, 1).font = Font(italic=True)
+    _put(sheet, row, 1, clean(note))
+    sheet.merge_cells(start_row=row, end_row=row, start_column=1, end_column=max(len(columns), 1))
+    sheet.cell(row, 1).font = Font(italic=True)
+    sheet.cell(row, 1).alignment = Alignment(wrap_text=True, vertical="top")
+    wide = sum(_width(column) for column in columns) or WIDEST
+    lines = sum(1 + int(len(line) / wide * _ITALIC) for line in note.split("\n"))
+    sheet.row_dimensions[row].height = _LINE * lines
 
 
 def _print(sheet: Worksheet, title: str, system: System) -> None:

@@ -1,22 +1,15 @@
-"""All combinations of what is varied, and the plan at each of them."""
+"""All combinations of what is varied."""
 
 from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass, field, replace
-from pathlib import Path as FilePath
-from typing import Any
+from dataclasses import dataclass
 
 from tidestead.core.errors import Fault, PlanError
-from tidestead.plan import LoadedPlan, loads
-from tidestead.plan.edits import Edit, edited
+from tidestead.plan import LoadedPlan
 from tidestead.plan.editing import Value
 from tidestead.plan.forms.draft import Draft
-from tidestead.plan.lines import Lines
-from tidestead.plan.reading import judged_values
-from tidestead.plan.statements import Path
-from tidestead.plan.toml import values_in
 from tidestead.trials.axes import Axis, read_axis
 
 MOST_POINTS = 100_000
@@ -49,8 +42,11 @@ class Grid:
 
 
 def read_grid(loaded: LoadedPlan, words: Sequence[str]) -> Grid:
-    """The grid that "key=values" of each key make. Raises a PlanError with every fault found."""
-    draft = Draft.of(loaded.text, _name(loaded.path))
+    """The grid that "key=values" of each key make. Raises a PlanError with every fault found.
+
+    Whether each value can be read where it is to stand is for `plans.check_values`.
+    """
+    draft = Draft.of(loaded.text)
     axes: list[Axis] = []
     faults: list[Fault] = []
     for said in words:
@@ -73,65 +69,4 @@ def read_grid(loaded: LoadedPlan, words: Sequence[str]) -> Grid:
         )
     if faults:
         raise PlanError(tuple(faults))
-    _check_values(loaded, grid)
     return grid
-
-
-def _check_values(loaded: LoadedPlan, grid: Grid) -> None:
-    """Refuse a value that cannot be read where it is to stand; whether it fits its neighbours shows at the points."""
-    plans = Plans.of(loaded, grid)
-    faults: list[Fault] = []
-    for axis in grid.axes:
-        edited(loaded.text, [Edit(axis.key, axis.values[0])])
-        for value in axis.values if not axis.numbers else (axis.values[0], axis.values[-1]):
-            faults += [replace(fault, line=None, given=f'"{value}"') for fault in plans.unread(axis, value)]
-    if faults:
-        raise PlanError(tuple(faults))
-
-
-def _name(path: FilePath | None) -> str:
-    return path.name if path is not None else "plan"
-
-
-@dataclass(frozen=True)
-class Plans:
-    """The plan at any point of a grid: its values are read once and changed, which is the same as editing the file."""
-
-    loaded: LoadedPlan
-    grid: Grid
-    lines: Lines = field(repr=False)
-
-    @classmethod
-    def of(cls, loaded: LoadedPlan, grid: Grid) -> Plans:
-        """The plans that a grid makes of one."""
-        return cls(loaded, grid, Lines.of(loaded.text))
-
-    def at(self, number: int) -> LoadedPlan:
-        """The plan at a point. Raises the PlanError of the edited file where that is refused."""
-        values: Any = values_in(self.loaded.text)
-        put = list(zip(self.grid.axes, self.grid.values(number), strict=True))
-        for axis, value in put:
-            values = _with(values, axis.path, value)
-        plan, faults = judged_values(dict(values), self.lines)
-        if plan is not None and not faults:
-            return replace(self.loaded, plan=plan)
-        text = edited(self.loaded.text, [Edit(axis.key, value) for axis, value in put])
-        return replace(self.loaded, plan=loads(text, _name(self.loaded.path)).plan)
-
-    def unread(self, axis: Axis, value: Value) -> list[Fault]:
-        """What is wrong with a value in itself."""
-        values = _with(values_in(self.loaded.text), axis.path, value)
-        plan, faults = judged_values(dict(values), self.lines)
-        return [] if plan is not None else [fault for fault in faults if fault.where == axis.key]
-
-
-def _with(values: Any, path: Path, value: Value) -> Any:
-    """The values with one of them set; what is not on the way to it is shared with those before."""
-    first, rest = path[0], path[1:]
-    if isinstance(values, list) and isinstance(first, int):
-        return [
-            (_with(inner, rest, value) if rest else value) if place == first else inner
-            for place, inner in enumerate(values)
-        ]
-    table = values if isinstance(values, dict) else {}
-    return {**table, first: _with(table.get(first, {}), rest, value) if rest else value}

@@ -6,7 +6,7 @@ import hashlib
 import json
 from collections.abc import Iterable, Mapping, Sequence
 from contextlib import suppress
-from dataclasses import astuple, dataclass
+from dataclasses import asdict, dataclass
 from functools import cache
 from pathlib import Path
 from typing import Any
@@ -19,8 +19,6 @@ from tidestead.trials.shows import Cell, Shown
 
 KEEP_FILES = 40
 """Sweeps kept; those that were used longest ago go first."""
-_CELL = 7
-"""Parts of a cell."""
 
 
 @dataclass(frozen=True)
@@ -47,15 +45,8 @@ class Known:
     def of(cls, loaded: LoadedPlan, keys: Sequence[str], shown: Sequence[Shown], anew: bool = False) -> Known:
         """What is known for a plan as it stands, with its weather. `anew` forgets it."""
         subjects = {one.subject for one in shown}
-        said = [
-            loaded.digest,
-            __version__,
-            _program(),
-            weather_digest(loaded, subjects),
-            *keys,
-            "",
-            *(one.id for one in shown),
-        ]
+        said = [loaded.digest, __version__, _program(), weather_digest(loaded, subjects)]
+        said += [*keys, "", *(one.id for one in shown)]
         name = hashlib.sha256("\n".join(said).encode()).hexdigest()[:32]
         found = cls(cache_folder() / "sweeps" / f"{name}.jsonl")
         if anew:
@@ -96,13 +87,13 @@ class Known:
 
 
 def _line(typed: tuple[str, ...], row: Row) -> str:
-    cells = [astuple(cell) for cell in row.cells]
+    cells = [asdict(cell) for cell in row.cells]
     return json.dumps({"at": typed, "cells": cells, "refused": row.refused}, separators=(",", ":"))
 
 
 def _parsed(kept: Mapping[str, Any]) -> tuple[tuple[str, ...], tuple[Cell, ...], str]:
     """The parts of a line that was kept; raises where it is none."""
-    cells = tuple(Cell(*cell[: _CELL - 1], tuple(cell[_CELL - 1])) for cell in kept["cells"])
+    cells = tuple(Cell(**{**cell, "limits": tuple(cell["limits"])}) for cell in kept["cells"])
     return tuple(map(str, kept["at"])), cells, str(kept["refused"])
 
 

@@ -9,8 +9,9 @@ from functools import cached_property
 from tidestead.core.errors import PlanError, TidesteadError
 from tidestead.desk.sought import Sought, sought
 from tidestead.plan import LoadedPlan
-from tidestead.trials.grid import Grid, Plans
+from tidestead.trials.grid import Grid
 from tidestead.trials.known import Row
+from tidestead.trials.plans import Plans
 from tidestead.trials.shows import Shown, cells_of
 
 

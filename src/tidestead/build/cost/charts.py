@@ -42,11 +42,12 @@ def drivers(inputs: Inputs, facts: CostFacts, throws: Throws, name: str, what: s
     first = rows[0]
     told = (
         f"What moves the {what} most: {first.name}, from {money_words(first.less, facts.currency)} to "
-        f"{money_words(first.more, facts.currency)} with all else as expected."
+        f"{money_words(first.more, facts.currency)} with all else as expected. Prices, amounts and rates go from what "
+        "is lower one time in ten to what is higher one time in ten; what may go wrong does not come, and comes."
     )
     return RankChart(
         f"cost.{name}.drivers", f"What drives the {what}", told, what, facts.currency, throws.mean, rows,
-        "its P10", "its P90",
+        "low", "high",
     )  # fmt: skip
 
 

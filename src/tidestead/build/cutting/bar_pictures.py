@@ -12,21 +12,20 @@ from tidestead.core.scene import Area, Note, Point, Scene, Shape, Stroke
 from tidestead.core.units import show
 
 if TYPE_CHECKING:
-    from tidestead.build.cutting.lengths import Bar, LengthPlan, Saw
+    from tidestead.build.cutting.lengths import Bar, LengthPlan
+    from tidestead.core.scene import Stuff
     from tidestead.core.units import System
 
 
 @dataclass(frozen=True)
 class Bars:
-    """What the pictures of bars say beside the plan: lengths of pieces by mark, of stock by name."""
+    """What the pictures of bars say beside the plan. `first` numbers the first bar, `stuff` is what bars are of."""
 
     id: str
     title: str
-    pieces: Mapping[str, float]
-    stocks: Mapping[str, float]
-    saw: Saw
     system: System
     first: int = 1
+    stuff: Stuff = "timber"
 
 
 MOST = 9
@@ -49,45 +48,67 @@ def bar_scenes(plan: LengthPlan, bars: Bars) -> tuple[Scene, ...]:
     named = numbers((bar.times for bar in plan.bars), bars.first)
     rows = list(zip(plan.bars, named, strict=True))
     groups = [rows[begin : begin + MOST] for begin in range(0, len(rows), MOST)]
-    return tuple(_scene(group, bars, number, len(groups)) for number, group in enumerate(groups, start=1))
+    return tuple(
+        _scene(group, plan, bars, f"{number} of {len(groups)}") for number, group in enumerate(groups, 1)
+    )
 
 
-def _scene(rows: Sequence[tuple[Bar, str]], bars: Bars, number: int, of: int) -> Scene:
-    longest = max(bars.stocks[bar.stock] for bar, _ in rows)
+@dataclass(frozen=True)
+class _Sheet:
+    """What one drawing shares: the plan, its longest bar, short marks, what is said of it."""
+
+    plan: LengthPlan
+    longest: float
+    short: Mapping[str, str]
+    bars: Bars
+
+    @property
+    def depth(self) -> float:
+        return DEPTH * self.longest
+
+    def narrow(self, mark: str) -> bool:
+        """Whether pieces of a mark have no room for it."""
+        return self.plan.length_of[mark] < NARROW * self.longest
+
+    def told(self, length: float) -> str:
+        return show(length, "m", self.bars.system, "lumber")
+
+
+def _scene(rows: Sequence[tuple[Bar, str]], plan: LengthPlan, bars: Bars, number: str) -> Scene:
+    longest = max(bar.stock.length for bar, _ in rows)
     short = short_marks(mark for bar, _ in rows for mark in bar.marks)
+    sheet = _Sheet(plan, longest, short, bars)
     shapes: list[Shape] = []
     for index, (bar, name) in enumerate(rows):
-        shapes += _bar(bar, name, -PITCH * longest * index, longest, (bars, short))
-    kerf = show(bars.saw.kerf, "m", bars.system, "sheet")
-    title = f"{bars.title}: how each length is sawn, kerf {kerf}{f', {number} of {of}' if of > 1 else ''}"
-    told = " ".join(_told(bar, name, bars) for bar, name in rows)
-    return Scene(f"{bars.id}.bars-{number}", title, f"{title}. {told}", tuple(shapes))
+        shapes += _bar(bar, name, -PITCH * longest * index, sheet)
+    kerf = show(plan.saw.kerf, "m", bars.system, "sheet")
+    which = "" if number == "1 of 1" else f", {number}"
+    title = f"{bars.title}: how each length is sawn, kerf {kerf}{which}"
+    told = " ".join(_told(bar, name, sheet) for bar, name in rows)
+    return Scene(f"{bars.id}.bars-{number.partition(' ')[0]}", title, f"{title}. {told}", tuple(shapes))
 
 
-def _bar(bar: Bar, name: str, y: float, longest: float, told: tuple[Bars, Mapping[str, str]]) -> list[Shape]:
+def _bar(bar: Bar, name: str, y: float, sheet: _Sheet) -> list[Shape]:
     """One bar with its pieces from the left, a line in every kerf, and the rest of it."""
-    bars, short = told
-    length, depth, kerf = bars.stocks[bar.stock], DEPTH * longest, bars.saw.kerf
+    length, depth, saw = bar.stock.length, sheet.depth, sheet.plan.saw
     shapes: list[Shape] = []
-    place = bars.saw.trim
+    place, stuff = saw.trim, sheet.bars.stuff
     if place:
         shapes.append(Area(_box(0.0, y, place, depth), "ghost", label=LEFT))
     for mark, run in _runs(bar):
-        size = bars.pieces[mark]
-        ends = [place + size + index * (size + kerf) for index in range(run)]
-        if size < NARROW * longest:
-            shapes.append(Area(_box(place, y, ends[-1] - place, depth), "timber", mark))
+        size = sheet.plan.length_of[mark]
+        ends = [place + size + index * (size + saw.kerf) for index in range(run)]
+        if sheet.narrow(mark):
+            shapes.append(Area(_box(place, y, ends[-1] - place, depth), stuff, mark))
         else:
-            shapes += [Area(_box(end - size, y, size, depth), "timber", mark) for end in ends]
-            shapes += [Note((end - size / 2.0, y + depth / 2.0), short[mark], mark) for end in ends]
-        shapes += [_line(end + kerf / 2.0, y, depth) for end in ends if end < length - TOUCH]
-        place = ends[-1] + kerf
+            shapes += [Area(_box(end - size, y, size, depth), stuff, mark) for end in ends]
+            shapes += [Note((end - size / 2.0, y + depth / 2.0), sheet.short[mark], mark) for end in ends]
+        shapes += [_line(end + saw.kerf / 2.0, y, depth) for end in ends if end < length - TOUCH]
+        place = ends[-1] + saw.kerf
     if length - place > TOUCH:
         shapes.append(Area(_box(place, y, length - place, depth), "ghost", label=LEFT))
-    shapes.append(
-        Stroke(((0.0, y + depth), (length, y + depth)), "outline", label=_head(bar, name, longest, told))
-    )
-    return shapes
+    top = ((0.0, y + depth), (length, y + depth))
+    return [*shapes, Stroke(top, "outline", label=_head(bar, name, sheet))]
 
 
 def _line(x: float, y: float, depth: float) -> Stroke:
@@ -103,22 +124,17 @@ def _runs(bar: Bar) -> list[tuple[str, int]]:
     return [(mark, len(list(same))) for mark, same in groupby(bar.marks)]
 
 
-def _head(bar: Bar, name: str, longest: float, told: tuple[Bars, Mapping[str, str]]) -> str:
+def _head(bar: Bar, name: str, sheet: _Sheet) -> str:
     """What stands over a bar: its numbers and length, pieces too narrow for a word of their own, what is left."""
-    bars, short = told
-    words = [_length(bars.stocks[bar.stock], bars)]
-    words += [f"{run} x {short[mark]}" for mark, run in _runs(bar) if bars.pieces[mark] < NARROW * longest]
-    return f"no. {name}: {', '.join([*words, _left(bar, bars)])}"
+    words = [sheet.told(bar.stock.length)]
+    words += [f"{run} x {sheet.short[mark]}" for mark, run in _runs(bar) if sheet.narrow(mark)]
+    return f"no. {name}: {', '.join([*words, _left(bar, sheet)])}"
 
 
-def _told(bar: Bar, name: str, bars: Bars) -> str:
-    pieces = [f"{run} x {mark} of {_length(bars.pieces[mark], bars)}" for mark, run in _runs(bar)]
-    return f"No. {name}, {_length(bars.stocks[bar.stock], bars)}: {', '.join(pieces)}; {_left(bar, bars)}."
+def _told(bar: Bar, name: str, sheet: _Sheet) -> str:
+    pieces = [f"{run} x {mark} of {sheet.told(sheet.plan.length_of[mark])}" for mark, run in _runs(bar)]
+    return f"No. {name}, {sheet.told(bar.stock.length)}: {', '.join(pieces)}; {_left(bar, sheet)}."
 
 
-def _left(bar: Bar, bars: Bars) -> str:
-    return f"left over {_length(bar.offcut, bars)}" if bar.offcut > TOUCH else "nothing left over"
-
-
-def _length(value: float, bars: Bars) -> str:
-    return show(value, "m", bars.system, "lumber")
+def _left(bar: Bar, sheet: _Sheet) -> str:
+    return f"left over {sheet.told(bar.offcut)}" if bar.offcut > TOUCH else "nothing left over"

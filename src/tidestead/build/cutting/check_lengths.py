@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections import Counter
 from collections.abc import Iterator, Sequence
+from itertools import pairwise
 
 from tidestead.build.cutting.lengths import Bar, LengthPlan, Need, Saw, Stock
 
@@ -55,7 +56,7 @@ def _bar_faults(bar: Bar, lengths: dict[str, float], saw: Saw) -> Iterator[str]:
     if not bar.marks:
         yield "nothing is cut of it."
     pieces = [lengths[mark] for mark in bar.marks if mark in lengths]
-    if pieces != sorted(pieces, reverse=True):
+    if any(later > earlier + ROUNDED for earlier, later in pairwise(pieces)):
         yield "its pieces are not cut longest first."
     within = ROUNDED * (len(pieces) + 1)
     rest = bar.stock.length - saw.trim - math.fsum(pieces) - saw.kerf * (len(pieces) - 1)

@@ -28,14 +28,14 @@ NEAR = 100
 ROUNDS = 12
 """Rounds of new patterns after each step."""
 
-TRIES = 9
-"""Tries at whole numbers, each choosing a little otherwise."""
-
 LACK = 1e-6
 """Pieces or lengths below which a share is nothing."""
 
 POOLED = {3, 6}
 """Before which tries all patterns there are go into one whole program."""
+
+MENDED = (6, 8, 10)
+"""How many lengths are cut anew, in turn."""
 
 SPREAD = 0.4
 """By how much of its share a pattern may be passed over in a later try."""
@@ -72,11 +72,16 @@ class Cut:
 
 @dataclass(frozen=True)
 class Goal:
-    """`bound` is what no plan can be below; `enough` what is close enough to stop at; plans' costs differ by `step`."""
+    """`bound` is what no plan can be below; `enough` what is close enough to stop at; plans' costs differ by `step`.
+
+    `tries` at whole numbers, each choosing a little otherwise, and after each so many `mends`.
+    """
 
     bound: float
     enough: float
     step: float
+    tries: int
+    mends: int
 
 
 @dataclass(frozen=True)
@@ -94,13 +99,18 @@ def whole_plan(master: Master, relaxed: Relaxed, proof: Proof, goal: Goal, watch
         return Found(None, True)
     best = _better(best, _rounded_down(master, relaxed))
     try:
-        for attempt in range(TRIES):
+        for attempt in range(goal.tries):
             if _enough(best, goal):
                 break
             if attempt in POOLED:
                 best = _better(best, _pooled(master, proof, best, goal, watch))
             if not _enough(best, goal):
                 best = _better(best, _dive(master, attempt, goal, watch))
+            for turn in range(goal.mends):
+                if best is not None and not _enough(best, goal):
+                    best = _better(
+                        best, _mended(master, proof, best, goal, attempt * goal.mends + turn, watch)
+                    )
     except OutOfTime:
         return Found(best, False)
     if best is not None and _enough(best, goal):
@@ -148,6 +158,32 @@ def _dive(master: Master, attempt: int, goal: Goal, watch: Watch) -> Cut | None:
         master.fix(np.zeros(len(master.patterns), dtype=np.int64))
     spent = Cut(master.patterns, fixed, float(problem.prices[master.patterns.stocks] @ fixed))
     return spent if relaxed is None or not left.any() else _with_tail(problem, spent, relaxed, goal, watch)
+
+
+def _mended(master: Master, proof: Proof, best: Cut, goal: Goal, attempt: int, watch: Watch) -> Cut | None:
+    """The plan with its worst lengths and some by chance cut anew.
+
+    What a plan costs above the bound is the sum of what its patterns cost more than they are worth.
+    """
+    watch.look()
+    problem, chance = master.problem, np.random.default_rng(attempt)
+    price = problem.prices - proof.scarcity
+    each = np.repeat(np.arange(len(best.times)), best.times)
+    dear = np.round(price[best.patterns.stocks] - best.patterns.counts @ proof.worth, 9)[each]
+    worst = np.argsort(-dear, kind="stable")
+    many = MENDED[attempt % len(MENDED)]
+    anew = np.append(worst[: many // 2], chance.permutation(worst[many // 2 :])[: many - many // 2])
+    kept = best.times - np.bincount(each[anew], minlength=len(best.times))
+    patterns = Patterns(
+        np.concatenate((best.patterns.stocks, master.patterns.stocks)),
+        np.concatenate((best.patterns.counts, master.patterns.counts)),
+    )
+    times = np.append(kept, np.zeros(len(master.patterns), dtype=np.int64))
+    spent = Cut(patterns, times, float(problem.prices[best.patterns.stocks] @ kept))
+    if not _left(problem, patterns, times).any():
+        return spent
+    prices = Relaxed(0.0, times.astype(float), 0.0, proof.worth, proof.scarcity)
+    return _with_tail(problem, spent, prices, goal, watch)
 
 
 def _surest(over: Real, attempt: int, chance: np.random.Generator) -> Whole:

@@ -60,7 +60,7 @@ def _sheet(sheet: CutSheet, name: str, said: Sheets) -> Scene:
     shapes.append(Measure((0.0, 0.0), (along, 0.0), -0.05 * across, "sheet"))
     shapes.append(Measure((along, 0.0), (along, across), -0.05 * across, "sheet"))
     count = f"sheet {name}" if sheet.times == 1 else f"sheets {name}, cut alike"
-    title = f"{said.title}, {count}"
+    title = f"{said.title}, {count}, kerf {_length(said.kerf, said)}"
     return Scene(
         f"{said.id}.sheet-{name.partition(' ')[0]}", title, _sheet_told(sheet, title, said), tuple(shapes)
     )
@@ -107,8 +107,7 @@ def _sheet_told(sheet: CutSheet, title: str, said: Sheets) -> str:
     )
     left = "; ".join(_by((one.along, one.across), said.system) for one in sheet.offcuts)
     rest = f" Left over: {left}." if left else ""
-    kerf = f"Kerf {show(said.kerf, 'm', said.system, 'sheet')}."
-    return f"{title}, {size} along and across the grain. {kerf} Parts: {parts}. {order}{rest}"
+    return f"{title}, {size} along and across the grain. Parts: {parts}. {order}{rest}"
 
 
 def _cut_told(cut: Cut, said: Sheets) -> str:

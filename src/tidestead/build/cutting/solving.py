@@ -18,8 +18,11 @@ from tidestead.build.cutting.master import Master
 from tidestead.build.cutting.rounding import Cut, Goal, greedy, most_of, whole_plan
 from tidestead.core.errors import ImpossibleInput, SolverError
 
-NEAR_ENOUGH = 8e-4
+NEAR_ENOUGH = 9e-4
 """How far above the bound, as a share of it, the search may stop where prices differ."""
+
+FEW = 40
+"""Pieces up to which the search goes on until it is settled."""
 
 FOR_PATTERNS = 0.5
 """The share of the time for patterns; the rest is for whole numbers."""
@@ -63,7 +66,7 @@ def solved(
         master.add(first.patterns)
     relaxed, proof = generate(master, step, watch.part(FOR_PATTERNS))
     bound = max(0.0, raised(proof.bound, step))
-    found = whole_plan(master, relaxed, proof, _goal(bound, proof.bound, step), watch)
+    found = whole_plan(master, relaxed, proof, _goal(problem, bound, proof.bound, step), watch)
     if found.cut is None:
         raise _none_found(counted, needs, found.settled)
     plan = _plan(counted, found.cut, needs, saw, bound, found.settled)
@@ -108,11 +111,13 @@ def _price_step(stocks: tuple[Stock, ...]) -> float:
     return math.gcd(*whole) / CENTS
 
 
-def _goal(bound: float, proven: float, step: float) -> Goal:
-    """Where plans' costs are far apart only the bound is enough; else a hair above it is."""
-    return Goal(
-        bound, bound if step > NEAR_ENOUGH * bound else max(bound, proven * (1.0 + NEAR_ENOUGH)), step
-    )
+def _goal(problem: Problem, bound: float, proven: float, step: float) -> Goal:
+    """Where plans' costs lie far apart, or pieces are few, only the bound is enough; else a hair above it is."""
+    if step > NEAR_ENOUGH * bound:
+        return Goal(bound, bound, step, tries=9, mends=0)
+    if problem.wanted.sum() <= FEW:
+        return Goal(bound, bound, step, tries=1, mends=1)
+    return Goal(bound, max(bound, proven * (1.0 + NEAR_ENOUGH)), step, tries=3, mends=3)
 
 
 def _turn(tick: Callable[[int, int], None] | None) -> Callable[[], None]:

@@ -167,7 +167,7 @@ def _buttresses(gathered: Gathered, path: str, prop: WallButtresses, layout: Lay
         return
     count = max(len(props_along(layout.place.length, prop.spacing)) - 2, 0)
     basis = strut.told(gathered, prop.reach, layout.place.height)
-    cut = Cut(strut.length, count, ends=(strut.angle, strut.angle))
+    cut = Cut(strut.length, count, ends=(strut.angle, -strut.angle))
     gathered.timber(part, section, [cut], f"{count} between the corners; {basis}")
     joints(gathered, Part(f"{path}.joint", f"heads of the {part.what}", ""), prop.joint, count)
 

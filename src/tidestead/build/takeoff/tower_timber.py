@@ -156,7 +156,7 @@ def _buttresses(gathered: Gathered, tower: Tower) -> None:
     if strut is None:
         gathered.lacks(f"{path}.reach", f"The buttresses of {tower.key} reach no further than they are deep.")
         return
-    cut = Cut(strut.length, props.count, ends=(strut.angle, strut.angle))
+    cut = Cut(strut.length, props.count, ends=(strut.angle, -strut.angle))
     section: Section = props.section
     told = strut.told(gathered, props.reach, tower.vessel.height)
     basis = f"{props.count}: {told}; the plan names no anchor for their feet"

@@ -156,10 +156,10 @@ def _find_box(subject: Subject, ask: Ask, standing: Standing, with_lost: bool | 
             )
         else:
             walls[name] = loads
-    if with_lost is None:
-        rims, frame = _by_hand(walls, pieces), "the whole frame was not asked for"
-    else:
-        rims, frame = _find_top(subject.vessel, walls, pieces, ask, with_lost)
+    top: _Top = (_by_hand(walls, pieces), "the whole frame was not asked for")
+    if with_lost is not None:
+        top = _find_top(subject.vessel, walls, pieces, ask, with_lost)
+    rims, frame = top
     return CaseFacts(
         ask.case,
         standing,

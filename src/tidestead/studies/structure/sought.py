@@ -49,10 +49,13 @@ def sought(
 
 
 def _cases(subject: Subject, water: WaterFacts, ids: Collection[str] | None) -> Iterator[CaseFacts]:
-    """What each load does; the whole frame only where a check that is sought hangs on it."""
+    """What each load does; the whole frame only where a check that is sought hangs on it.
+
+    No tie is taken away in turn: that is for a table, and no check hangs on it.
+    """
     framed = ids is None or any(_OF_THE_FRAME & set(ident.split(".")[2:]) for ident in ids)
     for case in load_cases(subject.vessel, water):
-        yield find_case(subject, case, with_lost=case.name == "service", with_frame=framed)
+        yield find_case(subject, case, with_frame=framed)
 
 
 def _judged(facts: VesselFacts, ids: Collection[str] | None, system: System) -> tuple[Judged, ...]:
