@@ -50,9 +50,6 @@ CUT_NOTE = (
     "across the wide face: of one sign they lean towards each other, of unlike sign they are parallel."
 )
 
-SHORT_CUT = ("mark", "part", "assembly", "qty", "T", "W", "L", "from stock no.")
-"""Heads of the cut list that a narrow screen has room for."""
-
 
 def cut_list(taken: TakenOff, stock: Mapping[str, str], rows: Rows = shipped) -> Table:
     """Every timber piece and sheet part. `stock` says from which numbered lengths and sheets a mark is cut."""
@@ -66,13 +63,6 @@ def cut_list(taken: TakenOff, stock: Mapping[str, str], rows: Rows = shipped) ->
 def _place(item: Item) -> tuple[bool, tuple[float, ...], Item]:
     """Clear sheets, which another cutter makes, after all else; small sections first."""
     return item.sort == "clear", item.sizes, item
-
-
-def chosen(table: Table, heads: Sequence[str]) -> Table:
-    """The table with only so many of its columns, in its own order."""
-    kept = [index for index, column in enumerate(table.columns) if column.head in heads]
-    rows = tuple(tuple(row[index] for index in kept) for row in table.rows)
-    return Table(table.id, table.title, tuple(table.columns[index] for index in kept), rows, table.note)
 
 
 def _piece_row(piece: Piece, stock: Mapping[str, str], rows: Rows) -> Cells:

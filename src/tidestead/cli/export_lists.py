@@ -43,15 +43,13 @@ def values_files(plan: str, output: str | None, units: System | None) -> int:
 
 def cutter_files(plan: str, output: str | None, units: System | None) -> int:
     """Every part that is no plain stick as a drawing true to scale, in one folder."""
-    from tidestead import desk  # noqa: PLC0415 - help and faults come at once: only when it runs
     from tidestead.build.flats import flats_of  # noqa: PLC0415 - help and faults come at once: only when it runs
-    from tidestead.build.listed import to_build  # noqa: PLC0415 - help and faults come at once: only when it runs
+    from tidestead.build.listed import parts_of  # noqa: PLC0415 - help and faults come at once: only when it runs
     from tidestead.build.materials import rows_of  # noqa: PLC0415 - help and faults come at once: only when it runs
     from tidestead.report.dxf import drawings  # noqa: PLC0415 - help and faults come at once: only when it runs
 
     loaded, target = planfile.read(plan), _folder(plan, output, "parts")
-    taken = to_build(desk.facts(loaded, "cost").purchase)
-    flats = flats_of(taken, units or loaded.plan.show, rows_of(loaded.plan))
+    flats = flats_of(parts_of(loaded.plan), units or loaded.plan.show, rows_of(loaded.plan))
     if not flats:
         raise _bare(plan, "part that is cut to a drawing")
     _write(target, {f"{stem}.dxf": text for stem, text in drawings(flats).items()})
