@@ -10,7 +10,7 @@ from typing import Any
 
 import pytest
 
-from tests.agree.test_cutting_sheets import PLYWOOD, SAW, random_rects, shelves
+from tests.agree.test_cutting_sheets import ACRYLIC, PLYWOOD, SAW, random_rects, shelves
 from tidestead.build.cutting.panels import PanelTerms, place_panels
 from tidestead.build.cutting.sheets import SheetPlan, cut_sheets
 
@@ -28,11 +28,11 @@ def test_edge_to_edge(benchmark: Any, parts: int, seed: int) -> None:
     assert bound <= plan.count <= plain
 
 
-@pytest.mark.parametrize("seed", [2, 4])
+@pytest.mark.parametrize("seed", [3, 6])
 def test_free_laying(benchmark: Any, seed: int) -> None:
     benchmark.group = "sheets, laid freely"
-    rects = random_rects(9, seed)
+    rects = random_rects(8, seed, 300, 900)
     terms = PanelTerms(seconds=20.0)
-    plan: SheetPlan = benchmark.pedantic(place_panels, (rects, [PLYWOOD], SAW, "cost", terms), rounds=1)
-    benchmark.extra_info.update(sheets=plan.count, bound=plan.bound / PLYWOOD.price, proven=plan.proven)
-    assert plan.bound <= plan.cost <= cut_sheets(rects, [PLYWOOD], SAW).cost
+    plan: SheetPlan = benchmark.pedantic(place_panels, (rects, ACRYLIC, SAW, "cost", terms), rounds=1)
+    benchmark.extra_info.update(cost=plan.cost, bound=plan.bound, proven=plan.proven)
+    assert plan.bound <= plan.cost <= cut_sheets(rects, ACRYLIC, SAW).cost

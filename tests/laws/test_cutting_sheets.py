@@ -49,7 +49,7 @@ def rects_of(drawn: list[tuple[float, float, int, bool]]) -> list[Rect]:
     return [Rect(f"part {at}", *one) for at, one in enumerate(drawn)]
 
 
-@settings(deadline=None, max_examples=many(400))
+@settings(deadline=None, max_examples=many(150))
 @given(shapes, sizes, saws)
 def test_every_plan_stands_a_second_look(
     drawn: list[tuple[float, float, int, bool]], stocks: list[SheetStock], saw: SheetSaw
@@ -63,7 +63,7 @@ def test_every_plan_stands_a_second_look(
     assert all(turns[part.mark] for sheet in plan.sheets for part in sheet.placed if part.turned)
 
 
-@settings(deadline=None, max_examples=many(200))
+@settings(deadline=None, max_examples=many(100, 25))
 @given(
     shapes.filter(lambda drawn: len(drawn) < 5),
     sizes,

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from datetime import date
 from functools import cached_property, partial
 from importlib import import_module
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING, Any, TypeVar
 
 from tidestead import __version__
 from tidestead.core.answer import Answer
@@ -23,6 +23,8 @@ if TYPE_CHECKING:
 
 Progress = Callable[[str, int, int], None]
 """Called with the subject about to be worked out, its number and how many there are."""
+
+Kept = TypeVar("Kept")
 
 _KNOWN = {entry.name: entry for entry in SUBJECTS}
 _ANSWERS: dict[str, Answer] = {}
@@ -100,7 +102,7 @@ def _answer_one(entry: SubjectEntry, asked: _Asked) -> Answer:
     if key not in _ANSWERS:
         found = _facts_of(entry, asked)
         _keep(_ANSWERS, key, import_module(entry.study).judge(asked.inputs(entry), found))
-    return _ANSWERS[key]
+    return _met(_ANSWERS, key)
 
 
 def _facts_of(entry: SubjectEntry, asked: _Asked) -> Any:
@@ -109,7 +111,13 @@ def _facts_of(entry: SubjectEntry, asked: _Asked) -> Any:
     if key not in _FACTS:
         earlier = [_facts_of(_KNOWN[name], asked) for name in entry.needs]
         _keep(_FACTS, key, import_module(entry.study).find(asked.inputs(entry), *earlier))
-    return _FACTS[key]
+    return _met(_FACTS, key)
+
+
+def _met(kept: dict[str, Kept], key: str) -> Kept:
+    """What is kept under a key, which is then the last to be dropped: whoever tries changes asks for the plan again."""
+    kept[key] = kept.pop(key)
+    return kept[key]
 
 
 def _keep(kept: dict[str, Any], key: str, value: Any) -> None:

@@ -84,17 +84,19 @@ def _strange(item: Item, names: _Names) -> tuple[str, str] | None:
         return _unknown(words[0], names.rows(table), table) or _unknown(
             words[1], names.rows("pipes"), "pipes"
         )
-    if item.sort in PARTS and item.name not in names.parts(PARTS[item.sort]):
-        known = names.parts(PARTS[item.sort])
-        close = nearest(item.name, known, 1)
-        some = ", ".join(f'"{item.sort} {name}"' for name in known[:_MOST_NAMED])
-        advice = (
-            f"There are: {some}." if some else f"Describe it under [{PARTS[item.sort]}.{item.name[:40]}]."
-        )
-        if close:
-            advice = f'Did you mean "{item.sort} {close[0]}"?'
-        return f"names no {item.sort} of this plan.", advice
-    return None
+    return _no_part(item, names.parts(PARTS[item.sort])) if item.sort in PARTS else None
+
+
+def _no_part(item: Item, known: tuple[str, ...]) -> tuple[str, str] | None:
+    """A name that no part of the plan has. Of what the plan has none at all, a price may stand for later."""
+    if not known or item.name in known:
+        return None
+    close = nearest(item.name, known, 1)
+    some = ", ".join(f'"{item.sort} {name}"' for name in known[:_MOST_NAMED])
+    advice = (
+        f'Did you mean "{item.sort} {close[0]}"?' if close else f"There are: {some}. Or take this row out."
+    )
+    return f"names no {item.sort} of this plan.", advice
 
 
 def _unknown(name: str, known: tuple[str, ...], table: str) -> tuple[str, str] | None:

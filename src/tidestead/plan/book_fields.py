@@ -113,20 +113,14 @@ SoldAs: TypeAlias = Annotated[
 ]
 Owned: TypeAlias = Annotated[
     Stock,
-    Counted("ratio", read=read_stock, examples=("4", "12 kg", "all"), lettered=False, all_of_it=True),
+    Counted("ratio", read=read_stock, examples=("4",), lettered=False, all_of_it=True),
 ]
-AtMost: TypeAlias = Annotated[
-    Stock, Counted("ratio", read=read_stock, examples=("10", "60 kg"), lettered=False)
-]
+AtMost: TypeAlias = Annotated[Stock, Counted("ratio", read=read_stock, examples=("10",), lettered=False)]
 Dated: TypeAlias = Annotated[date, Day()]
-Lead: TypeAlias = Annotated[
-    float, Typed("time", least=0.0, most=5.0 * _A_YEAR, examples=("3 weeks", "2 days"))
-]
-Life: TypeAlias = Annotated[
-    float, Typed("time", above=0.0, most=100.0 * _A_YEAR, examples=("5 years", "500 days"))
-]
+Lead: TypeAlias = Annotated[float, Typed("time", least=0.0, most=5.0 * _A_YEAR, examples=("3 weeks",))]
+Life: TypeAlias = Annotated[float, Typed("time", above=0.0, most=100.0 * _A_YEAR, examples=("5 years",))]
 VisitNumber: TypeAlias = Annotated[int, Typed("count", least=1, most=1000)]
-HowMany: TypeAlias = Annotated[float, Typed("ratio", above=0.0, most=100_000.0, examples=("1", "2.5"))]
+HowMany: TypeAlias = Annotated[float, Typed("ratio", above=0.0, most=100_000.0, examples=("2.5",))]
 Kerf: TypeAlias = Annotated[float, Typed("length", least=0.0, most=0.02, examples=("3 mm", "1/8 in"))]
 """What a saw turns to dust."""
 Trim: TypeAlias = Annotated[float, Typed("length", least=0.0, most=0.5, examples=("10 mm", "3/8 in"))]

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import cache, lru_cache
 from types import MappingProxyType
 
 from tidestead.core.errors import QuantityError
@@ -98,6 +99,7 @@ class Item:
         return " ".join(word for word in words if word)
 
 
+@lru_cache(maxsize=1024)
 def parse_item(text: str) -> Item:
     """The item that a text names. Raises a `QuantityError` that says what is wrong; names are not looked up."""
     words = text.split()
@@ -173,6 +175,7 @@ def _size(size: float, system: System) -> str:
 _THICK, _WIDE = ("1", "5/4", "2", "3", "4", "6"), ("2", "3", "4", "5", "6", "8", "10", "12", "14")
 
 
+@cache
 def _nominal(thick: str, wide: str) -> Section | None:
     try:
         return parse_section(f"{thick}x{wide}")

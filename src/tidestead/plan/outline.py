@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
-from functools import lru_cache
+from functools import cached_property, lru_cache
 from types import NoneType, UnionType
 from typing import Annotated, Any, Literal, Union, get_args, get_origin
 
@@ -25,7 +25,7 @@ class Spot:
     annotation: Any
     metadata: tuple[Any, ...] = ()
 
-    @property
+    @cached_property
     def model(self) -> type[BaseModel] | None:
         kind = self.annotation
         return kind if isinstance(kind, type) and issubclass(kind, BaseModel) else None
@@ -34,12 +34,12 @@ class Spot:
     def keys(self) -> Mapping[str, FieldInfo]:
         return self.model.model_fields if self.model else {}
 
-    @property
+    @cached_property
     def words(self) -> tuple[str, ...]:
         """The words that may be written here, where only certain ones may."""
         return tuple(map(str, get_args(self.annotation))) if get_origin(self.annotation) is Literal else ()
 
-    @property
+    @cached_property
     def typed(self) -> Typed | Named | None:
         return next((item for item in self.metadata if isinstance(item, Typed | Named)), None)
 

@@ -6,6 +6,7 @@ import re
 from collections.abc import Container, Mapping
 from dataclasses import dataclass
 from decimal import Decimal
+from functools import lru_cache
 from typing import Annotated, Any, TypeAlias
 
 from pydantic import GetCoreSchemaHandler, GetJsonSchemaHandler, ValidationInfo
@@ -113,11 +114,7 @@ class RangeOf(PriceOf):
 
     def read(self, text: str, gallon: Gallon) -> PriceRange:
         """ "9.40 EUR/piece" or "8.90 .. 9.40 .. 11.20 EUR/piece". Raises QuantityError."""
-        if _DOTS in text:
-            low, likely, high = parse_three_prices(text, gallon)
-            return PriceRange(low.amount, likely.amount, high.amount, likely.currency, likely.per)
-        one = parse_price(text, gallon)
-        return PriceRange(one.amount, one.amount, one.amount, one.currency, one.per, single=True)
+        return _range(text, gallon)
 
     def fits(self, per: str) -> bool:
         """Whether a price may be for one of this."""
@@ -137,6 +134,15 @@ class RangeOf(PriceOf):
                 f'Write what one {currency} is worth under [rates]: {currency} = {{ worth = "1.10 {own}" }}.'
             )
             raise refusal("", allowed, advice)
+
+
+@lru_cache(maxsize=2048)
+def _range(text: str, gallon: Gallon) -> PriceRange:
+    if _DOTS in text:
+        low, likely, high = parse_three_prices(text, gallon)
+        return PriceRange(low.amount, likely.amount, high.amount, likely.currency, likely.per)
+    one = parse_price(text, gallon)
+    return PriceRange(one.amount, one.amount, one.amount, one.currency, one.per, single=True)
 
 
 def _money_of(value: Any, context: Mapping[str, Any]) -> str:

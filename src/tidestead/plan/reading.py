@@ -164,7 +164,7 @@ def context_of(values: dict[str, Any]) -> dict[str, Any]:
 def _validated(values: dict[str, Any], lines: Lines) -> tuple[Plan | None, list[Fault]]:
     """The plan in these values, with the faults of its models, of its shape and of the user's own rows."""
     context = context_of(values)
-    gallon, system = context["gallons"], context["show"]
+    system = context["show"]
     plan, faults = None, []
     try:
         plan = Plan.model_validate(values, context=context)

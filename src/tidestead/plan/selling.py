@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Mapping
 from dataclasses import dataclass
+from functools import lru_cache
 from math import prod
 from types import MappingProxyType
 from typing import Literal
@@ -71,6 +72,7 @@ class Stock:
     unit: Unit = "1"
 
 
+@lru_cache(maxsize=1024)
 def read_sold(text: str, gallon: Gallon) -> Sold:
     """ "12 ft", "8 ft x 4 ft", "18 L", "25 kg" or "100". Raises QuantityError."""
     words = plain(text)

@@ -21,12 +21,16 @@ FULLY = 4
 
 @dataclass(frozen=True)
 class Search:
-    """How a search is made. `fully` False looks for side effects in the check's own subject alone."""
+    """How a search is made. `fully` False looks for side effects in the check's own subject alone.
+
+    `sorts` is how many sorts of change are tried for a check at most, in the order of their rows; all when None.
+    """
 
     price: Price = price_of
     most: int = FULLY
     fully: bool = True
     workers: int | None = None
+    sorts: int | None = None
 
 
 def checks_to_mend(scratch: Scratch, subjects: Sequence[str], wanted: Sequence[str] = ()) -> list[Check]:
@@ -82,7 +86,7 @@ def all_climbed(
 ) -> list[tuple[list[Rung], int]]:
     """For every check the best rung of each ladder and of pairs of them, and how many changes were tried."""
     said = Said.of(scratch.loaded)
-    ladders = [ladders_for(said, check) for check in checks]
+    ladders = [ladders_for(said, check)[: search.sorts] for check in checks]
     tasks = [Task(check, ladder) for check, ones in zip(checks, ladders, strict=True) for ladder in ones]
     climbs = iter(climb_all(scratch, tasks, tick, search.workers))
     single = [[next(climbs) for _ in ones] for ones in ladders]

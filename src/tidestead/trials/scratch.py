@@ -44,9 +44,16 @@ class Scratch:
     ask: Ask = desk.answer
     known: dict[tuple[str, str], Checks] = field(default_factory=dict)
     asked: int = 0
+    plans: dict[str, LoadedPlan | None] = field(default_factory=dict)
 
     def with_edits(self, edits: Sequence[Edit]) -> LoadedPlan | None:
         """The changed plan; None where the edits cannot be made or the plan would have faults."""
+        key = repr(tuple(edits))
+        if key not in self.plans:
+            self.plans[key] = self._changed(edits)
+        return self.plans[key]
+
+    def _changed(self, edits: Sequence[Edit]) -> LoadedPlan | None:
         try:
             text = edited(self.loaded.text, edits)
             name = self.loaded.path.name if self.loaded.path is not None else "plan"

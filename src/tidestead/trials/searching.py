@@ -60,8 +60,9 @@ def subject_of(check_id: str) -> str:
 def climbed(scratch: Scratch, check: Check, ladder: Ladder, lead: Move | None = None) -> Climbed:
     """The least rung that makes a check sound, by halving; the best of those tried where the last does not.
 
-    With a `lead` each rung is made together with that change. Where a value must lie within two limits every rung is tried in turn. A ladder that rises and falls may hold a lesser sound
-    rung that halving passes by; what is given is sound all the same, for it was tried.
+    With a `lead` each rung is made together with that change. Where a value must lie within two limits every rung is
+    tried in turn. A ladder that rises and falls may hold a lesser sound rung that halving passes by; what is given is
+    sound all the same, for it was tried.
     """
     before = scratch.checks(subject_of(check.id))
     if before is None or not ladder.rungs:

@@ -8,7 +8,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from typing import Literal, TypeAlias
 
-from tidestead.core.answer import Check, Figure, Verdict, worst
+from tidestead.core.answer import Check, Estimate, Figure, Verdict, worst
 from tidestead.core.errors import Fault, PlanError
 from tidestead.desk import SUBJECTS
 from tidestead.desk.sought import Sought
@@ -65,6 +65,16 @@ def subjects_of(names: Sequence[str]) -> tuple[str, ...]:
     return tuple(name for name in _BUILT if name in found)
 
 
+def plain_ids(names: Sequence[str]) -> dict[str, frozenset[str]] | None:
+    """The ids by subject where each name is that of one check or figure; None where one stands for several."""
+    if not names or any("." not in name or _WILD & set(name) for name in names):
+        return None
+    subjects = subjects_of(names)
+    return {
+        subject: frozenset(name for name in names if name.split(".")[0] == subject) for subject in subjects
+    }
+
+
 def resolved(names: Sequence[str], found: Iterable[Mapping[str, Sought]]) -> tuple[Shown, ...]:
     """What the names stand for among what was found of each subject, each once. Raises a PlanError.
 
@@ -104,8 +114,7 @@ def cells_of(shown: Sequence[Shown], found: Mapping[str, Sought]) -> tuple[Cell,
         elif one.id in checks:
             cells.append(_cell(checks[one.id]))
         elif one.id in figures:
-            value = figures[one.id].estimate
-            cells.append(Cell(value.likely, value.low, value.high))
+            cells.append(_with(figures[one.id].estimate, Cell()))
         else:
             cells.append(Cell(note="not there at this point"))
     return tuple(cells)
@@ -130,17 +139,29 @@ def _of_figure(figure: Figure) -> Shown:
 
 
 def _cell(check: Check) -> Cell:
-    limits = check.limit if isinstance(check.limit, tuple) else () if check.limit is None else (check.limit,)
-    judged = Cell(margin=check.margin, verdict=check.verdict.value, note=check.missing, limits=limits)
-    value = check.estimate
-    return judged if value is None else replace(judged, value=value.likely, low=value.low, high=value.high)
+    limits = check.limit if isinstance(check.limit, tuple) else (check.limit,)
+    judged = Cell(
+        margin=_plain(check.margin),
+        verdict=check.verdict.value,
+        note=check.missing,
+        limits=tuple(float(limit) for limit in limits if limit is not None),
+    )
+    return judged if check.estimate is None else _with(check.estimate, judged)
+
+
+def _with(value: Estimate, cell: Cell) -> Cell:
+    return replace(cell, value=float(value.likely), low=float(value.low), high=float(value.high))
+
+
+def _plain(value: float | None) -> float | None:
+    return None if value is None else float(value)
 
 
 def _of_subject(checks: Sequence[Check]) -> Cell:
     """The verdict, the least margin, and the check that has it: of the worst ones the one with most use."""
     verdict = worst([check.verdict for check in checks])
     known = [check for check in checks if check.margin is not None]
-    least = min((check.margin for check in known if check.margin is not None), default=None)
+    least = _plain(min((check.margin for check in known if check.margin is not None), default=None))
     if verdict is Verdict.UNPROVEN:
         governs = next((check.id for check in checks if check.verdict is verdict), "no checks")
     else:

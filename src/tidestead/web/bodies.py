@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+from datetime import date
 from typing import Annotated, Literal, TypeAlias
 
 from pydantic import BaseModel, ConfigDict, Field, JsonValue, field_validator
 
 from tidestead.core.errors import Fault
+from tidestead.plan.editing import Value
 from tidestead.plan.forms import said, words_of_key
 
 Digest: TypeAlias = Annotated[
@@ -29,6 +31,17 @@ def _depth(value: JsonValue, so_far: int = 0) -> int:
         return so_far
     inner = value.values() if isinstance(value, dict) else value
     return max(_depth(one, so_far + 1) for one in inner)
+
+
+def as_sent(value: Value | None) -> JsonValue:
+    """A value of the file as JSON has it: a day is its text."""
+    if isinstance(value, date):
+        return value.isoformat()
+    if isinstance(value, list):
+        return [as_sent(one) for one in value]
+    if isinstance(value, dict):
+        return {key: as_sent(one) for key, one in value.items()}
+    return value
 
 
 class EditIn(Body):

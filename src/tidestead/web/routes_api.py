@@ -36,6 +36,7 @@ from tidestead.web.bodies import (
     TrialOut,
     Units,
     WholeText,
+    as_sent,
 )
 from tidestead.web.changes import Change
 from tidestead.web.forms_changes import TakenError
@@ -237,7 +238,9 @@ async def trial(bench: BenchOf) -> TrialOut:
     questions = _questions(now.standings, bench.trial_changes()) if now else []
     return TrialOut(
         number=now.number if now else 0,
-        edits=[EditIn.model_construct(key=edit.key, value=edit.value) for edit in now.edits] if now else [],
+        edits=[EditIn.model_construct(key=edit.key, value=as_sent(edit.value)) for edit in now.edits]
+        if now
+        else [],
         fields=now.words() if now else {},
         at_work=any(one.state in ("waiting", "working") for one in questions),
         questions=questions,

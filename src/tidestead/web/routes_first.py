@@ -17,7 +17,7 @@ from tidestead.plan.first_questions import Blank, asked, questions
 from tidestead.plan.forms import words_of_key
 from tidestead.web.assumed import AssumedView, assumed
 from tidestead.web.bench import Bench, StaleError
-from tidestead.web.bodies import FaultOut, Refused
+from tidestead.web.bodies import FaultOut, Refused, as_sent
 from tidestead.web.first_bodies import (
     Answered,
     AnsweredOn,
@@ -125,7 +125,7 @@ def _taken(plan: FirstPlan) -> Iterator[AssumedOut]:
             key=key,
             words=words_of_key(key),
             title=title_for(key),
-            value=one.value,
+            value=as_sent(one.value),
             written=written(one.value),
             why=one.why,
             blank=one.blank,

@@ -9,6 +9,7 @@ from tidestead.build.cost.ensemble import THROWS, Throws
 from tidestead.build.cost.facts import CostFacts
 from tidestead.build.cost.wording import item_words
 from tidestead.build.materials import rows_of
+from tidestead.build.takeoff.coats import film_check
 from tidestead.core.answer import Check, Given, Step
 from tidestead.core.source import COMPUTED, YOURS
 from tidestead.core.units import Price
@@ -34,6 +35,11 @@ def _judged(inputs: Inputs, facts: CostFacts) -> Iterator[Judged]:
     words = incomplete([item_words(one.item, inputs.system, rows_of(inputs.plan)) for one in bare])
     year = _check("cost.yearly", "cost of a year", facts.year, targets.running, inputs.plan)
     yield _with_missing(year, facts.year, facts, words, "targets.running: what a year may cost")
+
+    for told in facts.coats:
+        film = film_check(told)
+        if film is not None:
+            yield Judged(film)
 
 
 def missing_words(inputs: Inputs, facts: CostFacts) -> str:

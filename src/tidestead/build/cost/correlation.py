@@ -43,7 +43,7 @@ def in_order(samples: Array, wanted: Array, seed: int) -> Array:
         scores = random.permuted(
             np.tile(ndtri(np.arange(1, count + 1) / (count + 1.0)), (columns, 1)), axis=1
         ).T
-        chance = np.linalg.cholesky(np.atleast_2d(np.corrcoef(scores, rowvar=False)))
+        chance = np.linalg.cholesky(scores.T @ scores / float((scores[:, 0] ** 2).sum()))
     except np.linalg.LinAlgError as fault:
         raise ImpossibleInput("the wanted correlations cannot all hold at once") from fault
     turned = np.linalg.solve(chance, scores.T).T @ aim.T

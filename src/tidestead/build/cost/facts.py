@@ -9,6 +9,7 @@ from tidestead.build.cost.cuts import Sawing
 from tidestead.build.cost.ensemble import Mishap, Throws, Togetherness
 from tidestead.build.cost.offers import Money, Offer
 from tidestead.build.lists import TakenOff
+from tidestead.build.takeoff.coats import CoatsTold
 from tidestead.core.answer import Estimate
 
 
@@ -72,6 +73,7 @@ class CostFacts:
     year: Throws
     display: float
     system: float
+    coats: tuple[CoatsTold, ...]
 
     @property
     def currency(self) -> str:

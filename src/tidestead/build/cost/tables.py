@@ -13,6 +13,7 @@ from tidestead.build.cost.offers import Buy, Offer
 from tidestead.build.cost.totals import Charged, charged, paid, replaced, summed
 from tidestead.build.cost.wording import (
     KNOWN,
+    SOLID,
     amount_words,
     buy_words,
     item_words,
@@ -146,8 +147,7 @@ def _shopping(inputs: Inputs, facts: CostFacts) -> Table:
         Column("buy"),
         Column("price of one"),
         Column("together", money),
-        Column("known by, and asked"),
-        Column("row"),
+        Column("known by, asked, row"),
     )
     found = [
         _shopped(one, buy, inputs, facts, rows)
@@ -167,8 +167,7 @@ def _shopped(
         buy_words(buy, system),
         _price_words(offer, system),
         paid(buy, facts.purchase.money),
-        f"{KNOWN[offer.known]}, {_asked(offer, inputs)}",
-        offer.row,
+        f"{KNOWN[offer.known]}, {_asked(offer, inputs)}, {offer.row}",
     )
 
 
@@ -178,7 +177,8 @@ def _price_words(offer: Offer, system: System) -> str:
         return ""
     price, unit = offer.price.likely, ""
     if not offer.size and offer.unit in _MEASURES:
-        unit, factor = _MEASURES[offer.unit][system]
+        solid = offer.unit == "m3" and offer.item.sort in SOLID and system == "us"
+        unit, factor = ("ft3", 0.3048**3) if solid else _MEASURES[offer.unit][system]
         price, unit = price * factor, f"/{unit}"
     amount = f"{price:,.2f}" if price >= 1.0 else f"{price:.3g}"
     return f"{amount} {offer.currency}{unit}"
@@ -240,17 +240,15 @@ def _lines(inputs: Inputs, facts: CostFacts) -> Table:
         Column("net"),
         Column("cash", money),
         Column("today", money),
-        Column("how that follows"),
         Column("in the plan"),
     )
     paid_now = [row.money for row in cash_lines(facts)]
     found = [
         (
-            f"{row.line.what}: {item_words(row.line.item, system, rows)}",
+            f"{row.line.what}: {item_words(row.line.item, system, rows)}{_follows(row.line)}",
             _net(row.line, system),
             cash,
             row.money,
-            row.line.basis,
             row.line.key,
         )
         for row, cash in zip_longest(worth_lines(facts), paid_now, fillvalue=0.0)
@@ -258,6 +256,10 @@ def _lines(inputs: Inputs, facts: CostFacts) -> Table:
     ]
     note = "A line's money is its share, by net amount, of what is bought of the thing for the whole plan."
     return Table("cost.lines", "Line by line", columns, tuple(found), note)
+
+
+def _follows(line: Line) -> str:
+    return f" ({line.basis})" if line.basis else ""
 
 
 def _net(line: Line, system: System) -> str:

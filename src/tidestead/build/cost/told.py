@@ -11,12 +11,24 @@ from tidestead.build.cost.facts import CostFacts
 from tidestead.build.cost.grades import grade_of
 from tidestead.build.cost.tables import is_old, old_after, tables_of
 from tidestead.build.cost.wording import money_words, range_words
-from tidestead.core.answer import Answer, Check, Estimate, Figure
+from tidestead.build.cut_lists import chosen
+from tidestead.build.cut_plans import scenes_of
+from tidestead.build.listed import cut_plans_of, lists_of
+from tidestead.build.materials import rows_of
+from tidestead.build.takeoff.coats import coats_table, rate_words
+from tidestead.core.answer import Answer, Check, Estimate, Figure, Table
 from tidestead.core.source import COMPUTED
 from tidestead.studies.inputs import Inputs
 from tidestead.studies.sentences import governing, told_of
 
 QUESTION = "What does it take, and what does it cost?"
+_SHORT = {
+    "cost.merchant": ("qty", "section", "length", "grade", "unit price", "total", "from"),
+    "cost.cut-list": ("mark", "part", "qty", "T", "W", "L"),
+    "cost.sheets": ("qty", "product", "sheet, along", "sheet, across", "unit price", "total"),
+    "cost.bars": ("no.", "qty", "timber", "length", "pieces in order", "left over"),
+}
+"""Heads of the lists that a page has room for."""
 _GALLON, _LITRE = 231.0 * 0.0254**3, 1e-3
 
 
@@ -32,7 +44,8 @@ def tell(inputs: Inputs, facts: CostFacts) -> Answer:
         tuple(_figures(inputs, facts)),
         tuple(assumptions_of(inputs.plan, facts, inputs.system)),
         tuple(one.working for one in found if one.steps),
-        tables_of(inputs, facts),
+        (*tables_of(inputs, facts), *_lists(inputs, facts)),
+        scenes=scenes_of(cut_plans_of(facts.purchase), inputs.system, rows_of(inputs.plan)),
         cautions=tuple(_cautions(inputs, facts)),
         extra_sources=(grade_of(facts).row.figure("low").source,),
         charts=tuple(charts_of(inputs, facts)),
@@ -68,6 +81,14 @@ def _drivers(inputs: Inputs, facts: CostFacts) -> Iterator[str]:
     bad = next((one for one in facts.cash.moved if one[0] in mishaps), None)
     if bad is not None:
         yield f"Worst would be that {bad[0]}: {money_words(bad[2] - bad[1], facts.currency)}."
+
+
+def _lists(inputs: Inputs, facts: CostFacts) -> Iterator[Table]:
+    """What yard, saw and cutter are given, as far as a page has room for it; files have all of it."""
+    yield from (coats_table(one, inputs.system) for one in facts.coats)
+    for table in lists_of(facts.purchase, inputs.system, rows_of(inputs.plan)):
+        if table.id in _SHORT:
+            yield chosen(table, _SHORT[table.id])
 
 
 def _figures(inputs: Inputs, facts: CostFacts) -> Iterator[Figure]:
@@ -109,6 +130,7 @@ def _cautions(inputs: Inputs, facts: CostFacts) -> Iterator[str]:
     old = [buy.offer.row for one in facts.purchase.once for buy in one.buys if is_old(buy.offer, inputs)]
     if old:
         yield f"Older than {old_after()} months, ask anew: {', '.join(dict.fromkeys(old))}."
+    yield from filter(None, (rate_words(one, inputs.system) for one in facts.coats))
     yield from CAUTIONS
 
 

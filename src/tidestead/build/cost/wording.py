@@ -12,6 +12,11 @@ from tidestead.core.answer import Estimate
 from tidestead.core.units import System, show
 from tidestead.plan.items import CATALOGUE, FITTED, PARTS, Item
 
+SOLID = ("layer", "lumber", "sheet")
+"""Sorts whose volume nobody counts in gallons."""
+_CUBIC_FOOT = 0.3048**3
+_LITRE = 1e-3
+
 KNOWN = {"quote": "an offer", "list": "a price list", "guess": "a guess"}
 
 
@@ -43,17 +48,17 @@ def size_words(offer: Offer, system: System) -> str:
     if len(offer.size) > 1:
         return " x ".join(show(side, "m", system, "sheet") for side in offer.size)
     style = "lumber" if offer.unit == "m" else ""
-    return show(offer.size[0], offer.unit, system, style)
+    size = offer.size[0]
+    if offer.unit == "m3" and size < _LITRE:
+        return f"{1e6 * size:.3g} mL"
+    if offer.unit == "m3" and offer.item.sort in SOLID:
+        return amount_words(size, "m3", system, offer.item.sort)
+    return show(size, offer.unit, system, style)
 
 
 def _measure(offer: Offer, system: System) -> str:
     us = {"m": "ft", "m2": "ft2", "m3": "US gal", "kg": "lb"}
     return us[offer.unit] if system == "us" else offer.unit
-
-
-SOLID = ("layer", "lumber", "sheet")
-"""Sorts whose volume nobody counts in gallons."""
-_CUBIC_FOOT = 0.3048**3
 
 
 def amount_words(value: float, unit: str, system: System, sort: str = "") -> str:

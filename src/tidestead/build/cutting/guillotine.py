@@ -23,8 +23,10 @@ class Free(NamedTuple):
     across: int
 
 
-STIRRED = 60
-"""Rules with a stirred order."""
+STIRRED = (60, 400)
+"""Rules with a stirred order: fewest and most of them."""
+STIRRED_PARTS = 4000
+"""Parts that they place in all, between those two: a job of few parts is tried more often."""
 STIR = (0.5, 1.5)
 """By how much a stirred order takes a part for larger or smaller than it is."""
 
@@ -107,9 +109,14 @@ def rules(job: SheetJob) -> list[Rule]:
     plain = [Rule(*way, boards) for boards in openings for way in ways]
     stirred = [
         Rule(ORDERS[0], FITS[0], SPLITS[seed % len(SPLITS)], openings[seed % len(openings)], seed)
-        for seed in range(1, STIRRED + 1)
+        for seed in range(1, _stirred_rules(job) + 1)
     ]
     return plain + stirred
+
+
+def _stirred_rules(job: SheetJob) -> int:
+    """How many rules with a stirred order a job is worth."""
+    return min(max(STIRRED_PARTS // job.parts, STIRRED[0]), STIRRED[1])
 
 
 def _openings(boards: Sequence[Board]) -> list[tuple[Board, ...]]:
@@ -144,32 +151,40 @@ def filled(job: SheetJob, rule: Rule) -> list[Layout] | None:
     """All parts on boards by one rule. None where the boards on hand run out."""
     begun: list[_Open] = []
     opened = dict.fromkeys(rule.boards, 0)
-    for shape in _in_order(job, rule):
+    for shape, favoured in _in_order(job, rule):
         lays = job.shapes[shape].lays
-        seat = _best_seat(begun, lays, rule.fit)
+        seat = _best_seat(begun, favoured, rule.fit) or _best_seat(begun, lays, rule.fit)
         if seat is None:
             fresh = _opened(rule.boards, opened, lays)
             if fresh is None:
                 return None
             begun.append(fresh)
-            seat = _best_seat(begun[-1:], lays, rule.fit)
+            seat = _best_seat(begun[-1:], favoured, rule.fit) or _best_seat(begun[-1:], lays, rule.fit)
         if seat is not None:
             _seated(seat, shape, rule.split)
     return [Layout(one.board, tuple(one.spots)) for one in begun]
 
 
-def _in_order(job: SheetJob, rule: Rule) -> Iterator[int]:
-    """Numbers of shapes, as many times as they are wanted, by the largest of their lays."""
+def _in_order(job: SheetJob, rule: Rule) -> Iterator[tuple[int, tuple[Lay, ...]]]:
+    """Numbers of shapes, as many times as they are wanted, by the largest of their lays, and the lays to try first."""
     if rule.stir:
-        drawn = Random(rule.stir)
-        parts = [number for number, shape in enumerate(job.shapes) for _ in range(shape.count)]
-        yield from sorted(parts, key=lambda one: -job.shapes[one].area * drawn.uniform(*STIR))
+        yield from _stirred(job, rule.stir)
         return
     ranked = sorted(
         range(len(job.shapes)), key=lambda one: max(map(rule.order, job.shapes[one].lays)), reverse=True
     )
-    for shape in ranked:
-        yield from [shape] * job.shapes[shape].count
+    for number in ranked:
+        shape = job.shapes[number]
+        yield from [(number, shape.lays)] * shape.count
+
+
+def _stirred(job: SheetJob, seed: int) -> Iterator[tuple[int, tuple[Lay, ...]]]:
+    """Parts by an area that is taken for larger or smaller than it is; each favours one lay, or any."""
+    drawn = Random(seed)
+    parts = [number for number, shape in enumerate(job.shapes) for _ in range(shape.count)]
+    for number in sorted(parts, key=lambda one: -job.shapes[one].area * drawn.uniform(*STIR)):
+        lays = job.shapes[number].lays
+        yield number, drawn.choice([lays, lays[:1], lays[-1:]])
 
 
 def _best_seat(begun: Sequence[_Open], lays: tuple[Lay, ...], fit: Fit) -> _Seat | None:

@@ -192,5 +192,38 @@ class PanelModel:
                     spots[way.board].append(Spot(part.shape, x, y, way.lay))
                     rects.append(part.rect)
         laid = zip(self.boards, spots, strict=True)
-        layouts = tuple(Layout(board, tuple(sorted(these))) for board, these in laid if these)
+        layouts = tuple(Layout(board, tuple(sorted(_pushed(these)))) for board, these in laid if these)
         return Found(layouts, tuple(rects), bound, status == self.cp.OPTIMAL)
+
+
+def _pushed(spots: list[Spot]) -> list[Spot]:
+    """The same parts, each as far into the lower left corner as those before it allow."""
+    before: list[Spot] = []
+    while before != spots:
+        before = spots
+        spots = _pushed_down(_pushed_left(spots))
+    return spots
+
+
+def _pushed_left(spots: list[Spot]) -> list[Spot]:
+    done: list[Spot] = []
+    for spot in sorted(spots, key=lambda one: (one.x, one.y)):
+        ends = [
+            other.x + other.lay.along
+            for other in done
+            if other.y < spot.y + spot.lay.across and spot.y < other.y + other.lay.across
+        ]
+        done.append(spot._replace(x=max(ends, default=0)))
+    return done
+
+
+def _pushed_down(spots: list[Spot]) -> list[Spot]:
+    done: list[Spot] = []
+    for spot in sorted(spots, key=lambda one: (one.y, one.x)):
+        ends = [
+            other.y + other.lay.across
+            for other in done
+            if other.x < spot.x + spot.lay.along and spot.x < other.x + other.lay.along
+        ]
+        done.append(spot._replace(y=max(ends, default=0)))
+    return done

@@ -124,11 +124,11 @@ def _between(piece: _Piece) -> Iterator[_Line]:
 
 
 def _clear(spans: Sequence[tuple[int, int]]) -> Iterator[int]:
-    """Ends of spans that no other span reaches over, the last end aside."""
+    """Starts of spans that no span before them reaches over: the farther piece then begins with its parts."""
     reach = None
     for start, end in sorted(spans):
         if reach is not None and start >= reach:
-            yield reach
+            yield start
         reach = end if reach is None else max(reach, end)
 
 

@@ -14,6 +14,9 @@ from math import inf
 from time import monotonic
 from typing import Any, NamedTuple
 
+import numpy as np
+
+from tidestead.build.cutting.master import quiet_highs
 from tidestead.build.cutting.sheet_job import Layout, SheetJob
 from tidestead.build.cutting.sheet_patterns import Pricer
 
@@ -61,7 +64,7 @@ class _Model:
     def __init__(self, job: SheetJob) -> None:
         self.shapes = len(job.shapes)
         self.limits = [board for board in job.boards if board.limit is not None]
-        self.highs = _silent_highs()
+        self.highs: Any = quiet_highs()
         for shape in job.shapes:
             self.highs.addRow(float(shape.count), inf, 0, [], [])
         for board in self.limits:
@@ -77,23 +80,6 @@ class _Model:
         rows = [(row, number) for row, number in enumerate(holds) if number]
         limits = enumerate(self.limits, self.shapes)
         self.column(layout.board.price, rows + [(row, 1) for row, board in limits if board is layout.board])
-
-
-def _silent_highs() -> Any:
-    """A solver that prints nothing, its own name on being made included. One thread and one seed: alike each time."""
-    from highspy import Highs  # noqa: PLC0415 - loaded when sheets are chosen only
-
-    class Silent(Highs):
-        def enableCallbacks(self) -> Any:  # noqa: N802 - the library calls it so while it is made
-            self.setOptionValue("output_flag", False)
-            above: Any = super()
-            return above.enableCallbacks()
-
-    made: Any = Silent
-    solver = made()
-    for name, value in (("output_flag", False), ("threads", 1), ("random_seed", 0)):
-        solver.setOptionValue(name, value)
-    return solver
 
 
 class _Relaxed:
@@ -150,7 +136,27 @@ def cheapest_choice(pool: Pool, best: float, ends: float, told: Callable[[int], 
     if closed and _least_step(pool, relaxed.sum) >= best - SLACK:
         return None
     room = best - relaxed.sum if closed else inf
-    return _whole([one for one in pool.layouts if -relaxed.gain(one) <= room + SLACK], pool, best, ends)
+    within = [one for one in pool.layouts if -relaxed.gain(one) <= room + SLACK]
+    return _whole(_undominated(within, pool), pool, best, ends)
+
+
+def _undominated(layouts: list[Layout], pool: Pool) -> list[Layout]:
+    """Without sheets that hold nothing which another, no dearer and no scarcer, does not hold too."""
+    holds = np.array([pool.holds(layout) for layout in layouts])
+    prices = np.array([layout.board.price for layout in layouts])
+    scarce = np.array([-1 if layout.board.limit is None else layout.board.number for layout in layouts])
+    order = np.arange(len(layouts))
+    kept = []
+    for at, layout in enumerate(layouts):
+        beats = (
+            (prices <= prices[at])
+            & ((scarce == -1) | (scarce == scarce[at]))
+            & (holds >= holds[at]).all(axis=1)
+        )
+        alike = beats & (prices == prices[at]) & (scarce == scarce[at]) & (holds == holds[at]).all(axis=1)
+        if not (beats & ~(alike & (order >= at))).any():
+            kept.append(layout)
+    return kept
 
 
 def _whole(layouts: list[Layout], pool: Pool, best: float, ends: float) -> Chosen | None:

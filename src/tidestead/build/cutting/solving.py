@@ -116,7 +116,7 @@ def _goal(problem: Problem, bound: float, proven: float, step: float) -> Goal:
     if step > NEAR_ENOUGH * bound:
         return Goal(bound, bound, step, tries=9, mends=0)
     if problem.wanted.sum() <= FEW:
-        return Goal(bound, bound, step, tries=2, mends=2)
+        return Goal(bound, bound, step, tries=1, mends=1)
     return Goal(bound, max(bound, proven * (1.0 + NEAR_ENOUGH)), step, tries=3, mends=3)
 
 

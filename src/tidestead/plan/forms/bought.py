@@ -7,6 +7,7 @@ from typing import Any
 
 from tidestead.catalog.rows import YOURS_MARK, table
 from tidestead.core.errors import QuantityError
+from tidestead.core.kept import kept
 from tidestead.core.units import System, echo, parse_section
 from tidestead.plan.flow_fields import read_item
 from tidestead.plan.forms.draft import Draft
@@ -28,6 +29,7 @@ _NAMED = {
 """Keys of a plan that name a thing which is bought, and its sort; a bulkhead is a `fitting` in its own table."""
 
 
+@kept(at_most=4, by=lambda draft, system: (draft.text, system))
 def items_known(draft: Draft, system: System) -> tuple[str, ...]:
     """Things that this plan names, as rows of its price book name them, each once."""
     values = draft.values if isinstance(draft.values, dict) else dict(draft.values)

@@ -30,11 +30,13 @@ def label_of(key: str) -> str:
     return _SPELT.get(key, words[:1].upper() + words[1:])
 
 
+@cache
 def kind_of_part(model: type[BaseModel]) -> str:
     """What one of a table's named parts is called: `WaterFan` is "Water fan"."""
     return re.sub(r"(?<=[a-z])(?=[A-Z])", " ", model.__name__).capitalize()
 
 
+@cache
 def told_of_part(model: type[BaseModel]) -> str:
     """What a table is for, from the words that stand under its class."""
     return _plain(" ".join(cleandoc(model.__doc__ or "").split()))

@@ -267,14 +267,15 @@ def choices(*values: Any) -> Build:
     return build
 
 
-_NUMBER = re.compile(r"\s*(\d+(?:\.\d+)?)(\s*[^\d\s].*)?\s*")
+_NUMBER = re.compile(r"\s*(\d+(?:\.\d+)?)(\s*(?:1/)?[^\d\s/.,][^,]*)?\s*")
+"""One number and its unit, which may be one of a rate: 1/h."""
 _FIGURES = 3
 
 
 def scaled(text: str, factor: float, most: float | None = None) -> str:
     """A quantity of one number times a factor, in its own unit; empty where it is not of one number."""
     found = _NUMBER.fullmatch(text)
-    if found is None or re.search(r"\d+\s*/\s*\d+|\d\s+\S+\s+\d", text):
+    if found is None or re.search(r"\d/\d|[a-z]\s+\d", text):
         return ""
     number = float(found[1]) * factor
     if most is not None and number > most:

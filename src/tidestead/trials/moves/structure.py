@@ -169,8 +169,8 @@ ROWS = (
     # rim, ties, corners
     Row(WALL + r"\.rim\.[a-z_]+", f"{_WALL}.rim", timber, 2.0),
     Row(WALL + r"\.rim\.[a-z_]+", "vessels.{vessel}", more_ties, 4.0),
-    Row(TIE + r"\..+", "vessels.{vessel}", more_ties, 3.0),
     Row(TIE + r"\.end_joint\..+", "vessels.{vessel}.ties.{tie}.end_joint", joint, 1.0),
+    Row(TIE + r"\..+", "vessels.{vessel}", more_ties, 3.0),
     Row(TIE + r"\.(?:tension|strut|bow)", "vessels.{vessel}.ties.{tie}", timber, 2.0),
     Row(VESSEL + r"\.corners\..+", "vessels.{vessel}.corners.joint", joint, 1.0),
     Row(VESSEL + r"\.corners\..+", "vessels.{vessel}", more_ties, 3.0),

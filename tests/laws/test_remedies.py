@@ -1,0 +1,73 @@
+"""Laws of remedies: the cheapest cover is the cheapest, sizes read back, shares keep their unit."""
+
+from __future__ import annotations
+
+from itertools import chain, combinations
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from tidestead.core.answer import Estimate
+from tidestead.core.units import parse
+from tidestead.trials.covering import Offer, cheapest_cover
+from tidestead.trials.moves.sizes import scaled, typed_length
+from tidestead.trials.pricing import difference
+from tidestead.trials.remedy import Priced
+
+CHECKS = ("a", "b", "c", "d")
+OFFERS = st.lists(
+    st.builds(Offer, st.integers(0, 20).map(float), st.frozensets(st.sampled_from(CHECKS), min_size=1)),
+    max_size=7,
+)
+
+
+@given(OFFERS)
+def test_no_set_of_offers_is_cheaper(offers: list[Offer]) -> None:
+    able = frozenset(chain.from_iterable(one.mends for one in offers))
+    sets = chain.from_iterable(combinations(range(len(offers)), count) for count in range(len(offers) + 1))
+    least = min(
+        sum(offers[at].cost for at in taken)
+        for taken in sets
+        if able <= frozenset(chain.from_iterable(offers[at].mends for at in taken))
+    )
+    found = cheapest_cover(offers, CHECKS)
+    assert found.proven
+    assert found.cost == pytest.approx(least)
+    assert able <= frozenset(chain.from_iterable(offers[at].mends for at in found.taken))
+
+
+@given(st.integers(1, 4000))
+def test_a_length_reads_back_in_either_system(sixteenths: int) -> None:
+    inches = sixteenths / 16.0 * 0.0254
+    assert parse(typed_length(inches, "us"), "length") == pytest.approx(inches, rel=1e-12)
+    millimetres = sixteenths / 1e3
+    assert parse(typed_length(millimetres, "metric"), "length") == pytest.approx(millimetres, rel=1e-12)
+
+
+@pytest.mark.parametrize(
+    ("text", "factor", "most", "new"),
+    [
+        ("350 mL/day", 0.5, None, "175 mL/day"),
+        ("48 %", 3.0, 100.0, "100 %"),
+        ("1.3 cfm", 1.25, None, "1.62 cfm"),
+        ("20 1/h", 2.0, None, "40 1/h"),
+        ("3 1/2 in", 2.0, None, ""),
+        ("100 %", 2.0, 100.0, ""),
+    ],
+)
+def test_a_share_keeps_the_unit_that_was_typed(
+    text: str, factor: float, most: float | None, new: str
+) -> None:
+    assert scaled(text, factor, most) == new
+
+
+def test_a_price_difference_names_what_is_newly_without_a_price() -> None:
+    before = Priced(Estimate(90.0, 100.0, 120.0), "USD", None, ("old thing",))
+    after = Priced(Estimate(100.0, 130.0, 170.0), "USD", None, ("old thing", "sheet"))
+    found = difference(before, after)
+    assert found is not None
+    assert (found.cash.low, found.cash.likely, found.cash.high) == (10.0, 30.0, 50.0)
+    assert found.unpriced == ("sheet",)
+    assert difference(None, after) is None
+    assert difference(Priced(before.cash, "EUR"), after) is None
