@@ -43,6 +43,7 @@ def test_workbook_and_values_tell_the_same_cut_list(vat: Path, monkeypatch: pyte
     for row, line in zip(rows[1:], lines[1:], strict=False):
         assert row[0] == line[0]
         assert float(str(row[length])) == pytest.approx(float(line[length]))
+    assert not [name for name in book.sheetnames if name.endswith(" 2")]
     assert len(list(Path("values").glob("*.csv"))) == len(book.sheetnames)
 
 

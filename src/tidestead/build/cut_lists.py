@@ -65,6 +65,13 @@ def _place(item: Item) -> tuple[bool, tuple[float, ...], Item]:
     return item.sort == "clear", item.sizes, item
 
 
+def chosen(table: Table, heads: Sequence[str]) -> Table:
+    """The table with only so many of its columns, in its own order."""
+    kept = [index for index, column in enumerate(table.columns) if column.head in heads]
+    rows = tuple(tuple(row[index] for index in kept) for row in table.rows)
+    return Table(table.id, table.title, tuple(table.columns[index] for index in kept), rows, table.note)
+
+
 def _piece_row(piece: Piece, stock: Mapping[str, str], rows: Rows) -> Cells:
     thick, wide = piece.item.sizes if piece.item.sort == "lumber" else (None, None)
     size = (float(piece.count), thick, wide, piece.length)
