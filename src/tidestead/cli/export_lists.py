@@ -36,7 +36,7 @@ def values_files(plan: str, output: str | None, units: System | None) -> int:
     loaded, target = planfile.read(plan), _folder(plan, output, "lists")
     system = units or loaded.plan.show
     tables = _tables(plan, loaded, system)
-    stems = file_stems(table.id.rpartition(".")[2] for table in tables)
+    stems = file_stems(table.id.partition(".")[2].replace(".", "-") for table in tables)
     _write(target, {f"{stem}.csv": csv_text(one, system) for stem, one in zip(stems, tables, strict=True)})
     return ending.DONE
 
