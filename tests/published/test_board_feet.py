@@ -26,6 +26,7 @@ def example(
         "worked example",
         "read",
         pick=lambda one: pieces * float(one),
+        why="a fraction is printed, 37 1/3" if printed % 1.0 else "",
     )
 
 

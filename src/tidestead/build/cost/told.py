@@ -9,11 +9,11 @@ from tidestead.build.cost.charts import cause_words, charts_of
 from tidestead.build.cost.checks import judged, missing_words
 from tidestead.build.cost.facts import CostFacts
 from tidestead.build.cost.grades import grade_of
+from tidestead.build.cost.listed import cut_plans_of, lists_of
 from tidestead.build.cost.tables import is_old, old_after, tables_of
 from tidestead.build.cost.wording import money_words, range_words
 from tidestead.build.cut_lists import chosen
 from tidestead.build.cut_plans import scenes_of
-from tidestead.build.listed import cut_plans_of, lists_of
 from tidestead.build.materials import rows_of
 from tidestead.build.takeoff.coats import coats_table, rate_words
 from tidestead.build.takeoff.machines import ELECTRICIAN
