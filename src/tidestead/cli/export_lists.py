@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from datetime import date
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -65,7 +66,7 @@ def _tables(plan: str, loaded: LoadedPlan, system: System) -> tuple[Table, ...]:
     purchase = desk.facts(loaded, "cost").purchase
     whole = lists_of(purchase, system, rows_of(loaded.plan))
     names = {table.id for table in whole}
-    told = desk.answer(loaded, ["cost"], system)["cost"].tables
+    told = desk.answer(loaded, ["cost"], system, as_of=date.today())["cost"].tables
     tables = (*(table for table in told if table.id not in names), *whole)
     if not tables:
         raise _bare(plan, "list")
