@@ -78,7 +78,11 @@ def test_a_price_difference_names_what_is_newly_without_a_price() -> None:
     after = Priced(Estimate(100.0, 130.0, 170.0), "USD", None, ("old thing", "sheet"))
     found = difference(before, after)
     assert found is not None
-    assert (found.cash.low, found.cash.likely, found.cash.high) == (-20.0, 30.0, 80.0)  # as far as they can be
+    assert (found.cash.low, found.cash.likely, found.cash.high) == (
+        -20.0,
+        30.0,
+        80.0,
+    )  # as far as they can be
     assert found.unpriced == ("sheet",)
     assert difference(None, after) is None
     assert difference(Priced(before.cash, "EUR"), after) is None

@@ -82,7 +82,7 @@ class CostFacts:
     @property
     def totals(self) -> Totals | None:
         """None where nothing at all has a price."""
-        bought = (*self.purchase.once, *self.purchase.standing, *self.yearly)
+        bought = (*self.purchase.once, *self.purchase.standing)
         if not any(buy.offer.today for one in bought for buy in one.buys):
             return None
         return Totals(

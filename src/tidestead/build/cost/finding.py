@@ -120,8 +120,16 @@ def _extras(plan: Plan, taken: TakenOff) -> TakenOff:
     """What the price book names that stands on no list."""
     listed = {line.item for line in taken.lines}
     lines = (
-        Line(one.item, Estimate.exact(one.amount), one.unit, one.item.name, one.row, "own", "machines",
-             basis="your price book")  # fmt: skip
+        Line(
+            one.item,
+            Estimate.exact(one.amount),
+            one.unit,
+            one.item.name,
+            one.row,
+            "own",
+            "machines",
+            basis="your price book",
+        )
         for one in extras_of(plan)
         if one.item not in listed
     )
