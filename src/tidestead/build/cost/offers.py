@@ -18,7 +18,7 @@ class Offer:
 
     `size`: length of a bar, both sides of a sheet (along the grain first), what a package holds, in SI. `owned` pieces
     are there already (infinite: all that is needed). `replacement` is what one costs today. `life` and `lead` in
-    seconds.
+    seconds. `in_part`: half of one can be had.
     """
 
     row: str
@@ -36,6 +36,7 @@ class Offer:
     lead: float | None = None
     visit: int | None = None
     life: float | None = None
+    in_part: bool = False
 
     @property
     def has_all(self) -> bool:
