@@ -211,6 +211,7 @@ def test_edits_touch_the_subjects_that_read_them(found: dict[str, Mended]) -> No
 
 
 @pytest.mark.long
+@pytest.mark.timeout(1800)
 def test_every_remedy_of_the_example_is_sound_when_written(tmp_path: Path) -> None:
     path = Path(shutil.copy(PACKHOUSE, tmp_path / "reef.toml"))
     scratch = Scratch(load(path))

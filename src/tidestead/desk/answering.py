@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import hashlib
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 from functools import cached_property, partial
 from importlib import import_module
@@ -19,6 +19,7 @@ from tidestead.plan import LoadedPlan
 from tidestead.studies.inputs import Inputs
 
 if TYPE_CHECKING:
+    from tidestead.desk.prices import Told as Prices
     from tidestead.desk.weather import Told
 
 Progress = Callable[[str, int, int], None]
@@ -95,8 +96,21 @@ class _Asked:
 
         return weather_for(self.loaded)
 
+    @cached_property
+    def prices(self) -> Prices:
+        from tidestead.desk.prices import prices_for  # noqa: PLC0415 - only where a subject wants prices
+
+        return prices_for(self.loaded)
+
     def inputs(self, entry: SubjectEntry) -> Inputs:
         """What one subject is given."""
+        found = self._without_prices(entry)
+        if "book" not in entry.uses or self.loaded.plan.supplies.book is None:
+            return found
+        plan = found.plan.model_copy(update={"book": dict(self.prices.rows)})
+        return replace(found, plan=plan, no_prices="; ".join(map(str, self.prices.faults)))
+
+    def _without_prices(self, entry: SubjectEntry) -> Inputs:
         tick = None if self.within is None else partial(self.within, entry.name)
         as_of = self.as_of if entry.dated else None
         if not entry.weather:
@@ -142,6 +156,8 @@ def _key(entry: SubjectEntry, asked: _Asked, system: str) -> str:
     content = asked.loaded.plan.model_dump_json(include=used, exclude_unset=True)
     weather = asked.told.digest if any(one.weather for one in entries) else ""
     day = str(asked.as_of) if system and entry.dated else ""
+    beside = asked.loaded.plan.supplies.book is not None and any("book" in one.uses for one in entries)
+    day += asked.prices.digest if beside else ""
     return hashlib.sha256(
         "\n".join((entry.name, __version__, system, weather, day, content)).encode()
     ).hexdigest()

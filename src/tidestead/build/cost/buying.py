@@ -34,11 +34,6 @@ class Bought:
     cut: Cut | None = None
     missing: str = ""
 
-    @property
-    def all_here(self) -> bool:
-        """Whether nothing of it is to be bought."""
-        return bool(self.buys) and not any(buy.count for buy in self.buys)
-
 
 @dataclass(frozen=True)
 class Need:
