@@ -308,3 +308,36 @@ def test_what_stands_without_a_price_leaves_the_cash_whole() -> None:
     (check,) = (check for check in told_of(text).checks if check.id == "cost.cash")
     assert check.verdict is not Verdict.UNPROVEN
     assert "1 thing has no price" in told_of(text).sentence
+
+
+SMALL = """
+tidestead = 1
+name = "one device"
+{top}
+[supplies]
+tariff = "0.32 {tariff}/kWh"
+
+[devices.a]
+power = "10 W"
+
+[targets]
+budget = "100 {budget}"
+
+[book]
+a = {{ of = "device a", price = "5 EUR/piece" }}
+"""
+
+
+def test_money_of_several_lands_wants_one_that_is_counted_in() -> None:
+    """Without one, a budget in dollars would be held against a sum in euros."""
+    for tariff, budget, where in (("GBP", "EUR", "supplies.tariff"), ("EUR", "USD", "targets.budget")):
+        with pytest.raises(PlanError) as refused:
+            loads(SMALL.format(top="", tariff=tariff, budget=budget))
+        (fault,) = refused.value.faults
+        assert fault.where == where
+        assert 'Write currency = "EUR" at the top' in fault.advice
+    facts = cost_of(SMALL.format(top="", tariff="EUR", budget="EUR"))
+    assert (facts.currency, facts.cash.base) == ("EUR", 5.0)
+    assert facts.year.base == pytest.approx(
+        87.6 * 0.32 + 5.0 / 5.0
+    )  # 10 W all year; lasts five years by practice
