@@ -58,7 +58,7 @@ def test_a_price_that_is_missing_marks_the_total() -> None:
 
 
 def test_the_last_piece_on_a_length_needs_no_kerf() -> None:
-    """Six struts of 1538.70 mm out of lengths that hold two with one cut of 3 mm between them, or miss that by a hair."""
+    """Six struts of 1538.70 mm out of lengths that hold two and one cut of 3 mm, or miss that by a hair."""
     plan = example("skerry").replace('kerf = "3 mm"', 'kerf = "3 mm"\ntrim = "0 mm"\nspoils = "0 %"')
     first, *rest = (line for line in plan.splitlines() if line.startswith("brace-"))
     for row in rest:
@@ -272,3 +272,72 @@ def test_a_change_is_priced_throw_by_throw() -> None:
     assert found is not None
     assert found.cash.likely == pytest.approx(78.0, rel=0.05)
     assert 0.8 * 78.0 < found.cash.low < found.cash.high < 1.3 * 78.0
+
+
+def test_every_source_has_its_own_price_and_the_book_prices_the_rest() -> None:
+    """Osmosis and a tanker by their own prices, the sea by a row of the book."""
+    rows = {
+        offer.item.name: (offer.row, offer.price.likely)
+        for offer in cost_of(
+            with_more("skerry", 'any-water = { of = "water", price = "1.20 EUR/m3", basis = "list" }')
+        ).purchase.offers
+        if offer.item.sort == "water" and offer.price is not None and offer.item.name
+    }
+    assert rows == {
+        "osmosis": ("sources.osmosis.price", 2.90),
+        "tanker": ("sources.tanker.price", 55.0),
+        "sea": ("book.any-water", 1.20),
+    }
+
+
+def test_fuel_goes_by_the_price_of_its_heater() -> None:
+    """0.11 EUR for a kWh of fuel, counted in joules."""
+    text = with_words(
+        "skerry", "count = 4\nsetpoint", 'count = 4\nenergy = "fuel"\nprice = "0.11 EUR/kWh"\nsetpoint'
+    )
+    (fuel,) = (one for one in cost_of(text).purchase.offers if one.item.name == "fuel of heater sump")
+    assert (fuel.row, fuel.unit) == ("heaters.sump.price", "J")
+    assert fuel.price is not None
+    assert fuel.price.likely * 3.6e6 == pytest.approx(0.11)
+
+
+def test_what_stands_without_a_price_leaves_the_cash_whole() -> None:
+    """A basin that is filled, its rubber no more in the book: what is still to be paid is known, its worth is not."""
+    text = with_words("skerry", 'stage = "building"', 'stage = "filled"')
+    text = "\n".join(line for line in text.splitlines() if not line.startswith("window-end"))
+    (check,) = (check for check in told_of(text).checks if check.id == "cost.cash")
+    assert check.verdict is not Verdict.UNPROVEN
+    assert "1 thing has no price" in told_of(text).sentence
+
+
+SMALL = """
+tidestead = 1
+name = "one device"
+{top}
+[supplies]
+tariff = "0.32 {tariff}/kWh"
+
+[devices.a]
+power = "10 W"
+
+[targets]
+budget = "100 {budget}"
+
+[book]
+a = {{ of = "device a", price = "5 EUR/piece" }}
+"""
+
+
+def test_money_of_several_lands_wants_one_that_is_counted_in() -> None:
+    """Without one, a budget in dollars would be held against a sum in euros."""
+    for tariff, budget, where in (("GBP", "EUR", "supplies.tariff"), ("EUR", "USD", "targets.budget")):
+        with pytest.raises(PlanError) as refused:
+            loads(SMALL.format(top="", tariff=tariff, budget=budget))
+        (fault,) = refused.value.faults
+        assert fault.where == where
+        assert 'Write currency = "EUR" at the top' in fault.advice
+    facts = cost_of(SMALL.format(top="", tariff="EUR", budget="EUR"))
+    assert (facts.currency, facts.cash.base) == ("EUR", 5.0)
+    assert facts.year.base == pytest.approx(
+        87.6 * 0.32 + 5.0 / 5.0
+    )  # 10 W all year; lasts five years by practice
