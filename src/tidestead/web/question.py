@@ -21,6 +21,7 @@ from tidestead.web.forms_view import draft_of
 from tidestead.web.frame import Told, told_one
 from tidestead.web.pictures import PictureTold, main_picture, picture_named, pictures_of
 from tidestead.web.pictures import told as picture_told
+from tidestead.web.remedies_told import Panel, panel
 from tidestead.web.standing_page import beginning
 
 
@@ -48,6 +49,9 @@ class Question:
     pictures: tuple[PictureTold, ...]
     checks: rows.ChecksTold
     advice: tuple[rows.Advice, ...]
+    remedies: dict[str, Panel]
+    """By the id of a line of advice the search for its remedies."""
+    sought_at: dict[str, str]
     figures: tuple[rows.FigureTold, ...]
     assumptions: tuple[rows.Assumed, ...]
     written: tuple[rows.Assumed, ...]
@@ -81,6 +85,7 @@ def question(
         citations.mark(source)
     picture = picture_named(answer, chosen) or main_picture(answer)
     sentence, _ = beginning(answer.sentence)
+    advice = rows.advice_told(answer.checks, key_of, group_for)
     shown, more = first_of(bench.last_changes().get(subject, ()))
     return Question(
         head=told_one(standing),
@@ -93,7 +98,9 @@ def question(
         drawn=bench.drawings.at_hand(picture, answer, system, now=drawn) if picture is not None else Markup(),
         pictures=tuple(map(picture_told, pictures_of(answer))),
         checks=checks,
-        advice=tuple(rows.advice_told(answer.checks, key_of, group_for)),
+        advice=tuple(advice),
+        remedies={one.id: panel(bench, one.id) for one in advice if one.sought},
+        sought_at=rows.sought_at(answer.checks, advice),
         figures=tuple(figures),
         assumptions=tuple(assumptions),
         written=tuple(rows.assumptions_told(written, citations, find)),
