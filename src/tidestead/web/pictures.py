@@ -92,7 +92,10 @@ def picture_named(answer: Answer, name: str) -> Picture | None:
 
 
 def main_picture(answer: Answer) -> Picture | None:
-    """The picture one would want to look at first: a drawing of the part that governs, else the first there is."""
+    """The picture one would want to look at first: a drawing of the part that governs, else the first there is.
+
+    Where no drawing shows a part of the plan a plot comes first.
+    """
     pictures = pictures_of(answer)
     governing = wording.governing(answer)
     if governing is not None and governing.part:
@@ -100,6 +103,8 @@ def main_picture(answer: Answer) -> Picture | None:
         best = max(flat, key=lambda scene: _nearness(scene, governing.part), default=None)
         if best is not None and _nearness(best, governing.part):
             return best
+    if answer.charts and not any(True for scene in answer.scenes for _ in _parts(scene)):
+        return answer.charts[0]  # drawings that show no part of the plan tell less than a plot
     return next(
         (picture for picture in pictures if not isinstance(picture, Round | Used)), next(iter(pictures), None)
     )

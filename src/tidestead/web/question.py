@@ -23,6 +23,8 @@ from tidestead.web.pictures import PictureTold, main_picture, picture_named, pic
 from tidestead.web.pictures import told as picture_told
 from tidestead.web.remedies_told import Panel, panel
 from tidestead.web.standing_page import beginning
+from tidestead.web.tables_told import TableShown
+from tidestead.web.tables_told import shown as shown_tables
 
 
 @dataclass(frozen=True)
@@ -55,14 +57,22 @@ class Question:
     figures: tuple[rows.FigureTold, ...]
     assumptions: tuple[rows.Assumed, ...]
     written: tuple[rows.Assumed, ...]
-    tables: tuple[rows.TableTold, ...]
+    tables: tuple[TableShown, ...]
     workings: tuple[Working, ...]
     cautions: tuple[str, ...]
     sources: tuple[Cited, ...]
 
 
+@dataclass(frozen=True)
+class Chosen:
+    """What of a page its address names: a picture, and which lines of a list."""
+
+    picture: str = ""
+    lines: str = ""
+
+
 def question(
-    bench: Bench, subject: str, chosen: str = "", *, drawn: bool = True, every: bool = True
+    bench: Bench, subject: str, chosen: Chosen = Chosen(), *, drawn: bool = True, every: bool = True
 ) -> Question:
     """The page of a subject, with the picture chosen or the one that comes first. KeyError for no subject.
 
@@ -83,7 +93,7 @@ def question(
     ]
     for source in answer.sources:
         citations.mark(source)
-    picture = picture_named(answer, chosen) or main_picture(answer)
+    picture = picture_named(answer, chosen.picture) or main_picture(answer)
     sentence, _ = beginning(answer.sentence)
     advice = rows.advice_told(answer.checks, key_of, group_for)
     shown, more = first_of(bench.last_changes().get(subject, ()))
@@ -104,7 +114,7 @@ def question(
         figures=tuple(figures),
         assumptions=tuple(assumptions),
         written=tuple(rows.assumptions_told(written, citations, find)),
-        tables=tuple(rows.table_told(table, system) for table in answer.tables),
+        tables=shown_tables(answer, system, chosen.lines),
         workings=answer.working,
         cautions=answer.cautions,
         sources=cited(citations),
