@@ -64,6 +64,8 @@ def _cell(head: str, cell: str, subject: str, table: str) -> str:
         return escape(cell) + Markup(' <a href="{}">give it a price</a>').format(new_row(found[1]))
     if head != "in the plan" and not head.endswith("row"):
         return cell
+    if cell in Plan.model_fields:
+        return Markup('<a href="/plan/part/{}?for={}">{}</a>').format(cell, subject, cell)
     parts = _KEY.split(cell)  # every second is a key
     if len(parts) == 1:
         return cell
