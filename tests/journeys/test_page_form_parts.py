@@ -95,9 +95,9 @@ RENAMED = [
      {'vessel = "cellar"': 5, '"cellar.suction"': 1, '"cellar.from_': 4, "[vessels.cellar": 3}),
     ("vessels.basin.ports.comb", "crest", {"crest = { kind": 1, 'start = "basin.crest"': 1}),
     ("valves.main", "first", {'"valve first"': 1, "first = { kind": 1}),
-    ("pumps.return", "lift", {'"pump lift"': 3, "[pumps.lift]": 1}),
-    ("apparatus.lamp", "uv", {'"apparatus uv"': 1, "[apparatus.uv]": 1}),
-    ("vessels.basin", "reef", {'over = "reef"': 2, 'vessel = "reef"': 6, '"reef.comb"': 1, '"reef.jet"': 1}),
+    ("pumps.return", "lift", {'"pump lift"': 4, "[pumps.lift]": 1}),
+    ("apparatus.lamp", "uv", {'"apparatus uv"': 2, "[apparatus.uv]": 1}),
+    ("vessels.basin", "reef", {'over = "reef"': 2, 'vessel = "reef"': 8, '"reef.comb"': 1, '"reef.jet"': 1}),
 ]  # fmt: skip
 
 
