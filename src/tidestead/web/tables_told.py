@@ -17,7 +17,9 @@ from tidestead.web import rows
 LONG = 30
 """Rows from which on a table is folded away, and counted."""
 LINES = "cost.lines"
-"""The table in which lines are picked out, by the first column of other tables that is one of its own."""
+"""The table in which lines are picked out."""
+PICKED = ("trade", "vessel")
+"""Heads of its columns by which that is done, from tables whose first column they are."""
 UNPRICED = "cost.unpriced"
 
 
@@ -36,22 +38,19 @@ class TableShown:
 
 def shown(answer: Answer, system: System, lines: str = "") -> tuple[TableShown, ...]:
     """Every table of an answer; `lines`, such as "trade:timber", picks out rows of the list of lines."""
-    told = [rows.table_told(table, system) for table in answer.tables]
-    picked = next((one for one in told if one.id == LINES), None)
-    heads = {head for head, _ in picked.heads} if picked is not None else set()
-    return tuple(_shown(one, answer.subject, heads, lines) for one in told)
+    return tuple(_shown(rows.table_told(table, system), answer.subject, lines) for table in answer.tables)
 
 
-def _shown(table: rows.TableTold, subject: str, heads: set[str], lines: str) -> TableShown:
+def _shown(table: rows.TableTold, subject: str, lines: str) -> TableShown:
     head, _, word = lines.partition(":")
     names = [name for name, _ in table.heads]
-    only = f"{head} {word}" if table.id == LINES and head in names and word else ""
+    only = f"{head} {word}" if table.id == LINES and head in PICKED and word else ""
     kept = [row for row in table.rows if not only or row[names.index(head)] == word]
     linked = tuple(
         tuple(_cell(name, cell, subject, table.id) for name, cell in zip(names, row, strict=True))
         for row in kept
     )
-    if table.id != LINES and names and names[0] in heads:
+    if table.id != LINES and names and names[0] in PICKED:
         linked = tuple((_picks(names[0], row[0], subject), *row[1:]) for row in linked)
     return TableShown(
         table.id, table.title, table.note, table.heads, linked, len(linked) > LONG and not only, only
