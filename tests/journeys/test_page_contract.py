@@ -26,7 +26,7 @@ from schemathesis.schemas import APIOperation
 from schemathesis.specs.openapi.checks import positive_data_acceptance
 
 from tests.journeys.page_parts import Still
-from tidestead.web import events, routes_api, routes_first, routes_forms, routes_pages
+from tidestead.web import events, routes_api, routes_first, routes_forms, routes_pages, routes_remedies
 from tidestead.web.app import build
 from tidestead.web.bench import Bench
 from tidestead.web.serving import bound
@@ -112,7 +112,7 @@ def test_what_is_sent_is_answered_as_described(address: str, label: str) -> None
 def test_every_route_is_described() -> None:
     wanted = {
         f"{method} {path}"
-        for module in (events, routes_api, routes_first, routes_forms, routes_pages)
+        for module in (events, routes_api, routes_first, routes_forms, routes_pages, routes_remedies)
         for route in module.router.routes
         if isinstance(route, APIRoute)
         for method in methods_of(route)

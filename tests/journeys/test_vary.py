@@ -78,8 +78,8 @@ def test_files_and_json_tell_the_same_points(
 @pytest.mark.parametrize(
     ("keys", "more", "word"),
     [
-        (["vessels.sump.length=4..6 ft:9", "vessels.sump.width=3..4 ft:8"], ["--show", PRESSURE], "left"),
-        (["vessels.sump.length=4..6 ft:9", "vessels.sump.width=3..4 ft:8"], ["--show", VOLUME], "more"),
+        (["vessels.sump.length=4..6 ft:7", "vessels.sump.width=3..4 ft:7"], ["--show", PRESSURE], "left"),
+        (["vessels.sump.length=4..6 ft:7", "vessels.sump.width=3..4 ft:7"], ["--show", VOLUME], "more"),
         (["vessels.sump.stands_on.soil=clay,sand"], ["--show", PRESSURE], "left"),
         ([SUMP, WIDE], ["--pareto", f"{VOLUME},{PRESSURE}"], "none beats"),
         ([SUMP], ["--show", "structure.sump.stands_on.*"], "pressure"),

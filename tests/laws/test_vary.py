@@ -14,9 +14,10 @@ from hypothesis import strategies as st
 
 from tests.many import many
 from tidestead import desk
-from tidestead.core.answer import Verdict
+from tidestead.core.answer import Check, Estimate, MustBe, Verdict
 from tidestead.core.errors import PlanError
 from tidestead.core.kept import forget
+from tidestead.core.source import PRACTICE
 from tidestead.core.units import parse
 from tidestead.desk.sought import sought
 from tidestead.plan import LoadedPlan, load, loads
@@ -26,6 +27,7 @@ from tidestead.trials.axes import Axis
 from tidestead.trials.grid import Grid, read_grid
 from tidestead.trials.pareto import pareto
 from tidestead.trials.plans import Plans
+from tidestead.trials.shows import Cell
 from tidestead.trials.vary import Request, asked, vary
 
 EXAMPLES = Path(__file__).parents[2] / "examples"
@@ -297,6 +299,7 @@ def test_sweep_finds_what_each_edited_file_says_when_asked_alone() -> None:
                 check.estimate.high,
             )
             assert (cell.margin, cell.verdict) == (check.margin, check.verdict.value)
+            assert cell.judged(check.must_be) == check.estimate.high, "each must stay below its limit"
         assert (
             weight.value
             == next(one for one in answer.figures if one.id == "structure.reef.weight").estimate.likely
@@ -304,6 +307,27 @@ def test_sweep_finds_what_each_edited_file_says_when_asked_alone() -> None:
         margins = [check.margin for check in answer.checks if check.margin is not None]
         assert (whole.verdict, whole.margin) == (answer.verdict.value, min(margins))
         assert whole.verdict == Verdict.FAILS
+
+
+@pytest.mark.parametrize(
+    ("must_be", "limits", "end"),
+    [
+        ("below", (5.0,), 4.0),
+        ("above", (1.0,), 2.0),
+        ("within", (0.0, 5.0), 4.0),
+        ("within", (1.5, 6.0), 2.0),
+    ],
+)
+def test_end_that_is_judged_is_the_one_nearer_to_harm(
+    must_be: MustBe, limits: tuple[float, ...], end: float
+) -> None:
+    limit = limits[0] if len(limits) == 1 else (limits[0], limits[1])
+    cell = Cell(3.0, 2.0, 4.0, limits=limits)
+    at_end = Check("a.b", "", "", "1", Estimate.exact(end), limit, PRACTICE, must_be)
+    assert cell.judged(must_be) == end
+    assert (
+        at_end.margin == Check("a.b", "", "", "1", Estimate(2.0, 3.0, 4.0), limit, PRACTICE, must_be).margin
+    )
 
 
 def test_point_that_is_no_plan_is_a_row_with_its_reason() -> None:

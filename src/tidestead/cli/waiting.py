@@ -43,7 +43,8 @@ class Bar:
                 return
             self.last = now
             filled = _WIDE * done // of
-            line = f"{subject}: {'#' * filled}{'.' * (_WIDE - filled)} {done} of {of} {_COUNTED.get(subject, self.counted)}"
+            counted = _COUNTED.get(subject, self.counted)
+            line = f"{subject}: {'#' * filled}{'.' * (_WIDE - filled)} {done} of {of} {counted}"
             sys.stderr.write("\r" + line.ljust(self.wide))
             sys.stderr.flush()
             self.wide = len(line)

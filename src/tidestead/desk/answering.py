@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import hashlib
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 from functools import cached_property, partial
 from importlib import import_module
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING, Any, TypeVar
 
 from tidestead import __version__
 from tidestead.core.answer import Answer
@@ -19,10 +19,13 @@ from tidestead.plan import LoadedPlan
 from tidestead.studies.inputs import Inputs
 
 if TYPE_CHECKING:
+    from tidestead.desk.prices import Told as Prices
     from tidestead.desk.weather import Told
 
 Progress = Callable[[str, int, int], None]
 """Called with the subject about to be worked out, its number and how many there are."""
+
+Kept = TypeVar("Kept")
 
 _KNOWN = {entry.name: entry for entry in SUBJECTS}
 _ANSWERS: dict[str, Answer] = {}
@@ -48,7 +51,7 @@ def answer(
     """
     wanted = [_KNOWN[name] for name in (subjects if subjects else _KNOWN)]
     wanted.sort(key=SUBJECTS.index)
-    asked = _Asked(loaded, system or loaded.plan.show, within, as_of)
+    asked = _Asked(_with_prices(loaded), system or loaded.plan.show, within, as_of)
     answers: dict[str, Answer] = {}
     for number, entry in enumerate(wanted, start=1):
         if progress is not None:
@@ -66,7 +69,16 @@ def must_compile(subjects: Sequence[str] | None = None) -> bool:
 
 def facts(loaded: LoadedPlan, subject: str) -> Any:
     """What a built subject found, for sweeps and for other subjects."""
-    return _facts_of(_KNOWN[subject], _Asked(loaded, loaded.plan.show))
+    return _facts_of(_KNOWN[subject], _Asked(_with_prices(loaded), loaded.plan.show))
+
+
+def _with_prices(loaded: LoadedPlan) -> LoadedPlan:
+    """The plan with the prices of the file that it names."""
+    if loaded.plan.supplies.book is None:
+        return loaded
+    from tidestead.desk.prices import with_prices  # noqa: PLC0415 - only where a plan names a file of prices
+
+    return with_prices(loaded)
 
 
 @dataclass(frozen=True)
@@ -84,8 +96,21 @@ class _Asked:
 
         return weather_for(self.loaded)
 
+    @cached_property
+    def prices(self) -> Prices:
+        from tidestead.desk.prices import prices_for  # noqa: PLC0415 - only where a subject wants prices
+
+        return prices_for(self.loaded)
+
     def inputs(self, entry: SubjectEntry) -> Inputs:
         """What one subject is given."""
+        found = self._without_prices(entry)
+        if "book" not in entry.uses or self.loaded.plan.supplies.book is None:
+            return found
+        plan = found.plan.model_copy(update={"book": dict(self.prices.rows)})
+        return replace(found, plan=plan, no_prices="; ".join(map(str, self.prices.faults)))
+
+    def _without_prices(self, entry: SubjectEntry) -> Inputs:
         tick = None if self.within is None else partial(self.within, entry.name)
         as_of = self.as_of if entry.dated else None
         if not entry.weather:
@@ -100,7 +125,7 @@ def _answer_one(entry: SubjectEntry, asked: _Asked) -> Answer:
     if key not in _ANSWERS:
         found = _facts_of(entry, asked)
         _keep(_ANSWERS, key, import_module(entry.study).judge(asked.inputs(entry), found))
-    return _ANSWERS[key]
+    return _met(_ANSWERS, key)
 
 
 def _facts_of(entry: SubjectEntry, asked: _Asked) -> Any:
@@ -109,7 +134,13 @@ def _facts_of(entry: SubjectEntry, asked: _Asked) -> Any:
     if key not in _FACTS:
         earlier = [_facts_of(_KNOWN[name], asked) for name in entry.needs]
         _keep(_FACTS, key, import_module(entry.study).find(asked.inputs(entry), *earlier))
-    return _FACTS[key]
+    return _met(_FACTS, key)
+
+
+def _met(kept: dict[str, Kept], key: str) -> Kept:
+    """What is kept under a key, which is then the last to be dropped: whoever tries changes asks for the plan again."""
+    kept[key] = kept.pop(key)
+    return kept[key]
 
 
 def _keep(kept: dict[str, Any], key: str, value: Any) -> None:
@@ -125,6 +156,8 @@ def _key(entry: SubjectEntry, asked: _Asked, system: str) -> str:
     content = asked.loaded.plan.model_dump_json(include=used, exclude_unset=True)
     weather = asked.told.digest if any(one.weather for one in entries) else ""
     day = str(asked.as_of) if system and entry.dated else ""
+    beside = asked.loaded.plan.supplies.book is not None and any("book" in one.uses for one in entries)
+    day += asked.prices.digest if beside else ""
     return hashlib.sha256(
         "\n".join((entry.name, __version__, system, weather, day, content)).encode()
     ).hexdigest()

@@ -76,7 +76,7 @@ def _columns(shown: Shown, head: str) -> list[Column]:
     margin, verdict = Column("margin", "1", SHARE), Column("verdict")
     if shown.kind == "subject":
         return [Column(f"{head}: margin", "1", SHARE), verdict, Column("governs")]
-    return [Column(head, shown.unit, shown.style), margin, verdict]
+    return [Column(f"{head} at worst", shown.unit, shown.style), margin, verdict]
 
 
 def _cells(shown: Shown, cell: Cell) -> list[Value]:
@@ -84,7 +84,7 @@ def _cells(shown: Shown, cell: Cell) -> list[Value]:
         return [cell.value]
     if shown.kind == "subject":
         return [cell.margin, cell.verdict, cell.note]
-    return [cell.value, cell.margin, cell.verdict]
+    return [cell.judged(shown.must_be), cell.margin, cell.verdict]
 
 
 def as_csv(sweep: Sweep) -> str:

@@ -8,7 +8,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from typing import Literal, TypeAlias
 
-from tidestead.core.answer import Check, Estimate, Figure, Verdict, worst
+from tidestead.core.answer import Check, Estimate, Figure, MustBe, Verdict, worst
 from tidestead.core.errors import Fault, PlanError
 from tidestead.desk import SUBJECTS
 from tidestead.desk.sought import Sought
@@ -22,13 +22,14 @@ _BUILT = tuple(entry.name for entry in SUBJECTS if entry.built)
 
 @dataclass(frozen=True)
 class Shown:
-    """One thing looked at. `style` and `unit` are as in its check or figure; a subject has none."""
+    """One thing looked at. `style`, `unit` and `must_be` are as in its check or figure; a subject has none."""
 
     id: str
     kind: Kind
     what: str
     unit: str = ""
     style: str = ""
+    must_be: MustBe = "below"
 
     @property
     def subject(self) -> str:
@@ -49,6 +50,15 @@ class Cell:
     verdict: str = ""
     note: str = ""
     limits: tuple[float, ...] = ()
+
+    def judged(self, must_be: MustBe) -> float | None:
+        """The end of a check's range that its margin is counted from."""
+        if must_be == "below" or self.low is None or self.high is None:
+            return self.high
+        if must_be == "above" or len(self.limits) < 2:
+            return self.low
+        middle = sum(self.limits) / 2.0
+        return max(self.low, self.high, key=lambda end: abs(end - middle))
 
 
 def subjects_of(names: Sequence[str]) -> tuple[str, ...]:
@@ -131,7 +141,7 @@ def _nearest(name: str, known: Mapping[str, Shown]) -> str:
 
 
 def _of_check(check: Check) -> Shown:
-    return Shown(check.id, "check", f"{check.where}: {check.what}", check.unit, check.style)
+    return Shown(check.id, "check", f"{check.where}: {check.what}", check.unit, check.style, check.must_be)
 
 
 def _of_figure(figure: Figure) -> Shown:

@@ -15,7 +15,7 @@ from starlette.responses import HTMLResponse, JSONResponse, Response
 from starlette.staticfiles import StaticFiles
 
 from tidestead import __version__
-from tidestead.web import events, routes_api, routes_first, routes_forms, routes_pages
+from tidestead.web import events, routes_api, routes_first, routes_forms, routes_pages, routes_remedies
 from tidestead.web.bench import Bench
 from tidestead.web.bodies import FaultOut, Refused
 from tidestead.web.guard import BODY_LIMIT, Guard
@@ -57,6 +57,7 @@ def build(bench: Bench, port: int, hosts: Iterable[str] = LOCAL) -> FastAPI:
     for router in (
         routes_pages.router,
         routes_api.router,
+        routes_remedies.router,
         routes_forms.router,
         routes_first.router,
         events.router,

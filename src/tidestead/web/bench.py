@@ -28,9 +28,11 @@ from tidestead.plan.text import decode, read_bytes
 from tidestead.plan.toml import values_in
 from tidestead.web import remembered
 from tidestead.web.changes import Change, changes, snapshot
+from tidestead.web.finding import Finding
 from tidestead.web.history import History
 from tidestead.web.listeners import Listeners
 from tidestead.web.pictures import Drawings
+from tidestead.web.seeker import Seeker, Seeks
 from tidestead.web.standing import Standing, current, note_assumed
 from tidestead.web.trying import LEFT, Ended, Trial, carried
 from tidestead.web.watched import Stamp, stamp_of, stamps_beside
@@ -54,8 +56,10 @@ class NothingToDo(TidesteadError):
 class Bench:
     """One plan file, open."""
 
-    def __init__(self, path: Path, workers: Workers, system: System | None = None) -> None:
-        self.path, self.workers = path, workers
+    def __init__(
+        self, path: Path, workers: Workers, system: System | None = None, seeker: Seeks | None = None
+    ) -> None:
+        self.path, self.workers, self.finding = path, workers, Finding(seeker or Seeker())
         self.text, self.digest, self.faults = "", "", tuple[Fault, ...]()
         self.count = 0
         """Texts that the plan has had since it was opened, so that a page knows a later one from an earlier one."""
@@ -66,16 +70,14 @@ class Bench:
         self._trials = int(time() * 1000)
         """The number of the last trial; later than any of an earlier run, so that pages that were open then know."""
         self.trial_ended = Ended(self._trials)
-        self.listeners = Listeners()
+        self.listeners, self.drawings = Listeners(), Drawings()
         self.looked_at = ""
-        self.drawings = Drawings()
         self.overridden: dict[str, dict[str, Assumption]] = {}
         self.remembered = remembered.recall(path)
         self.at_rest: Callable[[], None] = lambda: None
         """Called a moment after every question has been answered."""
         self._chosen = system
-        self._number = 0
-        self._plan_number = 0
+        self._number = self._plan_number = 0
         self._stamp: Stamp | None = None
         self._beside: Stamp = ()
         self._loop: asyncio.AbstractEventLoop | None = None
@@ -86,11 +88,13 @@ class Bench:
         """Read the plan and begin to answer."""
         self._loop = loop
         self.workers.start(self.hear)
+        self.finding.start(self._in_loop, self.listeners.tell)
         self._read("opened")
 
     def stop(self) -> None:
         """End the work, and tell every page so."""
         self.workers.stop()
+        self.finding.give_up()
         self.listeners.tell({"kind": "closing"})
 
     @property
@@ -133,6 +137,7 @@ class Bench:
             return self._read("changed in another program")
         if stamps_beside(self.path, self.loaded) == self._beside:
             return False
+        self.finding.forget()
         self._tell_plan()
         self._ask()
         return True
@@ -169,6 +174,7 @@ class Bench:
         """What the plan's file says now; every page is told."""
         self.count += digest != self.digest
         self.text, self.digest, self.faults = text, digest, faults
+        self.finding.plan_is(digest)
         self._tell_plan()
 
     def _tell_plan(self) -> None:
@@ -345,8 +351,11 @@ class Bench:
 
     def hear(self, news: News) -> None:
         """News from a lane, from any thread."""
+        self._in_loop(self.heard, news)
+
+    def _in_loop(self, call: Callable[..., object], *told: object) -> None:
         if self._loop is not None and not self._loop.is_closed():
-            self._loop.call_soon_threadsafe(self.heard, news)
+            self._loop.call_soon_threadsafe(call, *told)
 
     def heard(self, news: News) -> None:
         """News, in the event loop."""
@@ -361,15 +370,8 @@ class Bench:
             if news.kind == "answer" and not self.standings[news.subject].current:
                 self.standings[news.subject] = replace(self.standings[news.subject], answer=news.answer)
             return
-        self.listeners.tell(
-            {
-                "kind": news.kind,
-                "purpose": news.purpose,
-                "subject": news.subject,
-                "done": news.done,
-                "of": news.of,
-            }
-        )
+        told = {"kind": news.kind, "purpose": news.purpose, "subject": news.subject}
+        self.listeners.tell({**told, "done": news.done, "of": news.of})
 
     def forget_before(self) -> None:
         """Compare with nothing: what the plan was before is not the user's."""

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import lru_cache
 from itertools import count
 from urllib.parse import quote, urlencode
@@ -11,12 +11,15 @@ from urllib.parse import quote, urlencode
 from tidestead.core.errors import PlanError
 from tidestead.core.units import System
 from tidestead.plan.editing import path_of
-from tidestead.plan.forms import Draft, Field, Form, Group, Sheet, blank_form, form_at, sheet_of
+from tidestead.plan.forms import Choice, Draft, Field, Form, Group, Sheet, blank_form, form_at, sheet_of
 from tidestead.plan.forms.landing import ways_up
 from tidestead.plan.parts import copied
 from tidestead.plan.statements import dotted
 from tidestead.web.bench import Bench
+from tidestead.web.tables_told import unpriced
 
+BOOK = "book"
+_BOOK_COLUMNS = ("of", "sold", "price", "basis", "dated", "owned")
 _TOLD = 5
 """Values that tell one part from another in a list."""
 
@@ -113,6 +116,17 @@ def lines_of(form: Form) -> tuple[Line, ...]:
     return tuple(Line(part, href_of(part.key), words_of(part), copy_href(form, part)) for part in form.parts)
 
 
+def columns_of(form: Form) -> tuple[str, ...]:
+    """Heads of the table in which the named parts are told, where they are many of one sort; else none."""
+    return _BOOK_COLUMNS if form.key == BOOK else ()
+
+
+def cells_of(form: Form, columns: tuple[str, ...]) -> tuple[str, ...]:
+    """What one of the parts has in these columns."""
+    typed = {field.name: _first(field) if field.typed else "" for field in form.fields}
+    return tuple(typed.get(name, "") for name in columns)
+
+
 def copy_href(table: Form, part: Form) -> str:
     """Where a copy of one of the parts of a table is made, under a name that is free."""
     if not part.can_copy:
@@ -160,9 +174,14 @@ def is_there(bench: Bench, key: str) -> bool:
     return form_at(sheet_on(bench), key) is not None
 
 
-def new_page(bench: Bench, key: str, like: str) -> NewPage | None:
-    """The page on which a part is added; None where none may stand at the key. Raises a PlanError."""
+def new_page(bench: Bench, key: str, like: str, of: str = "") -> NewPage | None:
+    """The page on which a part is added; None where none may stand at the key. Raises a PlanError.
+
+    `of` is what a row of the price book is to be of.
+    """
     form = new_form(bench, key, like)
+    if form is not None and not like and path_of(key)[0] == BOOK:
+        form = _row_of(bench, form, of)
     if form is None:
         return None
     way = tuple(_way(sheet_on(bench), key))
@@ -171,6 +190,20 @@ def new_page(bench: Bench, key: str, like: str) -> NewPage | None:
         more.key for one in sheet_on(bench).all_forms for more in one.can_add if more.named and not more.only
     }
     return NewPage(form, way, way[-1][0], like, table, table in free)
+
+
+def _row_of(bench: Bench, form: Form, of: str) -> Form:
+    """The form of a new row of the price book: what has no price yet is offered first, `of` is filled in."""
+    bare = unpriced(bench.standings["cost"].answer)
+
+    def filled(field: Field) -> Field:
+        if field.name != "of":
+            return field
+        first = tuple(Choice(one, one) for one in bare)
+        rest = tuple(one for one in field.choices if one.value not in bare)
+        return replace(field, typed=of, choices=(*first, *rest))
+
+    return replace(form, fields=tuple(map(filled, form.fields)))
 
 
 def new_form(bench: Bench, key: str, like: str) -> Form | None:

@@ -92,7 +92,10 @@ def picture_named(answer: Answer, name: str) -> Picture | None:
 
 
 def main_picture(answer: Answer) -> Picture | None:
-    """The picture one would want to look at first: a drawing of the part that governs, else the first there is."""
+    """The picture one would want to look at first: a drawing of the part that governs, else the first there is.
+
+    Where it is the whole plan that governs, a plot comes first.
+    """
     pictures = pictures_of(answer)
     governing = wording.governing(answer)
     if governing is not None and governing.part:
@@ -100,6 +103,8 @@ def main_picture(answer: Answer) -> Picture | None:
         best = max(flat, key=lambda scene: _nearness(scene, governing.part), default=None)
         if best is not None and _nearness(best, governing.part):
             return best
+    elif governing is not None and answer.charts and not answer.rounds:
+        return answer.charts[0]  # what is true of the whole plan is told by a plot
     return next(
         (picture for picture in pictures if not isinstance(picture, Round | Used)), next(iter(pictures), None)
     )

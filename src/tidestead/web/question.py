@@ -21,7 +21,10 @@ from tidestead.web.forms_view import draft_of
 from tidestead.web.frame import Told, told_one
 from tidestead.web.pictures import PictureTold, main_picture, picture_named, pictures_of
 from tidestead.web.pictures import told as picture_told
+from tidestead.web.remedies_told import Panel, panel
 from tidestead.web.standing_page import beginning
+from tidestead.web.tables_told import TableShown
+from tidestead.web.tables_told import shown as shown_tables
 
 
 @dataclass(frozen=True)
@@ -48,17 +51,28 @@ class Question:
     pictures: tuple[PictureTold, ...]
     checks: rows.ChecksTold
     advice: tuple[rows.Advice, ...]
+    remedies: dict[str, Panel]
+    """By the id of a line of advice the search for its remedies."""
+    sought_at: dict[str, str]
     figures: tuple[rows.FigureTold, ...]
     assumptions: tuple[rows.Assumed, ...]
     written: tuple[rows.Assumed, ...]
-    tables: tuple[rows.TableTold, ...]
+    tables: tuple[TableShown, ...]
     workings: tuple[Working, ...]
     cautions: tuple[str, ...]
     sources: tuple[Cited, ...]
 
 
+@dataclass(frozen=True)
+class Chosen:
+    """What of a page its address names: a picture, and which lines of a list."""
+
+    picture: str = ""
+    lines: str = ""
+
+
 def question(
-    bench: Bench, subject: str, chosen: str = "", *, drawn: bool = True, every: bool = True
+    bench: Bench, subject: str, chosen: Chosen = Chosen(), *, drawn: bool = True, every: bool = True
 ) -> Question:
     """The page of a subject, with the picture chosen or the one that comes first. KeyError for no subject.
 
@@ -79,8 +93,9 @@ def question(
     ]
     for source in answer.sources:
         citations.mark(source)
-    picture = picture_named(answer, chosen) or main_picture(answer)
+    picture = picture_named(answer, chosen.picture) or main_picture(answer)
     sentence, _ = beginning(answer.sentence)
+    advice = rows.advice_told(answer.checks, key_of, group_for)
     shown, more = first_of(bench.last_changes().get(subject, ()))
     return Question(
         head=told_one(standing),
@@ -93,11 +108,13 @@ def question(
         drawn=bench.drawings.at_hand(picture, answer, system, now=drawn) if picture is not None else Markup(),
         pictures=tuple(map(picture_told, pictures_of(answer))),
         checks=checks,
-        advice=tuple(rows.advice_told(answer.checks, key_of, group_for)),
+        advice=tuple(advice),
+        remedies={one.id: panel(bench, one.id) for one in advice if one.sought},
+        sought_at=rows.sought_at(answer.checks, advice),
         figures=tuple(figures),
         assumptions=tuple(assumptions),
         written=tuple(rows.assumptions_told(written, citations, find)),
-        tables=tuple(rows.table_told(table, system) for table in answer.tables),
+        tables=shown_tables(answer, system, chosen.lines),
         workings=answer.working,
         cautions=answer.cautions,
         sources=cited(citations),

@@ -86,14 +86,22 @@ async def part(
     responses={303: {"description": "It is there already, and has a page of its own."}, **MISSING},
 )
 async def new(
-    request: Request, bench: BenchOf, key: PartKey, name: QueryName = "", like: QueryKey = ""
+    request: Request,
+    bench: BenchOf,
+    key: PartKey,
+    name: QueryName = "",
+    like: QueryKey = "",
+    of: QueryKey = "",
 ) -> Response:
-    """An empty form for a part, or a copy of one that is there. Nothing is saved until it is whole."""
+    """An empty form for a part, or a copy of one that is there. Nothing is saved until it is whole.
+
+    `of` is filled in where the part is a row of the price book.
+    """
     try:
         wanted = forms_view.key_under(key, name)
         if forms_view.is_there(bench, wanted):
             return RedirectResponse(f"{forms_view.href_of(wanted)}?there=true", 303)
-        found = forms_view.new_page(bench, wanted, like)
+        found = forms_view.new_page(bench, wanted, like, of)
     except PlanError as error:
         raise HTTPException(404, str(error) or "No part may stand there.") from error
     if found is None:

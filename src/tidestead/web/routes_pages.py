@@ -17,7 +17,7 @@ from tidestead.web.bench import Bench
 from tidestead.web.bodies import Refused
 from tidestead.web.pictures import picture_named
 from tidestead.web.places import BenchOf, environment, page
-from tidestead.web.question import anchor, marks_of, question
+from tidestead.web.question import Chosen, anchor, marks_of, question
 
 router = APIRouter(default_response_class=HTMLResponse)
 
@@ -36,11 +36,16 @@ async def standing(request: Request, bench: BenchOf) -> HTMLResponse:
 
 @router.get("/question/{subject}", responses=MISSING)
 async def one_question(
-    request: Request, bench: BenchOf, subject: Subject, picture: Annotated[str, Query(max_length=200)] = ""
+    request: Request,
+    bench: BenchOf,
+    subject: Subject,
+    picture: Annotated[str, Query(max_length=200)] = "",
+    lines: Annotated[str, Query(max_length=200)] = "",
 ) -> HTMLResponse:
     """One question: sentence, picture, checks, what to do, assumptions, working, tables.
 
-    With the header `X-Folded: closed` the checks that are folded away are counted and not sent.
+    `lines`, such as trade:timber, picks rows out of the list of lines. With the header `X-Folded: closed` the checks
+    that are folded away are counted and not sent.
     """
     answer_of(bench, subject)
     bench.looked_at = subject
@@ -50,7 +55,7 @@ async def one_question(
         request,
         bench,
         "question.html",
-        find=lambda: question(bench, subject, picture, drawn=whole, every=every),
+        find=lambda: question(bench, subject, Chosen(picture, lines), drawn=whole, every=every),
     )
 
 

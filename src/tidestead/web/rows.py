@@ -138,7 +138,10 @@ _SHORT_UNIT = re.compile(r"(\d) (\S{1,3})$")
 
 @dataclass(frozen=True)
 class Advice:
-    """What would mend a check, in words. `change`: the key of its part; `describe`: forms where a part is added."""
+    """What would mend a check, in words. `change`: the key of its part; `describe`: forms where a part is added.
+
+    `sought`: whether remedies can be sought for it.
+    """
 
     id: str
     what: str
@@ -147,6 +150,10 @@ class Advice:
     told: str
     change: str
     describe: str
+    sought: bool
+
+
+TO_MEND = (Verdict.FAILS, Verdict.NEAR)
 
 
 def advice_told(
@@ -156,14 +163,28 @@ def advice_told(
     found: dict[tuple[str, str, str], Advice] = {}
     for check in wording.ordered(checks):
         told = wording.mending(check)
-        if check.verdict is Verdict.SOUND or not told:
+        sought = check.verdict in TO_MEND
+        if check.verdict is Verdict.SOUND or not (told or sought):
             continue
         change = key_of(check.part)
         another = "[" in told and check.verdict is Verdict.UNPROVEN
         describe = group_for(told) if another or change in _WANTED else ""
-        line = Advice(check.id, check.what, check.where, check.verdict.value, f"{told}.", change, describe)
+        words = f"{told}." if told else ""
+        line = Advice(check.id, check.what, check.where, check.verdict.value, words, change, describe, sought)
         found.setdefault((check.what, check.where, told), line)
     return list(found.values())
+
+
+def sought_at(checks: Sequence[Check], advice: Sequence[Advice]) -> dict[str, str]:
+    """For every check that may be mended the id of the line of advice at which its remedies are told."""
+    lines = {(one.what, one.where, one.told): one.id for one in advice if one.sought}
+    found = {}
+    for check in checks:
+        told = wording.mending(check)
+        line = lines.get((check.what, check.where, f"{told}." if told else ""))
+        if check.verdict in TO_MEND and line is not None:
+            found[check.id] = line
+    return found
 
 
 @dataclass(frozen=True)

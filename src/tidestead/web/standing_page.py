@@ -16,6 +16,8 @@ from tidestead.web.changes import Change, first_of
 from tidestead.web.frame import Told, told_one
 from tidestead.web.pictures import Picture, PictureTold
 from tidestead.web.pictures import told as picture_told
+from tidestead.web.remedies_told import Panel, whole_panel
+from tidestead.web.rows import TO_MEND
 
 
 @dataclass(frozen=True)
@@ -49,6 +51,8 @@ class StandingView:
     starter: bool
     assumed: int
     """Values that its first writing took without having asked."""
+    whole: Panel | None
+    """The search for what makes everything sound; None where nothing fails or is near."""
 
 
 def standing(bench: Bench) -> StandingView:
@@ -63,8 +67,18 @@ def standing(bench: Bench) -> StandingView:
     starter = untouched(bench.text)
     when = bench.remembered.before_when
     return StandingView(
-        tuple(lines), when.replace("T", " ")[:16], when, tuple(drawings), starter, how_many(bench)
+        tuple(lines),
+        when.replace("T", " ")[:16],
+        when,
+        tuple(drawings),
+        starter,
+        how_many(bench),
+        whole_panel(bench) if _to_mend(bench) else None,
     )
+
+
+def _to_mend(bench: Bench) -> bool:
+    return any(check.verdict in TO_MEND for answer in _known(bench) for check in answer.checks)
 
 
 def beginning(text: str) -> tuple[str, bool]:

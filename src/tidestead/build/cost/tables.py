@@ -26,6 +26,7 @@ from tidestead.core.answer import Column, Table
 from tidestead.core.units import System
 from tidestead.studies.inputs import Inputs
 
+_NO_VESSEL = "all of it"
 _PHASES = {
     "frame": "frame and sheathing",
     "lining": "lining",
@@ -93,7 +94,7 @@ def _throw_row(name: str, throws: Throws) -> tuple[float | str | None, ...]:
 def _split(facts: CostFacts) -> Iterator[Table]:
     """Cash and today's value by trade, by vessel, by when it is needed."""
     yield _by(_Split("trades", "By trade", "trade", lambda row: row.line.trade), facts)
-    yield _by(_Split("vessels", "By vessel", "vessel", lambda row: row.line.vessel or "all of it"), facts)
+    yield _by(_Split("vessels", "By vessel", "vessel", lambda row: row.line.vessel or _NO_VESSEL), facts)
     yield _by(_Split("when", "By when it is needed", "for", _when), facts)
 
 
@@ -240,7 +241,10 @@ def _lines(inputs: Inputs, facts: CostFacts) -> Table:
         Column("net"),
         Column("cash", money),
         Column("today", money),
+        Column("trade"),
+        Column("vessel"),
         Column("in the plan"),
+        Column("price row"),
     )
     paid_now = [row.money for row in cash_lines(facts)]
     found = [
@@ -249,7 +253,10 @@ def _lines(inputs: Inputs, facts: CostFacts) -> Table:
             _net(row.line, system),
             cash,
             row.money,
+            row.line.trade,
+            row.line.vessel or _NO_VESSEL,
             row.line.key,
+            ", ".join(dict.fromkeys(buy.offer.row for buy in row.item.buys)),
         )
         for row, cash in zip_longest(worth_lines(facts), paid_now, fillvalue=0.0)
         if isinstance(row, Charged)

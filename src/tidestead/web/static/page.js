@@ -158,6 +158,8 @@ function heard(news) {
   } else if (news.kind === "units") {
     document.body.dataset.system = news.system;
     soon("top");
+  } else if (news.kind === "remedies") {
+    document.dispatchEvent(new CustomEvent("remedies", {detail: news}));
   } else if (news.kind === "trial" || news.purpose === "trial") {
     if (news.kind === "trial") soon("main");
     readTrial(news.kind !== "trial");
