@@ -107,8 +107,7 @@ class _Asked:
         found = self._without_prices(entry)
         if "book" not in entry.uses or self.loaded.plan.supplies.book is None:
             return found
-        plan = found.plan.model_copy(update={"book": dict(self.prices.rows)})
-        return replace(found, plan=plan, no_prices="; ".join(map(str, self.prices.faults)))
+        return replace(found, no_prices="; ".join(map(str, self.prices.faults)))
 
     def _without_prices(self, entry: SubjectEntry) -> Inputs:
         tick = None if self.within is None else partial(self.within, entry.name)
