@@ -19,19 +19,23 @@ from tidestead.web.bench import Bench
 from tidestead.web.tables_told import unpriced
 
 BOOK = "book"
-_BOOK_COLUMNS = ("of", "sold", "price", "basis", "dated", "owned")
+BOOK_COLUMNS = ("of", "sold", "price", "basis", "dated", "owned")
 _TOLD = 5
 """Values that tell one part from another in a list."""
 
 
 @dataclass(frozen=True)
 class Line:
-    """One named part in a list of them. `copy`: where a copy of it is made; empty where none may be."""
+    """One named part in a list of them. `copy`: where a copy of it is made; empty where none may be.
+
+    `cells`: what a row of the price book has in the columns of its table; none of other parts.
+    """
 
     form: Form
     href: str
     words: str
     copy: str
+    cells: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -113,18 +117,22 @@ def _first(field: Field) -> str:
 
 def lines_of(form: Form) -> tuple[Line, ...]:
     """The named parts of a table, each in a line."""
-    return tuple(Line(part, href_of(part.key), words_of(part), copy_href(form, part)) for part in form.parts)
+    return tuple(
+        Line(
+            part,
+            href_of(part.key),
+            words_of(part),
+            copy_href(form, part),
+            _cells_of(part) if form.key == BOOK else (),
+        )
+        for part in form.parts
+    )
 
 
-def columns_of(form: Form) -> tuple[str, ...]:
-    """Heads of the table in which the named parts are told, where they are many of one sort; else none."""
-    return _BOOK_COLUMNS if form.key == BOOK else ()
-
-
-def cells_of(form: Form, columns: tuple[str, ...]) -> tuple[str, ...]:
-    """What one of the parts has in these columns."""
+def _cells_of(form: Form) -> tuple[str, ...]:
+    """What a row of the price book has in the columns of its table."""
     typed = {field.name: _first(field) if field.typed else "" for field in form.fields}
-    return tuple(typed.get(name, "") for name in columns)
+    return tuple(typed.get(name, "") for name in BOOK_COLUMNS)
 
 
 def copy_href(table: Form, part: Form) -> str:

@@ -6,6 +6,7 @@ import os
 import signal
 import threading
 from collections.abc import Mapping, Sequence
+from dataclasses import replace
 from multiprocessing.connection import Connection
 from typing import TYPE_CHECKING
 
@@ -16,6 +17,7 @@ from tidestead.web.seeker import Quest, Stage, Word
 if TYPE_CHECKING:
     from tidestead.core.answer import Answer, Check
     from tidestead.plan import LoadedPlan
+    from tidestead.trials.mending import Search
     from tidestead.trials.remedy import Mended, Priced, Whole
     from tidestead.trials.scratch import Scratch
 
@@ -83,39 +85,37 @@ class _Search:
                 self._news.notify()
 
     def _seek(self, quest: Quest) -> None:
-        from tidestead.trials.mending import Search  # noqa: PLC0415 - the page's own process never needs it
-        from tidestead.trials.scratch import Scratch  # noqa: PLC0415 - likewise
+        from tidestead.trials import mending  # noqa: PLC0415 - the page's own process never needs it
+        from tidestead.trials.scratch import Scratch  # noqa: PLC0415 - the page's own process never needs it
 
         self._number, self._priced = quest.number, 0
         self._tell("begun")
         if self._scratch is None or self._scratch.loaded.text != quest.loaded.text:
             self._scratch, self._prices = Scratch(quest.loaded, self._ask), {}
-        priced = Search(price=self._price, workers=1)
+        priced = mending.Search(price=self._price, workers=1)
         if quest.check:
             self._mend(self._scratch, quest.check, priced)
         else:
             self._whole(self._scratch, priced)
 
-    def _mend(self, scratch: Scratch, wanted: str, priced: object) -> None:
+    def _mend(self, scratch: Scratch, wanted: str, priced: Search) -> None:
         """What mends one check: first by itself, then with its price and with what else it moves."""
-        from tidestead.trials.mending import Search, mended  # noqa: PLC0415 - the page's own process never needs it
+        from tidestead.trials.mending import mended  # noqa: PLC0415 - the page's own process never needs it
 
         check = self._check(scratch, wanted)
-        bare = Search(price=lambda _: None, fully=False, workers=1)
+        bare = replace(priced, price=lambda _: None, fully=False)
         found = mended(scratch, [check], bare, self._tick)[0]
         if found.remedies:
             self._tell("pricing", found=found)
-            assert isinstance(priced, Search)
             found = mended(scratch, [check], priced)[0]
         self._tell("done", found=found)
 
-    def _whole(self, scratch: Scratch, priced: object) -> None:
+    def _whole(self, scratch: Scratch, priced: Search) -> None:
         """What makes everything sound together."""
-        from tidestead.trials.mending import Search, built_subjects, checks_to_mend  # noqa: PLC0415 - likewise
-        from tidestead.trials.whole import whole_design  # noqa: PLC0415 - likewise
+        from tidestead.trials import mending  # noqa: PLC0415 - the page's own process never needs it
+        from tidestead.trials.whole import whole_design  # noqa: PLC0415 - the page's own process never needs it
 
-        assert isinstance(priced, Search)
-        checks = checks_to_mend(scratch, built_subjects())
+        checks = mending.checks_to_mend(scratch, mending.built_subjects())
         if not checks:
             raise _Nothing("Nothing fails or is near by now.")
         self._tell("done", found=whole_design(scratch, checks, priced, self._tick))
