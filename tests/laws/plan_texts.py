@@ -15,6 +15,33 @@ EXAMPLES = tuple(
 )
 SOUND = (starter_text("metric"), starter_text("us"), *EXAMPLES)
 
+PRICED = """tidestead = 1
+name = "Harbour"
+currency = "EUR"
+[pumps.return]
+power = "150 W"
+[heaters.sump]
+vessel = "sump"
+power = "900 W"
+setpoint = "24 degC"
+[vessels.sump]
+role = "sump"
+made = "bought"
+shape = "box"
+length = "1.8 m"
+width = "1.0 m"
+height = "0.75 m"
+water = "0.45 m"
+place = { x = "0 m", y = "0 m", floor = "0 m" }
+stands_on = { kind = "slab", slab_thickness = "150 mm", soil = "gravel" }
+[rates]
+GBP = { worth = "1.17 EUR", dated = "2026-08-30" }
+[yours.sheathing.marine]
+like = "birch-plywood-18"
+[book]
+"""
+"""A plan whose last table is its price book, still without a row."""
+
 WORDS = st.sampled_from(["a", "b", "walls", "x-1", "under_score", "7", "two words", "dotted.word", "ü", ""])
 SCALARS = st.sampled_from(
     [

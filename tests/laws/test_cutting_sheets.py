@@ -63,7 +63,7 @@ def test_every_plan_stands_a_second_look(
     assert all(turns[part.mark] for sheet in plan.sheets for part in sheet.placed if part.turned)
 
 
-@settings(deadline=None, max_examples=many(100))
+@settings(deadline=None, max_examples=many(100, 25))
 @given(
     shapes.filter(lambda drawn: len(drawn) < 5),
     sizes,

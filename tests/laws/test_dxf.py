@@ -135,13 +135,30 @@ def test_a_mitred_piece_lies_within_its_length_and_width(
         assert area == pytest.approx(width * (length - lost / 2.0))
 
 
-@settings(max_examples=many(40, 8))
-@given(st.text(max_size=20), st.text(max_size=40))
-def test_any_words_make_a_sound_file(mark: str, words: str) -> None:
-    flat = Flat(mark, ((0.0, 0.0), (1.0, 0.0), (0.5, 0.7)), told=(mark, words))
+ODD = (
+    "",
+    " ",
+    "%%u",
+    "{\\H3x;big}",
+    "\\P",
+    "^J",
+    "a\x00b",
+    "two\nlines",
+    "\t",
+    "\x1b[2J",
+    "\u202eback",
+    "ä€漢🐟",
+    "0\nEOF",
+)
+
+
+@pytest.mark.parametrize("words", ODD)
+def test_any_words_make_a_sound_file(words: str) -> None:
+    flat = Flat(words, ((0.0, 0.0), (1.0, 0.0), (0.5, 0.7)), told=(words, f"S1 {words}"))
     document = opened(drawing([flat]))
     assert not document.audit().errors
     assert outlines(document) == [[(0.0, 0.0), (1000.0, 0.0), (500.0, 700.0)]]
+    assert len(document.modelspace().query("LWPOLYLINE")) == 1
 
 
 def test_names_of_files_are_safe_and_differ_where_capitals_do_not_count() -> None:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from datetime import date
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -17,7 +18,7 @@ if TYPE_CHECKING:
 
 def workbook_file(plan: str, output: str | None, units: System | None) -> int:
     """Every list of the plan as one workbook."""
-    from tidestead.build.listed import TOTALS  # noqa: PLC0415 - help and faults come at once: only when it runs
+    from tidestead.build.cost.listed import TOTALS  # noqa: PLC0415 - help and faults come at once: only when it runs
     from tidestead.report.sheets_xlsx import workbook  # noqa: PLC0415 - help and faults come at once: only when it runs
 
     loaded, target = planfile.read(plan), Path(output or f"{Path(plan).stem}-lists.xlsx")
@@ -36,22 +37,20 @@ def values_files(plan: str, output: str | None, units: System | None) -> int:
     loaded, target = planfile.read(plan), _folder(plan, output, "lists")
     system = units or loaded.plan.show
     tables = _tables(plan, loaded, system)
-    stems = file_stems(table.id.rpartition(".")[2] for table in tables)
+    stems = file_stems(table.id.partition(".")[2].replace(".", "-") for table in tables)
     _write(target, {f"{stem}.csv": csv_text(one, system) for stem, one in zip(stems, tables, strict=True)})
     return ending.DONE
 
 
 def cutter_files(plan: str, output: str | None, units: System | None) -> int:
     """Every part that is no plain stick as a drawing true to scale, in one folder."""
-    from tidestead import desk  # noqa: PLC0415 - help and faults come at once: only when it runs
+    from tidestead.build.cost.listed import parts_of  # noqa: PLC0415 - help and faults come at once: only when it runs
     from tidestead.build.flats import flats_of  # noqa: PLC0415 - help and faults come at once: only when it runs
-    from tidestead.build.listed import to_build  # noqa: PLC0415 - help and faults come at once: only when it runs
     from tidestead.build.materials import rows_of  # noqa: PLC0415 - help and faults come at once: only when it runs
     from tidestead.report.dxf import drawings  # noqa: PLC0415 - help and faults come at once: only when it runs
 
     loaded, target = planfile.read(plan), _folder(plan, output, "parts")
-    taken = to_build(desk.facts(loaded, "cost").purchase)
-    flats = flats_of(taken, units or loaded.plan.show, rows_of(loaded.plan))
+    flats = flats_of(parts_of(loaded.plan), units or loaded.plan.show, rows_of(loaded.plan))
     if not flats:
         raise _bare(plan, "part that is cut to a drawing")
     _write(target, {f"{stem}.dxf": text for stem, text in drawings(flats).items()})
@@ -59,14 +58,16 @@ def cutter_files(plan: str, output: str | None, units: System | None) -> int:
 
 
 def _tables(plan: str, loaded: LoadedPlan, system: System) -> tuple[Table, ...]:
-    """What the answer on cost has in tables, then every trade's own list."""
+    """What the answer on cost has in tables, then every trade's own list with all its columns."""
     from tidestead import desk  # noqa: PLC0415 - help and faults come at once: only when it runs
-    from tidestead.build.listed import lists_of  # noqa: PLC0415 - help and faults come at once: only when it runs
+    from tidestead.build.cost.listed import lists_of  # noqa: PLC0415 - help and faults come at once: only when it runs
     from tidestead.build.materials import rows_of  # noqa: PLC0415 - help and faults come at once: only when it runs
 
     purchase = desk.facts(loaded, "cost").purchase
-    told = desk.answer(loaded, ["cost"], system)["cost"].tables
-    tables = (*told, *lists_of(purchase, system, rows_of(loaded.plan)))
+    whole = lists_of(purchase, system, rows_of(loaded.plan))
+    names = {table.id for table in whole}
+    told = desk.answer(loaded, ["cost"], system, as_of=date.today())["cost"].tables
+    tables = (*(table for table in told if table.id not in names), *whole)
     if not tables:
         raise _bare(plan, "list")
     return tables

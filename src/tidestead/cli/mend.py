@@ -119,8 +119,8 @@ def _write(loaded: LoadedPlan, asked: _Asked, number: int) -> int:
 def _searched(loaded: LoadedPlan, asked: _Asked, *, show: bool) -> list[Move]:
     """Every change in the order of its number; shown, and kept for the one that is written."""
     from tidestead.trials import shown  # noqa: PLC0415 - help and faults come at once: only when it runs
-    from tidestead.trials.mending import checks_to_mend  # noqa: PLC0415 - likewise
-    from tidestead.trials.scratch import Scratch  # noqa: PLC0415 - likewise
+    from tidestead.trials.mending import checks_to_mend  # noqa: PLC0415 - help and faults come at once: only when it runs
+    from tidestead.trials.scratch import Scratch  # noqa: PLC0415 - help and faults come at once: only when it runs
 
     subjects = _subjects(asked.what)
     waiting.announce(subjects)
@@ -155,7 +155,7 @@ def _each(scratch: Scratch, checks: Sequence[Check], asked: _Asked) -> Found:
         elif checks:
             terminal_remedies.print_remedies(found, *_sheet(scratch, asked))
         else:
-            verdicts = Counter(check.verdict for check in _every_check(scratch, asked.what))
+            verdicts = Counter(check.verdict for check in _asked_for(scratch, asked.what))
             terminal_remedies.print_nothing(verdicts, *_sheet(scratch, asked))
 
     return [remedy.move for one in found for remedy in one.remedies], tell
@@ -164,7 +164,7 @@ def _each(scratch: Scratch, checks: Sequence[Check], asked: _Asked) -> Found:
 def _whole(scratch: Scratch, checks: Sequence[Check], asked: _Asked) -> Found:
     """One change that mends all."""
     from tidestead.trials.mending import Search  # noqa: PLC0415 - help and faults come at once: only when it runs
-    from tidestead.trials.whole import together, whole_design  # noqa: PLC0415 - likewise
+    from tidestead.trials.whole import together, whole_design  # noqa: PLC0415 - help and faults come at once: only when it runs
 
     with waiting.bar("changes") as bar:
         found = whole_design(scratch, checks, Search(fully=not asked.quick), _tick(bar))
@@ -200,7 +200,16 @@ def _subjects(what: Sequence[str]) -> list[str]:
 
 
 def _every_check(scratch: Scratch, what: Sequence[str]) -> list[Check]:
+    """All checks of the subjects that the words begin with."""
     return [check for subject in _subjects(what) for check in (scratch.checks(subject) or {}).values()]
+
+
+def _asked_for(scratch: Scratch, what: Sequence[str]) -> list[Check]:
+    """The checks that the words are or begin with."""
+    from tidestead.trials.mending import is_under  # noqa: PLC0415 - help and faults come at once
+
+    every = _every_check(scratch, what)
+    return [check for check in every if not what or any(is_under(check.id, word) for word in what)]
 
 
 def _must_be_known(scratch: Scratch, what: Sequence[str]) -> None:

@@ -25,6 +25,8 @@ if TYPE_CHECKING:
 
 LISTED = 40
 """Points listed unless every one is asked for."""
+PLOTTED = 2
+"""Keys that a plot can show."""
 
 
 @click.command(short_help="Vary values of a plan and see what becomes of its answers.")
@@ -70,6 +72,8 @@ def vary(
     """
     for file in filter(None, (csv_file, plot_file)):
         outfile.check(Path(file))
+    if plot_file and not pareto and len(keys) > PLOTTED:
+        raise ending.WrongInputError("A plot shows one key or two.", "Vary fewer, or leave --plot out.")
     loaded = planfile.read(plan)
     from tidestead.report import sweeps  # noqa: PLC0415 - help and faults come at once: only when it runs
     from tidestead.trials.vary import Request  # noqa: PLC0415 - help and faults come at once: only when it runs
@@ -132,9 +136,8 @@ def _plot(sweep: Sweep, path: Path, system: System) -> None:
     from tidestead.trials.sweep_charts import chart_of  # noqa: PLC0415 - help and faults come at once: only when it runs
 
     chart = chart_of(sweep)
-    if chart is None:
-        raise ending.WrongInputError("A plot shows one key or two.", "Leave the others at one value.")
-    outfile.write(path, draw_chart(chart, system))
+    if chart is not None:
+        outfile.write(path, draw_chart(chart, system))
 
 
 def _print(sweep: Sweep, system: System, every: bool, by_default: bool) -> None:
@@ -173,13 +176,16 @@ def _listed(sweep: Sweep, every: bool) -> Sequence[Row]:
 
 
 def _tally(sheet: Sheet, sweep: Sweep) -> None:
-    """How many points are sound, and so on, by what is judged; and how many are refused."""
+    """How many points are sound, and so on, by what is judged; how many are refused, and why."""
+    from tidestead.report import sweeps  # noqa: PLC0415 - only when it runs
+
     refused = sum(bool(row.refused) for row in sweep.rows)
     lines = [_counted(sweep, number, one) for number, one in enumerate(sweep.shown) if one.kind != "figure"]
     lines.append(
         f"{refused} of {len(sweep.rows)} points are no plan that can be worked out" if refused else ""
     )
     sheet.bullets("Of all points", lines)
+    sheet.bullets("Why some are refused", sweeps.refusals(sweep))
 
 
 def _counted(sweep: Sweep, column: int, shown: Shown) -> str:

@@ -11,6 +11,8 @@ from threading import Lock
 
 COMPILING = "Compiling the laws of heat and weather: half a minute, once.\n"
 
+_COUNTED = {"cost": "things"}
+"""What the parts of a subject are, where they are nothing that it is asked for."""
 _EVERY = 0.2
 _WIDE = 24
 
@@ -41,7 +43,8 @@ class Bar:
                 return
             self.last = now
             filled = _WIDE * done // of
-            line = f"{subject}: {'#' * filled}{'.' * (_WIDE - filled)} {done} of {of} {self.counted}"
+            counted = _COUNTED.get(subject, self.counted)
+            line = f"{subject}: {'#' * filled}{'.' * (_WIDE - filled)} {done} of {of} {counted}"
             sys.stderr.write("\r" + line.ljust(self.wide))
             sys.stderr.flush()
             self.wide = len(line)

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import hashlib
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 from functools import cached_property, partial
 from importlib import import_module
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING, Any, TypeVar
 
 from tidestead import __version__
 from tidestead.core.answer import Answer
@@ -19,10 +19,13 @@ from tidestead.plan import LoadedPlan
 from tidestead.studies.inputs import Inputs
 
 if TYPE_CHECKING:
+    from tidestead.desk.prices import Told as Prices
     from tidestead.desk.weather import Told
 
 Progress = Callable[[str, int, int], None]
 """Called with the subject about to be worked out, its number and how many there are."""
+
+Kept = TypeVar("Kept")
 
 _KNOWN = {entry.name: entry for entry in SUBJECTS}
 _ANSWERS: dict[str, Answer] = {}
@@ -84,8 +87,21 @@ class _Asked:
 
         return weather_for(self.loaded)
 
+    @cached_property
+    def prices(self) -> Prices:
+        from tidestead.desk.prices import prices_for  # noqa: PLC0415 - only where a subject wants prices
+
+        return prices_for(self.loaded)
+
     def inputs(self, entry: SubjectEntry) -> Inputs:
         """What one subject is given."""
+        found = self._without_prices(entry)
+        if "book" not in entry.uses or self.loaded.plan.supplies.book is None:
+            return found
+        plan = found.plan.model_copy(update={"book": dict(self.prices.rows)})
+        return replace(found, plan=plan, no_prices="; ".join(map(str, self.prices.faults)))
+
+    def _without_prices(self, entry: SubjectEntry) -> Inputs:
         tick = None if self.within is None else partial(self.within, entry.name)
         as_of = self.as_of if entry.dated else None
         if not entry.weather:
@@ -100,7 +116,7 @@ def _answer_one(entry: SubjectEntry, asked: _Asked) -> Answer:
     if key not in _ANSWERS:
         found = _facts_of(entry, asked)
         _keep(_ANSWERS, key, import_module(entry.study).judge(asked.inputs(entry), found))
-    return _ANSWERS[key]
+    return _met(_ANSWERS, key)
 
 
 def _facts_of(entry: SubjectEntry, asked: _Asked) -> Any:
@@ -109,7 +125,13 @@ def _facts_of(entry: SubjectEntry, asked: _Asked) -> Any:
     if key not in _FACTS:
         earlier = [_facts_of(_KNOWN[name], asked) for name in entry.needs]
         _keep(_FACTS, key, import_module(entry.study).find(asked.inputs(entry), *earlier))
-    return _FACTS[key]
+    return _met(_FACTS, key)
+
+
+def _met(kept: dict[str, Kept], key: str) -> Kept:
+    """What is kept under a key, which is then the last to be dropped: whoever tries changes asks for the plan again."""
+    kept[key] = kept.pop(key)
+    return kept[key]
 
 
 def _keep(kept: dict[str, Any], key: str, value: Any) -> None:
@@ -125,6 +147,8 @@ def _key(entry: SubjectEntry, asked: _Asked, system: str) -> str:
     content = asked.loaded.plan.model_dump_json(include=used, exclude_unset=True)
     weather = asked.told.digest if any(one.weather for one in entries) else ""
     day = str(asked.as_of) if system and entry.dated else ""
+    beside = asked.loaded.plan.supplies.book is not None and any("book" in one.uses for one in entries)
+    day += asked.prices.digest if beside else ""
     return hashlib.sha256(
         "\n".join((entry.name, __version__, system, weather, day, content)).encode()
     ).hexdigest()

@@ -197,7 +197,7 @@ SUBJECTS: tuple[SubjectEntry, ...] = (
     SubjectEntry(
         "cost",
         "What does it take, and what does it cost?",
-        "tidestead.build.cost",
+        "tidestead.build.cost.study",
         (
             "show",
             "gallons",

@@ -70,8 +70,8 @@ def _sheet(book: Workbook, table: Table, said: tuple[str, System], totals: Seque
 
 
 def _name(ident: str, taken: Sequence[str]) -> str:
-    """The last part of a table's id, as a name that a sheet may have and none has yet."""
-    wanted = ident.rpartition(".")[2].replace("-", " ").capitalize()
+    """A table's id without its subject, as a name that a sheet may have and none has yet."""
+    wanted = ident.partition(".")[2].replace("-", " ").replace(".", " ").capitalize()
     plain = _NOT_IN_NAMES.sub(" ", clean(wanted)).strip("' ")[:LONGEST_NAME] or "Sheet"
     name, number = plain, 1
     while name.lower() in {one.lower() for one in taken}:

@@ -5,18 +5,21 @@ from __future__ import annotations
 import csv
 import io
 import json
+from collections import Counter
 from collections.abc import Iterator, Sequence
 from typing import Any, TypeAlias
 
 from tidestead import __version__
 from tidestead.core.answer import Column, Table
 from tidestead.report.json_numbers import Numbers
-from tidestead.report.wording import SHARE
+from tidestead.report.wording import SHARE, many
 from tidestead.trials.known import Row
 from tidestead.trials.shows import Cell, Shown
 from tidestead.trials.vary import Sweep
 
 FORMAT = 1
+MOST_REASONS = 5
+"""Reasons told of points that are refused."""
 Value: TypeAlias = float | str | None
 
 
@@ -34,15 +37,15 @@ def short_names(names: Sequence[str]) -> list[str]:
 
 
 def table_of(sweep: Sweep, rows: Sequence[Row]) -> Table:
-    """Rows of a sweep: the values of its keys as typed, then of each thing its value, what is left, its verdict."""
+    """Rows of a sweep: the values of its keys as typed, then of each thing its value, what is left, its verdict.
+
+    Of a point that is refused there is nothing but that: the reasons are `refusals`.
+    """
     keys = short_names([axis.key for axis in sweep.grid.axes])
     heads = short_names([one.id for one in sweep.shown])
-    refused = any(row.refused for row in rows)
     columns = [Column(key) for key in keys]
     for one, head in zip(sweep.shown, heads, strict=True):
         columns += _columns(one, head)
-    if refused:
-        columns.append(Column("why not"))
     best = set(sweep.best)
     if sweep.goals:
         columns.append(Column("none beats it"))
@@ -50,11 +53,21 @@ def table_of(sweep: Sweep, rows: Sequence[Row]) -> Table:
     for row in rows:
         cells: list[Value] = [*sweep.grid.typed(row.number)]
         for number, one in enumerate(sweep.shown):
-            cells += _cells(one, row.cells[number] if row.cells else Cell())
-        cells += [row.refused] if refused else []
+            cells += _cells(one, row.cells[number] if row.cells else _REFUSED)
         cells += [("*" if row.number in best else "")] if sweep.goals else []
         body.append(tuple(cells))
     return Table("vary", "Points", tuple(columns), tuple(body))
+
+
+_REFUSED = Cell(verdict="no plan")
+
+
+def refusals(sweep: Sweep) -> list[str]:
+    """Why points are refused, each reason once with how many have it, the first ones only."""
+    counts = Counter(row.refused for row in sweep.rows if row.refused)
+    told = [f"{why} ({many(count, 'point')})" for why, count in counts.items()]
+    left = len(told) - MOST_REASONS
+    return told if left <= 0 else [*told[:MOST_REASONS], f"and {many(left, 'more reason')}"]
 
 
 def _columns(shown: Shown, head: str) -> list[Column]:
@@ -63,7 +76,7 @@ def _columns(shown: Shown, head: str) -> list[Column]:
     margin, verdict = Column("margin", "1", SHARE), Column("verdict")
     if shown.kind == "subject":
         return [Column(f"{head}: margin", "1", SHARE), verdict, Column("governs")]
-    return [Column(head, shown.unit, shown.style), margin, verdict]
+    return [Column(f"{head} at worst", shown.unit, shown.style), margin, verdict]
 
 
 def _cells(shown: Shown, cell: Cell) -> list[Value]:
@@ -71,7 +84,7 @@ def _cells(shown: Shown, cell: Cell) -> list[Value]:
         return [cell.value]
     if shown.kind == "subject":
         return [cell.margin, cell.verdict, cell.note]
-    return [cell.value, cell.margin, cell.verdict]
+    return [cell.judged(shown.must_be), cell.margin, cell.verdict]
 
 
 def as_csv(sweep: Sweep) -> str:

@@ -21,6 +21,7 @@ class Inputs:
 
     Where there is no weather, `no_weather` says why in a sentence. `tick` hears how long work goes on; nothing that is
     found hangs on it. `as_of` is the day on which it is asked, for what grows old; None where no day counts.
+    `no_prices` says why a price book beside the plan could not be read.
     """
 
     plan: Plan
@@ -29,3 +30,4 @@ class Inputs:
     no_weather: str = ""
     tick: Tick | None = field(default=None, compare=False)
     as_of: date | None = None
+    no_prices: str = ""

@@ -115,21 +115,14 @@ def _known_parts(draft: Draft, path: Path, key: str) -> None:
 
 
 def _nearest(draft: Draft, key: str) -> str:
-    """The key of the plan that was probably meant."""
-    known = list(dict.fromkeys([*_keys_in(draft.values), *_beside(key)]))
+    """The key that was probably meant: one of the plan, or one that a part of the plan may have."""
+    known = dict.fromkeys(_keys_in(draft.values))
+    above = path_of(key)[:-1]
+    here = spot_at(above)
+    if here is not None and draft.at(above) is not None:
+        known |= dict.fromkeys(dotted((*above, name)) for name in here.keys)
     near = difflib.get_close_matches(key, known, 1, 0.6)
     return f"Did you mean {near[0]}?" if near else "The keys of the plan file are what may be varied."
-
-
-def _beside(key: str) -> Iterator[str]:
-    """Keys known to the model in the table that a key names, be they in the file or not."""
-    try:
-        above = path_of(key)[:-1]
-    except PlanError:
-        return
-    here = spot_at(above)
-    for name in here.keys if here is not None else ():
-        yield dotted((*above, name))
 
 
 def _keys_in(values: Any, path: Path = ()) -> Iterator[str]:

@@ -75,6 +75,7 @@ def _climb(task: Task) -> Back:
 
 def _in_processes(loaded: LoadedPlan, tasks: Sequence[Task], tick: Tick | None, workers: int) -> list[Back]:
     context = multiprocessing.get_context("spawn")
+    before = multiprocessing.active_children()
     crew = ProcessPoolExecutor(workers, context, initializer=_begin, initargs=(loaded,))
     try:
         futures = [crew.submit(_climb, task) for task in tasks]
@@ -84,5 +85,10 @@ def _in_processes(loaded: LoadedPlan, tasks: Sequence[Task], tick: Tick | None, 
             if tick is not None:
                 tick(len(tasks) - len(left), len(tasks))
         return [future.result() for future in futures]
+    except BaseException:  # Ctrl-C too: nobody waits for what is at work
+        for child in multiprocessing.active_children():
+            if child not in before:
+                child.terminate()
+        raise
     finally:
         crew.shutdown(wait=False, cancel_futures=True)

@@ -68,6 +68,10 @@ def climbed(scratch: Scratch, check: Check, ladder: Ladder, lead: Move | None = 
     if before is None or not ladder.rungs:
         return Climbed(None, 0)
     moves = [rung if lead is None else joined(lead, rung) for rung in ladder.rungs]
+    while moves and scratch.with_edits(moves[-1].edits) is None:
+        moves.pop()  # further than the plan allows
+    if not moves:
+        return Climbed(None, 0)
     found: dict[int, Rung] = {}
 
     def look(at: int) -> Rung:

@@ -8,7 +8,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from typing import Literal, TypeAlias
 
-from tidestead.core.answer import Check, Figure, Verdict, worst
+from tidestead.core.answer import Check, Estimate, Figure, MustBe, Verdict, worst
 from tidestead.core.errors import Fault, PlanError
 from tidestead.desk import SUBJECTS
 from tidestead.desk.sought import Sought
@@ -22,13 +22,14 @@ _BUILT = tuple(entry.name for entry in SUBJECTS if entry.built)
 
 @dataclass(frozen=True)
 class Shown:
-    """One thing looked at. `style` and `unit` are as in its check or figure; a subject has none."""
+    """One thing looked at. `style`, `unit` and `must_be` are as in its check or figure; a subject has none."""
 
     id: str
     kind: Kind
     what: str
     unit: str = ""
     style: str = ""
+    must_be: MustBe = "below"
 
     @property
     def subject(self) -> str:
@@ -50,6 +51,15 @@ class Cell:
     note: str = ""
     limits: tuple[float, ...] = ()
 
+    def judged(self, must_be: MustBe) -> float | None:
+        """The end of a check's range that its margin is counted from."""
+        if must_be == "below" or self.low is None or self.high is None:
+            return self.high
+        if must_be == "above" or len(self.limits) < 2:
+            return self.low
+        middle = sum(self.limits) / 2.0
+        return max(self.low, self.high, key=lambda end: abs(end - middle))
+
 
 def subjects_of(names: Sequence[str]) -> tuple[str, ...]:
     """The subjects that names belong to, in the order of the questions. Raises a PlanError with the nearest."""
@@ -63,6 +73,16 @@ def subjects_of(names: Sequence[str]) -> tuple[str, ...]:
             raise _refused(name, "begins with no subject that can be worked out.", advice)
         found[first] = None
     return tuple(name for name in _BUILT if name in found)
+
+
+def plain_ids(names: Sequence[str]) -> dict[str, frozenset[str]] | None:
+    """The ids by subject where each name is that of one check or figure; None where one stands for several."""
+    if not names or any("." not in name or _WILD & set(name) for name in names):
+        return None
+    subjects = subjects_of(names)
+    return {
+        subject: frozenset(name for name in names if name.split(".")[0] == subject) for subject in subjects
+    }
 
 
 def resolved(names: Sequence[str], found: Iterable[Mapping[str, Sought]]) -> tuple[Shown, ...]:
@@ -104,8 +124,7 @@ def cells_of(shown: Sequence[Shown], found: Mapping[str, Sought]) -> tuple[Cell,
         elif one.id in checks:
             cells.append(_cell(checks[one.id]))
         elif one.id in figures:
-            value = figures[one.id].estimate
-            cells.append(Cell(value.likely, value.low, value.high))
+            cells.append(_with(figures[one.id].estimate, Cell()))
         else:
             cells.append(Cell(note="not there at this point"))
     return tuple(cells)
@@ -122,7 +141,7 @@ def _nearest(name: str, known: Mapping[str, Shown]) -> str:
 
 
 def _of_check(check: Check) -> Shown:
-    return Shown(check.id, "check", f"{check.where}: {check.what}", check.unit, check.style)
+    return Shown(check.id, "check", f"{check.where}: {check.what}", check.unit, check.style, check.must_be)
 
 
 def _of_figure(figure: Figure) -> Shown:
@@ -130,17 +149,29 @@ def _of_figure(figure: Figure) -> Shown:
 
 
 def _cell(check: Check) -> Cell:
-    limits = check.limit if isinstance(check.limit, tuple) else () if check.limit is None else (check.limit,)
-    judged = Cell(margin=check.margin, verdict=check.verdict.value, note=check.missing, limits=limits)
-    value = check.estimate
-    return judged if value is None else replace(judged, value=value.likely, low=value.low, high=value.high)
+    limits = check.limit if isinstance(check.limit, tuple) else (check.limit,)
+    judged = Cell(
+        margin=_plain(check.margin),
+        verdict=check.verdict.value,
+        note=check.missing,
+        limits=tuple(float(limit) for limit in limits if limit is not None),
+    )
+    return judged if check.estimate is None else _with(check.estimate, judged)
+
+
+def _with(value: Estimate, cell: Cell) -> Cell:
+    return replace(cell, value=float(value.likely), low=float(value.low), high=float(value.high))
+
+
+def _plain(value: float | None) -> float | None:
+    return None if value is None else float(value)
 
 
 def _of_subject(checks: Sequence[Check]) -> Cell:
     """The verdict, the least margin, and the check that has it: of the worst ones the one with most use."""
     verdict = worst([check.verdict for check in checks])
     known = [check for check in checks if check.margin is not None]
-    least = min((check.margin for check in known if check.margin is not None), default=None)
+    least = _plain(min((check.margin for check in known if check.margin is not None), default=None))
     if verdict is Verdict.UNPROVEN:
         governs = next((check.id for check in checks if check.verdict is verdict), "no checks")
     else:

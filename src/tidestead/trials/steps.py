@@ -35,6 +35,9 @@ def stepped(ends: tuple[str, str], count: int | None, kind: Typed | None, gallon
     The ends stand as they were typed. A unit that stands only behind the last end holds for both.
     """
     first, last = with_units([end.strip() for end in ends])
+    if kind is not None and kind.read is None:
+        for end in (first, last):
+            parse(end, kind.dimension, gallon)
     low, high = _ends(first, last, kind, gallon)
     if low.number == high.number:
         raise QuantityError(excerpt(f"{first}..{last}"), "begins where it ends.", "Write two different ends.")

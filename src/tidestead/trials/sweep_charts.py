@@ -58,7 +58,8 @@ def _lines(sweep: Sweep, along: Axis, others: Sequence[Axis]) -> LineChart:
             )
     unit, style = _unit(shown)
     told = f"{_said(drawn)} over {along.key}, {along.typed[0]} to {along.typed[-1]}."
-    what = "margin" if style == "share" else shown.what if len(drawn) == 1 else "value"
+    what = "margin" if shown.kind == "subject" else shown.what if len(drawn) == 1 else "values"
+    what += ", at worst" if any(one.kind == "check" for one in drawn) else ""
     return LineChart(
         "vary.lines", _title(drawn), told, what, unit, tuple(curves), along=along.key, along_unit=along.unit,
         limits=_limits(sweep, drawn), style=style,
@@ -169,10 +170,10 @@ def _cell(row: Row, column: int) -> Cell | None:
 
 
 def _value(shown: Shown, cell: Cell | None) -> float:
-    """What is drawn of a cell; no number where there is none."""
+    """What is drawn of a cell, of a check the end that is judged; no number where there is none."""
     if cell is None:
         return math.nan
-    value = cell.margin if shown.kind == "subject" else cell.value
+    value = cell.value if shown.kind == "figure" else cell.judged(shown.must_be)
     return math.nan if value is None else value
 
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from typing import TypeAlias
 
@@ -14,7 +14,7 @@ from tidestead.trials.known import Known, Row
 from tidestead.trials.pareto import pareto
 from tidestead.trials.plans import Plans, check_values
 from tidestead.trials.points import Points, found_of
-from tidestead.trials.shows import Shown, resolved, subjects_of
+from tidestead.trials.shows import Shown, plain_ids, resolved, subjects_of
 from tidestead.trials.sweeping import swept
 
 Progress: TypeAlias = Callable[[int, int], None]
@@ -97,7 +97,7 @@ def asked(loaded: LoadedPlan, request: Request) -> tuple[Points, tuple[Goal, ...
     names = [*request.show, *(name for name, _ in best)]
     default = () if names else tuple(dict.fromkeys(_users(grid)))
     subjects = subjects_of(names) or default
-    shown = resolved(names or default, _looked_at(loaded, grid, subjects))
+    shown = _resolved(loaded, grid, names or default, subjects)
     ids = [one.id for one in shown]
     for name, _ in best:
         if name not in ids:
@@ -121,9 +121,23 @@ def _users(grid: Grid) -> Iterator[str]:
         yield from users
 
 
-def _looked_at(loaded: LoadedPlan, grid: Grid, subjects: Sequence[str]) -> Iterator[dict[str, Sought]]:
+def _resolved(
+    loaded: LoadedPlan, grid: Grid, names: Sequence[str], subjects: Sequence[str]
+) -> tuple[Shown, ...]:
+    """What the names stand for. Plain ids are looked for alone; what is not found, among all there are."""
+    ids = plain_ids(names)
+    if ids is not None:
+        try:
+            return resolved(names, _looked_at(loaded, grid, ids))
+        except PlanError:
+            pass  # told with the nearest of all that there are
+    return resolved(names, _looked_at(loaded, grid, dict.fromkeys(subjects)))
+
+
+def _looked_at(
+    loaded: LoadedPlan, grid: Grid, wanted: Mapping[str, frozenset[str] | None]
+) -> Iterator[dict[str, Sought]]:
     """What the plan as it stands has, and what it has at the first and the last point, where it is not refused."""
-    wanted: dict[str, frozenset[str] | None] = dict.fromkeys(subjects)
     yield found_of(loaded, wanted)
     plans = Plans.of(loaded, grid)
     for number in dict.fromkeys((0, len(grid) - 1)):

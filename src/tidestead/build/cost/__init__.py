@@ -1,5 +1,1 @@
-"""What it costs: prices on lines, ranges, what drives them."""
-
-from tidestead.build.cost.study import find, judge
-
-__all__ = ["find", "judge"]
+"""What it costs: prices on lines, ranges, what drives them. `study` answers the question."""

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TypeAlias
 
 from tidestead.build.cost.covering import Package, packages_for
-from tidestead.build.cost.cuts import Sawing, cut_bars, cut_boards
+from tidestead.build.cost.cuts import Tick, Work, cut_bars, cut_boards
 from tidestead.build.cost.offers import Buy, Money, Offer, by_item
 from tidestead.build.cutting.lengths import LengthPlan
 from tidestead.build.cutting.sheets import SheetPlan
@@ -32,11 +32,6 @@ class Bought:
     buys: tuple[Buy, ...] = ()
     cut: Cut | None = None
     missing: str = ""
-
-    @property
-    def all_here(self) -> bool:
-        """Whether nothing of it is to be bought."""
-        return bool(self.buys) and not any(buy.count for buy in self.buys)
 
 
 @dataclass(frozen=True)
@@ -88,52 +83,59 @@ def needs_of(
     )
 
 
-def bought_of(
-    needs: Sequence[Need], offers: Sequence[Offer], money: Money, sawing: Sawing
-) -> tuple[Bought, ...]:
+def bought_of(needs: Sequence[Need], offers: Sequence[Offer], work: Work) -> tuple[Bought, ...]:
     """How each need is met from the offers."""
     sold = by_item(offers)
-    return tuple(_bought(need, sold.get(need.item, ()), money, sawing) for need in needs)
+    found = []
+    for number, need in enumerate(needs):
+        if work.tick is not None:
+            work.tick(number, len(needs))
+        found.append(
+            _bought(need, sold.get(need.item, ()), replace(work, tick=_still(work, number, len(needs))))
+        )
+    return tuple(found)
 
 
-def _bought(need: Need, offers: Sequence[Offer], money: Money, sawing: Sawing) -> Bought:
+def _still(work: Work, number: int, of: int) -> Tick | None:
+    """Within one thing: tells that the same one is still at work, so that whoever waits may stop it."""
+    tick = work.tick
+    return None if tick is None else lambda _done, _of: tick(number, of)
+
+
+def _bought(need: Need, offers: Sequence[Offer], work: Work) -> Bought:
     bare = Bought(need.item, need.amount, need.unit, need.lines)
     whole = [one for one in offers if one.has_all]
     if whole:
         return _with(bare, (Buy(whole[0], 0.0, _pieces(need.amount, whole[0])),))
     priced = [one for one in offers if one.price is not None or one.owned > 0.0]
     if not any(one.price is not None for one in priced):
-        return (
-            _with(bare, missing="has no price")
-            if not priced
-            else _from_stock(need, bare, priced, money, sawing)
-        )
-    return _met(need, bare, priced, money, sawing)
+        return _with(bare, missing="has no price") if not priced else _from_stock(need, bare, priced, work)
+    return _met(need, bare, priced, work)
 
 
-def _from_stock(need: Need, bare: Bought, offers: Sequence[Offer], money: Money, sawing: Sawing) -> Bought:
+def _from_stock(need: Need, bare: Bought, offers: Sequence[Offer], work: Work) -> Bought:
     """From what is there alone: nothing has a price."""
-    met = _met(need, bare, offers, money, sawing)
+    met = _met(need, bare, offers, work)
     return met if not met.missing else _with(bare, missing="has no price, and what is there does not do")
 
 
-def _met(need: Need, bare: Bought, offers: Sequence[Offer], money: Money, sawing: Sawing) -> Bought:
+def _met(need: Need, bare: Bought, offers: Sequence[Offer], work: Work) -> Bought:
     sides = {len(one.size) for one in offers if one.size}
     if need.pieces and need.unit == "m" and 1 in sides:
-        found = cut_bars(need.pieces, [one for one in offers if len(one.size) == 1], money, sawing)
-        return _with(bare, _spared(need.item, found.buys, sawing), found.cut, found.missing)
+        found = cut_bars(need.pieces, [one for one in offers if len(one.size) == 1], work)
+        return _with(bare, _spared(need.item, found.buys, work.sawing.spoils), found.cut, found.missing)
     if need.parts and 2 in sides:
-        found = cut_boards(need.parts, [one for one in offers if len(one.size) == 2], money, sawing)
+        found = cut_boards(need.parts, [one for one in offers if len(one.size) == 2], work)
         return _with(bare, found.buys, found.cut, found.missing)
-    return _packed(need, bare, offers, money)
+    return _packed(need, bare, offers, work.money)
 
 
-def _spared(item: Item, buys: tuple[Buy, ...], sawing: Sawing) -> tuple[Buy, ...]:
+def _spared(item: Item, buys: tuple[Buy, ...], spoils: float) -> tuple[Buy, ...]:
     """Whole lengths more for knots and mistakes, of the length that is bought most."""
     total = sum(buy.count for buy in buys)
-    if item.sort != "lumber" or not total or not sawing.spoils:
+    if item.sort != "lumber" or not total or not spoils:
         return buys
-    spare = float(math.ceil(total * sawing.spoils - 1e-9))
+    spare = float(math.ceil(total * spoils - 1e-9))
     most = max(buys, key=lambda buy: (buy.count, -buy.offer.size[0]))
     return tuple(Buy(buy.offer, buy.count + spare, buy.here, spare) if buy is most else buy for buy in buys)
 

@@ -4,15 +4,23 @@ from __future__ import annotations
 
 import math
 from collections import Counter
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
+from typing import TypeAlias
 
 from tidestead.build.cost.offers import Buy, Money, Offer
 from tidestead.build.cutting.lengths import LengthPlan, Need, Saw, Stock, cut_lengths
+from tidestead.build.cutting.panels import PanelTerms, place_panels
 from tidestead.build.cutting.sheets import Rect, SheetPlan, SheetSaw, SheetStock, cut_sheets
 from tidestead.build.lists import Piece, SheetPart
 from tidestead.core.errors import TidesteadError
 from tidestead.core.kept import kept
+
+Tick: TypeAlias = Callable[[int, int], None]
+
+FEW = 25
+"""Clear sheets up to which every way to lay them is searched. Own choice: beyond it the last sheet is seldom proved."""
+_SECONDS = 5.0
 
 HERE = " (here)"
 """Behind the name of a row whose pieces are there already."""
@@ -28,6 +36,15 @@ class Sawing:
 
 
 @dataclass(frozen=True)
+class Work:
+    """What every cut and purchase needs: the plan's money, its saws, and who is told that it goes on."""
+
+    money: Money
+    sawing: Sawing
+    tick: Tick | None = None
+
+
+@dataclass(frozen=True)
 class Sawn:
     """What a saw plan buys, and why it cannot be had where it cannot."""
 
@@ -36,14 +53,14 @@ class Sawn:
     missing: str = ""
 
 
-def cut_bars(pieces: Sequence[Piece], offers: Sequence[Offer], money: Money, sawing: Sawing) -> Sawn:
+def cut_bars(pieces: Sequence[Piece], offers: Sequence[Offer], work: Work) -> Sawn:
     """Pieces of timber or pipe out of the lengths on offer."""
     needs = tuple(Need(piece.mark, piece.length, piece.count) for piece in pieces)
     stocks = tuple(
-        Stock(name, offer.size[0], price, count) for name, offer, price, count in _shelf(offers, money)
+        Stock(name, offer.size[0], price, count) for name, offer, price, count in _shelf(offers, work.money)
     )
     try:
-        plan = _bars(needs, stocks, sawing.bars)
+        plan = _bars(needs, stocks, work.sawing.bars, work.tick)
     except TidesteadError as fault:
         return Sawn(missing=str(fault))
     used = Counter[str]()
@@ -52,15 +69,16 @@ def cut_bars(pieces: Sequence[Piece], offers: Sequence[Offer], money: Money, saw
     return Sawn(_buys(used, offers), plan)
 
 
-def cut_boards(parts: Sequence[SheetPart], offers: Sequence[Offer], money: Money, sawing: Sawing) -> Sawn:
-    """Parts out of the sheets on offer."""
+def cut_boards(parts: Sequence[SheetPart], offers: Sequence[Offer], work: Work) -> Sawn:
+    """Parts out of the sheets on offer; few dear clear ones by a search that tries every way, not cut by cut."""
     rects = tuple(Rect(part.mark, part.along, part.across, part.count, part.turns) for part in parts)
     stocks = tuple(
         SheetStock(name, offer.size[0], offer.size[1], price, count)
-        for name, offer, price, count in _shelf(offers, money)
+        for name, offer, price, count in _shelf(offers, work.money)
     )
     try:
-        plan = _boards(rects, stocks, sawing.boards)
+        few = parts[0].item.sort == "clear" and sum(part.count for part in parts) <= FEW
+        plan = (_panels if few else _boards)(rects, stocks, work.sawing.boards, work.tick)
     except TidesteadError as fault:
         return Sawn(missing=str(fault))
     used = Counter[str]()
@@ -69,14 +87,23 @@ def cut_boards(parts: Sequence[SheetPart], offers: Sequence[Offer], money: Money
     return Sawn(_buys(used, offers), plan)
 
 
-@kept(at_most=64)
-def _bars(needs: tuple[Need, ...], stocks: tuple[Stock, ...], saw: Saw) -> LengthPlan:
-    return cut_lengths(needs, stocks, saw)
+@kept(at_most=64, by=lambda needs, stocks, saw, _: (needs, stocks, saw))
+def _bars(needs: tuple[Need, ...], stocks: tuple[Stock, ...], saw: Saw, tick: Tick | None) -> LengthPlan:
+    return cut_lengths(needs, stocks, saw, tick)
 
 
-@kept(at_most=64)
-def _boards(rects: tuple[Rect, ...], stocks: tuple[SheetStock, ...], saw: SheetSaw) -> SheetPlan:
-    return cut_sheets(rects, stocks, saw)
+@kept(at_most=64, by=lambda rects, stocks, saw, _: (rects, stocks, saw))
+def _boards(
+    rects: tuple[Rect, ...], stocks: tuple[SheetStock, ...], saw: SheetSaw, tick: Tick | None
+) -> SheetPlan:
+    return cut_sheets(rects, stocks, saw, tick)
+
+
+@kept(at_most=64, by=lambda rects, stocks, saw, _: (rects, stocks, saw))
+def _panels(
+    rects: tuple[Rect, ...], stocks: tuple[SheetStock, ...], saw: SheetSaw, tick: Tick | None
+) -> SheetPlan:
+    return place_panels(rects, stocks, saw, terms=PanelTerms(seconds=_SECONDS), tick=tick)
 
 
 def _shelf(offers: Sequence[Offer], money: Money) -> list[tuple[str, Offer, float, int | None]]:

@@ -7,7 +7,7 @@ from dataclasses import replace
 
 from tidestead.build.cost.book import extras_of, mishaps_of, money_of, offers_of
 from tidestead.build.cost.buying import Bought, bought_of, needs_of, standing_of
-from tidestead.build.cost.cuts import Sawing
+from tidestead.build.cost.cuts import Sawing, Tick, Work
 from tidestead.build.cost.ensemble import Term, Throws, Togetherness
 from tidestead.build.cost.facts import CostFacts, Purchase, Worn
 from tidestead.build.cost.offers import Buy, Money, Offer
@@ -27,10 +27,11 @@ from tidestead.studies.vessels import display_of, plan_area
 _YEAR = 365.25 * 86400.0
 
 
-def found(plan: Plan, studies: Studies) -> CostFacts:
+def found(plan: Plan, studies: Studies, tick: Tick | None = None) -> CostFacts:
     """All of it."""
-    bought = purchased(plan, studies)
-    yearly = bought_of(needs_of(bought.taken, yearly=True), bought.offers, bought.money, bought.sawing)
+    bought = purchased(plan, studies, tick)
+    work = Work(bought.money, bought.sawing)
+    yearly = bought_of(needs_of(bought.taken, yearly=True), bought.offers, work)
     worn = tuple(_worn(bought))
     volumes = {key: plan_area(one) * one.water for key, one in plan.vessels.items()
                if one.holds == "seawater" and one.water is not None}  # fmt: skip
@@ -47,15 +48,16 @@ def found(plan: Plan, studies: Studies) -> CostFacts:
     )
 
 
-def purchased(plan: Plan, studies: Studies) -> Purchase:
+def purchased(plan: Plan, studies: Studies, tick: Tick | None = None) -> Purchase:
     """The lists of the plan, and how what they name is had."""
     offers, money, sawing = offers_of(plan), money_of(plan), sawing_of(plan)
     taken = vessels_taken(plan, sheet_sizes(offers, sawing.boards.trim)) + rest_taken(plan, studies)
     taken += _extras(plan, taken)
     stands = standing_of({name: vessel.stage for name, vessel in plan.vessels.items()})
-    once = bought_of(needs_of(taken, standing=stands), offers, money, sawing)
+    work = Work(money, sawing, tick)
+    once = bought_of(needs_of(taken, standing=stands), offers, work)
     there = _only(taken, stands)
-    standing = tuple(_as_there(one) for one in bought_of(needs_of(there), offers, money, sawing))
+    standing = tuple(_as_there(one) for one in bought_of(needs_of(there), offers, work))
     rows = table("cost_limits")["together"]
     together = Togetherness(rows.si("within"), rows.si("across"))
     return Purchase(taken, offers, money, sawing, together, mishaps_of(plan), once, standing)

@@ -16,7 +16,7 @@ from tidestead.studies.water.facts import WaterFacts
 
 def find(inputs: Inputs, flow: FlowFacts, light: LightFacts, heat: HeatFacts, water: WaterFacts) -> CostFacts:
     """Lists, purchases and sums."""
-    return found(inputs.plan, Studies(water, heat, light, flow))
+    return found(inputs.plan, Studies(water, heat, light, flow), inputs.tick)
 
 
 def judge(inputs: Inputs, facts: CostFacts) -> Answer:

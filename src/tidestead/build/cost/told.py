@@ -9,13 +9,14 @@ from tidestead.build.cost.charts import cause_words, charts_of
 from tidestead.build.cost.checks import judged, missing_words
 from tidestead.build.cost.facts import CostFacts
 from tidestead.build.cost.grades import grade_of
+from tidestead.build.cost.listed import cut_plans_of, lists_of
 from tidestead.build.cost.tables import is_old, old_after, tables_of
 from tidestead.build.cost.wording import money_words, range_words
 from tidestead.build.cut_lists import chosen
 from tidestead.build.cut_plans import scenes_of
-from tidestead.build.listed import cut_plans_of, lists_of
 from tidestead.build.materials import rows_of
 from tidestead.build.takeoff.coats import coats_table, rate_words
+from tidestead.build.takeoff.machines import ELECTRICIAN
 from tidestead.core.answer import Answer, Check, Estimate, Figure, Table
 from tidestead.core.source import COMPUTED
 from tidestead.studies.inputs import Inputs
@@ -119,6 +120,8 @@ def _figures(inputs: Inputs, facts: CostFacts) -> Iterator[Figure]:
 
 
 def _cautions(inputs: Inputs, facts: CostFacts) -> Iterator[str]:
+    if inputs.no_prices:
+        yield f"The price book beside the plan was left out: {inputs.no_prices}"
     grade = grade_of(facts)
     low, high = (grade.row.several(key) for key in ("low", "high"))
     yield (
@@ -131,6 +134,8 @@ def _cautions(inputs: Inputs, facts: CostFacts) -> Iterator[str]:
     if old:
         yield f"Older than {old_after()} months, ask anew: {', '.join(dict.fromkeys(old))}."
     yield from filter(None, (rate_words(one, inputs.system) for one in facts.coats))
+    if inputs.plan.electrics or inputs.plan.supply is not None:
+        yield ELECTRICIAN
     yield from CAUTIONS
 
 

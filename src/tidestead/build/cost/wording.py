@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from datetime import date
 
-from tidestead.build.cost.buying import Bought
 from tidestead.build.cost.offers import Buy, Offer
 from tidestead.build.materials import Rows, title_of
 from tidestead.build.timber_sizes import section_words
@@ -84,11 +83,6 @@ def buy_words(buy: Buy, system: System) -> str:
             spare = f" ({buy.spare:g} of them spare)" if buy.spare and not more else ""
             words.append(f"{amount}{of}{spare}{more}")
     return ", ".join(words)
-
-
-def bought_words(one: Bought, system: System) -> str:
-    """Everything that is bought of one thing."""
-    return one.missing or "; ".join(buy_words(buy, system) for buy in one.buys)
 
 
 def money_words(value: float, currency: str) -> str:

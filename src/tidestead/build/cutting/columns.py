@@ -68,11 +68,15 @@ class Watch:
 
 @dataclass(frozen=True)
 class Proof:
-    """No plan is cheaper than `bound`; the worths of pieces and scarcities of stock that show it."""
+    """No plan is cheaper than `bound`; the worths of pieces and scarcities of stock that show it.
+
+    `most` is what a length of each stock can be worth with them, at the most.
+    """
 
     bound: float
     worth: Real
     scarcity: Real
+    most: Real
 
 
 def raised(bound: float, step: float) -> float:
@@ -99,9 +103,8 @@ def _proof(problem: Problem, worth: Real, most: Real) -> Proof:
     """The bound of worths at which a length of each stock is worth no more than `most`."""
     endless = problem.limits < 0
     scarcity = np.where(endless, 0.0, np.minimum(0.0, problem.prices - most))
-    return Proof(
-        float(worth @ problem.wanted + scarcity @ np.where(endless, 0, problem.limits)), worth, scarcity
-    )
+    held = scarcity @ np.where(endless, 0, problem.limits)
+    return Proof(float(worth @ problem.wanted + held), worth, scarcity, most)
 
 
 def first_patterns(problem: Problem) -> Patterns:

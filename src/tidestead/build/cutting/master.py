@@ -22,6 +22,9 @@ _SOLVED = 7
 _NO_PLAN = 8
 """What it says of a model that has no solution."""
 
+SLIGHT = 1e-6
+"""What rules are loosened by, so that no rounding makes a bound that does not hold."""
+
 _FEASIBLE = 2
 """What it says of a solution that keeps all rows."""
 
@@ -170,3 +173,26 @@ def _fill(solver: highspy.Highs, problem: Problem, patterns: Patterns, limited: 
     starts = np.searchsorted(where, np.arange(len(table))).astype(np.int32)
     values = table[where, which].astype(float)
     solver.addRows(len(table), lower, upper, len(values), starts, which.astype(np.int32), values)
+
+
+def least_lengths(problem: Problem, rules: list[tuple[Real, float]], seconds: float) -> float:
+    """What whole lengths cost at least that are worth enough: of each rule the worth of each stock, and of all pieces.
+
+        least sum(price * many)     where sum(most * many) >= worth of all pieces, in whole lengths
+
+    No plan is cheaper, for its lengths hold all pieces. With one stock it is the linear program, rounded up.
+    """
+    import highspy  # noqa: PLC0415 - as above
+
+    solver = quiet_highs()
+    solver.setOptionValue("time_limit", max(0.05, seconds))
+    solver.setOptionValue("mip_rel_gap", 0.0)
+    stocks = len(problem.prices)
+    at = np.arange(stocks, dtype=np.int32)
+    solver.addVars(stocks, np.zeros(stocks), np.where(problem.limits < 0, np.inf, problem.limits))
+    solver.changeColsCost(stocks, at, problem.prices)
+    solver.changeColsIntegrality(stocks, at, np.full(stocks, highspy.HighsVarType.kInteger))
+    for most, worth in rules:
+        solver.addRow(worth - SLIGHT, np.inf, stocks, at, most)
+    solver.run()
+    return float(solver.getInfo().mip_dual_bound) if int(solver.getModelStatus()) != _NO_PLAN else 0.0

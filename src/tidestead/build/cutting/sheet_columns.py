@@ -16,6 +16,7 @@ from typing import Any, NamedTuple
 
 import numpy as np
 
+from tidestead.build.cutting.master import quiet_highs
 from tidestead.build.cutting.sheet_job import Layout, SheetJob
 from tidestead.build.cutting.sheet_patterns import Pricer
 
@@ -63,7 +64,7 @@ class _Model:
     def __init__(self, job: SheetJob) -> None:
         self.shapes = len(job.shapes)
         self.limits = [board for board in job.boards if board.limit is not None]
-        self.highs = _silent_highs()
+        self.highs: Any = quiet_highs()
         for shape in job.shapes:
             self.highs.addRow(float(shape.count), inf, 0, [], [])
         for board in self.limits:
@@ -79,23 +80,6 @@ class _Model:
         rows = [(row, number) for row, number in enumerate(holds) if number]
         limits = enumerate(self.limits, self.shapes)
         self.column(layout.board.price, rows + [(row, 1) for row, board in limits if board is layout.board])
-
-
-def _silent_highs() -> Any:
-    """A solver that prints nothing, its own name on being made included. One thread and one seed: alike each time."""
-    from highspy import Highs  # noqa: PLC0415 - loaded when sheets are chosen only
-
-    class Silent(Highs):
-        def enableCallbacks(self) -> Any:  # noqa: N802 - the library calls it so while it is made
-            self.setOptionValue("output_flag", False)
-            above: Any = super()
-            return above.enableCallbacks()
-
-    made: Any = Silent
-    solver = made()
-    for name, value in (("output_flag", False), ("threads", 1), ("random_seed", 0)):
-        solver.setOptionValue(name, value)
-    return solver
 
 
 class _Relaxed:

@@ -10,15 +10,15 @@ import numpy as np
 
 from tidestead.build.cutting.bars import bars_of
 from tidestead.build.cutting.check_lengths import check_lengths
-from tidestead.build.cutting.columns import Watch, first_patterns, generate, raised
+from tidestead.build.cutting.columns import Proof, Watch, first_patterns, generate, material_proof, raised
 from tidestead.build.cutting.knapsack import Problem
 from tidestead.build.cutting.lengths import NANOMETRES, LengthPlan, Need, Saw, Stock
 from tidestead.build.cutting.lengths_refused import metres, refuse
-from tidestead.build.cutting.master import Master
+from tidestead.build.cutting.master import Master, least_lengths
 from tidestead.build.cutting.rounding import Cut, Goal, greedy, most_of, whole_plan
 from tidestead.core.errors import ImpossibleInput, SolverError
 
-NEAR_ENOUGH = 9e-4
+NEAR_ENOUGH = 9.5e-4
 """How far above the bound, as a share of it, the search may stop where prices differ."""
 
 FEW = 40
@@ -65,8 +65,8 @@ def solved(
     if first is not None:
         master.add(first.patterns)
     relaxed, proof = generate(master, step, watch.part(FOR_PATTERNS))
-    bound = max(0.0, raised(proof.bound, step))
-    found = whole_plan(master, relaxed, proof, _goal(problem, bound, proof.bound, step), watch)
+    bound = _bound(problem, proof, step, watch)
+    found = whole_plan(master, relaxed, proof, _goal(problem, bound, step), watch)
     if found.cut is None:
         raise _none_found(counted, needs, found.settled)
     plan = _plan(counted, found.cut, needs, saw, bound, found.settled)
@@ -111,13 +111,20 @@ def _price_step(stocks: tuple[Stock, ...]) -> float:
     return math.gcd(*whole) / CENTS
 
 
-def _goal(problem: Problem, bound: float, proven: float, step: float) -> Goal:
+def _bound(problem: Problem, proof: Proof, step: float, watch: Watch) -> float:
+    """No plan costs less, as prices of whole lengths add up."""
+    rules = [(one.most, float(one.worth @ problem.wanted)) for one in (proof, material_proof(problem))]
+    least = least_lengths(problem, rules, min(1.0, watch.left()))
+    return max(0.0, raised(max(proof.bound, least), step))
+
+
+def _goal(problem: Problem, bound: float, step: float) -> Goal:
     """Where plans' costs lie far apart, or pieces are few, only the bound is enough; else a hair above it is."""
     if step > NEAR_ENOUGH * bound:
         return Goal(bound, bound, step, tries=9, mends=0)
     if problem.wanted.sum() <= FEW:
         return Goal(bound, bound, step, tries=1, mends=1)
-    return Goal(bound, max(bound, proven * (1.0 + NEAR_ENOUGH)), step, tries=3, mends=3)
+    return Goal(bound, bound * (1.0 + NEAR_ENOUGH), step, tries=3, mends=3)
 
 
 def _turn(tick: Callable[[int, int], None] | None) -> Callable[[], None]:

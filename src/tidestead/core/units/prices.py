@@ -34,7 +34,7 @@ PER_THING = {
     "visit": "visit visits",
     "trip": "trip trips",
 }
-_THINGS = {spelling: name for name, spellings in PER_THING.items() for spelling in spellings.split()}
+_THINGS = {spelling: name for name, spellings in PER_THING.items() for spelling in (name, *spellings.split())}
 MONEY = r"(?P<currency>[A-Za-z]{3})(?:(?: ?/ ?| per | (?=each))(?P<per>.+))?"
 
 _CENTS = re.compile(r"[0-9 ](?:ct|cts|cents?|c|p|pence|penny|¢)(?=$|[ /])", re.IGNORECASE)

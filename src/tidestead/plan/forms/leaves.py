@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 import re
+from datetime import date
 from typing import Any, get_args, get_origin
 
 from pydantic.fields import FieldInfo
 
+from tidestead.core.errors import QuantityError
 from tidestead.core.units import System
-from tidestead.plan.book_fields import DAY_EXAMPLE, Day
+from tidestead.plan.book_fields import DAY_EXAMPLE, Day, read_day
 from tidestead.plan.editing import Value
 from tidestead.plan.fields import Named, PartName, Typed
 from tidestead.plan.flow_fields import PortName
@@ -101,7 +103,7 @@ def value_typed(place: Spot, words: str, standing: Any = None) -> Value | None:
     """The value that typed words stand for, as it is written in the file; None where nothing was typed.
 
     Words that cannot stand here come back as they are: the reader tells what is wrong with them. `standing` is the
-    value in the file now: a number without a unit stays a number.
+    value in the file now: a number without a unit stays a number, a yes stays one, a date of TOML too.
     """
     words = _unquoted(words.strip())
     if not words:
@@ -111,12 +113,21 @@ def value_typed(place: Spot, words: str, standing: Any = None) -> Value | None:
         inner = item_of(place)
         items = [value_typed(inner, line) for line in words.splitlines()]
         return [item for item in items if item is not None] or None
-    if kind == "yes_no":
-        return words.lower() in _YES if words.lower() in (*_YES, *_NO) else words
+    if (kind == "yes_no" or isinstance(standing, bool)) and words.lower() in (*_YES, *_NO):
+        return words.lower() in _YES
     if kind == "whole" and _WHOLE.fullmatch(words):
         return int(words)
+    if isinstance(standing, date):
+        return _day(words)
     bare = kind == "number" or (isinstance(standing, int | float) and not isinstance(standing, bool))
     return _number(words) if bare and _NUMBER.fullmatch(words) else words
+
+
+def _day(words: str) -> date | str:
+    try:
+        return read_day(words)
+    except QuantityError:
+        return words
 
 
 def _number(words: str) -> int | float:

@@ -3,11 +3,14 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Set
 from types import MappingProxyType
 from typing import TYPE_CHECKING
 
+from tidestead.build.cost.book import offers_of
+from tidestead.build.cost.buying import standing_of
 from tidestead.build.cost.cuts import HERE
+from tidestead.build.cost.finding import sawing_of, sheet_sizes
 from tidestead.build.cost.offers import by_item
 from tidestead.build.cut_lists import cut_list, quantities
 from tidestead.build.cut_plans import CutPlans, LengthsCut, SheetsCut, stock_numbers
@@ -17,6 +20,7 @@ from tidestead.build.lists import TakenOff
 from tidestead.build.materials import Rows, shipped
 from tidestead.build.merchant_lists import bars_list, merchant_list
 from tidestead.build.sheet_lists import clear_list, sheets_list
+from tidestead.build.takeoff.vessels import vessels_taken
 from tidestead.core.answer import Column, Table
 from tidestead.core.source import Source
 
@@ -25,6 +29,7 @@ if TYPE_CHECKING:
     from tidestead.build.cost.facts import Purchase
     from tidestead.build.cost.offers import Offer
     from tidestead.core.units import System
+    from tidestead.plan.model import Plan
 
 TOTALS = MappingProxyType(
     {
@@ -56,7 +61,16 @@ def lists_of(purchase: Purchase, system: System, rows: Rows = shipped) -> tuple[
 def to_build(purchase: Purchase) -> TakenOff:
     """What the plan takes without what stands already."""
     stands = {line.vessel for one in purchase.standing for line in one.lines if line.vessel}
-    taken = purchase.taken
+    return _without(purchase.taken, stands)
+
+
+def parts_of(plan: Plan) -> TakenOff:
+    """Timber, sheets and windows still to be cut, by geometry alone: no study is asked and nothing is priced."""
+    taken = vessels_taken(plan, sheet_sizes(offers_of(plan), sawing_of(plan).boards.trim))
+    return _without(taken, standing_of({name: vessel.stage for name, vessel in plan.vessels.items()}))
+
+
+def _without(taken: TakenOff, stands: Set[str]) -> TakenOff:
     return TakenOff(
         tuple(line for line in taken.lines if line.vessel not in stands),
         tuple(piece for piece in taken.pieces if piece.vessel not in stands),
