@@ -112,7 +112,7 @@ def test_side_by_side_no_part_touches_another_or_the_words_of_another() -> None:
 ANGLES = st.floats(-1.2, 1.2).map(lambda angle: round(angle, 4))
 
 
-@settings(max_examples=many(100))
+@settings(max_examples=many(100), deadline=None)
 @given(st.floats(0.05, 4.0), st.floats(0.03, 0.3), ANGLES, ANGLES)
 def test_a_mitred_piece_lies_within_its_length_and_width(
     length: float, width: float, left: float, right: float

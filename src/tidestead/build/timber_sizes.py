@@ -5,15 +5,11 @@ from __future__ import annotations
 import math
 import re
 from fractions import Fraction
-from typing import TYPE_CHECKING
 
-from tidestead.core.units import to_si
-
-if TYPE_CHECKING:
-    from tidestead.build.lists import Piece
-    from tidestead.core.dims import Metre, Radian, SquareMetre
-    from tidestead.core.units import System
-    from tidestead.plan.items import Item
+from tidestead.build.lists import Piece
+from tidestead.core.dims import Metre, Radian, SquareMetre
+from tidestead.core.units import System, to_si
+from tidestead.plan.items import Item
 
 INCH: Metre = to_si(1.0, "in")
 BOARD_FOOT = 144.0 * INCH**3
