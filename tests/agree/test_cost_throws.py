@@ -1,4 +1,6 @@
-"""Sums that are thrown, beside scipy's triangle and rank correlation, and beside sums worked out by hand."""
+"""Sums that are thrown, beside scipy's triangle and rank correlation, samples ordered all at once by the method of Iman
+and Conover, and sums worked out by hand.
+"""
 
 from __future__ import annotations
 
@@ -10,8 +12,9 @@ from hypothesis import given
 from hypothesis import strategies as st
 from scipy import stats
 
-from tidestead.build.cost.correlation import blocks, in_order
-from tidestead.build.cost.ensemble import Mishap, Term, Three, Togetherness, thrown
+from tests.agree.iman_conover import blocks, in_order
+from tidestead.build.cost.correlation import alone, together
+from tidestead.build.cost.ensemble import THROWS, Mishap, Term, Three, Togetherness, thrown, told_apart
 from tidestead.core.errors import ImpossibleInput
 
 SPREAD = Three(0.9, 1.0, 1.35)
@@ -42,36 +45,72 @@ def test_togetherness_widens_some_four_and_a_half_times() -> None:
     assert together.std() / alone.std() == pytest.approx(4.6, abs=0.2)
 
 
-def test_ranks_go_together_as_asked() -> None:
-    """Spearman's coefficient by scipy, every pair of six columns in two groups."""
-    random = np.random.default_rng(7)
-    samples = random.random((10_000, 6)) ** 2
-    wanted = blocks(("a", "a", "a", "b", "b", "b"), 0.6, 0.2)
-    turned = in_order(samples, wanted, seed=3)
-    found = stats.spearmanr(turned).statistic
+GROUPS = ("a", "a", "a", "b", "b", "b")
+CHANCE = 3.0 / math.sqrt(THROWS)
+"""Three standard deviations of a coefficient of correlation between so many throws."""
+
+
+@pytest.mark.parametrize(("within", "across"), [(0.6, 0.2), (0.4, 0.1), (0.9, 0.0), (0.3, 0.3)])
+def test_ranks_go_together_as_asked(within: float, across: float) -> None:
+    """Spearman's coefficient by scipy, every pair of six things in two groups."""
+    shares = np.column_stack(
+        [together(f"thing {at}", group, within, across, THROWS) for at, group in enumerate(GROUPS)]
+    )
+    found = stats.spearmanr(shares).statistic
     # normal scores with a product-moment of r have a rank correlation of 6/pi asin(r/2), which is a little less
-    expected = 6.0 / math.pi * np.arcsin(wanted / 2.0)
-    assert np.abs(found - expected).max() < 0.02
-    assert np.array_equal(np.sort(turned, axis=0), np.sort(samples, axis=0))
+    expected = 6.0 / math.pi * np.arcsin(blocks(GROUPS, within, across) / 2.0)
+    assert np.abs(found - expected).max() < CHANCE
 
 
-def test_columns_that_are_asked_for_alone_stay_alone() -> None:
-    random = np.random.default_rng(8)
-    turned = in_order(random.random((10_000, 5)), np.eye(5), seed=1)
-    apart = stats.spearmanr(turned).statistic - np.eye(5)
-    assert np.abs(apart).max() < 0.02
+def test_each_part_of_a_spread_is_hit_once() -> None:
+    shares = together("thing", "a", 0.6, 0.2, THROWS)
+    assert np.sort(shares) == pytest.approx((np.arange(THROWS) + 0.5) / THROWS)
+
+
+def test_things_that_are_thrown_alone_stay_alone() -> None:
+    shares = np.column_stack([alone(f"thing {at}", THROWS) for at in range(5)])
+    assert np.abs(stats.spearmanr(shares).statistic - np.eye(5)).max() < CHANCE
+
+
+@pytest.mark.parametrize(("within", "across"), [(0.6, 0.2), (0.4, 0.1)])
+def test_a_sum_spreads_as_samples_that_are_ordered_all_at_once(within: float, across: float) -> None:
+    """Forty things in four trades: the referee turns all columns together, ours are thrown name by name."""
+    trades = tuple(f"trade {at % 4}" for at in range(40))
+    ours = thrown(
+        tuple(
+            Term(f"line {at}", trade, SPREAD.times(size))
+            for at, (trade, size) in enumerate(zip(trades, SIZES, strict=True))
+        ),
+        {},
+        (),
+        Togetherness(within, across),
+    )
+    share = np.random.default_rng(5).random((THROWS, 40))
+    samples = stats.triang.ppf(share, 0.1 / 0.45, 0.9, 0.45) * SIZES
+    referee = in_order(samples, blocks(trades, within, across), seed=3).sum(axis=1)
+    assert ours.mean == pytest.approx(referee.mean(), rel=0.002)
+    assert ours.sums.std() == pytest.approx(referee.std(), rel=0.03)
+    for part in (0.1, 0.5, 0.8, 0.9):
+        assert ours.share(part) == pytest.approx(float(np.quantile(referee, part)), rel=0.004)
+
+
+def test_what_is_added_leaves_the_throws_of_the_rest() -> None:
+    """A thing more, before all others: the sums differ by its own throws, which are its own triangle to the end."""
+    more = Term("a new pump", "machines", Three(100.0, 130.0, 190.0))
+    goes = Togetherness(0.4, 0.1)
+    before, after, bare = (
+        thrown(some, {}, (), goes) for some in (terms(SIZES), (more, *terms(SIZES)), (more,))
+    )
+    assert after.sums - before.sums == pytest.approx(bare.sums, abs=1e-9)
+    apart = told_apart(after.sums, before.sums)
+    referee = stats.triang(30.0 / 90.0, 100.0, 90.0)
+    assert (apart.low, apart.likely, apart.high) == pytest.approx(referee.ppf([0.1, 0.5, 0.9]), abs=0.05)
 
 
 @pytest.mark.parametrize(("within", "across"), [(1.0, 0.0), (0.2, 0.3), (0.5, -0.1)])
 def test_correlations_that_cannot_be(within: float, across: float) -> None:
     with pytest.raises(ImpossibleInput, match="do not rise from 0 to below 1"):
-        blocks(("a", "b"), within, across)
-
-
-def test_correlations_that_exclude_each_other() -> None:
-    odd = np.array([[1.0, 0.9, -0.9], [0.9, 1.0, 0.9], [-0.9, 0.9, 1.0]])
-    with pytest.raises(ImpossibleInput, match="cannot all hold at once"):
-        in_order(np.random.default_rng(1).random((100, 3)), odd, seed=1)
+        together("thing", "a", within, across, 10)
 
 
 @given(

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from pathlib import Path
 
 import pytest
 
@@ -16,13 +17,18 @@ ALWAYS = {"show", "gallons"}
 BUILT = [entry for entry in SUBJECTS if entry.study]
 
 
+def _room(entry: SubjectEntry) -> Path:
+    """The folder of a study; of one that is a module in the room of building, the whole room, which it reads with."""
+    folder = PACKAGE / entry.study.removeprefix("tidestead.").replace(".", "/")
+    return folder if folder.is_dir() else PACKAGE / entry.study.split(".")[1]
+
+
 @pytest.mark.parametrize("entry", BUILT, ids=[entry.name for entry in BUILT])
 def test_every_part_of_the_plan_that_a_subject_reads_is_in_its_key(entry: SubjectEntry) -> None:
     """Else a plan changed there is answered with what was told before."""
-    study = entry.study.removeprefix("tidestead.").replace(".", "/")
     uses = set(entry.uses)
     read: set[str] = set()
-    for path in [*(PACKAGE / study).rglob("*.py"), *(PACKAGE / "studies").glob("*.py")]:
+    for path in [*_room(entry).rglob("*.py"), *(PACKAGE / "studies").glob("*.py")]:
         text = path.read_text(encoding="utf-8")
         if path.parent.name == "studies" and path.name == "vessels.py":
             continue  # helpers that are handed a vessel
@@ -35,8 +41,7 @@ def test_every_part_of_the_plan_that_a_subject_reads_is_in_its_key(entry: Subjec
 @pytest.mark.parametrize("entry", BUILT, ids=[entry.name for entry in BUILT])
 def test_subject_that_reads_the_weather_is_given_it(entry: SubjectEntry) -> None:
     """Else it would be told that there is none; and one that does not read it need not wait for it."""
-    study = PACKAGE / entry.study.removeprefix("tidestead.").replace(".", "/")
-    texts = [path.read_text(encoding="utf-8") for path in study.rglob("*.py")]
+    texts = [path.read_text(encoding="utf-8") for path in _room(entry).rglob("*.py")]
     reads = any(re.search(r"\binputs\.(?:no_)?weather\b", text) for text in texts)
     assert reads == entry.weather
     assert not entry.weather or "weather" in entry.uses

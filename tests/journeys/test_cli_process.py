@@ -38,7 +38,7 @@ def test_version_and_help() -> None:
         shown = run(*args)
         assert shown.returncode == 0
         listed = re.findall(r"^  (\w+)  +[A-Z]", shown.stdout, re.MULTILINE)
-        assert listed[:5] == ["demo", "new", "open", "ask", "export"]
+        assert listed[:7] == ["demo", "new", "open", "ask", "mend", "vary", "export"]
 
 
 def test_help_is_quick_and_loads_nothing_heavy() -> None:

@@ -116,7 +116,10 @@ def test_renamed_circuit_keeps_what_shares_its_device_and_a_vessel_of_the_same_n
     shared = changed(SHED, ('residual = "30 mA"\ncable = "1.5 mm2"', 'shares = "water"\ncable = "1.5 mm2"'))
     assert loads(renamed_everywhere(shared, "electrics.water", "wet")).plan.electrics["light"].shares == "wet"
     alike = changed(
-        SKERRY, ("[sources.osmosis]", "[sources.sump]"), ('source = "osmosis"', 'source = "sump"')
+        SKERRY,
+        ("[sources.osmosis]", "[sources.sump]"),
+        ('source = "osmosis"', 'source = "sump"'),
+        ('"source osmosis"', '"source sump"'),
     )
     again = loads(renamed_everywhere(alike, "vessels.sump", "below")).plan
     assert again.changes is not None

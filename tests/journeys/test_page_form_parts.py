@@ -92,7 +92,7 @@ def test_a_part_taken_out_is_put_back_by_undo(client: TestClient, bench: Bench, 
 
 RENAMED = [
     ("vessels.sump", "cellar",
-     {'vessel = "cellar"': 5, '"cellar.suction"': 1, '"cellar.from_': 4, "[vessels.cellar": 3}),
+     {'vessel = "cellar"': 5, '"cellar.suction"': 1, '"cellar.from_': 4, "[vessels.cellar": 3, '"vessel cellar"': 1}),
     ("vessels.basin.ports.comb", "crest", {"crest = { kind": 1, 'start = "basin.crest"': 1}),
     ("valves.main", "first", {'"valve first"': 1, "first = { kind": 1}),
     ("pumps.return", "lift", {'"pump lift"': 4, "[pumps.lift]": 1}),

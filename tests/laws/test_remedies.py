@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from itertools import chain, combinations
 
+import numpy as np
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
@@ -62,12 +63,26 @@ def test_a_share_keeps_the_unit_that_was_typed(
     assert scaled(text, factor, most) == new
 
 
+def test_a_price_difference_is_told_throw_by_throw() -> None:
+    """Two sums that rise together: their difference is surer than the ends of each."""
+    common = np.linspace(0.0, 1000.0, 1001)
+    before = Priced(Estimate(100.0, 500.0, 900.0), "USD", sums=common)
+    after = Priced(Estimate(140.0, 540.0, 940.0), "USD", sums=common + 40.0)
+    found = difference(before, after)
+    assert found is not None
+    assert (found.cash.low, found.cash.likely, found.cash.high) == pytest.approx((40.0, 40.0, 40.0))
+
+
 def test_a_price_difference_names_what_is_newly_without_a_price() -> None:
     before = Priced(Estimate(90.0, 100.0, 120.0), "USD", None, ("old thing",))
     after = Priced(Estimate(100.0, 130.0, 170.0), "USD", None, ("old thing", "sheet"))
     found = difference(before, after)
     assert found is not None
-    assert (found.cash.low, found.cash.likely, found.cash.high) == (10.0, 30.0, 50.0)
+    assert (found.cash.low, found.cash.likely, found.cash.high) == (
+        -20.0,
+        30.0,
+        80.0,
+    )  # as far as they can be
     assert found.unpriced == ("sheet",)
     assert difference(None, after) is None
     assert difference(Priced(before.cash, "EUR"), after) is None

@@ -51,7 +51,7 @@ def answer(
     """
     wanted = [_KNOWN[name] for name in (subjects if subjects else _KNOWN)]
     wanted.sort(key=SUBJECTS.index)
-    asked = _Asked(loaded, system or loaded.plan.show, within, as_of)
+    asked = _Asked(_with_prices(loaded), system or loaded.plan.show, within, as_of)
     answers: dict[str, Answer] = {}
     for number, entry in enumerate(wanted, start=1):
         if progress is not None:
@@ -69,7 +69,16 @@ def must_compile(subjects: Sequence[str] | None = None) -> bool:
 
 def facts(loaded: LoadedPlan, subject: str) -> Any:
     """What a built subject found, for sweeps and for other subjects."""
-    return _facts_of(_KNOWN[subject], _Asked(loaded, loaded.plan.show))
+    return _facts_of(_KNOWN[subject], _Asked(_with_prices(loaded), loaded.plan.show))
+
+
+def _with_prices(loaded: LoadedPlan) -> LoadedPlan:
+    """The plan with the prices of the file that it names."""
+    if loaded.plan.supplies.book is None:
+        return loaded
+    from tidestead.desk.prices import with_prices  # noqa: PLC0415 - only where a plan names a file of prices
+
+    return with_prices(loaded)
 
 
 @dataclass(frozen=True)
@@ -98,8 +107,7 @@ class _Asked:
         found = self._without_prices(entry)
         if "book" not in entry.uses or self.loaded.plan.supplies.book is None:
             return found
-        plan = found.plan.model_copy(update={"book": dict(self.prices.rows)})
-        return replace(found, plan=plan, no_prices="; ".join(map(str, self.prices.faults)))
+        return replace(found, no_prices="; ".join(map(str, self.prices.faults)))
 
     def _without_prices(self, entry: SubjectEntry) -> Inputs:
         tick = None if self.within is None else partial(self.within, entry.name)

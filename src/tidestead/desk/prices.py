@@ -44,6 +44,13 @@ def prices_for(loaded: LoadedPlan) -> Told:
     return _told(own, *_rows(data, name, loaded))
 
 
+def with_prices(loaded: LoadedPlan) -> LoadedPlan:
+    """The plan with the rows of the file that it names; as it is where it names none."""
+    if loaded.plan.supplies.book is None:
+        return loaded
+    return replace(loaded, plan=loaded.plan.model_copy(update={"book": dict(prices_for(loaded).rows)}))
+
+
 def _of_prices(fault: Fault) -> Fault:
     """What is wrong with a file that cannot be had at all, in words of prices."""
     return replace(fault, advice=fault.advice.replace("weather file", "price book"))

@@ -21,6 +21,7 @@ from tidestead.plan.statements import Path, dotted
 
 _ANY_PRICE = RangeOf("piece", anything=True)
 _MONEYS = ("price", "replacement")
+_PRICED_ALONE = (("supplies", "tariff"), ("salt", "price"), ("targets", "budget"), ("targets", "running"))
 _MOST_NAMED = 8
 
 
@@ -242,20 +243,25 @@ def _stock(row: Seen, key: str) -> Stock | None:
 
 
 def _moneys(whole: Seen) -> Iterator[Misfit]:
-    """In a plan that does not say which money it counts in, all prices of the book are in one."""
-    if whole.has("currency"):
+    """In a plan with a book that does not say which money it counts in, all prices are in one."""
+    if whole.has("currency") or not whole.has("book"):
         return
     first = ""
-    for _, row in whole.parts("book"):
-        for key in _MONEYS:
-            price = _price(row, key)
-            first = first or (price.currency if price else "")
-            if price is not None and price.currency != first:
-                allowed = (
-                    f"is in {price.currency}, others in {first}; the plan does not say which it counts in."
-                )
-                advice = f'Write currency = "{first}" at the top, and what one {price.currency} is worth under [rates].'
-                yield Misfit((*row.path, key), allowed, advice)
+    for table, key in _priced_parts(whole):
+        price = _price(table, key)
+        first = first or (price.currency if price else "")
+        if price is not None and price.currency != first:
+            allowed = f"is in {price.currency}, others in {first}; the plan does not say which it counts in."
+            advice = f'Write currency = "{first}" at the top, and what one {price.currency} is worth under [rates].'
+            yield Misfit((*table.path, key), allowed, advice)
+
+
+def _priced_parts(whole: Seen) -> Iterator[tuple[Seen, str]]:
+    """Every place of a price that the cost of the plan is made of, those of the book first."""
+    yield from ((row, key) for _, row in whole.parts("book") for key in _MONEYS)
+    yield from ((whole.under(table), key) for table, key in _PRICED_ALONE)
+    for table, key in (("sources", "price"), ("heaters", "price"), ("risks", "cost"), ("rates", "worth")):
+        yield from ((part, key) for _, part in whole.parts(table))
 
 
 def _rates(whole: Seen) -> Iterator[Misfit]:

@@ -15,7 +15,7 @@ from tidestead.trials.said import Said
 from tidestead.trials.scratch import Scratch, effects, standing_for, touched
 from tidestead.trials.searching import Climbed, Rung, pairs, subject_of
 
-FULLY = 4
+FULLY = 3
 """Remedies of a check whose effects on every other subject are worked out and told; the rest are counted."""
 
 
@@ -67,7 +67,9 @@ def mended(
     climbed = all_climbed(scratch, checks, search, tick)
     base = search.price(scratch.loaded)
     told, number = [], 0
-    for check, (rungs, tried) in zip(checks, climbed, strict=True):
+    for done, (check, (rungs, tried)) in enumerate(zip(checks, climbed, strict=True)):
+        if tick is not None:
+            tick(done, len(checks))
         sound = [rung for rung in rungs if rung.sound]
         remedies = ranked(scratch, check, sound, search, base)
         numbered = tuple(replace(one, number=number + at) for at, one in enumerate(remedies, start=1))

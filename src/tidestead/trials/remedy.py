@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from tidestead.core.answer import Check, Estimate, Verdict
+from tidestead.core.dims import Array
 from tidestead.plan.edits import Edit
 
 
@@ -85,12 +86,15 @@ BADNESS = {Verdict.SOUND: 0, Verdict.NEAR: 1, Verdict.UNPROVEN: 2, Verdict.FAILS
 
 @dataclass(frozen=True)
 class Priced:
-    """What is still to be spent for a plan, and a year of it, where that is known. `unpriced` has no price."""
+    """What is still to be spent for a plan, and a year of it, where that is known. `unpriced` has no price; `sums` are
+    the throws of the cash, by which two plans are told apart.
+    """
 
     cash: Estimate
     currency: str
     yearly: Estimate | None = None
     unpriced: tuple[str, ...] = ()
+    sums: Array | None = field(default=None, repr=False, compare=False)
 
 
 @dataclass(frozen=True)

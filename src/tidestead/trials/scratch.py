@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import hashlib
+import re
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from typing import TypeAlias
@@ -30,8 +31,21 @@ def reads(subject: str) -> frozenset[str]:
     return frozenset(entry.uses).union(*(reads(name) for name in entry.needs))
 
 
+_FRAME = re.compile(
+    r"vessels\.[^.]+\.(?:ties|corners|rings|ribs|buttresses"
+    r"|walls\.[^.]+\.(?:studs|rim|base|buttresses|windows\.[^.]+\.(?:edges|seat|opening|edge_work)))(?:\.|$)"
+)
+"""Keys of timbers and of what holds them: only strength and the room that holes find hang on these, and money."""
+_OF_FRAME = ("structure", "flow")
+
+
 def touched(edits: Sequence[Edit]) -> tuple[str, ...]:
-    """The subjects whose answer may change with these edits, in the order of the questions."""
+    """The subjects whose answer may change with these edits, in the order of the questions.
+
+    What timbers alone do to the cost is told by the price of the change, which asks for no year of heat.
+    """
+    if all(_FRAME.match(edit.key) for edit in edits):
+        return _OF_FRAME
     tables = {edit.key.split(".", 1)[0].split("[", 1)[0] for edit in edits}
     return tuple(entry.name for entry in desk.SUBJECTS if entry.built and tables & reads(entry.name))
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import gc
 import multiprocessing
 import os
 import signal
@@ -27,6 +28,10 @@ _WAITING = 2
 """Chunks that wait for each process, so that none has to."""
 _MORE = 8
 """Times what a process keeps for one plan and its edits: a grid comes back to each value of a key many times."""
+
+
+_SWEEPS = (50_000, 20, 50)
+"""How seldom memory is looked through for what nobody holds: what is kept is held, and there is much of it."""
 
 
 class SweepError(TidesteadError):
@@ -97,6 +102,7 @@ def _begin(points: Points) -> None:
     signal.signal(signal.SIGINT, signal.SIG_IGN)
     one_for_matrices()
     keep_more(_MORE)
+    gc.set_threshold(*_SWEEPS)
     _POINTS[:] = [points]
 
 

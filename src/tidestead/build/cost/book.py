@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator
+from dataclasses import dataclass, replace
 
 from tidestead.build.cost.ensemble import Mishap, Three
 from tidestead.build.cost.offers import Money, Offer
@@ -16,20 +17,38 @@ from tidestead.plan.price_fields import PriceRange
 from tidestead.plan.selling import BOARD_FOOT, MEASURES, Stock, board_feet
 
 _KWH = 3.6e6
+_HIRE = ("h", "day", "week", "year")
+_WATER = Item("water")
+"""Of any source that has no price of its own."""
 
 
 def offers_of(plan: Plan) -> tuple[Offer, ...]:
-    """Every row of the book, then the prices that stand elsewhere in the plan for what the book has no row of."""
+    """Every row of the book, then the prices that stand elsewhere in the plan for what the book has no row of.
+
+    A row of water is for every source that has no price of its own.
+    """
     rows = tuple(_offer(f"book.{name}", row) for name, row in plan.book.items())
     known = {row.item for row in rows}
-    return (*rows, *(one for one in _elsewhere(plan) if one.item not in known))
+    elsewhere = tuple(one for one in _elsewhere(plan) if one.item not in known)
+    priced = {one.item for one in elsewhere}
+    waters = [Item(_WATER.sort, name) for name in plan.sources]
+    any_water = [one for one in rows if one.item == _WATER]
+    drawn = (replace(one, item=item) for item in waters if item not in priced for one in any_water)
+    return (*rows, *elsewhere, *drawn)
 
 
 def money_of(plan: Plan) -> Money:
     """The plan's money; that of its first price where it names none."""
     rates = {name: _three(rate.worth) for name, rate in plan.rates.items()}
-    first = next((row.price.currency for row in plan.book.values() if row.price is not None), "")
+    first = next((one.currency for one in _prices(plan)), "")
     return Money(plan.currency or first, rates)
+
+
+def _prices(plan: Plan) -> Iterator[PriceRange | Price]:
+    """Prices by which a plan that names no money is told."""
+    yield from (row.price for row in plan.book.values() if row.price is not None)
+    yield from (one for one in (plan.supplies.tariff, plan.salt.price) if one is not None)
+    yield from (source.price for source in plan.sources.values() if source.price is not None)
 
 
 def mishaps_of(plan: Plan) -> tuple[Mishap, ...]:
@@ -53,19 +72,41 @@ def _offer(key: str, row: BookRow) -> Offer:
         key, row.of, price, currency, unit, size, owned,
         None if most is None else max(most - int(min(owned, most)), 0),
         today, row.basis, row.dated, row.supplier or "", row.lead, row.visit, row.life,
+        _in_part(row),
     )  # fmt: skip
 
 
-def extras_of(plan: Plan) -> Iterator[tuple[str, Item, float]]:
-    """What the book names that no geometry leads to: its key, the thing, how many."""
+@dataclass(frozen=True)
+class Extra:
+    """What the book names that no geometry leads to: its row, and how much of it, counted as lists would."""
+
+    row: str
+    item: Item
+    amount: float
+    unit: Unit
+
+
+def extras_of(plan: Plan) -> tuple[Extra, ...]:
+    """Each once, however many offers it has; the row that says how many tells it, counted as it is sold."""
+    found: dict[Item, Extra] = {}
     for name, row in plan.book.items():
-        if row.of.sort == OWN:
-            yield f"book.{name}", row.of, row.count or 1.0
+        if row.of.sort == OWN and (row.of not in found or row.count is not None):
+            unit, size = _sold(row)
+            found[row.of] = Extra(f"book.{name}", row.of, (row.count or 1.0) * math.prod(size), unit)
+    return tuple(found.values())
+
+
+def _in_part(row: BookRow) -> bool:
+    """Whether half of one can be had: what is paid for by the hour or the day, or by measure."""
+    price = row.price or row.replacement
+    return row.sold is None and price is not None and price.per in (*MEASURES, BOARD_FOOT, *_HIRE)
 
 
 def _sold(row: BookRow) -> tuple[Unit, tuple[float, ...]]:
-    """What lists count it in, and the size of one."""
+    """What lists count it in, and the size of one. Fabric is listed by its length, whatever the width of its roll."""
     if row.sold is not None:
+        if row.of.sort == "fabric" and row.sold.unit == "m2":
+            return "m", row.sold.sizes[1:]
         return row.sold.unit, row.sold.sizes
     per = "" if row.price is None else row.price.per
     if per == BOARD_FOOT or (row.of.sort == "lumber" and per in MEASURES):
@@ -109,15 +150,18 @@ def _three(price: PriceRange) -> Three:
 
 
 def _elsewhere(plan: Plan) -> Iterator[Offer]:
-    """Prices of the plan's own parts: power, salt, water."""
+    """Prices of the plan's own parts: power, salt, water of each source, fuel."""
     if plan.supplies.tariff is not None:
         yield _plain("supplies.tariff", Item("energy"), plan.supplies.tariff, "J", 1.0 / _KWH)
     if plan.salt.price is not None:
         yield _plain("salt.price", Item("salt"), plan.salt.price, "kg", 1.0)
     for name, source in plan.sources.items():
         if source.price is not None:
-            yield _plain(f"sources.{name}.price", Item("water", name), source.price, "m3", 1.0)
-            return
+            yield _plain(f"sources.{name}.price", Item(_WATER.sort, name), source.price, "m3", 1.0)
+    for name, heater in plan.heaters.items():
+        if heater.energy == "fuel" and heater.price is not None:
+            fuel = Item(OWN, f"fuel of heater {name}")
+            yield _plain(f"heaters.{name}.price", fuel, heater.price, "J", 1.0 / _KWH)
 
 
 def _plain(key: str, item: Item, price: Price, unit: Unit, factor: float) -> Offer:

@@ -16,6 +16,7 @@ from tidestead.build.lists import Line, Piece, SheetPart, TakenOff, Unit
 from tidestead.plan.items import Item
 
 Cut: TypeAlias = LengthPlan | SheetPlan
+_COUNTED = {"1": "the piece", "m": "length", "m2": "area", "m3": "volume", "kg": "weight", "J": "energy"}
 
 
 @dataclass(frozen=True)
@@ -50,7 +51,7 @@ class Need:
     @property
     def amount(self) -> float:
         """Likely amount of all lines that tell one."""
-        return sum(line.amount.likely for line in self.lines if line.amount is not None)
+        return float(sum(line.amount.likely for line in self.lines if line.amount is not None))
 
 
 def needs_of(
@@ -104,6 +105,10 @@ def _still(work: Work, number: int, of: int) -> Tick | None:
 
 def _bought(need: Need, offers: Sequence[Offer], work: Work) -> Bought:
     bare = Bought(need.item, need.amount, need.unit, need.lines)
+    strange = [one for one in offers if one.unit != need.unit and not one.has_all]
+    offers = [one for one in offers if one not in strange]
+    if strange and not offers:
+        return _with(bare, missing=_apart(need, strange[0]))
     whole = [one for one in offers if one.has_all]
     if whole:
         return _with(bare, (Buy(whole[0], 0.0, _pieces(need.amount, whole[0])),))
@@ -111,6 +116,13 @@ def _bought(need: Need, offers: Sequence[Offer], work: Work) -> Bought:
     if not any(one.price is not None for one in priced):
         return _with(bare, missing="has no price") if not priced else _from_stock(need, bare, priced, work)
     return _met(need, bare, priced, work)
+
+
+def _apart(need: Need, offer: Offer) -> str:
+    """That a price is for something that the lists do not count by."""
+    priced, listed = (_COUNTED[unit] for unit in (offer.unit, need.unit))
+    advice = "say by sold what one of it is" if need.unit != "1" else "give the price for one piece"
+    return f"is priced by {priced} in {offer.row} and listed by {listed}: {advice}"
 
 
 def _from_stock(need: Need, bare: Bought, offers: Sequence[Offer], work: Work) -> Bought:
@@ -136,7 +148,8 @@ def _spared(item: Item, buys: tuple[Buy, ...], spoils: float) -> tuple[Buy, ...]
     if item.sort != "lumber" or not total or not spoils:
         return buys
     spare = float(math.ceil(total * spoils - 1e-9))
-    most = max(buys, key=lambda buy: (buy.count, -buy.offer.size[0]))
+    enough = [buy for buy in buys if buy.offer.at_most is None or buy.count + spare <= buy.offer.at_most]
+    most = max(enough or buys, key=lambda buy: (buy.count, -buy.offer.size[0]))
     return tuple(Buy(buy.offer, buy.count + spare, buy.here, spare) if buy is most else buy for buy in buys)
 
 
@@ -154,8 +167,8 @@ def _packed(need: Need, bare: Bought, offers: Sequence[Offer], money: Money) -> 
     usable = [one for one in offers if one.price is not None]
     if not usable:
         return _with(bare, missing="has no price for what is not there")
-    by_measure = [one for one in usable if not one.size and need.unit != "1"]
-    packed = [one for one in usable if one.size or need.unit == "1"]
+    by_measure = [one for one in usable if _parts(one)]
+    packed = [one for one in usable if not _parts(one)]
     choices: list[tuple[float, tuple[Buy, ...]]] = [
         (_likely(one, money) * left, (Buy(one, left),)) for one in by_measure
     ]
@@ -178,7 +191,12 @@ def _holds(offer: Offer) -> float:
 def _pieces(amount: float, offer: Offer) -> float:
     """Pieces of an offer that hold an amount: whole ones where it has a size or is a piece."""
     count = amount / _holds(offer)
-    return float(math.ceil(count - 1e-9)) if offer.size or offer.unit == "1" else count
+    return count if _parts(offer) else float(math.ceil(count - 1e-9))
+
+
+def _parts(offer: Offer) -> bool:
+    """Whether just as much of it can be had as is needed."""
+    return not offer.size and (offer.unit != "1" or offer.in_part)
 
 
 def _likely(offer: Offer, money: Money) -> float:
@@ -187,6 +205,16 @@ def _likely(offer: Offer, money: Money) -> float:
 
 def _with(bare: Bought, buys: tuple[Buy, ...] = (), cut: Cut | None = None, missing: str = "") -> Bought:
     return Bought(bare.item, bare.needed, bare.unit, bare.lines, () if missing else buys, cut, missing)
+
+
+def lasting(offers: Sequence[Offer]) -> tuple[Offer, ...]:
+    """The offers as every year has them: what lies in store is used up once, what there is without end is not."""
+    return tuple(one if one.has_all else replace(one, owned=0.0) for one in offers)
+
+
+def endless(offers: Sequence[Offer]) -> tuple[Offer, ...]:
+    """The offers by which what stands is valued: what lies in store is not in it, and there is no most."""
+    return tuple(one if one.has_all else replace(one, owned=0.0, at_most=None) for one in offers)
 
 
 def standing_of(stages: Mapping[str, str]) -> frozenset[str]:

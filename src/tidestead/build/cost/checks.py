@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
+from tidestead.build.cost.buying import Bought
 from tidestead.build.cost.ensemble import THROWS, Throws
 from tidestead.build.cost.facts import CostFacts
 from tidestead.build.cost.wording import item_words
@@ -28,11 +29,10 @@ def judged(inputs: Inputs, facts: CostFacts) -> tuple[Judged, ...]:
 
 def _judged(inputs: Inputs, facts: CostFacts) -> Iterator[Judged]:
     targets = inputs.plan.targets
-    missing = missing_words(inputs, facts)
+    missing = _of(inputs, [one for one in facts.purchase.once if one.missing])
     check = _check("cost.cash", "cash still to spend", facts.cash, targets.budget, inputs.plan)
     yield _with_missing(check, facts.cash, facts, missing, "targets.budget: what may still be spent")
-    bare = [one for one in facts.yearly if one.missing]
-    words = incomplete([item_words(one.item, inputs.system, rows_of(inputs.plan)) for one in bare])
+    words = _of(inputs, [one for one in facts.yearly if one.missing])
     year = _check("cost.yearly", "cost of a year", facts.year, targets.running, inputs.plan)
     yield _with_missing(year, facts.year, facts, words, "targets.running: what a year may cost")
 
@@ -44,8 +44,11 @@ def _judged(inputs: Inputs, facts: CostFacts) -> Iterator[Judged]:
 
 def missing_words(inputs: Inputs, facts: CostFacts) -> str:
     """Why the sums of what is bought once are not whole; empty where they are."""
-    rows, bare = rows_of(inputs.plan), facts.purchase.unpriced
-    return incomplete([item_words(one.item, inputs.system, rows) for one in bare])
+    return _of(inputs, facts.purchase.unpriced)
+
+
+def _of(inputs: Inputs, bare: Sequence[Bought]) -> str:
+    return incomplete([item_words(one.item, inputs.system, rows_of(inputs.plan)) for one in bare])
 
 
 def incomplete(names: list[str]) -> str:

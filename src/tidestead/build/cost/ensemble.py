@@ -6,13 +6,11 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from tidestead.build.cost.correlation import blocks, in_order
+from tidestead.build.cost.correlation import alone, together
 from tidestead.core.answer import Estimate
 from tidestead.core.dims import Array
 
 THROWS = 10_000
-SEED = 1982
-"""The same throws every time, so that two plans are compared on the same luck."""
 
 
 @dataclass(frozen=True)
@@ -41,7 +39,8 @@ class Three:
 class Term:
     """One thing that adds to the sum: an amount at a price, each with its spread, in money of its own.
 
-    Terms of one `group` (a trade) move together; those that share a `rate` move with that money.
+    Terms of one `group` (a trade) move together; those that share a `rate` move with that money. Prices of one `key`
+    are thrown alike, as are amounts of one `name`; the key is the name where none is given.
     """
 
     name: str
@@ -49,6 +48,7 @@ class Term:
     price: Three
     amount: Three = Three(1.0, 1.0, 1.0)
     rate: str = ""
+    key: str = ""
 
 
 @dataclass(frozen=True)
@@ -97,34 +97,45 @@ class Throws:
         return max(self.share(0.8) - self.base, 0.0)
 
 
+def told_apart(sums: Array, others: Array) -> Estimate:
+    """What sums are more than others, throw by throw: P10, the middle, P90."""
+    low, middle, high = (float(one) for one in np.quantile(sums - others, (0.1, 0.5, 0.9)))
+    return Estimate(low, middle, high, f"P10 to P90 of {len(sums):,} throws, each of both on the same luck")
+
+
 def thrown(
     terms: tuple[Term, ...],
     rates: dict[str, Three],
     mishaps: tuple[Mishap, ...],
-    together: Togetherness,
+    goes: Togetherness,
     count: int = THROWS,
 ) -> Throws:
     """Throw the sum of all terms and mishaps. `rates` are what one of a foreign money is worth; "" is the plan's own.
 
-    Every spread is the triangle between its three numbers. Prices are put in order by their ranks (`in_order`), amounts
-    and rates are thrown by themselves, a rate once for all terms in its money.
+    Every spread is the triangle between its three numbers. Ranks of prices go together (`together`); amounts, rates and
+    mishaps are thrown by themselves, a rate once for all terms in its money. Each is thrown by its name, so that what
+    is added to a sum leaves the throws of the rest as they were.
     """
-    random = np.random.default_rng(SEED)
-    worth = {name: _triangle(random.random(count), three) for name, three in sorted(rates.items())}
-    prices = _prices(terms, together, random, count)
+    worth = {name: _thrown(three, alone(f"rate {name}", count)) for name, three in rates.items()}
     sums = np.zeros(count)
-    for column, term in enumerate(terms):
-        factor = _triangle(random.random(count), term.amount) if _spreads(term.amount) else term.amount.likely
-        sums += prices[:, column] * factor * worth.get(term.rate, 1.0)
+    for term in terms:
+        shares = together(term.key or term.name, term.group, goes.within, goes.across, count)
+        amount = (
+            _thrown(term.amount, alone(f"amount {term.name}", count))
+            if _spreads(term.amount)
+            else term.amount.likely
+        )
+        sums += _thrown(term.price, shares) * amount * worth.get(term.rate, 1.0)
     for one in mishaps:
-        comes = random.random(count) < one.chance
-        sums += comes * _triangle(random.random(count), one.cost) * worth.get(one.rate, 1.0)
+        comes = alone(f"chance {one.name}", count) < one.chance
+        sums += comes * _thrown(one.cost, alone(f"cost {one.name}", count)) * worth.get(one.rate, 1.0)
+    sums.flags.writeable = False
     return Throws(sums, base(terms, rates), moved(terms, rates, mishaps))
 
 
 def base(terms: tuple[Term, ...], rates: dict[str, Three]) -> float:
     """The sum of the likely prices, before any range or mishap."""
-    return sum(term.price.likely * term.amount.likely * _likely(rates, term.rate) for term in terms)
+    return float(sum(term.price.likely * term.amount.likely * _likely(rates, term.rate) for term in terms))
 
 
 def moved(
@@ -169,20 +180,9 @@ def _spreads(three: Three) -> bool:
     return three.high > three.low
 
 
-def _prices(
-    terms: tuple[Term, ...], together: Togetherness, random: np.random.Generator, count: int
-) -> Array:
-    """Prices of every term (count, terms), those with a spread in an order in which they go together."""
-    found = np.empty((count, len(terms)))
-    loose = [column for column, term in enumerate(terms) if _spreads(term.price)]
-    for column, term in enumerate(terms):
-        found[:, column] = (
-            _triangle(random.random(count), term.price) if column in loose else term.price.likely
-        )
-    if len(loose) > 1:
-        groups = tuple(terms[column].group for column in loose)
-        found[:, loose] = in_order(found[:, loose], blocks(groups, together.within, together.across), SEED)
-    return found
+def _thrown(three: Three, shares: Array) -> Array | float:
+    """What a spread comes to at these shares of it."""
+    return _triangle(shares, three) if _spreads(three) else three.likely
 
 
 def _triangle(share: Array, three: Three) -> Array:

@@ -82,7 +82,8 @@ class CostFacts:
     @property
     def totals(self) -> Totals | None:
         """None where nothing at all has a price."""
-        if not any(buy.offer.today for one in self.purchase.once for buy in one.buys):
+        bought = (*self.purchase.once, *self.purchase.standing)
+        if not any(buy.offer.today for one in bought for buy in one.buys):
             return None
         return Totals(
             self.cash.estimate,

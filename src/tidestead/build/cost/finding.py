@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import replace
+from dataclasses import dataclass, replace
 
 from tidestead.build.cost.book import extras_of, mishaps_of, money_of, offers_of
-from tidestead.build.cost.buying import Bought, bought_of, needs_of, standing_of
+from tidestead.build.cost.buying import Bought, bought_of, endless, lasting, needs_of, standing_of
 from tidestead.build.cost.cuts import Sawing, Tick, Work
 from tidestead.build.cost.ensemble import Term, Throws, Togetherness
 from tidestead.build.cost.facts import CostFacts, Purchase, Worn
@@ -20,6 +20,7 @@ from tidestead.build.takeoff.rest import Studies, rest_taken
 from tidestead.build.takeoff.vessels import vessels_taken
 from tidestead.catalog import table
 from tidestead.core.answer import Estimate
+from tidestead.core.kept import kept
 from tidestead.plan.items import Item
 from tidestead.plan.model import Plan
 from tidestead.studies.vessels import display_of, plan_area
@@ -31,7 +32,7 @@ def found(plan: Plan, studies: Studies, tick: Tick | None = None) -> CostFacts:
     """All of it."""
     bought = purchased(plan, studies, tick)
     work = Work(bought.money, bought.sawing)
-    yearly = bought_of(needs_of(bought.taken, yearly=True), bought.offers, work)
+    yearly = bought_of(needs_of(bought.taken, yearly=True), lasting(bought.offers), work)
     worn = tuple(_worn(bought))
     volumes = {key: plan_area(one) * one.water for key, one in plan.vessels.items()
                if one.holds == "seawater" and one.water is not None}  # fmt: skip
@@ -57,16 +58,33 @@ def purchased(plan: Plan, studies: Studies, tick: Tick | None = None) -> Purchas
     work = Work(money, sawing, tick)
     once = bought_of(needs_of(taken, standing=stands), offers, work)
     there = _only(taken, stands)
-    standing = tuple(_as_there(one) for one in bought_of(needs_of(there), offers, work))
+    standing = tuple(_as_there(one) for one in bought_of(needs_of(there), endless(offers), work))
     rows = table("cost_limits")["together"]
     together = Togetherness(rows.si("within"), rows.si("across"))
     return Purchase(taken, offers, money, sawing, together, mishaps_of(plan), once, standing)
 
 
-def cash_of(plan: Plan) -> Throws:
-    """What is still to be spent, by the plan alone: for remedies, which ask often."""
+@dataclass(frozen=True, eq=False)
+class Cash:
+    """What is still to be spent, by the plan alone. `unpriced` are names of what has no price."""
+
+    throws: Throws
+    currency: str
+    unpriced: tuple[str, ...]
+
+
+@kept(at_most=64, by=lambda plan: plan.model_dump_json(exclude_unset=True))
+def cash_of(plan: Plan) -> Cash | None:
+    """What is still to be spent, for remedies, which ask often; None where nothing has a price.
+
+    No study is asked: water and salt of the first fill, and what warms it, are not in it.
+    """
     bought = purchased(plan, Studies())
-    return throw_cash(bought.once, bought.money, bought.mishaps, bought.together)
+    if not any(buy.offer.price for one in bought.once for buy in one.buys):
+        return None
+    throws = throw_cash(bought.once, bought.money, bought.mishaps, bought.together)
+    unpriced = tuple(one.item.written() for one in bought.once if one.missing)
+    return Cash(throws, bought.money.currency, unpriced)
 
 
 def sawing_of(plan: Plan) -> Sawing:
@@ -102,9 +120,18 @@ def _extras(plan: Plan, taken: TakenOff) -> TakenOff:
     """What the price book names that stands on no list."""
     listed = {line.item for line in taken.lines}
     lines = (
-        Line(item, Estimate.exact(count), "1", item.name, key, "own", "machines", basis="your price book")
-        for key, item, count in extras_of(plan)
-        if item not in listed
+        Line(
+            one.item,
+            Estimate.exact(one.amount),
+            one.unit,
+            one.item.name,
+            one.row,
+            "own",
+            "machines",
+            basis="your price book",
+        )
+        for one in extras_of(plan)
+        if one.item not in listed
     )
     return TakenOff(tuple(lines))
 
@@ -144,5 +171,9 @@ def _set_aside(worn: Iterable[Worn], money: Money) -> Iterable[Term]:
                 share = (buy.count + buy.here) * _YEAR / one.life
                 name = f"wear: {one.bought.item.written()}"
                 yield Term(
-                    name, one.bought.lines[0].trade, today.times(share), rate=money.rate(buy.offer.currency)
+                    name,
+                    one.bought.lines[0].trade,
+                    today.times(share),
+                    rate=money.rate(buy.offer.currency),
+                    key=buy.offer.row,
                 )

@@ -9,6 +9,7 @@ from datetime import date
 
 from tidestead.build.cost.ensemble import Three
 from tidestead.build.lists import Unit
+from tidestead.core.errors import ImpossibleInput
 from tidestead.plan.items import Item
 
 
@@ -18,7 +19,7 @@ class Offer:
 
     `size`: length of a bar, both sides of a sheet (along the grain first), what a package holds, in SI. `owned` pieces
     are there already (infinite: all that is needed). `replacement` is what one costs today. `life` and `lead` in
-    seconds.
+    seconds. `in_part`: half of one can be had.
     """
 
     row: str
@@ -36,6 +37,7 @@ class Offer:
     lead: float | None = None
     visit: int | None = None
     life: float | None = None
+    in_part: bool = False
 
     @property
     def has_all(self) -> bool:
@@ -70,7 +72,11 @@ class Money:
 
     def worth(self, currency: str) -> float:
         """Likely worth of one of a money; the plan's own is one."""
-        return 1.0 if currency in ("", self.currency) else self.rates[currency].likely
+        if currency in ("", self.currency):
+            return 1.0
+        if currency not in self.rates:
+            raise ImpossibleInput(f"no rate says what one {currency} is worth in {self.currency}")
+        return self.rates[currency].likely
 
     def rate(self, currency: str) -> str:
         """The name of the rate that a money goes by; empty for the plan's own."""

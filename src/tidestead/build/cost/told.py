@@ -68,7 +68,7 @@ def sentence(inputs: Inputs, facts: CostFacts, checks: Sequence[Check]) -> str:
     words.append(f"A year of running: {range_words(totals.yearly, money)}.")
     words += _drivers(inputs, facts)
     missing = missing_words(inputs, facts)
-    if missing:
+    if missing and not any(missing in word for word in words):
         words.append(f"{missing}.")
     return " ".join(words)
 

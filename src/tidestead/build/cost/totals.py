@@ -95,7 +95,9 @@ def _terms(
                 continue
             spread = Three(*(pieces * price_end for price_end in (price.low, price.likely, price.high)))
             rate = money.rate(buy.offer.currency)
-            yield Term(one.item.written(), one.lines[0].trade, spread, _sureness(one), rate)
+            yield Term(
+                one.item.written(), one.lines[0].trade, spread, _sureness(one), rate, key=buy.offer.row
+            )
 
 
 def _sureness(one: Bought) -> Three:

@@ -95,12 +95,6 @@ class LengthPlan:
         return self.saw.trim * sum(bar.times for bar in self.bars)
 
     @property
-    def kerf_lost(self) -> float:
-        """What cuts turn into dust."""
-        left = math.fsum(bar.times * bar.offcut for bar in self.bars)
-        return self.stock_length - self.trimmed - self.net_length - left
-
-    @property
     def kept(self) -> tuple[tuple[float, int], ...]:
         """Off-cuts that are long enough to be kept, longest first, and how many of each."""
         many: dict[float, int] = {}

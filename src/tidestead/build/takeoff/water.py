@@ -86,7 +86,8 @@ def _first(plan: Plan, facts: WaterFacts, matters: Matters) -> Iterator[Finding]
         yield from _thinned(plan, facts, matters)
     if told is not None and told.heat > 0.0:
         yield Line(Item("energy"), Estimate.exact(told.heat), "J", "energy that warms the first fill", "heaters",
-                   "water", "water", "", "from the source's warmth to what is kept; losses not counted")  # fmt: skip
+                   "water", "water", facts.setting.display,
+                   "from the source's warmth to what is kept; losses not counted")  # fmt: skip
 
 
 def _others(plan: Plan, matters: Matters) -> str:
