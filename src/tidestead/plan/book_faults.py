@@ -212,7 +212,7 @@ def _stocked(row: Seen, sold: Sold | None, terms: Terms) -> Iterator[Misfit]:
         price = _price(row, "price")
         measured = price is not None and price.per in terms.measures
         if stock.unit == "1" and sold is None and measured and price is not None:
-            advice = f'Write how much, such as "10 {price.per}", or true where there is all that is needed.'
+            advice = f'Write how much, such as "10 {price.per}", or "all" where there is all that is needed.'
             yield Misfit((*row.path, key), f"has no unit, and the price is for one {price.per}.", advice)
         elif stock.unit != "1" and stock.unit not in _units(sold, price):
             allowed = "is not counted as the price and what is sold are."

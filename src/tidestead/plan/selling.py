@@ -94,7 +94,7 @@ def read_stock(text: str, gallon: Gallon) -> Stock:
     words = plain(text)
     if words.lower() in ("all", "yes", "true"):
         return Stock(None)
-    advice = 'Write how many there are, such as 4 or "12 kg"; true where there is all that is needed.'
+    advice = 'Write how many there are, such as 4 or "12 kg"; "all" where there is all that is needed.'
     if words.startswith("-"):
         raise QuantityError(excerpt(text), "is less than nothing.", advice)
     if words.lower() in ("none", "no", "false") or re.fullmatch(r"0+", words):

@@ -20,6 +20,9 @@ _SPELT = {
     "pvgis": "PVGIS",
     "tidestead": "Layout of the file",
     "show": "Units shown",
+    "of": "Of what",
+    "sold": "Sold as",
+    "book": "Price book",
 }
 """Keys whose words are not those of the key."""
 

@@ -48,7 +48,7 @@ class BookRow(Part):
     supplier: Words | None = None
     """Whose offer, and which, in words."""
     owned: Owned | None = None
-    """How many of it are there already: 4, or "12 kg" by measure; true where there is all that is needed."""
+    """How many of it are there already: 4, or "12 kg" by measure; "all" where there is all that is needed."""
     at_most: AtMost | None = None
     """How many of it can be had, with those that are there."""
     replacement: BookPrice | None = None
