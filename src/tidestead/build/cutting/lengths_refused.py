@@ -6,11 +6,12 @@ import math
 
 from tidestead.build.cutting.lengths import NANOMETRES, Need, Saw, Stock
 from tidestead.core.errors import ImpossibleInput
+from tidestead.core.units import echo
 
 
-def metres(length: float) -> str:
-    """A length to the tenth of a millimetre, without noughts behind."""
-    return f"{length:.4f}".rstrip("0").rstrip(".") + " m"
+def both(length: float) -> str:
+    """A length in both systems, as it is sawn."""
+    return echo(length, "m", "lumber")
 
 
 def refuse(needs: tuple[Need, ...], stocks: tuple[Stock, ...], saw: Saw) -> None:
@@ -34,11 +35,13 @@ def _there(stocks: tuple[Stock, ...]) -> list[Stock]:
 
 def _too_long_told(need: Need, stocks: tuple[Stock, ...], saw: Saw) -> str:
     if not _there(stocks):
-        return f"There is no stock to cut {need.mark} from ({metres(need.length)}). Add a length that can be had."
+        return (
+            f"There is no stock to cut {need.mark} from ({both(need.length)}). Add a length that can be had."
+        )
     longest = max(_there(stocks), key=lambda stock: stock.length)
-    trimmed = f", {metres(longest.length - saw.trim)} once trimmed" if saw.trim else ""
+    trimmed = f", {both(longest.length - saw.trim)} once trimmed" if saw.trim else ""
     return (
-        f"{need.mark} is {metres(need.length)} long; the longest stock, {longest.name}, is {metres(longest.length)}"
+        f"{need.mark} is {both(need.length)} long; the longest stock, {longest.name}, is {both(longest.length)}"
         f"{trimmed}. Splice the piece from two shorter ones, or add a longer stock."
     )
 

@@ -12,6 +12,7 @@ from functools import cached_property
 from math import isfinite
 from typing import NamedTuple
 
+from tidestead.build.cutting.lengths_refused import both
 from tidestead.build.cutting.sheet_types import Rect, SheetSaw, SheetStock
 from tidestead.core.errors import ImpossibleInput
 
@@ -200,9 +201,9 @@ def _refuse_price(where: str, stock: SheetStock) -> None:
 def _too_large(rect: Rect, stocks: Sequence[SheetStock], saw: SheetSaw) -> str:
     largest = max((one for one in stocks if one.on_hand != 0), key=lambda one: one.along * one.across)
     turned = "" if rect.turns else ", along the grain first,"
-    trimmed = f", less {saw.trim:g} m off each edge" if saw.trim else ""
+    trimmed = f", less {both(saw.trim)} off each edge" if saw.trim else ""
     return (
-        f'part "{rect.mark}": {rect.along:g} x {rect.across:g} m{turned} fits on no sheet; the largest is '
-        f'"{largest.name}", {largest.along:g} x {largest.across:g} m{trimmed}. '
+        f'part "{rect.mark}": {both(rect.along)} by {both(rect.across)}{turned} fits on no sheet; the largest is '
+        f'"{largest.name}", {both(largest.along)} by {both(largest.across)}{trimmed}. '
         "Join it from smaller parts (a scarf or a backed joint), or give a larger sheet."
     )

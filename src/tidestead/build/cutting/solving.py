@@ -13,7 +13,7 @@ from tidestead.build.cutting.check_lengths import check_lengths
 from tidestead.build.cutting.columns import Proof, Watch, first_patterns, generate, material_proof, raised
 from tidestead.build.cutting.knapsack import Problem
 from tidestead.build.cutting.lengths import NANOMETRES, LengthPlan, Need, Saw, Stock
-from tidestead.build.cutting.lengths_refused import metres, refuse
+from tidestead.build.cutting.lengths_refused import both, refuse
 from tidestead.build.cutting.master import Master, least_lengths
 from tidestead.build.cutting.rounding import Cut, Goal, greedy, most_of, whole_plan
 from tidestead.core.errors import ImpossibleInput, SolverError
@@ -157,7 +157,7 @@ def _none_found(counted: Counted, needs: tuple[Need, ...], settled: bool) -> Imp
         row: [need.mark for need in needs if round(need.length * NANOMETRES) == row] for row in counted.rows
     }
     lacking = [
-        f"{many} of {metres(row / NANOMETRES)} ({', '.join(marks[row])})"
+        f"{many} of {both(row / NANOMETRES)} ({', '.join(marks[row])})"
         for row, many in zip(counted.rows, left, strict=True)
         if many
     ]
