@@ -7,6 +7,7 @@ from collections.abc import Iterator, Sequence
 from tidestead.build.cost.assumptions import CAUTIONS, assumptions_of
 from tidestead.build.cost.charts import cause_words, charts_of
 from tidestead.build.cost.checks import judged, missing_words
+from tidestead.build.cost.cut_table import cut_table
 from tidestead.build.cost.facts import CostFacts
 from tidestead.build.cost.grades import grade_of
 from tidestead.build.cost.listed import cut_plans_of, lists_of
@@ -87,6 +88,7 @@ def _drivers(inputs: Inputs, facts: CostFacts) -> Iterator[str]:
 def _lists(inputs: Inputs, facts: CostFacts) -> Iterator[Table]:
     """What yard, saw and cutter are given, as far as a page has room for it; files have all of it."""
     yield from (coats_table(one, inputs.system) for one in facts.coats)
+    yield cut_table(facts, inputs.system, rows_of(inputs.plan))
     for table in lists_of(facts.purchase, inputs.system, rows_of(inputs.plan)):
         if table.id in _SHORT:
             yield chosen(table, _SHORT[table.id])
