@@ -139,9 +139,9 @@ class Watched:
             time.sleep(0.03)
 
 
-def until(page: Page, wanted: Callable[[], bool]) -> None:
-    """Wait until something is so, in the page or in the file."""
-    deadline = time.monotonic() + PATIENCE / 1000.0
+def until(page: Page, wanted: Callable[[], bool], times: float = 1.0) -> None:
+    """Wait until something is so, in the page or in the file; so many times as long as a page may take."""
+    deadline = time.monotonic() + times * PATIENCE / 1000.0
     while not wanted():
         assert time.monotonic() < deadline, "it never came to be so"
         page.wait_for_timeout(50)

@@ -163,8 +163,8 @@ def test_a_piece_longer_than_any_length_is_told_by_name() -> None:
     (missing,) = (row for row in table_of(told_of(text), "cost.unpriced").rows)
     assert missing[0] == "47 x 195 mm C24"
     why = str(missing[2])
-    assert "basin N3 is 4.39 m long" in why
-    assert "book.rim-3-0, is 3 m" in why
+    assert "basin N3 is 4390 mm" in why
+    assert "book.rim-3-0, is 3000 mm" in why
     assert "Splice the piece" in why
     assert "add a longer stock" in why
     (check,) = (check for check in told_of(text).checks if check.id == "cost.cash")

@@ -16,6 +16,7 @@ from tidestead.cli import main
 from tidestead.core.answer import Check, Verdict
 from tidestead.core.kept import forget
 from tidestead.plan import load, loads
+from tidestead.plan.edits import Edit
 from tidestead.plan.toml import values_in
 from tidestead.trials.applying import undone, written
 from tidestead.trials.mending import Search, checks_to_mend, mended
@@ -205,8 +206,10 @@ def test_a_plan_with_faults_is_not_searched(tmp_path: Path, capsys: pytest.Captu
 
 def test_edits_touch_the_subjects_that_read_them(found: dict[str, Mended]) -> None:
     edits = found[FAILING[0]].remedies[0].edits
-    assert {"structure", "flow", "heat", "faults"} <= set(touched(edits))
-    assert "power" in touched(edits)  # by the warmth that it rests on
+    assert touched(edits) == ("structure", "flow")  # a joint at the foot of a wall warms no water
+    thicker = (Edit("vessels.reef.walls.south.windows.long.thickness", "4 in"),)
+    assert {"structure", "flow", "heat", "faults"} <= set(touched(thicker))
+    assert "power" in touched(thicker)  # by the warmth that it rests on
     assert loads(PACKHOUSE.read_text("utf-8")).plan.name
 
 

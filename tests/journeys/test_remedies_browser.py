@@ -47,7 +47,9 @@ def found(seen: Watched, vat: Served) -> Page:
     until(page, lambda: place.count() == 1 and page.locator("article.stale").count() == 0)
     if place.get_attribute("data-state") == "none":
         page.locator(f'[id="check-{FOOT}"] [data-find]').click()
-    until(page, lambda: place.get_attribute("data-state") == "done")
+    until(
+        page, lambda: place.get_attribute("data-state") == "done", times=3.0
+    )  # a search works every change out
     return page
 
 
