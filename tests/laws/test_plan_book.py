@@ -15,6 +15,7 @@ from tests.laws.plan_texts import EXAMPLES
 from tests.laws.plan_texts import PRICED as PLAN
 from tests.many import many
 from tidestead.build.lists import Trade
+from tidestead.build.timber_sizes import board_feet_charged
 from tidestead.catalog.rows import row_names
 from tidestead.core.errors import Fault, QuantityError
 from tidestead.plan import loads
@@ -26,7 +27,7 @@ from tidestead.plan.model.book import PriceBasis
 from tidestead.plan.parts import copied, removed
 from tidestead.plan.reading import faults_in
 from tidestead.plan.references import renamed_everywhere
-from tidestead.plan.selling import Sold, Stock, board_feet, read_sold, read_stock, terms_of
+from tidestead.plan.selling import Sold, Stock, read_sold, read_stock, terms_of
 
 
 def row(words: str, plan: str = PLAN) -> tuple[Fault, ...]:
@@ -261,9 +262,9 @@ def test_every_sort_of_thing_has_terms_and_one_may_be_written_by_them() -> None:
 
 def test_a_board_foot_counts_the_nominal_size() -> None:
     """A piece 2 by 6 inches and 12 feet long holds 12 board feet: 2 * 6 * 12 / 12, elementary, by its nominal size."""
-    assert board_feet(parse_item("lumber 2x6 dfl-no2"), 12 * 0.3048) == pytest.approx(12.0)
-    assert board_feet(parse_item("lumber 1x4 dfl-no2"), 3 * 0.3048) == pytest.approx(1.0)
-    true = board_feet(parse_item("lumber 47 x 145 mm C24"), 3.6)
+    assert board_feet_charged(parse_item("lumber 2x6 dfl-no2"), 12 * 0.3048) == pytest.approx(12.0)
+    assert board_feet_charged(parse_item("lumber 1x4 dfl-no2"), 3 * 0.3048) == pytest.approx(1.0)
+    true = board_feet_charged(parse_item("lumber 47 x 145 mm C24"), 3.6)
     assert true == pytest.approx(0.047 * 0.145 * 3.6 / (0.0254 * 0.3048**2))
 
 

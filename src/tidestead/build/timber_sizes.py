@@ -50,6 +50,11 @@ def board_feet_of(item: Item, length: Metre) -> float | None:
     return None if nominal is None else board_feet(*nominal, length)
 
 
+def board_feet_charged(item: Item, length: Metre) -> float:
+    """Board feet that a price counts for a piece: by its nominal size, where it has one, else by its true size."""
+    return board_feet(*(nominal_sizes(item) or (item.sizes[0], item.sizes[1])), length)
+
+
 def end_loss(width: Metre, end: Radian) -> Metre:
     """How much shorter one edge is than the other through a cut that is so far off square."""
     return width * abs(math.tan(end))

@@ -24,7 +24,7 @@ _LONGEST_LINE = 110
 
 def is_there(text: str, path: Path) -> bool:
     """Whether a text that is TOML has a value or a table at a path."""
-    return _found(values_in(text), path) is not None
+    return value_at(values_in(text), path) is not None
 
 
 def with_part(text: str, key: str, values: Mapping[str, Value]) -> str:
@@ -56,11 +56,11 @@ def copied(text: str, key: str, new_name: str) -> str:
     """The text with a part once more, under another name, behind the first. Raises a PlanError."""
     path, new, values = _named_anew(text, key, new_name)
     wanted = deepcopy(values)
-    _found(wanted, path[:-1])[new_name] = deepcopy(_found(values, path))
+    value_at(wanted, path[:-1])[new_name] = deepcopy(value_at(values, path))
     layout = Layout.of(text)
     changes = layout.copy_of(path, new)
     if not changes:
-        return with_value(text, new, _found(values, path))
+        return with_value(text, new, value_at(values, path))
     return _proved(changes.applied(text), wanted, new)
 
 
@@ -68,11 +68,11 @@ def renamed(text: str, key: str, new_name: str) -> str:
     """The text with a part under another name. What names it elsewhere is not changed. Raises a PlanError."""
     path, new, values = _named_anew(text, key, new_name)
     wanted = deepcopy(values)
-    parent = _found(wanted, path[:-1])
+    parent = value_at(wanted, path[:-1])
     parent[new_name] = parent.pop(path[-1])
     changes = Layout.of(text).renaming(path, new)
     if not changes:
-        return removed(with_value(text, new, _found(values, path)), key)
+        return removed(with_value(text, new, value_at(values, path)), key)
     return _proved(changes.applied(text), wanted, new)
 
 
@@ -80,12 +80,12 @@ def removed(text: str, key: str) -> str:
     """The text without a value, or without a part and the remarks in it. Raises a PlanError where there is none."""
     path = path_of(key)
     wanted = own_values(text)
-    if _found(wanted, path) is None:
+    if value_at(wanted, path) is None:
         raise _refused(path, "is not in the plan.", "Look at its name.")
     text = without_remarks(text, path)
     if any(isinstance(part, int) for part in path):
         return without(text, path)
-    del _found(wanted, path[:-1])[path[-1]]
+    del value_at(wanted, path[:-1])[path[-1]]
     cuts = Layout.of(text).cuts(path)
     try:
         return _proved(cuts.applied(text), wanted, path)
@@ -98,16 +98,17 @@ def _named_anew(text: str, key: str, new_name: str) -> tuple[Path, Path, dict[st
     path = path_of(key)
     values = own_values(text)
     new = (*path[:-1], new_name)
-    if not isinstance(_found(values, path), dict):
+    if not isinstance(value_at(values, path), dict):
         raise _refused(path, "is not a part of the plan.", "Look at its name.")
     if not new_name.strip():
         raise _refused(path, "needs a name.", "Small letters, digits, - and _.")
-    if _found(values, new) is not None:
+    if value_at(values, new) is not None:
         raise _refused(new, "is there already.", "Give it another name.")
     return path, new, values
 
 
-def _found(values: Any, path: Path) -> Any:
+def value_at(values: Any, path: Path) -> Any:
+    """What stands at a path of values; None where nothing does."""
     for part in path:
         if isinstance(values, dict):
             values = values.get(part)
@@ -127,8 +128,8 @@ def _proved(edited: str, wanted: dict[str, Any], path: Path) -> str:
     for depth in range(len(path) - 1, -1, -1):
         if got == wanted:
             return edited
-        if depth and _found(wanted, path[:depth]) == {}:
-            del _found(wanted, path[: depth - 1])[path[depth - 1]]
+        if depth and value_at(wanted, path[:depth]) == {}:
+            del value_at(wanted, path[: depth - 1])[path[depth - 1]]
     raise _refused(path, "cannot be changed here without changing more.", "Edit the file by hand.")
 
 

@@ -204,20 +204,3 @@ _TERMS: Mapping[str, Terms] = MappingProxyType(
 def terms_of(item: Item) -> Terms:
     """How a thing may be sold."""
     return _TERMS[item.sort]
-
-
-def board_feet(item: Item, length: float) -> float:
-    """Board feet in one piece of lumber of a length in metres: by its nominal size, where it has one."""
-    breadth, depth = _sides(item)
-    return breadth * depth * length / (to_si(1.0, "in") * to_si(12.0, "in") ** 2)
-
-
-def _sides(item: Item) -> tuple[float, float]:
-    """Nominal breadth and depth in metres; those it has, where it is sold by its true size."""
-    words = item.written("us").split()
-    found = re.fullmatch(r"([0-9]+(?:/[0-9]+)?)x([0-9]+)", words[1]) if len(words) == 3 else None
-    if found is None:
-        return item.sizes[0], item.sizes[1]
-    over, _, under = found[1].partition("/")
-    inch = to_si(1.0, "in")
-    return float(over) / float(under or 1) * inch, float(found[2]) * inch

@@ -14,6 +14,7 @@ from tidestead.plan.edits import Edit, edited
 from tidestead.plan.lines import Lines
 from tidestead.plan.model import Plan
 from tidestead.plan.model.part import Part
+from tidestead.plan.parts import value_at
 from tidestead.plan.reading import judged_values, misfits_in
 from tidestead.plan.statements import Path
 from tidestead.plan.toml import values_in
@@ -59,7 +60,7 @@ class Plans:
         """Whether each value is read by itself, in a table that is there already."""
         values = values_in(self.loaded.text)
         return all(
-            axis.path[0] not in _READ_BY_ALL and _is_table(_under(values, axis.path[:-1]))
+            axis.path[0] not in _READ_BY_ALL and _is_table(value_at(values, axis.path[:-1]))
             for axis in self.grid.axes
         )
 
@@ -118,18 +119,6 @@ def _with(values: Any, path: Path, value: Value) -> Any:
         ]
     table = values if isinstance(values, dict) else {}
     return {**table, first: _with(table.get(first, {}), rest, value) if rest else value}
-
-
-def _under(values: Any, path: Path) -> Any:
-    """What stands at a path of values; None where nothing does."""
-    for part in path:
-        if isinstance(values, Mapping):
-            values = values.get(part)
-        elif isinstance(values, list) and isinstance(part, int) and part < len(values):
-            values = values[part]
-        else:
-            return None
-    return values
 
 
 def _is_table(values: Any) -> bool:

@@ -9,12 +9,13 @@ from dataclasses import dataclass, replace
 from tidestead.build.cost.ensemble import Mishap, Three
 from tidestead.build.cost.offers import Money, Offer
 from tidestead.build.lists import Unit
+from tidestead.build.timber_sizes import board_feet_charged
 from tidestead.catalog import table
 from tidestead.core.units import Price
 from tidestead.plan.items import OWN, Item
 from tidestead.plan.model import BookRow, Plan, Risk
 from tidestead.plan.price_fields import PriceRange
-from tidestead.plan.selling import BOARD_FOOT, MEASURES, Stock, board_feet
+from tidestead.plan.selling import BOARD_FOOT, MEASURES, Stock
 
 _KWH = 3.6e6
 _HIRE = ("h", "day", "week", "year")
@@ -128,7 +129,7 @@ def _for_one(row: BookRow, price: PriceRange) -> Three:
 def _factor(row: BookRow, per: str) -> float:
     """How often the price counts for one piece, or for one SI unit where it is not sold in pieces."""
     if per == BOARD_FOOT:
-        return board_feet(row.of, 1.0 if row.sold is None else row.sold.amount)
+        return board_feet_charged(row.of, 1.0 if row.sold is None else row.sold.amount)
     if per not in MEASURES:
         return 1.0
     unit, size = MEASURES[per]

@@ -18,7 +18,9 @@ from tidestead.plan.items import parse_item
 from tidestead.studies.inputs import Inputs
 
 _MOST_CAUSES = 12
+"""Causes that a plot has room for. Own choice."""
 _POINTS = 60
+"""Sums along the curve of chances. Own choice."""
 
 
 def charts_of(inputs: Inputs, facts: CostFacts) -> Iterator[Chart]:

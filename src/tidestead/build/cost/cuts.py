@@ -21,6 +21,7 @@ Tick: TypeAlias = Callable[[int, int], None]
 FEW = 25
 """Clear sheets up to which every way to lay them is searched. Own choice: beyond it the last sheet is seldom proved."""
 _SECONDS = 5.0
+"""That such a search may take. Own choice: what is not proved by then is told with its bound."""
 
 HERE = " (here)"
 """Behind the name of a row whose pieces are there already."""

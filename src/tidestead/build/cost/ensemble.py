@@ -143,7 +143,8 @@ def moved(
 ) -> tuple[tuple[str, float, float], ...]:
     """What the expected sum moves by when one cause alone is at its P10 and at its P90, the greatest first.
 
-    Prices of a group move as one, as do all prices in one money; a mishap does not come, or comes.
+    Offers of one thing move as one, as do all prices in one money; what goes together in a trade is not counted here. A
+    mishap does not come, or comes.
     """
     found: dict[str, list[float]] = {}
 

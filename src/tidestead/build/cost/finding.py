@@ -16,6 +16,7 @@ from tidestead.build.cutting.lengths import Saw
 from tidestead.build.cutting.sheets import SheetSaw
 from tidestead.build.lists import Line, TakenOff
 from tidestead.build.takeoff.coats import coats_told
+from tidestead.build.takeoff.findings import YEAR
 from tidestead.build.takeoff.rest import Studies, rest_taken
 from tidestead.build.takeoff.vessels import vessels_taken
 from tidestead.catalog import table
@@ -24,8 +25,6 @@ from tidestead.core.kept import kept
 from tidestead.plan.items import Item
 from tidestead.plan.model import Plan
 from tidestead.studies.vessels import display_of, plan_area
-
-_YEAR = 365.25 * 86400.0
 
 
 def found(plan: Plan, studies: Studies, tick: Tick | None = None) -> CostFacts:
@@ -168,7 +167,7 @@ def _set_aside(worn: Iterable[Worn], money: Money) -> Iterable[Term]:
         for buy in one.bought.buys:
             today = buy.offer.today
             if today is not None:
-                share = (buy.count + buy.here) * _YEAR / one.life
+                share = (buy.count + buy.here) * YEAR / one.life
                 name = f"wear: {one.bought.item.written()}"
                 yield Term(
                     name,

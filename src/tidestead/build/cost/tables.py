@@ -21,9 +21,10 @@ from tidestead.build.cost.wording import (
 )
 from tidestead.build.lists import Line
 from tidestead.build.materials import Rows, rows_of
+from tidestead.build.takeoff.findings import YEAR
 from tidestead.catalog import table
 from tidestead.core.answer import Column, Table
-from tidestead.core.units import System
+from tidestead.core.units import System, to_si
 from tidestead.studies.inputs import Inputs
 
 _NO_VESSEL = "all of it"
@@ -179,18 +180,18 @@ def _price_words(offer: Offer, system: System) -> str:
     price, unit = offer.price.likely, ""
     if not offer.size and offer.unit in _MEASURES:
         solid = offer.unit == "m3" and offer.item.sort in SOLID and system == "us"
-        unit, factor = ("ft3", 0.3048**3) if solid else _MEASURES[offer.unit][system]
+        unit, factor = ("ft3", to_si(1.0, "ft3")) if solid else _MEASURES[offer.unit][system]
         price, unit = price * factor, f"/{unit}"
     amount = f"{price:,.2f}" if price >= 1.0 else f"{price:.3g}"
     return f"{amount} {offer.currency}{unit}"
 
 
 _MEASURES = {
-    "m": {"metric": ("m", 1.0), "us": ("ft", 0.3048)},
-    "m2": {"metric": ("m2", 1.0), "us": ("ft2", 0.3048**2)},
-    "m3": {"metric": ("m3", 1.0), "us": ("US gal", 231.0 * 0.0254**3)},
-    "kg": {"metric": ("kg", 1.0), "us": ("lb", 0.45359237)},
-    "J": {"metric": ("kWh", 3.6e6), "us": ("kWh", 3.6e6)},
+    "m": {"metric": ("m", 1.0), "us": ("ft", to_si(1.0, "ft"))},
+    "m2": {"metric": ("m2", 1.0), "us": ("ft2", to_si(1.0, "ft2"))},
+    "m3": {"metric": ("m3", 1.0), "us": ("US gal", to_si(1.0, "US gal"))},
+    "kg": {"metric": ("kg", 1.0), "us": ("lb", to_si(1.0, "lb", "mass"))},
+    "J": {"metric": ("kWh", to_si(1.0, "kWh")), "us": ("kWh", to_si(1.0, "kWh"))},
 }
 
 
@@ -308,14 +309,13 @@ def _worn(inputs: Inputs, facts: CostFacts) -> Table:
         Column("known by"),
         Column("set aside in a year", money),
     )
-    year = 365.25 * 86400.0
     found = tuple(
         (
             item_words(one.bought.item, system, rows),
             one.worth,
             one.life,
             "your price book" if one.said else "common practice",
-            one.worth * year / one.life,
+            one.worth * YEAR / one.life,
         )
         for one in facts.worn
     )

@@ -20,6 +20,7 @@ from tidestead.build.takeoff.coats import coats_table, rate_words
 from tidestead.build.takeoff.machines import ELECTRICIAN
 from tidestead.core.answer import Answer, Check, Estimate, Figure, Table
 from tidestead.core.source import COMPUTED
+from tidestead.core.units import to_si
 from tidestead.studies.inputs import Inputs
 from tidestead.studies.sentences import governing, told_of
 
@@ -31,7 +32,7 @@ _SHORT = {
     "cost.bars": ("no.", "qty", "timber", "length", "pieces in order", "left over"),
 }
 """Heads of the lists that a page has room for."""
-_GALLON, _LITRE = 231.0 * 0.0254**3, 1e-3
+_GALLON, _LITRE = to_si(1.0, "US gal"), to_si(1.0, "L")
 
 
 def tell(inputs: Inputs, facts: CostFacts) -> Answer:

@@ -8,12 +8,12 @@ from tidestead.build.cost.offers import Buy, Offer
 from tidestead.build.materials import Rows, title_of
 from tidestead.build.timber_sizes import section_words
 from tidestead.core.answer import Estimate
-from tidestead.core.units import System, show
+from tidestead.core.units import System, show, to_si
 from tidestead.plan.items import CATALOGUE, FITTED, PARTS, Item
 
 SOLID = ("layer", "lumber", "sheet")
 """Sorts whose volume nobody counts in gallons."""
-_CUBIC_FOOT = 0.3048**3
+_CUBIC_FOOT, _FOOT = to_si(1.0, "ft3"), to_si(1.0, "ft")
 _LITRE = 1e-3
 
 KNOWN = {"quote": "an offer", "list": "a price list", "guess": "a guess"}
@@ -67,7 +67,7 @@ def amount_words(value: float, unit: str, system: System, sort: str = "") -> str
     if unit == "m3" and sort in SOLID:
         return f"{value / _CUBIC_FOOT:.3g} ft³" if system == "us" else f"{value:.3g} m³"
     if unit == "m":
-        return f"{value / 0.3048:.3g} ft" if system == "us" else f"{value:.3g} m"
+        return f"{value / _FOOT:.3g} ft" if system == "us" else f"{value:.3g} m"
     return show(value, unit, system)
 
 
