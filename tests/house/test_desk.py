@@ -8,19 +8,21 @@ from pathlib import Path
 import pytest
 
 from tests.house.tree import PACKAGE
-from tidestead.desk.subjects import SUBJECTS, SubjectEntry
+from tidestead.desk.subjects import ENTRIES, SubjectEntry
 from tidestead.plan.model import Plan
 
 ALWAYS = {"show", "gallons"}
 """How numbers are worded, which the key has of its own; what gallons meant on reading."""
 
-BUILT = [entry for entry in SUBJECTS if entry.study]
+BUILT = [entry for entry in ENTRIES.values() if entry.study]
 
 
 def _room(entry: SubjectEntry) -> Path:
-    """The folder of a study; of one that is a module in the room of building, the whole room, which it reads with."""
+    """The folder of a study, or of the study whose stage it is; of building the whole, which the cost reads with."""
     folder = PACKAGE / entry.study.removeprefix("tidestead.").replace(".", "/")
-    return folder if folder.is_dir() else PACKAGE / entry.study.split(".")[1]
+    if entry.study.startswith("tidestead.build."):
+        return PACKAGE / "build"
+    return folder if folder.is_dir() else folder.parent
 
 
 @pytest.mark.parametrize("entry", BUILT, ids=[entry.name for entry in BUILT])

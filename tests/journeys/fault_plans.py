@@ -18,7 +18,8 @@ from tidestead.studies.faults.facts import FaultFacts, FaultsFacts, Hours, Quant
 from tidestead.studies.faults.running import Settled, facts_of
 from tidestead.studies.faults.thresholds import thresholds_of
 from tidestead.studies.faults.waters import Basis, basis_of
-from tidestead.studies.heat.facts import HeatFacts
+from tidestead.studies.heat import yearly
+from tidestead.studies.heat.facts import HeatFacts, HeatYears
 from tidestead.studies.inputs import Inputs
 from tidestead.studies.light.facts import LightFacts
 from tidestead.studies.water.facts import WaterFacts
@@ -164,9 +165,14 @@ def found(text: str, warm: str = "") -> Found:
         plan, "metric", told.weather if told else None, told.reason if told else "no weather here"
     )
     moved, lit = flow.find(inputs), light.find(inputs)
-    warmth = heat_of(warm) if warm else heat.find(inputs, moved, lit)
-    wet = water.find(inputs, moved, foam.find(inputs, moved), warmth)
-    fed = power.find(inputs, moved, lit, warmth)
+    if warm:
+        warmth = heat_of(warm)
+        years = HeatYears(warmth.missing, warmth.years)
+    else:
+        years = yearly.find(inputs, moved, lit)
+        warmth = heat.find(inputs, moved, lit, years)
+    wet = water.find(inputs, moved, foam.find(inputs, moved), years)
+    fed = power.find(inputs, moved, lit, years)
     basis = basis_of(plan, wet.setting, (moved, warmth, wet.stock, fed))
     assert basis is not None
     levels = thresholds_of(plan, wet.setting.sal_psu)

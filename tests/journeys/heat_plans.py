@@ -14,7 +14,7 @@ from tidestead.core.units import System
 from tidestead.desk.weather import weather_for
 from tidestead.plan import LoadedPlan, load, loads
 from tidestead.studies import flow, heat, light
-from tidestead.studies.heat import cases
+from tidestead.studies.heat import cases, yearly
 from tidestead.studies.heat.facts import HeatFacts, YearFacts
 from tidestead.studies.inputs import Inputs
 
@@ -194,7 +194,8 @@ def found_of(loaded: LoadedPlan, system: System = "metric") -> Found:
     """Facts and answer of a plan."""
     told = weather_for(loaded)
     inputs = Inputs(loaded.plan, system, told.weather, told.reason)
-    facts = heat.find(inputs, flow.find(inputs), light.find(inputs))
+    below = (flow.find(inputs), light.find(inputs))
+    facts = heat.find(inputs, *below, yearly.find(inputs, *below))
     return Found(facts, heat.judge(inputs, facts))
 
 

@@ -9,7 +9,8 @@ from tidestead import desk
 from tidestead.core.answer import Answer, Check
 from tidestead.core.units import System
 from tidestead.plan import loads
-from tidestead.studies import flow, heat, light, power
+from tidestead.studies import flow, light, power
+from tidestead.studies.heat import yearly
 from tidestead.studies.inputs import Inputs
 from tidestead.studies.power.facts import CircuitFacts, LeakFacts, PowerFacts
 
@@ -102,7 +103,7 @@ def facts_of(text: str) -> PowerFacts:
     inputs = Inputs(loads(text).plan, "metric", None, "no weather here")
     found = flow.find(inputs)
     lit = light.find(inputs)
-    return power.find(inputs, found, lit, heat.find(inputs, found, lit))
+    return power.find(inputs, found, lit, yearly.find(inputs, found, lit))
 
 
 def answer_of(text: str, system: System = "metric") -> Answer:

@@ -9,7 +9,8 @@ from tidestead.build.lists import Line, TakenOff
 from tidestead.build.takeoff.rest import Studies, rest_taken
 from tidestead.plan import loads
 from tidestead.plan.model import Plan
-from tidestead.studies import flow, foam, heat, light, water
+from tidestead.studies import flow, foam, light, water
+from tidestead.studies.heat import yearly
 from tidestead.studies.inputs import Inputs
 
 NOTHING = Studies()
@@ -26,7 +27,7 @@ def without_weather(name: str) -> Studies:
     """What subjects find of an example where there is no weather."""
     inputs = Inputs(plan_of(name), "metric", None, "no weather here")
     flows, lit = flow.find(inputs), light.find(inputs)
-    warm = heat.find(inputs, flows, lit)
+    warm = yearly.find(inputs, flows, lit)
     return Studies(water.find(inputs, flows, foam.find(inputs, flows), warm), warm, lit, flows)
 
 

@@ -14,7 +14,8 @@ from tests.laws.water_life import Swap, circulation, found
 from tidestead.catalog import table
 from tidestead.core.answer import Answer, Assumption
 from tidestead.core.units import System, parse, show
-from tidestead.studies import heat, light
+from tidestead.studies import light
+from tidestead.studies.heat import yearly
 from tidestead.studies.inputs import Inputs
 from tidestead.studies.water import study
 from tidestead.studies.water.ammonia import ammonia_section
@@ -60,7 +61,7 @@ def test_the_answer_lists_the_salinity_that_it_took() -> None:
 def answer(name: str, *swaps: Swap) -> Answer:
     """The whole answer on water, without a year of weather."""
     one, (running, towers) = found(name, *swaps), circulation(name)
-    warmth = heat.find(one.inputs, running, light.find(one.inputs))
+    warmth = yearly.find(one.inputs, running, light.find(one.inputs))
     return study.judge(one.inputs, study.find(one.inputs, running, towers, warmth))
 
 

@@ -8,9 +8,10 @@ from functools import cache
 from tests.journeys.flow_plans import EXAMPLES
 from tidestead.core.answer import Check
 from tidestead.plan import loads
-from tidestead.studies import flow, foam, heat, light
+from tidestead.studies import flow, foam, light
 from tidestead.studies.flow.facts import FlowFacts
 from tidestead.studies.foam.facts import FoamFacts
+from tidestead.studies.heat import yearly
 from tidestead.studies.heat.facts import Spread
 from tidestead.studies.inputs import Inputs
 from tidestead.studies.water.alkalinity import AlkalinityFacts, alkalinity_of
@@ -118,7 +119,7 @@ def found(name: str, *swaps: Swap) -> Found:
 @cache
 def _found(name: str, text: str) -> Found:
     inputs, (running, towers) = _inputs(text), circulation(name)
-    warmth = heat.find(inputs, running, light.find(inputs))
+    warmth = yearly.find(inputs, running, light.find(inputs))
     setting = replace(setting_of(inputs.plan, running, warmth), evaporation=EVAPORATES)
     stock, nutrients = stock_of(inputs, setting, running, towers), nutrients_of(inputs, setting)
     return Found(

@@ -14,7 +14,7 @@ from tidestead import __version__
 from tidestead.core.answer import Answer
 from tidestead.core.compiled import waits_for_compiler
 from tidestead.core.units import System
-from tidestead.desk.subjects import SUBJECTS, SubjectEntry
+from tidestead.desk.subjects import ENTRIES, SUBJECTS, SubjectEntry
 from tidestead.plan import LoadedPlan
 from tidestead.studies.inputs import Inputs
 
@@ -27,7 +27,7 @@ Progress = Callable[[str, int, int], None]
 
 Kept = TypeVar("Kept")
 
-_KNOWN = {entry.name: entry for entry in SUBJECTS}
+_KNOWN = ENTRIES
 _ANSWERS: dict[str, Answer] = {}
 _FACTS: dict[str, Any] = {}
 _KEEP_AT_MOST = 24
@@ -49,7 +49,7 @@ def answer(
     `as_of` is the day on which it is asked; without one nothing is told to be old. A name that is no subject raises
     KeyError.
     """
-    wanted = [_KNOWN[name] for name in (subjects if subjects else _KNOWN)]
+    wanted = [_KNOWN[name] for name in subjects] if subjects else list(SUBJECTS)
     wanted.sort(key=SUBJECTS.index)
     asked = _Asked(_with_prices(loaded), system or loaded.plan.show, within, as_of)
     answers: dict[str, Answer] = {}
@@ -110,7 +110,7 @@ class _Asked:
         return replace(found, no_prices="; ".join(map(str, self.prices.faults)))
 
     def _without_prices(self, entry: SubjectEntry) -> Inputs:
-        tick = None if self.within is None else partial(self.within, entry.name)
+        tick = None if self.within is None else partial(self.within, entry.part_of or entry.name)
         as_of = self.as_of if entry.dated else None
         if not entry.weather:
             return Inputs(self.loaded.plan, self.system, tick=tick, as_of=as_of)

@@ -19,7 +19,7 @@ from typing import Literal, TypeAlias
 
 from tidestead.core.answer import Answer
 from tidestead.core.units import System
-from tidestead.desk.subjects import SUBJECTS, SubjectEntry
+from tidestead.desk.subjects import ENTRIES, SUBJECTS, SubjectEntry
 from tidestead.plan import LoadedPlan
 
 Purpose: TypeAlias = Literal["plan", "trial"]
@@ -59,8 +59,7 @@ class News:
 
 def is_slow(entry: SubjectEntry) -> bool:
     """Whether a subject tries many years of weather, or rests on one that does, and so belongs to the slow lane."""
-    below = (one for one in SUBJECTS if one.name in entry.needs)
-    return entry.weather or bool(entry.compiles) or any(is_slow(one) for one in below)
+    return entry.weather or bool(entry.compiles) or any(is_slow(ENTRIES[name]) for name in entry.needs)
 
 
 def lane_subjects(slow: bool) -> tuple[str, ...]:

@@ -9,12 +9,10 @@ from importlib import import_module
 from tidestead.core.answer import Check, Figure
 from tidestead.desk.answering import answer
 from tidestead.desk.lanes import is_slow
-from tidestead.desk.subjects import SUBJECTS, SubjectEntry
+from tidestead.desk.subjects import ENTRIES, SUBJECTS, SubjectEntry
 from tidestead.desk.weather import weather_for
 from tidestead.plan import LoadedPlan
 from tidestead.studies.inputs import Inputs
-
-_KNOWN = {entry.name: entry for entry in SUBJECTS}
 
 
 @dataclass(frozen=True)
@@ -31,7 +29,7 @@ def sought(loaded: LoadedPlan, subject: str, ids: Collection[str] | None = None)
     A study that has a quick way of its own to them (`sought` beside `find` and `judge`) is asked by it. A name that
     is no subject raises KeyError.
     """
-    entry = _KNOWN[subject]
+    entry = ENTRIES[subject]
     quick = getattr(import_module(entry.study), "sought", None) if entry.built and not entry.weather else None
     if quick is not None:
         return Sought(*quick(Inputs(loaded.plan, loaded.plan.show), ids))
@@ -50,8 +48,8 @@ def users_of(part: str) -> tuple[str, ...]:
 
 def weather_digest(loaded: LoadedPlan, subjects: Collection[str]) -> str:
     """Changes when the weather does that any of the subjects hangs on; empty where none hangs on it."""
-    return weather_for(loaded).digest if any(_weathered(_KNOWN[name]) for name in subjects) else ""
+    return weather_for(loaded).digest if any(_weathered(ENTRIES[name]) for name in subjects) else ""
 
 
 def _weathered(entry: SubjectEntry) -> bool:
-    return entry.weather or any(_weathered(_KNOWN[name]) for name in entry.needs)
+    return entry.weather or any(_weathered(ENTRIES[name]) for name in entry.needs)

@@ -9,7 +9,7 @@ from dataclasses import dataclass
 class SubjectEntry:
     """One question. `study` is the module that answers it, `uses` the parts of the plan it reads, `needs` the
     subjects whose facts it is given, which come before it. `weather` says that it is given the weather, `dated` that
-    its judgement hangs on the day on which it is asked.
+    its judgement hangs on the day on which it is asked. `part_of` is the question that a stage is the first part of.
     """
 
     name: str
@@ -20,6 +20,7 @@ class SubjectEntry:
     weather: bool = False
     compiles: str = ""
     dated: bool = False
+    part_of: str = ""
 
     @property
     def built(self) -> bool:
@@ -34,6 +35,13 @@ class SubjectEntry:
 _FLOW_USES = (
     "name", "gallons", "site", "water", "vessels", "pumps", "valves", "apparatus", "circuits", "outfalls", "supplies",
     "targets", "yours",
+)  # fmt: skip
+
+HEAT_YEARS = "years of heat"
+
+_HEAT_USES = (
+    "show", "gallons", "site", "weather", "building", "water", "vessels", "pumps", "apparatus", "heaters", "chillers",
+    "corals", "covers", "fans", "supplies", "yours",
 )  # fmt: skip
 
 SUBJECTS: tuple[SubjectEntry, ...] = (
@@ -55,25 +63,8 @@ SUBJECTS: tuple[SubjectEntry, ...] = (
         "heat",
         "Will it stay warm, and not get too warm?",
         "tidestead.studies.heat",
-        (
-            "show",
-            "gallons",
-            "site",
-            "weather",
-            "building",
-            "water",
-            "vessels",
-            "pumps",
-            "apparatus",
-            "heaters",
-            "chillers",
-            "corals",
-            "covers",
-            "fans",
-            "supplies",
-            "yours",
-        ),
-        needs=("flow", "light"),
+        _HEAT_USES,
+        needs=("flow", "light", HEAT_YEARS),
         weather=True,
         compiles="run_hours",
     ),
@@ -132,7 +123,7 @@ SUBJECTS: tuple[SubjectEntry, ...] = (
             "targets",
             "yours",
         ),
-        needs=("flow", "foam", "heat"),
+        needs=("flow", "foam", HEAT_YEARS),
     ),
     SubjectEntry(
         "power",
@@ -156,7 +147,7 @@ SUBJECTS: tuple[SubjectEntry, ...] = (
             "response",
             "supplies",
         ),
-        needs=("flow", "light", "heat"),
+        needs=("flow", "light", HEAT_YEARS),
     ),
     SubjectEntry(
         "faults",
@@ -239,10 +230,27 @@ SUBJECTS: tuple[SubjectEntry, ...] = (
             "targets",
             "yours",
         ),
-        needs=("flow", "light", "heat", "water"),
+        needs=("flow", "light", HEAT_YEARS, "water"),
         dated=True,
     ),
     SubjectEntry("visits", "What fits into this visit?"),
     SubjectEntry("care", "May I leave, and who does what then?"),
     SubjectEntry("watch", "Is all well today?"),
 )
+
+STAGES: tuple[SubjectEntry, ...] = (
+    SubjectEntry(
+        HEAT_YEARS,
+        "",
+        "tidestead.studies.heat.yearly",
+        _HEAT_USES,
+        needs=("flow", "light"),
+        weather=True,
+        compiles="run_hours",
+        part_of="heat",
+    ),
+)
+"""Parts of a study that others rest on, found for themselves: nobody waits for the rest of it. None is a question."""
+
+ENTRIES = {entry.name: entry for entry in (*SUBJECTS, *STAGES)}
+"""All that the desk can find, by name."""

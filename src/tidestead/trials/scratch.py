@@ -22,12 +22,10 @@ Ask: TypeAlias = Callable[[LoadedPlan, Sequence[str]], Mapping[str, Answer]]
 SAME = 1e-9
 """Uses that differ by no more are the same."""
 
-_ENTRIES = {entry.name: entry for entry in desk.SUBJECTS}
-
 
 def reads(subject: str) -> frozenset[str]:
     """The tables of a plan that a subject reads, with those that it needs."""
-    entry = _ENTRIES[subject]
+    entry = desk.ENTRIES[subject]
     return frozenset(entry.uses).union(*(reads(name) for name in entry.needs))
 
 

@@ -8,13 +8,13 @@ from tidestead.build.cost.told import tell
 from tidestead.build.takeoff.rest import Studies
 from tidestead.core.answer import Answer
 from tidestead.studies.flow.facts import FlowFacts
-from tidestead.studies.heat.facts import HeatFacts
+from tidestead.studies.heat.facts import HeatYears
 from tidestead.studies.inputs import Inputs
 from tidestead.studies.light.facts import LightFacts
 from tidestead.studies.water.facts import WaterFacts
 
 
-def find(inputs: Inputs, flow: FlowFacts, light: LightFacts, heat: HeatFacts, water: WaterFacts) -> CostFacts:
+def find(inputs: Inputs, flow: FlowFacts, light: LightFacts, heat: HeatYears, water: WaterFacts) -> CostFacts:
     """Lists, purchases and sums."""
     return found(inputs.plan, Studies(water, heat, light, flow), inputs.tick)
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from tidestead.studies.flow.facts import FlowFacts
-from tidestead.studies.heat.facts import HeatFacts
+from tidestead.studies.heat.facts import HeatYears
 from tidestead.studies.light.facts import LightFacts
 from tidestead.studies.water.facts import WaterFacts
 
@@ -15,6 +15,6 @@ class Studies:
     """What other subjects found; of what is None here the list says that it is lacking."""
 
     water: WaterFacts | None = None
-    heat: HeatFacts | None = None
+    heat: HeatYears | None = None
     light: LightFacts | None = None
     flow: FlowFacts | None = None

@@ -32,11 +32,7 @@ class Doubt:
 
     def of_energy(self, found: Estimate) -> Estimate:
         """Heater energy with its doubt."""
-        return _stretched(found, self.energy)
-
-    def of_load(self, found: Estimate) -> Estimate:
-        """Power for the spell with its doubt."""
-        return _stretched(found, self.load)
+        return stretched(found, self.energy)
 
     def of_evaporation(self, found: Spread) -> Spread:
         """Evaporation by month with its doubt."""
@@ -97,6 +93,7 @@ def _months(found: list[Array], neutral: float) -> tuple[tuple[float, ...], tupl
     return tuple(map(float, low)), tuple(map(float, high))
 
 
-def _stretched(found: Estimate, factors: tuple[float, float]) -> Estimate:
+def stretched(found: Estimate, factors: tuple[float, float]) -> Estimate:
+    """A range with its ends moved by two factors."""
     low, high = factors
     return Estimate(found.low * low, found.likely, found.high * high, BASIS)

@@ -206,6 +206,26 @@ class Holding:
     outdoors_c: float
 
 
+@dataclass(frozen=True)
+class Ran:
+    """Of the years that were run: the typical one and the warmest by number, heat that leaves the water of the typical
+    one, and how far the doubt in evaporation moves the heaters needed in the cold spell, as factors."""
+
+    typical: int
+    warmest: int
+    rates: tuple[Rates, ...]
+    load: tuple[float, float]
+
+
+@dataclass(frozen=True)
+class HeatYears:
+    """The years alone. `missing` says why nothing could be told; then the rest is None."""
+
+    missing: tuple[str, ...]
+    years: YearFacts | None = None
+    ran: Ran | None = None
+
+
 @dataclass(frozen=True, eq=False)
 class HeatFacts:
     """All of it. `missing` says why nothing could be told; then the rest is None or empty."""

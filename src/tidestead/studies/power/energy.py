@@ -7,7 +7,7 @@ from collections.abc import Iterator, Mapping
 from tidestead.core.answer import Estimate
 from tidestead.plan.model import Plan
 from tidestead.plan.water_fields import ON_TABLES, OnCircuit
-from tidestead.studies.heat.facts import HeatFacts, YearFacts
+from tidestead.studies.heat.facts import HeatYears, YearFacts
 from tidestead.studies.light.facts import LightFacts
 from tidestead.studies.power.facts import EnergyFacts
 from tidestead.studies.power.things import Thing
@@ -17,7 +17,7 @@ _ALWAYS = "runs all year"
 
 
 def energy_of(
-    plan: Plan, things: Mapping[OnCircuit, Thing], light: LightFacts, heat: HeatFacts
+    plan: Plan, things: Mapping[OnCircuit, Thing], light: LightFacts, heat: HeatYears
 ) -> tuple[EnergyFacts, ...]:
     """Everything that can be told, the greatest first."""
     found = [*always(things), *of_lamps(light)]
@@ -26,7 +26,7 @@ def energy_of(
     return tuple(sorted(found, key=lambda one: -one.year.likely))
 
 
-def uncounted_of(plan: Plan, things: Mapping[OnCircuit, Thing], heat: HeatFacts) -> Iterator[str]:
+def uncounted_of(plan: Plan, things: Mapping[OnCircuit, Thing], heat: HeatYears) -> Iterator[str]:
     """What draws energy and is in no total."""
     if heat.years is None:
         yield from (thing.words for thing in things.values() if thing.item.kind in ("heater", "chiller"))

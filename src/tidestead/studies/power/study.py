@@ -8,7 +8,7 @@ from dataclasses import replace
 from tidestead.core.answer import Answer, Estimate
 from tidestead.plan.model import Plan
 from tidestead.studies.flow.facts import FlowFacts
-from tidestead.studies.heat.facts import HeatFacts
+from tidestead.studies.heat.facts import HeatYears
 from tidestead.studies.inputs import Inputs
 from tidestead.studies.light.facts import LightFacts
 from tidestead.studies.power.backing import acting_of, backups_of
@@ -25,7 +25,7 @@ _USUAL_VOLTS = {True: 120.0, False: 230.0}
 """V at which starts on a backup are counted where the plan has no supply."""
 
 
-def find(inputs: Inputs, flow: FlowFacts, light: LightFacts, heat: HeatFacts) -> PowerFacts:
+def find(inputs: Inputs, flow: FlowFacts, light: LightFacts, heat: HeatYears) -> PowerFacts:
     """Loads of every circuit, what stops together, what goes on, energy of a year."""
     plan, us = inputs.plan, is_us(inputs.plan)
     things = things_of(plan, flow)

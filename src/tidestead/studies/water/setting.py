@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from tidestead.core.answer import Estimate
 from tidestead.plan.model import Plan
 from tidestead.studies.flow.facts import FlowFacts
-from tidestead.studies.heat.facts import HeatFacts, Spread
+from tidestead.studies.heat.facts import HeatYears, Spread
 from tidestead.studies.salt_scales import salinity_psu
 from tidestead.studies.vessels import FALLBACK_C, FALLBACK_PSU, display_of, plan_area
 
@@ -43,7 +43,7 @@ class Setting:
         return Estimate(low, likely, high, self.evaporation.basis)
 
 
-def setting_of(plan: Plan, flow: FlowFacts, heat: HeatFacts) -> Setting:
+def setting_of(plan: Plan, flow: FlowFacts, heat: HeatYears) -> Setting:
     """From the plan, the circulation and the year of heat; of volumes those that flow found, else as planned."""
     display = display_of(plan)
     known = flow.volumes or _planned(plan)

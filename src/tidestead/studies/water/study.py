@@ -5,7 +5,7 @@ from __future__ import annotations
 from tidestead.core.answer import Answer
 from tidestead.studies.flow.facts import FlowFacts
 from tidestead.studies.foam.facts import FoamFacts
-from tidestead.studies.heat.facts import HeatFacts
+from tidestead.studies.heat.facts import HeatYears
 from tidestead.studies.inputs import Inputs
 from tidestead.studies.water.alkalinity import alkalinity_of
 from tidestead.studies.water.ammonia import ammonia_of
@@ -25,7 +25,7 @@ from tidestead.studies.water.told import tell
 NO_WATER = 'no vessel with seawater of a known size: give one role = "display", with its size and water'
 
 
-def find(inputs: Inputs, flow: FlowFacts, foam: FoamFacts, heat: HeatFacts) -> WaterFacts:
+def find(inputs: Inputs, flow: FlowFacts, foam: FoamFacts, heat: HeatYears) -> WaterFacts:
     """Everything that can be told of the water."""
     setting = setting_of(inputs.plan, flow, heat)
     stock = stock_of(inputs, setting, flow, foam)
