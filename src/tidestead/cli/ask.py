@@ -50,6 +50,7 @@ def ask(
     loaded = planfile.read(plan)
     from tidestead import desk  # noqa: PLC0415 - help and faults come at once: only when it runs
 
+    desk.keep_on_disk()
     waiting.announce(chosen)
     with waiting.bar() as shown:
         within = shown.show if shown is not None else None

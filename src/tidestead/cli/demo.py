@@ -56,6 +56,7 @@ def _answer(path: Path, units: System | None) -> None:
     """Every answer in the terminal."""
     from tidestead import desk  # noqa: PLC0415 - help and faults come at once: only when it runs
 
+    desk.keep_on_disk()
     loaded = planfile.read(str(path))
     system = units or loaded.plan.show
     waiting.announce(None)

@@ -69,6 +69,7 @@ def _answers(plan: str, output: str | None) -> int:
     from tidestead import desk  # noqa: PLC0415 - help and faults come at once: only when it runs
     from tidestead.report import as_json  # noqa: PLC0415 - help and faults come at once: only when it runs
 
+    desk.keep_on_disk()
     loaded = planfile.read(plan)
     if output is not None:
         outfile.check(Path(output))
@@ -85,6 +86,7 @@ def _pipes(plan: str, output: str | None) -> int:
     from tidestead import desk  # noqa: PLC0415 - help and faults come at once: only when it runs
     from tidestead.report.inp import inp_text  # noqa: PLC0415 - help and faults come at once: only when it runs
 
+    desk.keep_on_disk()
     loaded = planfile.read(plan)
     if output is not None:
         outfile.check(Path(output))
@@ -106,6 +108,7 @@ def _drawings(plan: str, output: str | None, units: System | None) -> int:
     from tidestead.report.svg import draw  # noqa: PLC0415 - help and faults come at once: only when it runs
     from tidestead.report.svg_chart import draw_chart  # noqa: PLC0415 - help and faults come at once: only when it runs
 
+    desk.keep_on_disk()
     loaded = planfile.read(plan)
     system = units or loaded.plan.show
     target = Path(output or f"{Path(plan).stem}-drawings")

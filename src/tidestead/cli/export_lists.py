@@ -63,6 +63,7 @@ def _tables(plan: str, loaded: LoadedPlan, system: System) -> tuple[Table, ...]:
     from tidestead.build.cost.listed import lists_of  # noqa: PLC0415 - help and faults come at once: only when it runs
     from tidestead.build.materials import rows_of  # noqa: PLC0415 - help and faults come at once: only when it runs
 
+    desk.keep_on_disk()
     purchase = desk.facts(loaded, "cost").purchase
     whole = lists_of(purchase, system, rows_of(loaded.plan))
     names = {table.id for table in whole}

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import hashlib
+import time
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 from datetime import date
@@ -14,6 +15,7 @@ from tidestead import __version__
 from tidestead.core.answer import Answer
 from tidestead.core.compiled import waits_for_compiler
 from tidestead.core.units import System
+from tidestead.desk import keeping
 from tidestead.desk.subjects import ENTRIES, SUBJECTS, SubjectEntry
 from tidestead.plan import LoadedPlan
 from tidestead.studies.inputs import Inputs
@@ -131,9 +133,20 @@ def _facts_of(entry: SubjectEntry, asked: _Asked) -> Any:
     """Facts do not depend on how numbers are worded, so that a change of units finds them again."""
     key = _key(entry, asked, "")
     if key not in _FACTS:
-        earlier = [_facts_of(_KNOWN[name], asked) for name in entry.needs]
-        _keep(_FACTS, key, import_module(entry.study).find(asked.inputs(entry), *earlier))
+        found = keeping.met(key)
+        _keep(_FACTS, key, _found(entry, asked, key) if found is None else found)
     return _met(_FACTS, key)
+
+
+def _found(entry: SubjectEntry, asked: _Asked, key: str) -> Any:
+    """Found anew, and kept for the next process where it took long."""
+    earlier = [_facts_of(_KNOWN[name], asked) for name in entry.needs]
+    study = import_module(entry.study)
+    began = time.perf_counter()
+    found = study.find(asked.inputs(entry), *earlier)
+    if time.perf_counter() - began > keeping.WORTH_IT:
+        keeping.keep(key, found)
+    return found
 
 
 def _met(kept: dict[str, Kept], key: str) -> Kept:

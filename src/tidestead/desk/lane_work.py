@@ -56,8 +56,9 @@ class _Desk:
 
     def serve(self) -> None:
         """Answer job after job. The process ends when the other end is closed."""
-        from tidestead import desk  # noqa: F401, PLC0415 - warm before the first job comes
+        from tidestead import desk  # noqa: PLC0415 - warm before the first job comes
 
+        desk.keep_on_disk()
         gc.disable()
         threading.Thread(target=self._read, daemon=True).start()
         while True:

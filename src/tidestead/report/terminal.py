@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import replace
 
 from rich.console import Console
 from rich.padding import Padding
 
-from tidestead.core.answer import Answer, Assumption, Check, Figure, Series, Verdict, Working
+from tidestead.core.answer import Answer, Assumption, Check, Figure, Series, Table, Verdict, Working
 from tidestead.core.charts import Chart
 from tidestead.core.scene import Scene
 from tidestead.core.source import Source
@@ -20,6 +21,10 @@ __all__ = ["console", "print_answers"]
 
 SOUND_SHOWN = 5
 """How many sound checks are listed unless every one is asked for; the rest are counted."""
+
+LONG = 40
+ROWS_SHOWN = 20
+"""Rows from which on a table is long, and how many of it are then shown. Own choices."""
 
 
 def print_answers(
@@ -70,9 +75,7 @@ def _print_answer(sheet: Sheet, answer: Answer, working: bool, every: bool) -> N
     _checks(sheet, answer.checks, every)
     _figures(sheet, answer.figures)
     for table in answer.tables:
-        sheet.section(table.title)
-        terminal_tables.print_data(sheet, table)
-        sheet.paragraph(table.note)
+        _table(sheet, table, every)
     for series in answer.series if every else ():
         _series(sheet, series)
     terminal_charts.print_charts(sheet, answer.charts)
@@ -82,6 +85,17 @@ def _print_answer(sheet: Sheet, answer: Answer, working: bool, every: bool) -> N
         _working(sheet, answer.working)
     sheet.bullets("Take care", answer.cautions)
     _sources(sheet, answer.extra_sources)
+
+
+def _table(sheet: Sheet, table: Table, every: bool) -> None:
+    """A table of a study; of a long one its first rows, unless every one is asked for."""
+    rows = table.rows if every or len(table.rows) <= LONG else table.rows[:ROWS_SHOWN]
+    sheet.section(table.title)
+    terminal_tables.print_data(sheet, replace(table, rows=rows))
+    left = len(table.rows) - len(rows)
+    if left:
+        sheet.paragraph(f"{left} more rows (--all lists them)")
+    sheet.paragraph(table.note)
 
 
 def _heading(sheet: Sheet, answer: Answer) -> None:
