@@ -21,7 +21,8 @@ from tidestead.report import as_json
 from tidestead.studies.inputs import Inputs
 from tidestead.studies.judged import Judged
 from tidestead.studies.structure import study
-from tidestead.studies.structure.case_facts import Subject, find_case, judge_case
+from tidestead.studies.structure.case_checks import judge_case
+from tidestead.studies.structure.case_facts import Subject, find_case
 from tidestead.studies.structure.facts import StructureFacts
 from tidestead.studies.structure.water import load_cases, water_facts
 

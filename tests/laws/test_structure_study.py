@@ -15,7 +15,8 @@ from tidestead.plan import loads
 from tidestead.studies.inputs import Inputs
 from tidestead.studies.judged import Judged
 from tidestead.studies.structure import study
-from tidestead.studies.structure.case_facts import Subject, find_case, judge_case
+from tidestead.studies.structure.case_checks import judge_case
+from tidestead.studies.structure.case_facts import Subject, find_case
 from tidestead.studies.structure.water import tried, water_facts
 
 FEW = settings(max_examples=15, deadline=None)

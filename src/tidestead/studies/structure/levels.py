@@ -9,7 +9,8 @@ from dataclasses import dataclass, field
 from tidestead.core.answer import Verdict
 from tidestead.core.errors import ImpossibleInput, SolverError
 from tidestead.studies.judged import Judged
-from tidestead.studies.structure.case_facts import Subject, every_check, find_case
+from tidestead.studies.structure.case_checks import every_check
+from tidestead.studies.structure.case_facts import Subject, find_case
 from tidestead.studies.structure.water import WaterFacts, tried
 
 CLOSE = 0.002

@@ -1,6 +1,7 @@
 """Checks and figures of a structure alone, for who asks the same of many plans: no searches, tables or pictures.
 
-Each is, to the last bit, the one that the whole answer has.
+Each is, to the last bit, the one that the whole answer has; only where a rule that another part of the vessel hangs on
+cannot be found, which silences all timber there, a wall asked for alone is still judged.
 """
 
 from __future__ import annotations
@@ -13,7 +14,8 @@ from tidestead.plan.model import Vessel
 from tidestead.studies.inputs import Inputs
 from tidestead.studies.judged import Judged, adverse
 from tidestead.studies.structure.bought import judge_bought
-from tidestead.studies.structure.case_facts import CaseFacts, Subject, every_check, find_case
+from tidestead.studies.structure.case_checks import every_check, walls_checked
+from tidestead.studies.structure.case_facts import Alone, CaseFacts, Subject, find_case
 from tidestead.studies.structure.facts import StructureFacts, VesselFacts
 from tidestead.studies.structure.figures import figures_of
 from tidestead.studies.structure.study import judge_vessel, tables_of
@@ -21,6 +23,9 @@ from tidestead.studies.structure.water import WaterFacts, load_cases, water_fact
 
 _OF_THE_FRAME = frozenset(("rim", "ties", "corners", "buttresses", "timber"))
 """Parts of ids of checks that the whole frame has a say in."""
+
+_OF_A_WALL = frozenset(("sheathing", "studs", "base"))
+"""Parts of a wall that are judged by themselves, as are its windows."""
 
 
 def sought(
@@ -49,13 +54,28 @@ def sought(
 
 
 def _cases(subject: Subject, water: WaterFacts, ids: Collection[str] | None) -> Iterator[CaseFacts]:
-    """What each load does; the whole frame only where a check that is sought hangs on it.
+    """What each load does; of the rest no more than the checks that are sought hang on.
 
     No tie is taken away in turn: that is for a table, and no check hangs on it.
     """
     framed = ids is None or any(_OF_THE_FRAME & set(ident.split(".")[2:]) for ident in ids)
+    alone = None if ids is None else _alone(subject.vessel, ids)
     for case in load_cases(subject.vessel, water):
-        yield find_case(subject, case, with_frame=framed)
+        yield find_case(subject, case, with_frame=framed, alone=alone)
+
+
+def _alone(vessel: Vessel, ids: Collection[str]) -> Alone | None:
+    """The walls that all these checks are of, where they hang on nothing else; None where one does."""
+    walls, timber = set(), False
+    for _, _, name, *below in (ident.split(".") for ident in ids):
+        wall = vessel.walls.get(name)
+        if vessel.shape != "box" or wall is None or not below:
+            return None
+        if below[0] not in _OF_A_WALL and below[0] not in wall.windows:
+            return None
+        walls.add(name)
+        timber = timber or below[0] not in wall.windows or "opening" in below
+    return Alone(frozenset(walls), timber)
 
 
 def _judged(facts: VesselFacts, ids: Collection[str] | None, system: System) -> tuple[Judged, ...]:
@@ -63,10 +83,19 @@ def _judged(facts: VesselFacts, ids: Collection[str] | None, system: System) -> 
     if ids is None or not facts.cases:
         return judge_vessel(facts, system)
     return adverse(
-        [
-            one.in_case(case.case.words)
-            for one in every_check(facts.subject, case, system)
-            if one.check.id in ids
-        ]
+        [one.in_case(case.case.words) for one in _of_case(facts.subject, case, ids, system)]
         for case in facts.cases
     )
+
+
+def _of_case(subject: Subject, case: CaseFacts, ids: Collection[str], system: System) -> list[Judged]:
+    """The checks of these ids."""
+    found: list[Judged] = []
+    if _alone(subject.vessel, ids) is None:
+        found = every_check(subject, case, system)
+    else:
+        found += case.silent
+        ask = subject.ask(case.case)
+        if ask is not None and not case.unsolved:
+            found += walls_checked(subject, case, ask, system)
+    return [one for one in found if one.check.id in ids]

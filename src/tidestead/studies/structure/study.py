@@ -13,7 +13,8 @@ from tidestead.studies.inputs import Inputs
 from tidestead.studies.judged import Judged, adverse
 from tidestead.studies.structure.ask import Tables
 from tidestead.studies.structure.bought import judge_bought
-from tidestead.studies.structure.case_facts import CaseFacts, Subject, find_case, judge_case, own_rows
+from tidestead.studies.structure.case_checks import judge_case
+from tidestead.studies.structure.case_facts import CaseFacts, Subject, find_case, own_rows
 from tidestead.studies.structure.facts import KEPT_VESSELS, StructureFacts, VesselFacts, VesselJudged, read_of
 from tidestead.studies.structure.first_fill import FillPoint, find_fill
 from tidestead.studies.structure.found import as_drawn, has_measured

@@ -10,7 +10,7 @@ from tidestead.core.errors import CatalogError
 from tidestead.core.kept import kept
 from tidestead.core.units import System, show
 from tidestead.studies.inputs import Inputs
-from tidestead.studies.structure.case_facts import seat_timber
+from tidestead.studies.structure.case_checks import seat_timber
 from tidestead.studies.structure.facts import KEPT_VESSELS, VesselFacts, VesselJudged, read_of
 from tidestead.studies.structure.frame_facts import AGREE
 from tidestead.studies.structure.level_words import level_table
