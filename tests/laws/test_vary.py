@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+import re
 from collections.abc import Callable, Sequence
 from fractions import Fraction
 from functools import cache
@@ -274,6 +275,26 @@ def test_checks_sought_alone_are_those_of_the_whole_answer(name: str) -> None:
         assert sought(plan(name), "structure", {check.id}).checks == (check,)
     for figure in whole.figures:
         assert sought(plan(name), "structure", {figure.id}).figures == (figure,)
+
+
+@pytest.mark.parametrize(
+    "without",
+    [
+        "timber_rules = .*",
+        "rim = .*",
+        r"\[vessels.reef.walls.all.studs\]\n(.+\n)*",
+        r"\[vessels.reef.ties.cross\]\n(.+\n)*",
+    ],
+)
+def test_checks_sought_alone_are_those_of_a_plan_that_is_silent_on_some_of_it(without: str) -> None:
+    """What the plan does not say silences no less of a check that is sought alone."""
+    text, cut = re.subn(f"(?m)^{without}", "", plan().text, count=1)
+    assert cut == 1
+    silent = loads(text)
+    whole = desk.answer(silent, ["structure"])["structure"]
+    assert whole.checks != desk.answer(plan(), ["structure"])["structure"].checks
+    for check in whole.checks[:: max(1, EACH // 3)]:
+        assert sought(silent, "structure", {check.id}).checks == (check,), check.id
 
 
 def test_sweep_finds_what_each_edited_file_says_when_asked_alone() -> None:

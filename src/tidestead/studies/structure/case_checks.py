@@ -61,6 +61,11 @@ def walls_checked(subject: Subject, facts: CaseFacts, ask: Ask, system: System) 
     return _refused_or(subject, _walls(subject, facts, ask, system))
 
 
+def top_checked(subject: Subject, facts: CaseFacts, ask: Ask) -> list[Judged]:
+    """Ties and corners of a box alone."""
+    return _refused_or(subject, _top(subject, facts, ask))
+
+
 def _refused_or(subject: Subject, parts: Iterator[Sequence[Judged]]) -> list[Judged]:
     """All parts, or why nothing can be said of any."""
     try:
@@ -80,7 +85,7 @@ def _timber(subject: Subject, facts: CaseFacts, ask: Ask, system: System) -> Ite
     if facts.tower is not None:
         yield from _judge_tower(subject, facts, facts.tower, ask)
     if subject.vessel.shape == "box":
-        yield _judge_top(subject, facts, ask)
+        yield from _top(subject, facts, ask)
 
 
 def _walls(subject: Subject, facts: CaseFacts, ask: Ask, system: System) -> Iterator[Sequence[Judged]]:
@@ -137,18 +142,16 @@ def _judge_upright(at: At, loads: WallLoads, slab: float | None, ask: Ask) -> tu
     return (*judge_wall(at, loads, ask), *base_checks(at.below("base", "base"), loads, slab, ask))
 
 
-def _judge_top(subject: Subject, facts: CaseFacts, ask: Ask) -> list[Judged]:
-    """Ties and corners."""
-    found: list[Judged] = []
+def _top(subject: Subject, facts: CaseFacts, ask: Ask) -> Iterator[Sequence[Judged]]:
+    """Ties, corners, and rims by the whole frame. Raises as `_timber` does."""
     for name, tie in subject.vessel.ties.items():
         walls = ("south", "north") if tie.across == "width" else ("west", "east")
         by_hand = tie_forces(facts.rims, walls)
         forces = {at: _with_frame(subject, facts, tie.across, at, force) for at, force in by_hand.items()}
         here = subject.at.below(f"ties.{name}", f"ties {name}")
-        found += tie_checks(here, tie, forces, facts.rims.get(walls[0]), ask)
-    found += corner_checks(subject.at, subject.vessel.corners, facts.rims, ask)
-    found += frame_checks(subject.at, facts.rims, facts.frame_missing, ask)
-    return found
+        yield tie_checks(here, tie, forces, facts.rims.get(walls[0]), ask)
+    yield corner_checks(subject.at, subject.vessel.corners, facts.rims, ask)
+    yield frame_checks(subject.at, facts.rims, facts.frame_missing, ask)
 
 
 def _with_frame(subject: Subject, facts: CaseFacts, across: str, at: float, hand: float) -> Estimate:

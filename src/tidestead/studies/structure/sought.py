@@ -14,7 +14,7 @@ from tidestead.plan.model import Vessel
 from tidestead.studies.inputs import Inputs
 from tidestead.studies.judged import Judged, adverse
 from tidestead.studies.structure.bought import judge_bought
-from tidestead.studies.structure.case_checks import every_check, walls_checked
+from tidestead.studies.structure.case_checks import every_check, top_checked, walls_checked
 from tidestead.studies.structure.case_facts import Alone, CaseFacts, Subject, find_case
 from tidestead.studies.structure.facts import StructureFacts, VesselFacts
 from tidestead.studies.structure.figures import figures_of
@@ -23,6 +23,9 @@ from tidestead.studies.structure.water import WaterFacts, load_cases, water_fact
 
 _OF_THE_FRAME = frozenset(("rim", "ties", "corners", "buttresses", "timber"))
 """Parts of ids of checks that the whole frame has a say in."""
+
+_OF_THE_TOP = frozenset(("ties", "corners"))
+"""Parts of a vessel that are judged without its walls."""
 
 _OF_A_WALL = frozenset(("sheathing", "studs", "base"))
 """Parts of a wall that are judged by themselves, as are its windows."""
@@ -90,12 +93,15 @@ def _judged(facts: VesselFacts, ids: Collection[str] | None, system: System) -> 
 
 def _of_case(subject: Subject, case: CaseFacts, ids: Collection[str], system: System) -> list[Judged]:
     """The checks of these ids."""
-    found: list[Judged] = []
-    if _alone(subject.vessel, ids) is None:
+    ask, alone = subject.ask(case.case), _alone(subject.vessel, ids)
+    if ask is None or case.unsolved or subject.vessel.shape != "box":
         found = every_check(subject, case, system)
+    elif alone is not None:
+        found = [*case.silent, *walls_checked(subject, case, ask, system)]
     else:
-        found += case.silent
-        ask = subject.ask(case.case)
-        if ask is not None and not case.unsolved:
-            found += walls_checked(subject, case, ask, system)
+        found = []
+        if all(ident.split(".")[2] in _OF_THE_TOP for ident in ids):
+            found = [*case.silent, *top_checked(subject, case, ask)]
+        if not {one.check.id for one in found} >= set(ids):
+            found = every_check(subject, case, system)
     return [one for one in found if one.check.id in ids]
