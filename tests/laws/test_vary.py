@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import math
-import re
 from collections.abc import Callable, Sequence
 from fractions import Fraction
 from functools import cache
@@ -20,7 +19,6 @@ from tidestead.core.errors import PlanError
 from tidestead.core.kept import forget
 from tidestead.core.source import PRACTICE
 from tidestead.core.units import parse
-from tidestead.desk.sought import sought
 from tidestead.plan import LoadedPlan, load, loads
 from tidestead.plan.edits import Edit, edited
 from tidestead.plan.model import Plan
@@ -36,8 +34,6 @@ WINDOW = "vessels.reef.walls.south.windows.long"
 THICK, STUDS = f"{WINDOW}.thickness", "vessels.reef.walls.all.studs.spacing"
 BOW = "structure.reef.south.long.bow.long"
 VOLUME = "structure.sump.volume"
-EACH = 1 if many(100) == 100 else 11
-"""Checks are sought alone one in so many, each of them in a long run."""
 SUMP = ("vessels.sump.length=4..6 ft:5", "vessels.sump.width=3,4 ft")
 
 
@@ -263,38 +259,6 @@ def outcome(read: Callable[[], Plan]) -> tuple[object, ...]:
     except PlanError as error:
         return tuple(str(fault) for fault in error.faults)
     return found, found.model_dump_json(exclude_unset=True)
-
-
-@pytest.mark.parametrize("name", ["packhouse", pytest.param("skerry", marks=pytest.mark.long)])
-def test_checks_sought_alone_are_those_of_the_whole_answer(name: str) -> None:
-    """Each by itself, so that what it does not hang on is left out, and all of them."""
-    whole = desk.answer(plan(name), ["structure"])["structure"]
-    every = sought(plan(name), "structure")
-    assert (every.checks, every.figures) == (whole.checks, whole.figures)
-    for check in whole.checks[::EACH]:
-        assert sought(plan(name), "structure", {check.id}).checks == (check,)
-    for figure in whole.figures:
-        assert sought(plan(name), "structure", {figure.id}).figures == (figure,)
-
-
-@pytest.mark.parametrize(
-    "without",
-    [
-        "timber_rules = .*",
-        "rim = .*",
-        r"\[vessels.reef.walls.all.studs\]\n(.+\n)*",
-        r"\[vessels.reef.ties.cross\]\n(.+\n)*",
-    ],
-)
-def test_checks_sought_alone_are_those_of_a_plan_that_is_silent_on_some_of_it(without: str) -> None:
-    """What the plan does not say silences no less of a check that is sought alone."""
-    text, cut = re.subn(f"(?m)^{without}", "", plan().text, count=1)
-    assert cut == 1
-    silent = loads(text)
-    whole = desk.answer(silent, ["structure"])["structure"]
-    assert whole.checks != desk.answer(plan(), ["structure"])["structure"].checks
-    for check in whole.checks[:: max(1, EACH // 3)]:
-        assert sought(silent, "structure", {check.id}).checks == (check,), check.id
 
 
 def test_sweep_finds_what_each_edited_file_says_when_asked_alone() -> None:

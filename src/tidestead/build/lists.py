@@ -14,7 +14,7 @@ from tidestead.plan.items import Item
 
 Trade = Literal[
     "timber", "sheet goods", "windows", "lining", "fixings", "pipework", "machines", "building", "electrics", "water",
-    "own",
+    "other",
 ]  # fmt: skip
 """Who would sell it or do it, as totals are told apart by."""
 

@@ -16,6 +16,8 @@ from tidestead.web import rows
 
 LONG = 30
 """Rows from which on a table is folded away, and counted."""
+PRINTED = ("cost.shopping", "cost.cut-list", "cost.bars")
+"""Long tables that are taken along on paper: into the shop and to the saw."""
 LINES = "cost.lines"
 """The table in which lines are picked out."""
 PICKED = ("trade", "vessel")
@@ -34,6 +36,11 @@ class TableShown:
     rows: tuple[tuple[str, ...], ...]
     folded: bool
     only: str = ""
+
+    @property
+    def printed(self) -> bool:
+        """Whether it is unfolded where the page is printed."""
+        return self.id in PRINTED
 
 
 def shown(answer: Answer, system: System, lines: str = "") -> tuple[TableShown, ...]:

@@ -26,19 +26,27 @@ def assumptions_of(plan: Plan, facts: CostFacts, system: System) -> Iterator[Ass
     why = "by their ranks; independent prices would hide the risk"
     yield Assumption("prices rise together", words, why, together.figure("within").source)
     offers = [buy.offer for one in (*facts.purchase.once, *facts.yearly) for buy in one.buys]
+    spreads, known = [], None
     for name, words in (("quote", "an offer"), ("list", "a price list"), ("guess", "a guess")):
         if any(one.known == name for one in offers if one.row.startswith("book.")):
             row = table("cost_limits")[f"price-{name}"]
-            spread = f"{100.0 * row.si('below'):.0f} % less to {100.0 * row.si('above'):.0f} % more"
-            why = "where its row has one price and not three"
-            yield Assumption(f"range of a price known by {words}", spread, why, row.figure("above").source)
-    told: set[str] = set()
-    for one in facts.worn:
-        sort = one.bought.item.sort
-        if not one.said and sort not in told:
-            told.add(sort)
-            source = table("cost_limits")[f"life-{sort}"].figure("life").source
-            yield Assumption(f"life of a {sort}", show(one.life, "s", system), "the row may say life", source)
+            known = row.figure("above").source
+            spreads.append(
+                f"{words} {100.0 * row.si('below'):.0f} % less to {100.0 * row.si('above'):.0f} % more"
+            )
+    if known is not None:
+        why = "where its row has one price and not three"
+        yield Assumption("range of a price", "; ".join(spreads), why, known)
+    yield from _lives(facts, system)
+
+
+def _lives(facts: CostFacts, system: System) -> Iterator[Assumption]:
+    """How long things last of which no row says it."""
+    told = {one.bought.item.sort: one.life for one in facts.worn if not one.said}
+    if told:
+        words = ", ".join(f"{sort} {show(life, 's', system)}" for sort, life in told.items())
+        source = table("cost_limits")[f"life-{next(iter(told))}"].figure("life").source
+        yield Assumption("how long things last", words, "a row of the price book may say life", source)
 
 
 def _saws(plan: Plan, system: System) -> Iterator[Assumption]:

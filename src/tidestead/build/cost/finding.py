@@ -125,7 +125,7 @@ def _extras(plan: Plan, taken: TakenOff) -> TakenOff:
             one.unit,
             one.item.name,
             one.row,
-            "own",
+            "other",
             "machines",
             basis="your price book",
         )

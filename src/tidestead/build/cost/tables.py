@@ -96,7 +96,7 @@ def _split(facts: CostFacts) -> Iterator[Table]:
     """Cash and today's value by trade, by vessel, by when it is needed."""
     yield _by(_Split("trades", "By trade", "trade", lambda row: row.line.trade), facts)
     yield _by(_Split("vessels", "By vessel", "vessel", lambda row: row.line.vessel or _NO_VESSEL), facts)
-    yield _by(_Split("when", "By when it is needed", "for", _when), facts)
+    yield _by(_Split("when", "By when it is needed", "for", _when, in_order=True), facts)
 
 
 def _when(row: Charged) -> str:
@@ -108,20 +108,22 @@ def _when(row: Charged) -> str:
 
 @dataclass(frozen=True)
 class _Split:
-    """One way to tell lines apart."""
+    """One way to tell lines apart, dearest first unless they have an order of their own."""
 
     name: str
     title: str
     head: str
     word: Callable[[Charged], str]
+    in_order: bool = False
 
 
 def _by(split: _Split, facts: CostFacts) -> Table:
     cash = summed(cash_lines(facts), split.word)
     worth = summed(worth_lines(facts), split.word)
-    names = [*worth, *(name for name in cash if name not in worth)]
-    order = list(_PHASES.values())
-    names.sort(key=lambda name: order.index(name) if name in order else -1)
+    names = sorted({**cash, **worth}, key=lambda name: -worth.get(name, 0.0))
+    if split.in_order:
+        order = list(_PHASES.values())
+        names.sort(key=lambda name: order.index(name) if name in order else -1)
     whole = sum(worth.values())
     columns = (
         Column(split.head),

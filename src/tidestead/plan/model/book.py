@@ -25,7 +25,7 @@ from tidestead.plan.price_fields import BookPrice, SumRange, Worth
 PriceBasis = Literal["quote", "list", "guess"]
 TradeName = Literal[
     "timber", "sheet goods", "windows", "lining", "fixings", "pipework", "machines", "building", "electrics", "water",
-    "own",
+    "other",
 ]  # fmt: skip
 
 

@@ -309,7 +309,7 @@ document.addEventListener("click", (event) => {
 
 const unfolded = new Set();
 window.addEventListener("beforeprint", () => {
-  document.querySelectorAll("details.folded:not([open]), figcaption details:not([open])").forEach((one) => { one.open = true; unfolded.add(one); });
+  document.querySelectorAll("details.folded:not([open]), details.printed:not([open]), figcaption details:not([open])").forEach((one) => { one.open = true; unfolded.add(one); });
 });
 window.addEventListener("afterprint", () => { unfolded.forEach((one) => { one.open = false; }); unfolded.clear(); });
 
