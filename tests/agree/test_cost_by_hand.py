@@ -152,7 +152,7 @@ def test_salt_of_the_first_fill_and_of_a_year() -> None:
     year = in_a_year(packhouse(), "salt")
     changes = next(line.amount for line in year.lines if line.key == "changes")
     assert changes is not None
-    assert changes.likely == pytest.approx(salt * 0.1 * 365.25 / 21.0, rel=1.5e-3)
+    assert changes.likely == pytest.approx(salt * 0.1 * 365.0 / 21.0, rel=1.5e-3)
     bags = math.ceil(year.needed / 20.0)
     assert money(packhouse(), year)[0] == pytest.approx(bags * 58.0)
 

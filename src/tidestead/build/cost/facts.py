@@ -11,6 +11,7 @@ from tidestead.build.cost.offers import Money, Offer
 from tidestead.build.lists import TakenOff
 from tidestead.build.takeoff.coats import CoatsTold
 from tidestead.core.answer import Estimate
+from tidestead.core.units import to_si
 
 
 @dataclass(frozen=True)
@@ -37,6 +38,11 @@ class Worn:
     worth: float
     life: float
     said: bool
+
+    @property
+    def yearly(self) -> float:
+        """Share of it that a year takes: of six years' life a sixth."""
+        return to_si(1.0, "year") / self.life
 
 
 @dataclass(frozen=True, eq=False)

@@ -21,7 +21,6 @@ from tidestead.build.cost.wording import (
 )
 from tidestead.build.lists import Line
 from tidestead.build.materials import Rows, rows_of
-from tidestead.build.takeoff.findings import YEAR
 from tidestead.catalog import table
 from tidestead.core.answer import Column, Table
 from tidestead.core.units import System, to_si
@@ -315,7 +314,7 @@ def _worn(inputs: Inputs, facts: CostFacts) -> Table:
             one.worth,
             one.life,
             "your price book" if one.said else "common practice",
-            one.worth * YEAR / one.life,
+            one.worth * one.yearly,
         )
         for one in facts.worn
     )
