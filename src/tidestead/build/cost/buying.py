@@ -7,6 +7,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from typing import TypeAlias
 
+from tidestead.build.cost.boards import laid_of
 from tidestead.build.cost.covering import Package, packages_for
 from tidestead.build.cost.cuts import Tick, Work, cut_bars, cut_boards
 from tidestead.build.cost.offers import Buy, Money, Offer, by_item
@@ -23,7 +24,8 @@ _COUNTED = {"1": "the piece", "m": "length", "m2": "area", "m3": "volume", "kg":
 class Bought:
     """One item with all that it is needed for. `needed` is net.
 
-    `missing` says why there is no price, or why it cannot be bought as it is sold; then there are no buys.
+    `missing` says why there is no price, or why it cannot be bought as it is sold; then there are no buys. `shares` are
+    the lines' parts of its money where those do not go by their amounts.
     """
 
     item: Item
@@ -33,6 +35,7 @@ class Bought:
     buys: tuple[Buy, ...] = ()
     cut: Cut | None = None
     missing: str = ""
+    shares: tuple[float, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -91,9 +94,7 @@ def bought_of(needs: Sequence[Need], offers: Sequence[Offer], work: Work) -> tup
     for number, need in enumerate(needs):
         if work.tick is not None:
             work.tick(number, len(needs))
-        found.append(
-            _bought(need, sold.get(need.item, ()), replace(work, tick=_still(work, number, len(needs))))
-        )
+        found += _met_by(need, sold.get(need.item, ()), replace(work, tick=_still(work, number, len(needs))))
     return tuple(found)
 
 
@@ -101,6 +102,21 @@ def _still(work: Work, number: int, of: int) -> Tick | None:
     """Within one thing: tells that the same one is still at work, so that whoever waits may stop it."""
     tick = work.tick
     return None if tick is None else lambda _done, _of: tick(number, of)
+
+
+def _met_by(need: Need, offers: Sequence[Offer], work: Work) -> list[Bought]:
+    """What meets one need: once, or for each thickness that is laid of other boards."""
+    boards = [one for one in offers if len(one.size) == 3 and not one.has_all]
+    if need.item.sort != "layer" or not boards or any(one.has_all for one in offers):
+        return [_bought(need, offers, work)]
+    loose = [one for one in offers if len(one.size) != 3]
+    laid = laid_of(need.lines, boards, work.money)
+    found = [Bought(need.item, one.amount, need.unit, one.lines, one.buys, None, one.missing, one.shares)
+             for one in laid if not (one.missing and loose)]  # fmt: skip
+    rest = tuple(line for one in laid if one.missing and loose for line in one.lines)
+    if rest:
+        found.append(_bought(Need(need.item, rest, (), ()), loose, work))
+    return found
 
 
 def _bought(need: Need, offers: Sequence[Offer], work: Work) -> Bought:

@@ -66,7 +66,7 @@ def _glazed(plan: Plan, house: House, face: HouseFace) -> Iterator[Line]:
 def _layers(
     plan: Plan, layers: tuple[Layer, ...], of: tuple[float, str, str], vessel: str
 ) -> Iterator[Finding]:
-    """Layers by their volume, for one material is sold in several thicknesses."""
+    """Layers by their volume and thickness: boards make a thickness in whole layers, what is loose fills it."""
     area, key, words = of
     if area <= 1e-9:
         return
@@ -77,7 +77,8 @@ def _layers(
         thick = show(layer.thickness, "m", plan.show)
         basis = f"{show(area, 'm2', plan.show)} of {thick}"
         yield Line(Item("layer", layer.material), Estimate.exact(area * layer.thickness), "m3",
-                   f"{layer.material} {thick}, {words}", key, "building", "house", vessel, basis)  # fmt: skip
+                   f"{layer.material} {thick}, {words}", key, "building", "house", vessel, basis,
+                   thick=layer.thickness)  # fmt: skip
 
 
 def _extras(plan: Plan, house: House) -> Iterator[Line]:
