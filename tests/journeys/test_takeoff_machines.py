@@ -103,9 +103,6 @@ def test_current_at_a_price_of_its_own() -> None:
     assert own.price.likely * to_si(1.0, "kWh") == pytest.approx(0.19)
 
 
-def test_fuel_without_a_price_goes_by_the_tariff() -> None:
+def test_fuel_without_a_price_is_not_given_that_of_current() -> None:
     text = with_words("skerry", HEATER, 'count = 4\nenergy = "fuel"\nsetpoint')
-    (fuel,) = (one for one in cost_of(text).purchase.offers if one.item.name == "fuel of heater sump")
-    assert fuel.row == "supplies.tariff"
-    assert fuel.price is not None
-    assert fuel.price.likely * to_si(1.0, "kWh") == pytest.approx(0.32)
+    assert not [one for one in cost_of(text).purchase.offers if one.item.name == "fuel of heater sump"]

@@ -161,10 +161,8 @@ def _elsewhere(plan: Plan) -> Iterator[Offer]:
         if source.price is not None:
             yield _plain(f"sources.{name}.price", Item(_WATER.sort, name), source.price, "m3", 1.0)
     for name, heater in plan.heaters.items():
-        item, price = energy_item(name, heater), heater.price or plan.supplies.tariff
-        if price is not None and item != ENERGY:
-            key = "supplies.tariff" if heater.price is None else f"heaters.{name}.price"
-            yield _plain(key, item, price, "J", 1.0 / _KWH)
+        if heater.price is not None:
+            yield _plain(f"heaters.{name}.price", energy_item(name, heater), heater.price, "J", 1.0 / _KWH)
 
 
 def _plain(key: str, item: Item, price: Price, unit: Unit, factor: float) -> Offer:

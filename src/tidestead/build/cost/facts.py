@@ -66,6 +66,15 @@ class Purchase:
         """What has no price, or cannot be had as it is sold."""
         return tuple(one for one in (*self.once, *self.standing) if one.missing)
 
+    @property
+    def unvalued(self) -> tuple[Bought, ...]:
+        """What is there already, wholly or in part, without a price of today: nobody can say what it is worth."""
+        return tuple(
+            one
+            for one in (*self.once, *self.standing)
+            if any(buy.here and buy.offer.today is None for buy in one.buys)
+        )
+
 
 @dataclass(frozen=True, eq=False)
 class CostFacts:

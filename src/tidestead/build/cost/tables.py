@@ -221,14 +221,15 @@ def _old_note(inputs: Inputs) -> str:
 def _unpriced(inputs: Inputs, facts: CostFacts) -> Table:
     system, rows = inputs.system, rows_of(inputs.plan)
     columns = (Column("what"), Column("needed"), Column("why"), Column("write in [book]"))
+    bare = (*facts.purchase.unpriced, *facts.purchase.unvalued, *(one for one in facts.yearly if one.missing))
     found = tuple(
         (
             item_words(one.item, system, rows),
             amount_words(one.needed, one.unit, system, one.item.sort),
-            one.missing,
+            one.missing or "is there already, and what one costs today is not said",
             f'of = "{one.item.written(system)}"',
         )
-        for one in (*facts.purchase.unpriced, *(one for one in facts.yearly if one.missing))
+        for one in bare
     )
     return Table("cost.unpriced", "Without a price: the sums leave these out", columns, found)
 

@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 
 from tidestead.build.cost.assumptions import CAUTIONS, assumptions_of
 from tidestead.build.cost.charts import cause_words, charts_of
-from tidestead.build.cost.checks import judged, missing_words
+from tidestead.build.cost.checks import judged, missing_words, unvalued_words
 from tidestead.build.cost.cut_table import cut_table
 from tidestead.build.cost.facts import CostFacts
 from tidestead.build.cost.grades import grade_of
@@ -69,6 +69,9 @@ def sentence(inputs: Inputs, facts: CostFacts, checks: Sequence[Check]) -> str:
     words.append(f"All of it at today's prices: {range_words(totals.replacement, money)}.")
     words.append(f"A year of running: {range_words(totals.yearly, money)}.")
     words += _drivers(inputs, facts)
+    unvalued = unvalued_words(inputs, facts)
+    if unvalued:
+        words.append(f"{unvalued}.")
     missing = missing_words(inputs, facts)
     if missing and not any(missing in word for word in words):
         words.append(f"{missing}.")
@@ -105,7 +108,10 @@ def _figures(inputs: Inputs, facts: CostFacts) -> Iterator[Figure]:
     yield Figure("cost.cash.mean", "mean of its throws", Estimate.exact(facts.cash.mean), money, COMPUTED)
     words = "to keep beside the sum of likely prices, so that it is enough four times in five"
     yield Figure("cost.contingency", words, Estimate.exact(totals.contingency), money, COMPUTED)
-    yield Figure("cost.replacement", "all of it at today's prices", totals.replacement, money, COMPUTED)
+    whole = "all of it at today's prices"
+    if facts.purchase.unvalued or facts.purchase.unpriced:
+        whole += ", but for what has no price"
+    yield Figure("cost.replacement", whole, totals.replacement, money, COMPUTED)
     yield Figure("cost.yearly", "a year of running", totals.yearly, money, COMPUTED)
     size, unit = (_GALLON, "US gal") if inputs.system == "us" else (_LITRE, "L")
     for name, volume in (("display", facts.display), ("system", facts.system)):
