@@ -58,7 +58,7 @@ SOUND = [
     'of = "fitting elbow-90 pvc-63-pn10", sold = "10", price = "40 EUR/bag", dated = 2026-05-04',
     'of = "extra crane", price = "90 EUR/h", count = 2.5, dated = "2026-05-04", supplier = "yard, offer 7"',
     'of = "chiller outside", price = "900 EUR/piece"',
-    'of = "salt", owned = "40 kg"',  # there already: its price may be left out
+    'of = "pump return", owned = true',  # there already: its price may be left out
 ]
 
 
