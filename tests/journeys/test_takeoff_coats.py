@@ -11,7 +11,7 @@ from tidestead.core.answer import Verdict
 from tidestead.plan import loads
 
 MIL = INCH / 1000.0
-AREA = 4.0 * 2.2 + 12.4 * 1.29 - 2.3 * 1.0 - 1.11 * 0.81
+AREA = 4.0 * 2.2 + 12.4 * 1.29 - 2.3 * 1.04 - 1.11 * 0.81
 _LINING = '[vessels.basin.lining]\nkind = "coating"\nproduct = "liquid-rubber"\ncoats = 5'
 
 
