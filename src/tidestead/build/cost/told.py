@@ -17,10 +17,12 @@ from tidestead.build.cut_lists import chosen
 from tidestead.build.cut_plans import scenes_of
 from tidestead.build.materials import rows_of
 from tidestead.build.takeoff.coats import coats_table, rate_words
+from tidestead.build.takeoff.coats_planned import planned_table
 from tidestead.build.takeoff.machines import ELECTRICIAN
 from tidestead.core.answer import Answer, Check, Estimate, Figure, Table
 from tidestead.core.source import COMPUTED
 from tidestead.core.units import to_si
+from tidestead.plan.items import Item
 from tidestead.studies.inputs import Inputs
 from tidestead.studies.sentences import governing, told_of
 
@@ -91,7 +93,11 @@ def _drivers(inputs: Inputs, facts: CostFacts) -> Iterator[str]:
 
 def _lists(inputs: Inputs, facts: CostFacts) -> Iterator[Table]:
     """What yard, saw and cutter are given, as far as a page has room for it; files have all of it."""
-    yield from (coats_table(one, inputs.system) for one in facts.coats)
+    for told in facts.coats:
+        item = Item("coating", told.plan.row.name)
+        cans = [one.size[0] for one in facts.purchase.offers if one.item == item and len(one.size) == 1]
+        planned, laid = planned_table(told.plan, cans, inputs.system), coats_table(told, inputs.system)
+        yield from (table for table in (planned, laid) if table.rows)
     yield cut_table(facts, inputs.system, rows_of(inputs.plan))
     for table in lists_of(facts.purchase, inputs.system, rows_of(inputs.plan)):
         if table.id in _SHORT:
