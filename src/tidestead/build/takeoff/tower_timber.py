@@ -97,8 +97,8 @@ def _ribs(gathered: Gathered, tower: Tower) -> None:
         bevel = f"inner edge bevelled {turn} to both sides"
         cuts.append(Cut(head - foot, tower.sides, f"corner rib of {tower.key}", holes=bevel))
     basis = (
-        f"in one length from bottom plate to top plate, {gathered.told(tower.vessel.height)} less both; "
-        "where a ring passes, one is let into the other"
+        f"in one length from bottom plate to top plate, {gathered.told(tower.vessel.height)} less both, as their check "
+        "takes them; where a ring crosses, one is let into the other, and no check counts what that takes away"
     )
     gathered.timber(Part(path, f"ribs of {tower.key}", "U"), (ribs.section, ribs.grade), cuts, basis)
 
