@@ -8,6 +8,7 @@ from dataclasses import dataclass, replace
 from typing import TypeAlias
 
 from tidestead.build.cost.offers import Buy, Money, Offer
+from tidestead.build.cost.waste import with_waste
 from tidestead.build.lists import Line
 
 ALIKE = 5e-4
@@ -103,7 +104,10 @@ def _groups(built: Sequence[Built]) -> list[list[Built]]:
 
 def _joined(group: Sequence[Built], boards: Sequence[Offer], worth: Sequence[float]) -> Laid:
     """What one group takes: whole boards, those that are there first."""
-    areas = [sum(_area(line) * stack[at] for line, stack in group) for at in range(len(boards))]
+    areas = [
+        sum(with_waste(line.item, _area(line)) * stack[at] for line, stack in group)
+        for at in range(len(boards))
+    ]
     found = [_bought(board, area) for board, area in zip(boards, areas, strict=True) if area > 0.0]
     lacks = [why for _, why in found if why]
     money = [_area(line) * _sum(stack, worth) for line, stack in group]

@@ -11,6 +11,7 @@ from tidestead.build.cost.boards import laid_of
 from tidestead.build.cost.covering import Package, packages_for
 from tidestead.build.cost.cuts import Tick, Work, cut_bars, cut_boards
 from tidestead.build.cost.offers import Buy, Money, Offer, by_item
+from tidestead.build.cost.waste import with_waste
 from tidestead.build.cutting.lengths import LengthPlan
 from tidestead.build.cutting.sheets import SheetPlan
 from tidestead.build.lists import Line, Piece, SheetPart, TakenOff, Unit
@@ -170,8 +171,8 @@ def _spared(item: Item, buys: tuple[Buy, ...], spoils: float) -> tuple[Buy, ...]
 
 
 def _packed(need: Need, bare: Bought, offers: Sequence[Offer], money: Money) -> Bought:
-    """By measure or by package, what is there first."""
-    left, here = need.amount, []
+    """By measure or by package with what is lost of it, what is there first."""
+    left, here = with_waste(need.item, need.amount), []
     for offer in offers:
         holds = _holds(offer)
         taken = min(offer.owned, _pieces(left, offer))
