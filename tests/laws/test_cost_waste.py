@@ -2,10 +2,13 @@
 
 from __future__ import annotations
 
+import math
+
 import pytest
 
 from tests.journeys.cost_plans import bought, cost_of, told_of, with_row
 from tests.journeys.flow_plans import example
+from tests.published.case import FOOT
 from tidestead.build.cost.waste import with_waste
 from tidestead.plan.items import Item, parse_item
 
@@ -29,10 +32,26 @@ def test_what_is_lost_goes_by_the_thing(item: Item, factor: float) -> None:
     assert with_waste(item, 40.0) == pytest.approx(40.0 * factor)
 
 
-def test_clear_sheet_of_the_shed_with_its_laps() -> None:
-    """162 + 268.3 ft2 and a tenth are 473.4, ten sheets of 48; net it would be nine."""
-    (buy,) = bought(cost_of(example("packhouse")), "glazing pc-8-twin").buys
-    assert buy.count == 10.0
+def test_clear_sheet_of_the_shed_by_strips() -> None:
+    """Sheets of 12 x 4 ft, faces of 30 ft: eight strips each. The roof's are 8.94 ft long, one of a sheet; the front's
+    162/30 = 5.4 ft, two of a sheet: 8 + 4. By area 430.3/48 would be nine.
+    """
+    one = bought(cost_of(example("packhouse")), "glazing pc-8-twin")
+    assert [buy.count for buy in one.buys] == [12.0]
+    assert one.needed / FOOT**2 == pytest.approx(162.0 + 30.0 * math.hypot(8.0, 4.0))
+
+
+def test_a_face_taller_than_any_sheet_laps() -> None:
+    """Of 6 x 4 ft: 8.94 ft in two courses that lap 150 mm, 4.72 ft each, one of a sheet: 16; the front's eight: 24."""
+    text = example("packhouse").replace('sold = "12 ft x 4 ft"', 'sold = "6 ft x 4 ft"')
+    assert [buy.count for buy in bought(cost_of(text), "glazing pc-8-twin").buys] == [24.0]
+
+
+def test_clear_sheet_by_the_square_metre_with_its_laps() -> None:
+    """Skerry: 60.4 m2 and a tenth."""
+    one = bought(cost_of(example("skerry")), "glazing pc-16-triple")
+    assert one.buys[0].count == pytest.approx(1.1 * one.needed)
+    assert one.needed == pytest.approx(60.4, abs=0.05)
 
 
 def test_timber_by_the_metre_is_lost_in_part_and_timber_that_is_cut_by_a_plan_is_not() -> None:

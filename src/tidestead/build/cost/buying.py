@@ -11,6 +11,7 @@ from tidestead.build.cost.boards import laid_of
 from tidestead.build.cost.covering import Package, packages_for
 from tidestead.build.cost.cuts import Tick, Work, cut_bars, cut_boards
 from tidestead.build.cost.offers import Buy, Money, Offer, by_item
+from tidestead.build.cost.strips import strips_of
 from tidestead.build.cost.waste import with_waste
 from tidestead.build.cutting.lengths import LengthPlan
 from tidestead.build.cutting.sheets import SheetPlan
@@ -106,9 +107,14 @@ def _still(work: Work, number: int, of: int) -> Tick | None:
 
 
 def _met_by(need: Need, offers: Sequence[Offer], work: Work) -> list[Bought]:
-    """What meets one need: once, or for each thickness that is laid of other boards."""
-    boards = [one for one in offers if len(one.size) == 3 and not one.has_all]
-    if need.item.sort != "layer" or not boards or any(one.has_all for one in offers):
+    """What meets one need: once, by strips, or for each thickness that is laid of other boards."""
+    if any(one.has_all for one in offers):
+        return [_bought(need, offers, work)]
+    sheets, boards = ([one for one in offers if len(one.size) == sides] for sides in (2, 3))
+    if need.item.sort == "glazing" and len(sheets) == len(offers) > 0:
+        sawn = strips_of(need.lines, sheets, work)
+        return [Bought(need.item, need.amount, need.unit, need.lines, sawn.buys, None, sawn.missing)]
+    if need.item.sort != "layer" or not boards:
         return [_bought(need, offers, work)]
     loose = [one for one in offers if len(one.size) != 3]
     laid = laid_of(need.lines, boards, work.money)
