@@ -198,6 +198,8 @@ def test_ribs_and_struts_of_the_skerry_tower() -> None:
     # atan(278.8/1500) = 10.53 degrees; length (350 x 278.8 + 1500**2)/1525.7 = 1538.7 mm
     (prop,) = pieces("skerry", "vessels.tower.buttresses")
     assert prop.count == 6
+    heels = amounts("skerry", "vessels.tower.buttresses.anchor_capacity")
+    assert heels == {Item("extra", "heel-anchor"): 6.0}
     assert prop.length == pytest.approx(1.5387, abs=FINE)
     assert [math.degrees(end) for end in prop.ends] == pytest.approx([10.53, -10.53], abs=0.005)
 

@@ -13,10 +13,12 @@ from tidestead.build.takeoff.ring_pieces import RingPiece, bent, halved, mitred
 from tidestead.build.takeoff.struts import strut_of
 from tidestead.build.takeoff.tower_shape import Tower
 from tidestead.core.units import Section, show
-from tidestead.plan.items import Item
+from tidestead.plan.items import OWN, Item
 from tidestead.plan.model import Rings
 from tidestead.studies.structure.drawings_tower import ring_heights
 from tidestead.studies.structure.round_tower import bay_of
+
+HEEL_ANCHOR = Item(OWN, "heel-anchor")
 
 
 def tower_timber(gathered: Gathered, tower: Tower) -> None:
@@ -159,5 +161,9 @@ def _buttresses(gathered: Gathered, tower: Tower) -> None:
     cut = Cut(strut.length, props.count, ends=(strut.angle, -strut.angle))
     section: Section = props.section
     told = strut.told(gathered, props.reach, tower.vessel.height)
-    basis = f"{props.count}: {told}; the plan names no anchor for their feet"
+    basis = f"{props.count}: {told}"
     gathered.timber(Part(path, f"buttresses of {tower.key}", "B"), (section, props.grade), [cut], basis)
+    if props.anchor_capacity is not None:
+        heels = Part(f"{path}.anchor_capacity", f"anchors at the heels of the buttresses of {tower.key}", "")
+        told = f"1 at each of {props.count} heels, as their check takes them; the plan does not tell its size"
+        gathered.counted(HEEL_ANCHOR, float(props.count), heels, told)
