@@ -322,12 +322,18 @@ def test_floor_ties_are_shared_by_the_walls_they_join() -> None:
 
 def test_buttresses_stand_between_the_corners() -> None:
     prop = {"spacing": "3 ft", "reach": "2 ft", "section": "2-2x6", "grade": "spf-no2",
-            "joint": {"fastener": "nail-16d", "count": 5}}  # fmt: skip
+            "joint": {"fastener": "nail-16d", "count": 5}, "anchor_capacity": "900 lbf"}  # fmt: skip
     found = taken(changed(TANK, ("vessels.tank.walls.north.buttresses", prop)))
     (strut,) = [piece for piece in found.pieces if "buttress" in piece.what]
     assert strut.count == 2 * 3  # 144 in in 4 bays: three between the corners, of two pieces each
     nails = [line for line in found.lines if line.key.endswith("buttresses.joint")]
     assert [line.amount.likely for line in nails if line.amount is not None] == [15.0]
+    heels = [
+        line.amount.likely
+        for line in found.lines
+        if line.item.name == "heel-anchor" and line.amount is not None
+    ]
+    assert heels == [3.0]
 
 
 def test_a_round_tower_is_bent_round() -> None:

@@ -7,18 +7,16 @@ from collections.abc import Iterator
 
 from tidestead.build.takeoff.box_layout import LEAST
 from tidestead.build.takeoff.box_timber import round_window
-from tidestead.build.takeoff.fixings import joints
+from tidestead.build.takeoff.fixings import heel_anchors, joints
 from tidestead.build.takeoff.gathered import Counted, Cut, Gathered, Part
 from tidestead.build.takeoff.ring_pieces import RingPiece, bent, halved, mitred
 from tidestead.build.takeoff.struts import strut_of
 from tidestead.build.takeoff.tower_shape import Tower
 from tidestead.core.units import Section, show
-from tidestead.plan.items import OWN, Item
+from tidestead.plan.items import Item
 from tidestead.plan.model import Rings
 from tidestead.studies.structure.drawings_tower import ring_heights
 from tidestead.studies.structure.round_tower import bay_of
-
-HEEL_ANCHOR = Item(OWN, "heel-anchor")
 
 
 def tower_timber(gathered: Gathered, tower: Tower) -> None:
@@ -164,6 +162,4 @@ def _buttresses(gathered: Gathered, tower: Tower) -> None:
     basis = f"{props.count}: {told}"
     gathered.timber(Part(path, f"buttresses of {tower.key}", "B"), (section, props.grade), [cut], basis)
     if props.anchor_capacity is not None:
-        heels = Part(f"{path}.anchor_capacity", f"anchors at the heels of the buttresses of {tower.key}", "")
-        told = f"1 at each of {props.count} heels, as their check takes them; the plan does not tell its size"
-        gathered.counted(HEEL_ANCHOR, float(props.count), heels, told)
+        heel_anchors(gathered, path, f"buttresses of {tower.key}", props.count)
