@@ -6,7 +6,7 @@ import math
 
 from tidestead.build.takeoff.box_corners import LAPPED, RULE, Box, plate_length, rim_length
 from tidestead.build.takeoff.box_layout import Layout
-from tidestead.build.takeoff.fixings import heel_anchors, joints
+from tidestead.build.takeoff.fixings import HEEL_ANCHOR, UPLIFT_ANCHOR, joints, strut_anchors
 from tidestead.build.takeoff.gathered import Cut, Gathered, Part
 from tidestead.build.takeoff.struts import strut_of
 from tidestead.core.source import COMPUTED, PRACTICE
@@ -173,7 +173,11 @@ def _buttresses(gathered: Gathered, path: str, prop: WallButtresses, layout: Lay
     gathered.timber(part, section, [cut], f"{count} between the corners; {basis}")
     joints(gathered, Part(f"{path}.joint", f"heads of the {part.what}", ""), prop.joint, count)
     if prop.anchor_capacity is not None:
-        heel_anchors(gathered, path, part.what, count)
+        words = f"anchors against uplift beside the {part.what}"
+        strut_anchors(gathered, f"{path}.anchor_capacity", words, (UPLIFT_ANCHOR, count))
+    if prop.heel_capacity is not None:
+        words = f"anchors at the heels of the {part.what}"
+        strut_anchors(gathered, f"{path}.heel_capacity", words, (HEEL_ANCHOR, count))
 
 
 def ties(gathered: Gathered, box: Box) -> None:

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 
 from tidestead.build.takeoff.box_layout import LEAST
 from tidestead.build.takeoff.box_timber import round_window
-from tidestead.build.takeoff.fixings import heel_anchors, joints
+from tidestead.build.takeoff.fixings import HEEL_ANCHOR, joints, strut_anchors
 from tidestead.build.takeoff.gathered import Counted, Cut, Gathered, Part
 from tidestead.build.takeoff.ring_pieces import RingPiece, bent, halved, mitred
 from tidestead.build.takeoff.struts import strut_of
@@ -162,4 +162,5 @@ def _buttresses(gathered: Gathered, tower: Tower) -> None:
     basis = f"{props.count}: {told}"
     gathered.timber(Part(path, f"buttresses of {tower.key}", "B"), (section, props.grade), [cut], basis)
     if props.anchor_capacity is not None:
-        heel_anchors(gathered, path, f"buttresses of {tower.key}", props.count)
+        words = f"anchors at the heels of the buttresses of {tower.key}"
+        strut_anchors(gathered, f"{path}.anchor_capacity", words, (HEEL_ANCHOR, props.count))
