@@ -322,7 +322,8 @@ def test_floor_ties_are_shared_by_the_walls_they_join() -> None:
 
 def test_buttresses_stand_between_the_corners() -> None:
     prop = {"spacing": "3 ft", "reach": "2 ft", "section": "2-2x6", "grade": "spf-no2",
-            "joint": {"fastener": "nail-16d", "count": 5}, "anchor_capacity": "900 lbf", "heel_capacity": "900 lbf"}  # fmt: skip
+            "joint": {"fastener": "nail-16d", "count": 5}, "anchor_capacity": "900 lbf",
+            "heel_capacity": "900 lbf"}  # fmt: skip
     found = taken(changed(TANK, ("vessels.tank.walls.north.buttresses", prop)))
     (strut,) = [piece for piece in found.pieces if "buttress" in piece.what]
     assert strut.count == 2 * 3  # 144 in in 4 bays: three between the corners, of two pieces each
