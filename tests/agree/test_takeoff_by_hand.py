@@ -130,6 +130,37 @@ def test_sheets_of_the_packhouse_south_wall() -> None:
     same(counted(blocks), [(6.5 * INCH, 4), (7.25 * INCH, 2)])
 
 
+def test_screws_between_planks_of_the_packhouse_south_wall() -> None:
+    # rim: two planes between three planks of 158 1/2, 144 and 158 1/2 in: 2/3 x 461 = 307.3 in = 7.807 m: 27 places of
+    # 300 mm, two rows: 54.  jambs: 2 x 3 planes of 52 1/2 in = 315 in = 8.001 m: 27, 54.  sill: 2 x 84 in = 4.267 m:
+    # 15, 30.
+    # six blocks with two screws at each end: 24
+    screw = Item("extra", "joining-screw")
+    for key, number in ((f"{SOUTH}.rim", 54), (f"{LONG}.opening.jambs", 54), (f"{LONG}.opening.sill", 30)):
+        assert amounts("packhouse", key)[screw] == number
+    assert amounts("packhouse", f"{SOUTH}.sheathing")[screw] == 24
+
+
+def test_fabric_over_joints_of_the_skerry() -> None:
+    # sheets of 3000 x 1500 mm: no level joint in 1300 mm. North wall: one upright joint, south wall: two, each coated
+    # 1.18 + 0.11 = 1.29 m up. Tower: 1220 mm, so a level joint at 1200 mm on six faces, 383.36 mm wide outside
+    plan = load(EXAMPLES / "skerry.toml").plan
+    found = vessels_taken(plan, {Item("sheet", "birch-plywood-18"): (3.0, 1.5)})
+    fabric = {
+        line.key: line.amount.likely for line in found.lines if line.item.sort == "fabric" and line.amount
+    }
+    walls = "vessels.basin.walls"
+    assert fabric == pytest.approx(
+        {
+            f"{walls}.north.sheathing": 1.29,
+            f"{walls}.south.sheathing": 2 * 1.29,
+            "vessels.tower.walls.all.sheathing": 5 * 0.38336,
+            "vessels.tower.walls.6.sheathing": 0.38336,
+        },
+        abs=1e-4,
+    )
+
+
 def test_anchors_of_the_packhouse() -> None:
     # north: 144/16 = 9 bays, 10 anchors; east and west: 60/16 = 3.75, 4 bays, 5 anchors
     anchor = Item.anchor(0.5 * INCH)
@@ -167,6 +198,8 @@ def test_ribs_and_struts_of_the_skerry_tower() -> None:
     # atan(278.8/1500) = 10.53 degrees; length (350 x 278.8 + 1500**2)/1525.7 = 1538.7 mm
     (prop,) = pieces("skerry", "vessels.tower.buttresses")
     assert prop.count == 6
+    heels = amounts("skerry", "vessels.tower.buttresses.anchor_capacity")
+    assert heels == {Item("extra", "heel-anchor"): 6.0}
     assert prop.length == pytest.approx(1.5387, abs=FINE)
     assert [math.degrees(end) for end in prop.ends] == pytest.approx([10.53, -10.53], abs=0.005)
 

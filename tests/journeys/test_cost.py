@@ -310,6 +310,28 @@ def test_what_stands_without_a_price_leaves_the_cash_whole() -> None:
     assert "1 thing has no price" in told_of(text).sentence
 
 
+@pytest.mark.parametrize(
+    ("row", "fields", "paid_for"),
+    [("router", 'of = "device router", owned = true', 0.0), ("heater", 'of = "heater sump", owned = 4', 0.0)],
+)
+def test_what_is_there_without_a_price_is_worth_nobody_knows_what(
+    row: str, fields: str, paid_for: float
+) -> None:
+    """The cash is whole, what all is worth is not: it is said, and never counted as nothing."""
+    text = with_row("skerry", row, fields)
+    (one,) = cost_of(text).purchase.unvalued
+    assert (one.missing, sum(buy.count for buy in one.buys)) == ("", paid_for)
+    answer = told_of(text)
+    assert "1 thing has no price, so what all is worth is incomplete" in answer.sentence
+    (check,) = (check for check in answer.checks if check.id == "cost.cash")
+    assert check.verdict is not Verdict.UNPROVEN
+    (figure,) = (figure for figure in answer.figures if figure.id == "cost.replacement")
+    assert figure.what == "all of it at today's prices, but for what has no price"
+    (table,) = (table for table in answer.tables if table.id == "cost.unpriced")
+    assert [str(line[3]) for line in table.rows] == [f'of = "{one.item.written()}"']
+    assert not cost_of(example("skerry")).purchase.unvalued
+
+
 SMALL = """
 tidestead = 1
 name = "one device"

@@ -7,11 +7,12 @@ import pytest
 from tests.journeys.flow_plans import changed, example
 from tests.published.case import INCH
 from tidestead.build.takeoff.coats import CoatsTold, coats_table, coats_told, film_check, rate_words
+from tidestead.build.takeoff.coats_planned import planned_table
 from tidestead.core.answer import Verdict
 from tidestead.plan import loads
 
 MIL = INCH / 1000.0
-AREA = 4.0 * 2.2 + 12.4 * 1.29 - 2.3 * 1.0 - 1.11 * 0.81
+AREA = 4.0 * 2.2 + 12.4 * 1.29 - 2.3 * 1.04 - 1.11 * 0.81
 _LINING = '[vessels.basin.lining]\nkind = "coating"\nproduct = "liquid-rubber"\ncoats = 5'
 
 
@@ -90,6 +91,41 @@ def test_film_governs_over_the_label(label: str, agrees: bool, too_thin: bool, w
     assert words in rate_words(found, "us")
     foot2_gal = 0.3048**2 / (231.0 * INCH**3)
     assert found.rate.wanted / foot2_gal == pytest.approx(160.417, abs=5e-4)
+
+
+def test_three_coats_as_the_rubbers_maker_prints_them() -> None:
+    """Liquid rubber maker's instructions for underwater use, read: three coats of 10 mil wet at 60 % are 18 mil dry.
+    Nine tenths of what the cans held arrive, so that 10 mil wet on all of the basin take that much more.
+    """
+    litres = 1e3 * AREA * 10.0 * MIL / 0.90
+    found = told(f'laid = ["{litres:.6f} L", "{litres:.6f} L", "{litres:.6f} L"]')
+    assert found.built.likely / MIL == pytest.approx(18.0, rel=1e-6)
+    assert [one.left.likely / MIL for one in found.laid] == pytest.approx([6.0] * 3, rel=1e-6)
+    assert not any(one.too_wet for one in found.laid)
+    assert found.owed.likely / MIL == pytest.approx(30.0 - 18.0, rel=1e-5)
+
+
+def test_the_rate_of_a_paint_column_in_a_plan() -> None:
+    """Coating maker's general information, read: 1000 x 65 % over 125 um are 5.2 m2 for each litre."""
+    epoxy = _LINING.replace("liquid-rubber", "epoxy").replace("coats = 5", "coats = 1")
+    found = told('solids = "65 %"\ndry_film = "125 um"\nlabel_rate = "5.2 m2/L"', epoxy)
+    assert found.rate is not None
+    assert found.rate.wanted / 1e3 == pytest.approx(5.2, rel=1e-9)
+    assert found.rate.agrees
+    thin = told('solids = "65 %"\ndry_film = "125 um"\nlabel_rate = "7 m2/L"', epoxy)
+    assert thin.rate is not None
+    assert thin.rate.too_thin
+    assert thin.rate.by_label == pytest.approx(125e-6 * 5.2 / 7.0)
+
+
+def test_each_coat_is_told_with_its_cans() -> None:
+    """A coat of 10 mil wet on the basin takes 6.07 L: 0.30 of a can of 20 L, 1.21 of one of 5 L."""
+    table = planned_table(told("").plan, (0.005, 0.020), "metric")
+    net = AREA * 10.0 * MIL
+    assert [row[0] for row in table.rows] == [1.0, 2.0, 3.0, 4.0, 5.0]
+    for row in table.rows:
+        assert row[1:7] == pytest.approx((AREA, 10.0 * MIL, 6.0 * MIL, net, net / 0.90, net / 0.85))
+        assert row[7] == "0.30 of 20 L or 1.21 of 5 L"
 
 
 def test_the_least_of_the_products_sheet_is_required_all_the_same() -> None:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import time
 from itertools import product
 
 import pytest
@@ -55,6 +56,15 @@ def test_twelve_screws_are_one_box_of_twelve() -> None:
     assert packages_for(12.0, [Package(12.0, 3.0)]) == (1,)
     assert packages_for(12.0 + 1e-10, [Package(12.0, 3.0)]) == (1,)
     assert packages_for(13.0, [Package(12.0, 3.0)]) == (2,)
+
+
+def test_prices_that_go_by_what_is_held_are_not_tried_in_every_mixture() -> None:
+    """Boxes of 1000, 100, 10 and 1 at one price for a piece: half a minute, were places that were reached not kept."""
+    begin = time.monotonic()
+    boxes = [Package(1000.0, 100.0), Package(100.0, 10.0), Package(10.0, 1.0), Package(1.0, 0.1)]
+    assert packages_for(4999.0, boxes) == (4, 9, 9, 9)
+    assert packages_for(1e7, [Package(1.0, 0.1)]) == (10_000_000,)
+    assert time.monotonic() - begin < 5.0
 
 
 def test_of_equal_money_the_least_is_left_over() -> None:

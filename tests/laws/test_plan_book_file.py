@@ -25,7 +25,9 @@ def test_rows_of_a_file_stand_behind_those_of_the_plan(tmp_path: Path) -> None:
     book = b'[book]\nx = { of = "salt", price = "9 EUR/kg" }\ny = { of = "pump return", price = "400 GBP/piece" }\n'
     told = prices_for(load(beside(tmp_path, book)))
     assert told.faults == ()
-    assert told.rows["x"].price.likely == 2
+    price = told.rows["x"].price
+    assert price is not None
+    assert price.likely == 2
     assert told.rows["y"].of == Item("pump", "return")
     assert told.file == {"y"}
     beside(tmp_path, book + b"# a remark\n")

@@ -19,6 +19,7 @@ from tidestead.build.lists import SheetPart, TakenOff
 from tidestead.build.takeoff.vessels import vessels_taken
 from tidestead.catalog import table
 from tidestead.core.errors import PlanError
+from tidestead.core.solids import Solid
 from tidestead.plan import loads
 from tidestead.plan.items import Item
 from tidestead.plan.model import Plan
@@ -211,13 +212,28 @@ def test_a_bought_vessel_is_one_line() -> None:
 
 def drawn(name: str, key: str) -> Counter[tuple[str, str]]:
     """How many solids of each label and part the view in the round has."""
-    vessel = loads(TEXTS[name]).plan.vessels[key]
+    return Counter((solid.label, solid.part) for solid in solids_of(TEXTS[name], key))
+
+
+def solids_of(text: str, key: str) -> list[Solid]:
+    """All solids of a vessel in the view in the round."""
+    vessel = loads(text).plan.vessels[key]
     tables = Tables({"sheathing": table("sheathing")})
     if vessel.shape == "box":
-        solids = box_solids(key, vessel, tables, box_sides(vessel, (0.0, 0.0), 0.0), "metric")
-    else:
-        solids = tower_solids(key, vessel, tables, (0.0, 0.0), 0.0)
-    return Counter((solid.label, solid.part) for solid in solids)
+        return list(box_solids(key, vessel, tables, box_sides(vessel, (0.0, 0.0), 0.0), "metric"))
+    return list(tower_solids(key, vessel, tables, (0.0, 0.0), 0.0))
+
+
+def extents(name: str, key: str, label: str) -> list[tuple[float, float, float]]:
+    """How far the solids of one label reach in x, y and height; `name` may be a plan itself."""
+    found = []
+    for solid in solids_of(TEXTS.get(name, name), key):
+        if solid.label == label:
+            low, high = (
+                tuple(end(spot[way] for spot in solid.points) for way in range(3)) for end in (min, max)
+            )
+            found.append((high[0] - low[0], high[1] - low[1], high[2] - low[2]))
+    return found
 
 
 def listed(name: str, key: str, what: str, whole: int = 1) -> int:
@@ -266,6 +282,32 @@ def test_as_many_timbers_as_the_view_in_the_round_has() -> None:
     assert tower["buttress", "tower.buttresses"] == listed("skerry", "tower", "buttress") == 6
 
 
+def test_ties_and_ribs_of_the_view_in_the_round_are_as_long_as_those_of_the_list() -> None:
+    """Ties lie on both rims, 2.2 m and 195 mm at each end; ribs go from plate to plate, cut at the eye alone."""
+    ties = extents("skerry", "basin", "tie")
+    assert [round(one[1], 5) for one in ties] == [2.59] * 3
+    assert [round(one[2], 5) for one in ties] == [0.094] * 3
+    assert sorted(round(one[2], 4) for one in extents("skerry", "tower", "rib")) == [
+        0.195,
+        0.795,
+        *[1.36] * 11,
+    ]
+    for name, key, what in (("skerry", "basin", "ties"), ("packhouse", "reef", "ties")):
+        pieces = {
+            round(one.length, 5)
+            for one in taken(TEXTS[name]).pieces
+            if one.vessel == key and one.what.startswith(what)
+        }
+        assert {round(one[1], 5) for one in extents(name, key, "tie")} == pieces
+
+
+def test_ties_that_are_fixed_into_their_ends_stand_between_the_rims() -> None:
+    text = changed(TEXTS["skerry"], ("vessels.basin.ties.cross.end_joint.into", "end"))
+    pieces = [one for one in taken(text).pieces if one.key == "vessels.basin.ties.cross"]
+    assert [one.length for one in pieces] == [2.2]
+    assert [round(one[1], 5) for one in extents(text, "basin", "tie")] == [2.2] * 3
+
+
 def test_floor_ties_are_shared_by_the_walls_they_join() -> None:
     tie = {"section": "2x6", "grade": "spf-no2"}
     joint = {"fastener": "nail-16d", "count": 8}
@@ -280,12 +322,19 @@ def test_floor_ties_are_shared_by_the_walls_they_join() -> None:
 
 def test_buttresses_stand_between_the_corners() -> None:
     prop = {"spacing": "3 ft", "reach": "2 ft", "section": "2-2x6", "grade": "spf-no2",
-            "joint": {"fastener": "nail-16d", "count": 5}}  # fmt: skip
+            "joint": {"fastener": "nail-16d", "count": 5}, "anchor_capacity": "900 lbf",
+            "heel_capacity": "900 lbf"}  # fmt: skip
     found = taken(changed(TANK, ("vessels.tank.walls.north.buttresses", prop)))
     (strut,) = [piece for piece in found.pieces if "buttress" in piece.what]
     assert strut.count == 2 * 3  # 144 in in 4 bays: three between the corners, of two pieces each
     nails = [line for line in found.lines if line.key.endswith("buttresses.joint")]
     assert [line.amount.likely for line in nails if line.amount is not None] == [15.0]
+    heels = [
+        line.amount.likely
+        for line in found.lines
+        if line.item.name in ("heel-anchor", "uplift-anchor") and line.amount is not None
+    ]
+    assert heels == [3.0, 3.0]
 
 
 def test_a_round_tower_is_bent_round() -> None:

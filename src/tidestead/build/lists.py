@@ -32,7 +32,8 @@ class Line:
     `key` is the part of the plan that leads to it (vessels.reef.walls.north.studs), `vessel` the vessel it belongs to,
     empty where it serves all. `basis` says how the amount follows, such as "9 x 1.30 m". `amount` is net: without
     waste. `yearly` amounts are used up in a year. `nested` amounts are also pieces or parts of a cut plan, which then
-    says what is bought. `missing` says what the plan must tell before there is an amount.
+    says what is bought. `missing` says what the plan must tell before there is an amount. `thick`: of a layer, its
+    thickness; the amount is an area times that. `face`: of clear sheet on a house, how wide and how tall the face is.
     """
 
     item: Item
@@ -48,6 +49,8 @@ class Line:
     yearly: bool = False
     nested: bool = False
     missing: str = ""
+    thick: float = 0.0
+    face: tuple[float, float] = (0.0, 0.0)
 
 
 @dataclass(frozen=True)

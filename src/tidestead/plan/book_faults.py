@@ -71,6 +71,8 @@ def _row(row: Seen, names: _Names) -> Iterator[Misfit]:
     if sold is not None and sold.shape not in terms.shapes:
         yield Misfit((*row.path, "sold"), *_unsuited(item, terms))
         sold = None
+    if not row.has("price") and not row.has("owned"):
+        yield Misfit((*row.path, "price"), "is missing.", 'Add price = "9.40 EUR/piece".')
     yield from _priced(row, item, terms, sold)
     yield from _stocked(row, sold, terms)
 

@@ -70,6 +70,7 @@ def _items(whole: Seen) -> Iterator[Misfit]:
     named = [found for table, key in _LISTS for _, part in whole.parts(table) for found in _read(part, key)]
     named += _read(whole.under("response").under("alarm"), "hangs_on")
     named += [found for _, vessel in whole.parts("vessels") for found in _read(vessel.under("air"), "blower")]
+    named += [found for _, part in whole.parts("apparatus") for found in _read(part, "same_as")]
     for path, item in named:
         if item.name not in known[item.kind]:
             yield Misfit(path, f"names no {item.kind} of this plan.", _meant(item, known))

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from tidestead.build.cost.facts import CostFacts
+from tidestead.build.cost.waste import waste_row
 from tidestead.catalog import table
 from tidestead.core.answer import Assumption
 from tidestead.core.units import System, show
@@ -12,7 +13,7 @@ from tidestead.plan.model import Plan
 
 CAUTIONS = (
     "Prices are those of your price book; none is ours, and no price is looked up anywhere. Prices that move together, "
-    "of one trade, are thrown together; what no list holds (your own time, travel, tools, waste) costs nothing here.",
+    "of one trade, are thrown together; what no list holds (your own time, travel, tools) costs nothing here.",
     "Lists follow the drawings of this plan: look through them before you buy. They are no approval of the design: "
     "only a part whose checks are sound should be bought.",
 )
@@ -37,6 +38,7 @@ def assumptions_of(plan: Plan, facts: CostFacts, system: System) -> Iterator[Ass
     if known is not None:
         why = "where its row has one price and not three"
         yield Assumption("range of a price", "; ".join(spreads), why, known)
+    yield from _wastes(facts)
     yield from _lives(facts, system)
 
 
@@ -47,6 +49,17 @@ def _lives(facts: CostFacts, system: System) -> Iterator[Assumption]:
         words = ", ".join(f"{sort} {show(life, 's', system)}" for sort, life in told.items())
         source = table("cost_limits")[f"life-{next(iter(told))}"].figure("life").source
         yield Assumption("how long things last", words, "a row of the price book may say life", source)
+
+
+def _wastes(facts: CostFacts) -> Iterator[Assumption]:
+    """What is bought over the net amount of things that no cut plan holds."""
+    rows = {row.name: row for one in facts.purchase.once if one.buys and one.cut is None
+            if (row := waste_row(one.item)) is not None}  # fmt: skip
+    for row in rows.values():
+        share = f"{100.0 * row.si('share'):g} %"
+        yield Assumption(
+            f"lost of it: {row.title}", share, "bought over the net amount", row.figure("share").source
+        )
 
 
 def _saws(plan: Plan, system: System) -> Iterator[Assumption]:

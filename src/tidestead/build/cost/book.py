@@ -9,6 +9,7 @@ from dataclasses import dataclass, replace
 from tidestead.build.cost.ensemble import Mishap, Three
 from tidestead.build.cost.offers import Money, Offer
 from tidestead.build.lists import Unit
+from tidestead.build.takeoff.running import ENERGY, energy_item
 from tidestead.build.timber_sizes import board_feet_charged
 from tidestead.catalog import table
 from tidestead.core.units import Price
@@ -151,18 +152,17 @@ def _three(price: PriceRange) -> Three:
 
 
 def _elsewhere(plan: Plan) -> Iterator[Offer]:
-    """Prices of the plan's own parts: power, salt, water of each source, fuel."""
+    """Prices of the plan's own parts: power, salt, water of each source, fuel or current of a heater."""
     if plan.supplies.tariff is not None:
-        yield _plain("supplies.tariff", Item("energy"), plan.supplies.tariff, "J", 1.0 / _KWH)
+        yield _plain("supplies.tariff", ENERGY, plan.supplies.tariff, "J", 1.0 / _KWH)
     if plan.salt.price is not None:
         yield _plain("salt.price", Item("salt"), plan.salt.price, "kg", 1.0)
     for name, source in plan.sources.items():
         if source.price is not None:
             yield _plain(f"sources.{name}.price", Item(_WATER.sort, name), source.price, "m3", 1.0)
     for name, heater in plan.heaters.items():
-        if heater.energy == "fuel" and heater.price is not None:
-            fuel = Item(OWN, f"fuel of heater {name}")
-            yield _plain(f"heaters.{name}.price", fuel, heater.price, "J", 1.0 / _KWH)
+        if heater.price is not None:
+            yield _plain(f"heaters.{name}.price", energy_item(name, heater), heater.price, "J", 1.0 / _KWH)
 
 
 def _plain(key: str, item: Item, price: Price, unit: Unit, factor: float) -> Offer:

@@ -7,9 +7,12 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from typing import TypeAlias
 
+from tidestead.build.cost.boards import laid_of
 from tidestead.build.cost.covering import Package, packages_for
 from tidestead.build.cost.cuts import Tick, Work, cut_bars, cut_boards
 from tidestead.build.cost.offers import Buy, Money, Offer, by_item
+from tidestead.build.cost.strips import strips_of
+from tidestead.build.cost.waste import with_waste
 from tidestead.build.cutting.lengths import LengthPlan
 from tidestead.build.cutting.sheets import SheetPlan
 from tidestead.build.lists import Line, Piece, SheetPart, TakenOff, Unit
@@ -23,7 +26,8 @@ _COUNTED = {"1": "the piece", "m": "length", "m2": "area", "m3": "volume", "kg":
 class Bought:
     """One item with all that it is needed for. `needed` is net.
 
-    `missing` says why there is no price, or why it cannot be bought as it is sold; then there are no buys.
+    `missing` says why there is no price, or why it cannot be bought as it is sold; then there are no buys. `shares` are
+    the lines' parts of its money where those do not go by their amounts.
     """
 
     item: Item
@@ -33,6 +37,7 @@ class Bought:
     buys: tuple[Buy, ...] = ()
     cut: Cut | None = None
     missing: str = ""
+    shares: tuple[float, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -91,9 +96,7 @@ def bought_of(needs: Sequence[Need], offers: Sequence[Offer], work: Work) -> tup
     for number, need in enumerate(needs):
         if work.tick is not None:
             work.tick(number, len(needs))
-        found.append(
-            _bought(need, sold.get(need.item, ()), replace(work, tick=_still(work, number, len(needs))))
-        )
+        found += _met_by(need, sold.get(need.item, ()), replace(work, tick=_still(work, number, len(needs))))
     return tuple(found)
 
 
@@ -101,6 +104,26 @@ def _still(work: Work, number: int, of: int) -> Tick | None:
     """Within one thing: tells that the same one is still at work, so that whoever waits may stop it."""
     tick = work.tick
     return None if tick is None else lambda _done, _of: tick(number, of)
+
+
+def _met_by(need: Need, offers: Sequence[Offer], work: Work) -> list[Bought]:
+    """What meets one need: once, by strips, or for each thickness that is laid of other boards."""
+    if any(one.has_all for one in offers):
+        return [_bought(need, offers, work)]
+    sheets, boards = ([one for one in offers if len(one.size) == sides] for sides in (2, 3))
+    if need.item.sort == "glazing" and len(sheets) == len(offers) > 0:
+        sawn = strips_of(need.lines, sheets, work)
+        return [Bought(need.item, need.amount, need.unit, need.lines, sawn.buys, None, sawn.missing)]
+    if need.item.sort != "layer" or not boards:
+        return [_bought(need, offers, work)]
+    loose = [one for one in offers if len(one.size) != 3]
+    laid = laid_of(need.lines, boards, work.money)
+    found = [Bought(need.item, one.amount, need.unit, one.lines, one.buys, None, one.missing, one.shares)
+             for one in laid if not (one.missing and loose)]  # fmt: skip
+    rest = tuple(line for one in laid if one.missing and loose for line in one.lines)
+    if rest:
+        found.append(_bought(Need(need.item, rest, (), ()), loose, work))
+    return found
 
 
 def _bought(need: Need, offers: Sequence[Offer], work: Work) -> Bought:
@@ -154,8 +177,8 @@ def _spared(item: Item, buys: tuple[Buy, ...], spoils: float) -> tuple[Buy, ...]
 
 
 def _packed(need: Need, bare: Bought, offers: Sequence[Offer], money: Money) -> Bought:
-    """By measure or by package, what is there first."""
-    left, here = need.amount, []
+    """By measure or by package with what is lost of it, what is there first."""
+    left, here = with_waste(need.item, need.amount), []
     for offer in offers:
         holds = _holds(offer)
         taken = min(offer.owned, _pieces(left, offer))

@@ -47,6 +47,13 @@ def missing_words(inputs: Inputs, facts: CostFacts) -> str:
     return _of(inputs, facts.purchase.unpriced)
 
 
+def unvalued_words(inputs: Inputs, facts: CostFacts) -> str:
+    """Why what all is worth today is not known; empty where it is."""
+    rows = rows_of(inputs.plan)
+    names = [item_words(one.item, inputs.system, rows) for one in facts.purchase.unvalued]
+    return incomplete(names).replace("the total is", "what all is worth is")
+
+
 def _of(inputs: Inputs, bare: Sequence[Bought]) -> str:
     return incomplete([item_words(one.item, inputs.system, rows_of(inputs.plan)) for one in bare])
 

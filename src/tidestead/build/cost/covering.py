@@ -11,6 +11,9 @@ from tidestead.core.errors import ImpossibleInput
 _SLACK = 1e-9
 """Share of an amount that rounding may take: twelve screws of a box of twelve are one box."""
 
+_DIGITS = 9
+"""Amounts left that agree to so many digits are one."""
+
 
 @dataclass(frozen=True)
 class Package:
@@ -39,24 +42,31 @@ def packages_for(amount: float, packages: Sequence[Package]) -> tuple[int, ...] 
 
 
 class _Search:
-    """Depth first, the cheapest for what it holds first."""
+    """Depth first, the cheapest for what it holds first. Where so much was left before, for no more money, it turns
+    back: prices that only go by what is held would else be tried in every mixture.
+    """
 
     def __init__(self, packages: Sequence[Package], order: Sequence[int]) -> None:
         self._packages = [packages[one] for one in order]
         self.best: tuple[int, ...] | None = None
         self._money, self._over = math.inf, math.inf
+        self._reached: dict[tuple[int, float], float] = {}
 
     def go(self, at: int, left: float, money: float, counts: tuple[int, ...]) -> None:
         """Counts of the packages from `at` on for what is left."""
         if at == len(self._packages) or left <= 0.0:
             self._take(left, money, counts)
             return
-        one = self._packages[at]
+        one, place = self._packages[at], (at, round(left, _DIGITS))
         if money + left * one.price / one.holds > self._money * (1.0 + _SLACK):
             return
+        if money >= self._reached.get(place, math.inf):
+            return
+        self._reached[place] = money
         most = math.ceil(left / one.holds)
         most = most if one.at_most is None else min(most, one.at_most)
-        for count in range(most, -1, -1):
+        last = at + 1 == len(self._packages)
+        for count in (most,) if last else range(most, -1, -1):
             self.go(at + 1, left - count * one.holds, money + count * one.price, (*counts, count))
 
     def _take(self, left: float, money: float, counts: tuple[int, ...]) -> None:

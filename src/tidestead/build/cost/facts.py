@@ -11,6 +11,7 @@ from tidestead.build.cost.offers import Money, Offer
 from tidestead.build.lists import TakenOff
 from tidestead.build.takeoff.coats import CoatsTold
 from tidestead.core.answer import Estimate
+from tidestead.core.units import to_si
 
 
 @dataclass(frozen=True)
@@ -38,6 +39,11 @@ class Worn:
     life: float
     said: bool
 
+    @property
+    def yearly(self) -> float:
+        """Share of it that a year takes: of six years' life a sixth."""
+        return to_si(1.0, "year") / self.life
+
 
 @dataclass(frozen=True, eq=False)
 class Purchase:
@@ -59,6 +65,15 @@ class Purchase:
     def unpriced(self) -> tuple[Bought, ...]:
         """What has no price, or cannot be had as it is sold."""
         return tuple(one for one in (*self.once, *self.standing) if one.missing)
+
+    @property
+    def unvalued(self) -> tuple[Bought, ...]:
+        """What is there already, wholly or in part, without a price of today: nobody can say what it is worth."""
+        return tuple(
+            one
+            for one in (*self.once, *self.standing)
+            if any(buy.here and buy.offer.today is None for buy in one.buys)
+        )
 
 
 @dataclass(frozen=True, eq=False)

@@ -16,7 +16,6 @@ from tidestead.build.cutting.lengths import Saw
 from tidestead.build.cutting.sheets import SheetSaw
 from tidestead.build.lists import Line, TakenOff
 from tidestead.build.takeoff.coats import coats_told
-from tidestead.build.takeoff.findings import YEAR
 from tidestead.build.takeoff.rest import Studies, rest_taken
 from tidestead.build.takeoff.vessels import vessels_taken
 from tidestead.catalog import table
@@ -167,7 +166,7 @@ def _set_aside(worn: Iterable[Worn], money: Money) -> Iterable[Term]:
         for buy in one.bought.buys:
             today = buy.offer.today
             if today is not None:
-                share = (buy.count + buy.here) * YEAR / one.life
+                share = (buy.count + buy.here) * one.yearly
                 name = f"wear: {one.bought.item.written()}"
                 yield Term(
                     name,

@@ -21,7 +21,6 @@ from tidestead.build.cost.wording import (
 )
 from tidestead.build.lists import Line
 from tidestead.build.materials import Rows, rows_of
-from tidestead.build.takeoff.findings import YEAR
 from tidestead.catalog import table
 from tidestead.core.answer import Column, Table
 from tidestead.core.units import System, to_si
@@ -224,14 +223,15 @@ def _old_note(inputs: Inputs) -> str:
 def _unpriced(inputs: Inputs, facts: CostFacts) -> Table:
     system, rows = inputs.system, rows_of(inputs.plan)
     columns = (Column("what"), Column("needed"), Column("why"), Column("write in [book]"))
+    bare = (*facts.purchase.unpriced, *facts.purchase.unvalued, *(one for one in facts.yearly if one.missing))
     found = tuple(
         (
             item_words(one.item, system, rows),
             amount_words(one.needed, one.unit, system, one.item.sort),
-            one.missing,
+            one.missing or "is there already, and what one costs today is not said",
             f'of = "{one.item.written(system)}"',
         )
-        for one in (*facts.purchase.unpriced, *(one for one in facts.yearly if one.missing))
+        for one in bare
     )
     return Table("cost.unpriced", "Without a price: the sums leave these out", columns, found)
 
@@ -317,7 +317,7 @@ def _worn(inputs: Inputs, facts: CostFacts) -> Table:
             one.worth,
             one.life,
             "your price book" if one.said else "common practice",
-            one.worth * YEAR / one.life,
+            one.worth * one.yearly,
         )
         for one in facts.worn
     )

@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 
 from tidestead.build.cost.assumptions import CAUTIONS, assumptions_of
 from tidestead.build.cost.charts import cause_words, charts_of
-from tidestead.build.cost.checks import judged, missing_words
+from tidestead.build.cost.checks import judged, missing_words, unvalued_words
 from tidestead.build.cost.cut_table import cut_table
 from tidestead.build.cost.facts import CostFacts
 from tidestead.build.cost.grades import grade_of
@@ -17,10 +17,12 @@ from tidestead.build.cut_lists import chosen
 from tidestead.build.cut_plans import scenes_of
 from tidestead.build.materials import rows_of
 from tidestead.build.takeoff.coats import coats_table, rate_words
+from tidestead.build.takeoff.coats_planned import planned_table
 from tidestead.build.takeoff.machines import ELECTRICIAN
 from tidestead.core.answer import Answer, Check, Estimate, Figure, Table
 from tidestead.core.source import COMPUTED
 from tidestead.core.units import to_si
+from tidestead.plan.items import Item
 from tidestead.studies.inputs import Inputs
 from tidestead.studies.sentences import governing, told_of
 
@@ -69,6 +71,9 @@ def sentence(inputs: Inputs, facts: CostFacts, checks: Sequence[Check]) -> str:
     words.append(f"All of it at today's prices: {range_words(totals.replacement, money)}.")
     words.append(f"A year of running: {range_words(totals.yearly, money)}.")
     words += _drivers(inputs, facts)
+    unvalued = unvalued_words(inputs, facts)
+    if unvalued:
+        words.append(f"{unvalued}.")
     missing = missing_words(inputs, facts)
     if missing and not any(missing in word for word in words):
         words.append(f"{missing}.")
@@ -88,7 +93,11 @@ def _drivers(inputs: Inputs, facts: CostFacts) -> Iterator[str]:
 
 def _lists(inputs: Inputs, facts: CostFacts) -> Iterator[Table]:
     """What yard, saw and cutter are given, as far as a page has room for it; files have all of it."""
-    yield from (coats_table(one, inputs.system) for one in facts.coats)
+    for told in facts.coats:
+        item = Item("coating", told.plan.row.name)
+        cans = [one.size[0] for one in facts.purchase.offers if one.item == item and len(one.size) == 1]
+        planned, laid = planned_table(told.plan, cans, inputs.system), coats_table(told, inputs.system)
+        yield from (table for table in (planned, laid) if table.rows)
     yield cut_table(facts, inputs.system, rows_of(inputs.plan))
     for table in lists_of(facts.purchase, inputs.system, rows_of(inputs.plan)):
         if table.id in _SHORT:
@@ -105,7 +114,10 @@ def _figures(inputs: Inputs, facts: CostFacts) -> Iterator[Figure]:
     yield Figure("cost.cash.mean", "mean of its throws", Estimate.exact(facts.cash.mean), money, COMPUTED)
     words = "to keep beside the sum of likely prices, so that it is enough four times in five"
     yield Figure("cost.contingency", words, Estimate.exact(totals.contingency), money, COMPUTED)
-    yield Figure("cost.replacement", "all of it at today's prices", totals.replacement, money, COMPUTED)
+    whole = "all of it at today's prices"
+    if facts.purchase.unvalued or facts.purchase.unpriced:
+        whole += ", but for what has no price"
+    yield Figure("cost.replacement", whole, totals.replacement, money, COMPUTED)
     yield Figure("cost.yearly", "a year of running", totals.yearly, money, COMPUTED)
     size, unit = (_GALLON, "US gal") if inputs.system == "us" else (_LITRE, "L")
     for name, volume in (("display", facts.display), ("system", facts.system)):

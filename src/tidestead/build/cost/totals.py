@@ -42,8 +42,11 @@ def charged(bought: Iterable[Bought], worth: Callable[[Buy], float]) -> tuple[Ch
     found = []
     for one in bought:
         total = sum(worth(buy) for buy in one.buys)
-        for line in one.lines:
-            share = line.amount.likely / one.needed if line.amount is not None and one.needed > 0.0 else 0.0
+        for number, line in enumerate(one.lines):
+            by_amount = (
+                line.amount.likely / one.needed if line.amount is not None and one.needed > 0.0 else 0.0
+            )
+            share = one.shares[number] if one.shares else by_amount
             found.append(Charged(line, total * share, one))
     return tuple(found)
 

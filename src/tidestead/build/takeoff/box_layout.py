@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from tidestead.build.takeoff.box_corners import Box
+from tidestead.build.takeoff.wetted import ON_SEAT
 from tidestead.core.scene import Area
 from tidestead.plan.model import Window
 from tidestead.studies.structure.drawings_box import elevation, stud_places
@@ -155,9 +156,7 @@ def opening_of(window: Window, sheet: Rect) -> Rect | None:
     edges, seat = window.edges, window.seat.width
     if edges is None:
         return None
-    on_seat = [
-        getattr(edges, name) in ("seat", "held", "clamped") for name in ("left", "bottom", "right", "top")
-    ]
+    on_seat = [getattr(edges, name) in ON_SEAT for name in ("left", "bottom", "right", "top")]
     if seat is None and any(on_seat):
         return None
     inset = [(seat or 0.0) if rests else 0.0 for rests in on_seat]

@@ -10,13 +10,17 @@ from tidestead.build.takeoff.box_layout import Layout, bays_at, opening_of
 from tidestead.build.takeoff.box_timber import LETTERS
 from tidestead.build.takeoff.clear import clear_sheet
 from tidestead.build.takeoff.fixings import sheathing_screws
-from tidestead.build.takeoff.gathered import Cut, Gathered, Part, Shape, Sheets
+from tidestead.build.takeoff.gathered import ASSUMED, JOINING_SCREW, Cut, Gathered, Part, Shape, Sheets
+from tidestead.build.takeoff.seams import seam_fabric
 from tidestead.build.takeoff.sheeting import Field, Prop, Sheeted, grain_is_level, sheeted
 from tidestead.core.source import PRACTICE
 from tidestead.plan.items import Item
 from tidestead.plan.model import Sheathing
 from tidestead.studies.structure.drawings_box import stud_places
 from tidestead.studies.structure.round_faces import Rect
+
+BLOCK_SCREWS = 2
+"""Screws through each end of a block. Common practice, no source."""
 
 
 def wall_sheets(
@@ -32,7 +36,7 @@ def wall_sheets(
         return
     level = grain_is_level(sheathing)
     room = size if level else (size[1], size[0])
-    layers: list[Sheeted] = []
+    layers: list[tuple[Field, Sheeted]] = []
     for layer in range(sheathing.layers):
         ends = sheet_ends(box, wall, layer)
         if ends is None:
@@ -47,8 +51,10 @@ def wall_sheets(
             openings=openings,
             holes=tuple(holes),
         )
-        layers.append(sheeted(field, room, from_right=layer % 2 == 1))
-    _list(gathered, (path, layout), sheathing, layers, one)
+        layers.append((field, sheeted(field, room, from_right=layer % 2 == 1)))
+    _list(gathered, (path, layout), sheathing, [sheets for _, sheets in layers], one)
+    part = Part(f"{path}.sheathing", f"sheathing of the {wall} wall", "")
+    seam_fabric(gathered, box.vessel, part, layers[:1])
 
 
 def _list(
@@ -92,6 +98,9 @@ def _blocking(gathered: Gathered, part: Part, layout: Layout, joints: Sequence[f
     blocks = Part(part.key, f"blocking behind level joints of the {wall} wall", LETTERS[wall])
     basis = "assumed, since the plan names none: a level joint between studs has a stud's timber behind it"
     gathered.timber(blocks, (studs.section, studs.grade), cuts, basis, PRACTICE)
+    ends = Part(part.key, f"ends of the {blocks.what}", "")
+    told = f"assumed, since the plan names none: {BLOCK_SCREWS} at each end of {len(cuts)}"
+    gathered.counted(JOINING_SCREW, 2.0 * BLOCK_SCREWS * len(cuts), ends, told, ASSUMED)
 
 
 def _openings(gathered: Gathered, path: str, layout: Layout) -> tuple[Rect, ...]:

@@ -6,7 +6,7 @@ import math
 
 from tidestead.build.takeoff.box_corners import LAPPED, RULE, Box, plate_length, rim_length
 from tidestead.build.takeoff.box_layout import Layout
-from tidestead.build.takeoff.fixings import joints
+from tidestead.build.takeoff.fixings import HEEL_ANCHOR, UPLIFT_ANCHOR, joints, strut_anchors
 from tidestead.build.takeoff.gathered import Cut, Gathered, Part
 from tidestead.build.takeoff.struts import strut_of
 from tidestead.core.source import COMPUTED, PRACTICE
@@ -107,6 +107,8 @@ def _rim(gathered: Gathered, box: Box, path: str, wall: str) -> None:
     basis = f"{rim.section.pieces} lying {rim.lies}; {LAPPED if flat else RULE}"
     part = Part(f"{path}.rim", f"rim of the {wall} wall", LETTERS[wall])
     gathered.timber(part, (single, rim.grade), [Cut(length or 0.0, 1) for length in lengths], basis)
+    planes = (rim.section.pieces - 1) / rim.section.pieces
+    gathered.joined(part, planes * sum(length or 0.0 for length in lengths), rim.section.breadth)
 
 
 def _opening(gathered: Gathered, path: str, window: tuple[str, str, Window], layout: Layout) -> None:
@@ -170,6 +172,12 @@ def _buttresses(gathered: Gathered, path: str, prop: WallButtresses, layout: Lay
     cut = Cut(strut.length, count, ends=(strut.angle, -strut.angle))
     gathered.timber(part, section, [cut], f"{count} between the corners; {basis}")
     joints(gathered, Part(f"{path}.joint", f"heads of the {part.what}", ""), prop.joint, count)
+    if prop.anchor_capacity is not None:
+        words = f"anchors against uplift beside the {part.what}"
+        strut_anchors(gathered, f"{path}.anchor_capacity", words, (UPLIFT_ANCHOR, count))
+    if prop.heel_capacity is not None:
+        words = f"anchors at the heels of the {part.what}"
+        strut_anchors(gathered, f"{path}.heel_capacity", words, (HEEL_ANCHOR, count))
 
 
 def ties(gathered: Gathered, box: Box) -> None:

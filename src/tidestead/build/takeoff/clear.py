@@ -4,10 +4,9 @@ from __future__ import annotations
 
 from tidestead.build.lists import Hole
 from tidestead.build.takeoff.gathered import Gathered, Part, Shape, Sheets
+from tidestead.build.takeoff.wetted import ON_SEAT
 from tidestead.plan.items import Item
 from tidestead.plan.model import Window
-
-_ON_BED = ("seat", "held", "clamped")
 
 
 def clear_sheet(
@@ -49,7 +48,7 @@ def _basis(gathered: Gathered, window: Window, thickness: float) -> str:
         told.append(f"laminated of {' + '.join(gathered.told(ply, 'sheet') for ply in window.plies)}")
     edges, seat = window.edges, window.seat
     if edges is not None and seat.width:
-        seated = [name for name in ("left", "right", "bottom", "top") if getattr(edges, name) in _ON_BED]
+        seated = [name for name in ("left", "right", "bottom", "top") if getattr(edges, name) in ON_SEAT]
         if seated:
             told.append(f"rests {gathered.told(seat.width, 'sheet')} at {', '.join(seated)}")
     if seat.bed_thickness:

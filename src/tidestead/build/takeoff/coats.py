@@ -7,6 +7,7 @@ from collections.abc import Generator, Iterator
 from dataclasses import dataclass
 
 from tidestead.build.takeoff.findings import Gap, positive, rows_of
+from tidestead.build.takeoff.seams import coated_height
 from tidestead.build.takeoff.wetted import Inside, built, windows_of
 from tidestead.catalog import Row
 from tidestead.core.answer import Check, Column, Estimate, Table
@@ -196,7 +197,7 @@ def _area(inside: Inside, lining: Lining, plan: Plan) -> Generator[Gap, None, tu
         words = f"Say where the coating of {inside.key} ends above the water: it is counted to the top of its walls."
         yield Gap(f"{inside.path}.{key}", words)
     else:
-        height = min(height, max(vessel.water + lining.ends_above_water, 0.0))
+        height = coated_height(vessel)
     cut = [one.clear_area(height) for one in windows_of(inside)]
     openings = sum(one for one in cut if one is not None)
     area = inside.floor + inside.girth * height - openings

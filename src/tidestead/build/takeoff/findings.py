@@ -9,8 +9,8 @@ from tidestead.build.lists import Line, Piece, TakenOff
 from tidestead.catalog import Row, Table, table
 from tidestead.plan.model import Plan
 
-YEAR = 365.25 * 86400.0
-"""Seconds of a year that amounts are counted for."""
+YEAR = 365.0 * 86400.0
+"""Seconds of a year that amounts are counted for: as those of weather, light and heat, 8760 hours."""
 
 
 class Gap(NamedTuple):

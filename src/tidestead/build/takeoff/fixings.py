@@ -18,6 +18,14 @@ SCREW_LENGTHS = 2.5
 
 SHEATHING_SCREW = Item(OWN, "sheathing-screw")
 STEEL_ANGLE = Item(OWN, "steel-angle")
+HEEL_ANCHOR, UPLIFT_ANCHOR = Item(OWN, "heel-anchor"), Item(OWN, "uplift-anchor")
+
+
+def strut_anchors(gathered: Gathered, key: str, words: str, of: tuple[Item, int]) -> None:
+    """What holds struts to the floor, one at each place, as its check takes it."""
+    item, count = of
+    basis = f"1 at each of {count}, as the check takes it; the plan does not tell its size"
+    gathered.counted(item, float(count), Part(key, words, ""), basis)
 
 
 def joints(gathered: Gathered, part: Part, fixing: Fixing, count: int) -> None:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
 
@@ -10,7 +11,13 @@ from tidestead.build.takeoff.marks import Marks
 from tidestead.core.answer import Estimate
 from tidestead.core.source import COMPUTED, PRACTICE, Source
 from tidestead.core.units import Section, System, show
-from tidestead.plan.items import Item
+from tidestead.plan.items import OWN, Item
+
+JOINING_SCREW = Item(OWN, "joining-screw")
+
+JOIN_ROWS, JOIN_SPACING, JOIN_LENGTHS = 2, 0.300, 1.75
+"""Rows of screws between planks, how far apart along them in metres, how long for each thickness of a plank. Common
+practice, no source."""
 
 _ALIKE = 5
 """Lengths that agree to so many digits of a metre, a hundredth of a millimetre, are one length."""
@@ -106,6 +113,17 @@ class Gathered:
             amount = Estimate.exact(total)
             where = (part.what, part.key, TIMBER.trade, TIMBER.phase, self.vessel)
             self.line(Line(item, amount, "m", *where, basis, source, nested=True))
+            self.joined(part, total * (section.pieces - 1) / section.pieces, section.breadth)
+
+    def joined(self, part: Part, metres: float, plank: float) -> None:
+        """Screws that hold planks side by side together, over so many metres of them."""
+        count = JOIN_ROWS * math.ceil(metres / JOIN_SPACING - 1e-9)
+        basis = (
+            f"assumed, since the plan names none: {JOIN_ROWS} rows, every {self.told(JOIN_SPACING)} along "
+            f"{self.told(metres, 'level')} of plank on plank; at least {self.told(JOIN_LENGTHS * plank)} long"
+        )
+        called = Part(part.key, f"screws between planks of the {part.what}", "")
+        self.counted(JOINING_SCREW, float(count), called, basis, ASSUMED)
 
     def sheets(self, part: Part, item: Item, shapes: Sequence[Shape], made: Sheets) -> None:
         """Sheet parts; those of one shape share a mark. Their square metres are one line, without openings."""

@@ -49,12 +49,13 @@ def _glazed(plan: Plan, house: House, face: HouseFace) -> Iterator[Line]:
     glazing, system = face.glazing, plan.show
     key = f"building.sides.{face.name}" if face.name in plan.building.sides else "building.glazing"
     area = show(face.area, "m2", system)
-    basis = f"{100.0 * face.clear / face.area:.0f} % of {area}; laps and cuts come on top"
-    name = "" if glazing is None else glazing.name
-    yield Line(Item("glazing", name), Estimate.exact(face.clear), "m2", f"clear sheet of {face.words}", key,
-               "building", "house", "", basis)  # fmt: skip
     width = house.width if face.name in ("left", "right") else house.length
     tall = face.clear / width
+    sides = [show(one, "m", system, "sheet") for one in (width, tall)]
+    basis = f"{100.0 * face.clear / face.area:.0f} % of {area}, {sides[0]} wide, {sides[1]} high on the mean"
+    name = "" if glazing is None else glazing.name
+    yield Line(Item("glazing", name), Estimate.exact(face.clear), "m2", f"clear sheet of {face.words}", key,
+               "building", "house", "", basis, face=(width, tall))  # fmt: skip
     low, likely, high = (width * 2.0 + (math.ceil(width / one - 1e-9) + 1) * tall for one in BAR_SPACING)
     bars = Estimate(low, likely, high, "by how close its bars are")
     words = f"rails along {show(width, 'm', system)} and bars of {show(tall, 'm', system)} "
@@ -66,7 +67,7 @@ def _glazed(plan: Plan, house: House, face: HouseFace) -> Iterator[Line]:
 def _layers(
     plan: Plan, layers: tuple[Layer, ...], of: tuple[float, str, str], vessel: str
 ) -> Iterator[Finding]:
-    """Layers by their volume, for one material is sold in several thicknesses."""
+    """Layers by their volume and thickness: boards make a thickness in whole layers, what is loose fills it."""
     area, key, words = of
     if area <= 1e-9:
         return
@@ -77,7 +78,8 @@ def _layers(
         thick = show(layer.thickness, "m", plan.show)
         basis = f"{show(area, 'm2', plan.show)} of {thick}"
         yield Line(Item("layer", layer.material), Estimate.exact(area * layer.thickness), "m3",
-                   f"{layer.material} {thick}, {words}", key, "building", "house", vessel, basis)  # fmt: skip
+                   f"{layer.material} {thick}, {words}", key, "building", "house", vessel, basis,
+                   thick=layer.thickness)  # fmt: skip
 
 
 def _extras(plan: Plan, house: House) -> Iterator[Line]:

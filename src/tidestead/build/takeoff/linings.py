@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from tidestead.build.lists import Line
 from tidestead.build.takeoff.coats import TOUCH_UP, CoatPlan, by_transfer, coat_plan
 from tidestead.build.takeoff.findings import Finding, Gap
+from tidestead.build.takeoff.seams import coated_height
 from tidestead.build.takeoff.wetted import Inside, built, windows_of
 from tidestead.core.answer import Estimate
 from tidestead.core.source import COMPUTED, PRACTICE, Known, Source
@@ -20,9 +21,6 @@ OVER_RIM = 0.3048
 
 STRIP = 0.15
 """Width of fabric in a corner. Common practice, no source."""
-
-SHEET = (2.44, 1.22)
-"""Sides of a sheet of sheathing that joints are counted by: 8 ft x 4 ft, laid level. Common practice, no source."""
 
 POND = Source("pond-liner trade", "sheet = (L + 2D + 2o) x (W + 2D + 2o), worked examples", Known.READ)
 NIEDERER = Source("Niederer, Estimating Epoxy Amounts", "cloth, three fill coats, some 15 % lost", Known.READ)
@@ -47,6 +45,7 @@ def _lining(plan: Plan, inside: Inside) -> Iterator[Finding]:
         yield Gap(f"{path}.product", f"Say what sheet lines {inside.key}: a catalogue name.")
     else:
         yield from _sheet(plan, inside, lining, Item("liner", lining.product))
+    yield from _clamps(plan, inside)
 
 
 def _sheet(plan: Plan, inside: Inside, lining: Lining, item: Item) -> Iterator[Finding]:
@@ -93,6 +92,20 @@ def _flanges(plan: Plan, inside: Inside, item: Item) -> Iterator[Finding]:
                    one.path, "lining", "windows", inside.key, basis)  # fmt: skip
 
 
+def _clamps(plan: Plan, inside: Inside) -> Iterator[Line]:
+    """Bars that hold the lining on the seats of windows."""
+    for one in windows_of(inside):
+        seated = one.seated()
+        if one.window.seat.membrane != "clamp flange" or seated is None:
+            continue
+        basis = (
+            f"{show(seated[0], 'm', plan.show)} of seat; the plan does not tell its size, nor what holds it"
+        )
+        what = f"bars of the clamp flange of window {one.name}, {one.wall}"
+        yield Line(Item(OWN, "clamp-bar"), Estimate.exact(seated[0]), "m", what, f"{one.path}.seat.membrane",
+                   "windows", "windows", inside.key, basis)  # fmt: skip
+
+
 def _coating(plan: Plan, inside: Inside, lining: Lining) -> Iterator[Finding]:
     for found in coat_plan(plan, inside, lining):
         if isinstance(found, Gap):
@@ -105,7 +118,7 @@ def _coating(plan: Plan, inside: Inside, lining: Lining) -> Iterator[Finding]:
             f"Say whether the seams of {inside.key} are reinforced with fabric.",
         )
     elif lining.seams == "reinforced":
-        yield from _fabric(plan, inside, lining)
+        yield from _fabric(plan, inside)
 
 
 def _coats(plan: Plan, coat: CoatPlan) -> Iterator[Line]:
@@ -142,12 +155,10 @@ def _cloth(plan: Plan, coat: CoatPlan, weight: float) -> Iterator[Line]:
                f"{coat.key}.cloth", "lining", "lining", name, words, NIEDERER)  # fmt: skip
 
 
-def _fabric(plan: Plan, inside: Inside, lining: Lining) -> Iterator[Line]:
-    """Fabric in every inner corner, and over the joints between sheets of sheathing."""
-    vessel, system, key = inside.vessel, plan.show, f"{inside.path}.lining.seams"
-    height = vessel.height
-    if vessel.water is not None and lining.ends_above_water is not None:
-        height = min(height, max(vessel.water + lining.ends_above_water, 0.0))
+def _fabric(plan: Plan, inside: Inside) -> Iterator[Line]:
+    """Fabric in every inner corner; that over joints is listed with the sheets."""
+    system, key = plan.show, f"{inside.path}.lining.seams"
+    height = coated_height(inside.vessel)
     upright = inside.corners * height
     basis = f"{show(inside.girth, 'm', system)} round the floor"
     if inside.corners:
@@ -155,17 +166,3 @@ def _fabric(plan: Plan, inside: Inside, lining: Lining) -> Iterator[Line]:
     basis += f"; strips of {show(STRIP, 'm', system)} are meant"
     yield Line(Item("fabric"), Estimate.exact(inside.girth + upright), "m", f"fabric in corners of {inside.key}", key,
                "lining", "lining", inside.key, basis, COMPUTED)  # fmt: skip
-    if vessel.shape == "box":
-        joints = sum(_joints(wall, height) for wall in inside.walls)
-        joints += _joints(vessel.length or 0.0, vessel.width or 0.0)
-        if joints:
-            basis = "floor and walls laid with sheets of 2.44 x 1.22 m (8 x 4 ft), level; laps come on top"
-            yield Line(Item("fabric"), Estimate.exact(joints), "m", f"fabric over joints of sheets of {inside.key}",
-                       key, "lining", "lining", inside.key, basis, PRACTICE)  # fmt: skip
-
-
-def _joints(long: float, tall: float) -> float:
-    """Metres of joints between whole sheets laid level on a face: between rows, and between sheets of a row."""
-    along, across = SHEET
-    rows = max(-(-tall // across), 1.0)
-    return (rows - 1.0) * long + max(-(-long // along) - 1.0, 0.0) * tall

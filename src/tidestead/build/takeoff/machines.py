@@ -12,6 +12,7 @@ from tidestead.core.units import show
 from tidestead.plan.items import OWN, Item
 from tidestead.plan.model import Plan
 from tidestead.plan.model.electrics import ElectricCircuit
+from tidestead.plan.water_fields import ON_TABLES
 from tidestead.studies.vessels import plan_area
 
 ELECTRICIAN = (
@@ -19,16 +20,19 @@ ELECTRICIAN = (
     "local codes govern. What is listed of them is an allowance."
 )
 
+_MONTHS = (12.0, 6.0, 4.0)
+"""Months that a carbon cartridge lasts: longest, usual, shortest. Common practice, no source."""
+
 _ONCE = Estimate.exact(1.0)
 
 
 def machines_taken(plan: Plan) -> Iterator[Finding]:
-    """Everything that draws, moves, warms, lights or cleans."""
-    yield from _moving(plan)
-    yield from _warming(plan)
-    yield from _covers(plan)
-    yield from _cleaning(plan)
-    yield from _powered(plan)
+    """Everything that draws, moves, warms, lights or cleans; what the plan tells twice is listed in its circuit."""
+    twice = {
+        f"{ON_TABLES[one.same_as.kind]}.{one.same_as.name}" for one in plan.apparatus.values() if one.same_as
+    }
+    for part in (_moving, _warming, _covers, _cleaning, _powered):
+        yield from (one for one in part(plan) if one.key not in twice)
 
 
 def _line(item: Item, key: str, what: str, vessel: str = "", count: int = 1, basis: str = "") -> Line:
@@ -42,7 +46,9 @@ def _moving(plan: Plan) -> Iterator[Finding]:
     for name in plan.pumps:
         yield _line(Item("pump", name), f"pumps.{name}", f"pump {name}")
     for name, apparatus in plan.apparatus.items():
-        yield _line(Item("apparatus", name), f"apparatus.{name}", f"{apparatus.kind} {name}")
+        same = apparatus.same_as
+        basis = "" if same is None else f"1, whose power the plan tells as {same.kind} {same.name}"
+        yield _line(Item("apparatus", name), f"apparatus.{name}", f"{apparatus.kind} {name}", basis=basis)
     for name, air in plan.airpumps.items():
         stones = "" if air.stones is None else f"1 with {air.stones} stones"
         yield _line(Item("airpump", name), f"airpumps.{name}", f"air pump {name}", air.vessel, 1, stones)
@@ -101,7 +107,8 @@ def _cleaning(plan: Plan) -> Iterator[Finding]:
         basis = f"1 with a bottle of {show(doser.bottle, 'm3', plan.show)}"
         yield _line(Item("doser", name), f"dosers.{name}", f"dosing pump {name}", doser.vessel, 1, basis)
     for name, reactor in plan.reactors.items():
-        yield _line(Item("reactor", name), f"reactors.{name}", f"calcium reactor {name}", reactor.vessel)
+        yield _line(Item("reactor", name), f"reactors.{name}", f"calcium reactor {name}", reactor.vessel, 1,
+                    "1 with its pump, its cylinder and what lets the gas in")  # fmt: skip
     for name, source in plan.sources.items():
         if source.kind in ("osmosis", "well", "sea") or (source.kind == "mains" and source.carbon):
             words = {
@@ -111,6 +118,19 @@ def _cleaning(plan: Plan) -> Iterator[Finding]:
                 "mains": "carbon filter",
             }
             yield _line(Item("source", name), f"sources.{name}", f"{words[source.kind]} of source {name}")
+        if source.carbon and source.kind != "mains":
+            yield from _cartridges(name)
+
+
+def _cartridges(name: str) -> Iterator[Line]:
+    """Carbon that takes the chlorine ahead of a source; what a filter on the tap holds comes with it."""
+    item, key = Item(OWN, f"carbon cartridge of source {name}"), f"sources.{name}.carbon"
+    yield _line(item, key, f"carbon cartridge of source {name}", basis="the first one")
+    basis = f"one in {_MONTHS[1]:g} months, in {_MONTHS[2]:g} to {_MONTHS[0]:g}; its sheet tells for how much water"
+    long, usual, short = (12.0 / months for months in _MONTHS)
+    year = Estimate(long, usual, short)
+    yield Line(item, year, "1", f"carbon cartridges of source {name}", key, "water", "water", "", basis, PRACTICE,
+               yearly=True)  # fmt: skip
 
 
 def _powered(plan: Plan) -> Iterator[Finding]:

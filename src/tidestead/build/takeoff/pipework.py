@@ -9,6 +9,7 @@ from dataclasses import dataclass
 
 from tidestead.build.lists import Line, Piece
 from tidestead.build.takeoff.findings import Finding, Gap
+from tidestead.build.takeoff.unions import adaptors_taken, unions_taken
 from tidestead.catalog import Row
 from tidestead.catalog import Table as Catalogue
 from tidestead.core.answer import Estimate
@@ -71,10 +72,12 @@ def pipework_taken(plan: Plan) -> Iterator[Finding]:
     for key, circuit in plan.circuits.items():
         found = parts_of_circuit(plan, circuit, tables)
         yield from _parts(found, f"circuits.{key}.route", f"circuit {key}", tables)
+        yield from unions_taken(key, circuit, tables)
     for name, legs in junctions(tuple(plan.circuits.values())).items():
         yield from _parts(parts_of_junction(legs, tables), "circuits", f"where circuits meet: {name}", tables)
     yield from _cement(plan, runs, tables)
     yield from _ports(plan, tables["pipes"])
+    yield from adaptors_taken(plan, tables)
 
 
 def runs_of(key: str, circuit: Circuit, pipes: Catalogue) -> Iterator[Run]:

@@ -10,12 +10,19 @@ from tidestead.build.takeoff.studied import Studies
 from tidestead.core.answer import Estimate
 from tidestead.core.source import COMPUTED, PRACTICE, Source
 from tidestead.plan.items import OWN, Item
-from tidestead.plan.model import Plan
+from tidestead.plan.model import Heater, Plan
 from tidestead.studies.power.energy import always, by_heat, of_lamps
 from tidestead.studies.power.facts import EnergyFacts
 from tidestead.studies.power.things import things_of
 
 ENERGY = Item("energy")
+
+
+def energy_item(name: str, heater: Heater) -> Item:
+    """What a heater takes: its fuel, current at a price of its own, or the energy that everything takes."""
+    if heater.energy == "fuel":
+        return Item(OWN, f"fuel of heater {name}")
+    return ENERGY if heater.price is None else Item(ENERGY.sort, f"heater {name}")
 
 
 def energy_taken(plan: Plan, studies: Studies) -> Iterator[Finding]:
@@ -32,16 +39,16 @@ def energy_taken(plan: Plan, studies: Studies) -> Iterator[Finding]:
                 f"{table}.{item.name}.power", f"Say what {thing.words} draws: its energy is not listed."
             )
     for one in always(things):
-        yield _line(one, "its power, all year")
+        yield _line(one, "its power in 8760 hours")
     yield from _light(plan, studies)
     yield from _heat(plan, studies)
     for name in plan.fans:
         yield Gap(f"fans.{name}", f"How long fan {name} runs is not counted: its energy is not listed.")
 
 
-def _line(one: EnergyFacts, basis: str, source: Source = COMPUTED) -> Line:
+def _line(one: EnergyFacts, basis: str, item: Item = ENERGY, source: Source = COMPUTED) -> Line:
     words = f"{basis}; {one.year.basis}" if one.year.basis else basis
-    return Line(ENERGY, one.year, "J", f"energy of {one.words}", one.key, "machines", "machines", "", words, source,
+    return Line(item, one.year, "J", f"energy of {one.words}", one.key, "machines", "machines", "", words, source,
                 yearly=True)  # fmt: skip
 
 
@@ -62,14 +69,16 @@ def _heat(plan: Plan, studies: Studies) -> Iterator[Finding]:
             words = "The year of heat is not known: energy of heaters, chillers and fans is not listed"
             yield Gap("heaters", f"{words}: {why}." if why else f"{words}.")
         return
+    own = {f"heaters.{name}": energy_item(name, heater) for name, heater in plan.heaters.items()}
     for one in by_heat(plan, years):
-        yield _line(one, "by the year of heat")
+        yield _line(one, "by the year of heat", own.get(one.key, ENERGY))
     total = sum(one.power * one.count for one in plan.heaters.values())
     for name, heater in plan.heaters.items():
         if heater.energy == "fuel" and total > 0.0:
             burnt = years.heater.times(heater.power * heater.count / total / heater.yields)
-            item, what = Item(OWN, f"fuel of heater {name}"), f"fuel of heater {name}"
-            yield Line(item, burnt, "J", what, f"heaters.{name}", "machines", "machines", heater.vessel,
+            what = f"fuel of heater {name}"
+            key = f"heaters.{name}"
+            yield Line(own[key], burnt, "J", what, key, "machines", "machines", heater.vessel,
                        "by the year of heat", COMPUTED, yearly=True)  # fmt: skip
 
 

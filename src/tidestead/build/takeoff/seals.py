@@ -1,4 +1,4 @@
-"""Seals: the bed that each window lies in."""
+"""Seals: the bed that each window lies in, and the bead in the gap round it."""
 
 from __future__ import annotations
 
@@ -8,11 +8,15 @@ from tidestead.build.lists import Line
 from tidestead.build.takeoff.findings import Finding, Gap, rows_of
 from tidestead.build.takeoff.wetted import Inside, Set, built, windows_of
 from tidestead.core.answer import Estimate
+from tidestead.core.source import PRACTICE
 from tidestead.core.units import show
 from tidestead.plan.items import Item
 from tidestead.plan.model import Plan
 
 _GASKET = "gasket"
+
+LEAST_DEEP = 0.006
+"""A bead is at least so deep, metres; else half as deep as it is wide. Common practice, no source."""
 
 
 def seals_taken(plan: Plan) -> Iterator[Finding]:
@@ -43,9 +47,23 @@ def _bed(plan: Plan, inside: Inside, one: Set) -> Iterator[Finding]:
         yield Gap(f"{one.path}.seat.bed_thickness", f"Say how thick the bed of {words} is.")
     else:
         thick = seat.bed_thickness
-        basis = (
-            f"{show(length, 'm', system)} of seat x {show(width, 'm', system)} x {show(thick, 'm', system, 'fine')}; "
-            "a bead over its gap comes on top"
-        )
+        basis = f"{show(length, 'm', system)} of seat x {show(width, 'm', system)} x {show(thick, 'm', system, 'fine')}"
         volume = Estimate.exact(length * width * thick)
         yield Line(item, volume, "m3", what, one.path, "windows", "windows", inside.key, basis)
+        yield from _bead(plan, inside, one, (item, length))
+
+
+def _bead(plan: Plan, inside: Inside, one: Set, of: tuple[Item, float]) -> Iterator[Finding]:
+    """What closes the gap round the seated edges, half as deep as it is wide over a backing rod."""
+    (item, length), gap, system = of, one.window.seat.gap, plan.show
+    words = f"window {one.name} of {inside.key}"
+    if gap is None:
+        yield Gap(
+            f"{one.path}.seat.gap", f"Say how wide the gap round {words} is: the bead in it is not counted."
+        )
+        return
+    deep = max(gap / 2.0, LEAST_DEEP)
+    basis = f"{show(length, 'm', system)} of gap x {show(gap, 'm', system, 'fine')} x {show(deep, 'm', system, 'fine')}"
+    basis += "; assumed half as deep as wide, over a backing rod"
+    yield Line(item, Estimate.exact(length * gap * deep), "m3", f"bead in the gap of {words}, {one.wall}", one.path,
+               "windows", "windows", inside.key, basis, PRACTICE)  # fmt: skip

@@ -19,6 +19,7 @@ US_SHEET = (to_si(8.0, "ft", "length"), to_si(4.0, "ft", "length"))
 """The same of sheets with an American rating. Common practice, no source."""
 
 _HAIR = 1e-6
+_THIN = 1e-3
 
 
 @dataclass(frozen=True)
@@ -81,6 +82,15 @@ def sheeted(field: Field, room: tuple[float, float], from_right: bool = False) -
     edges = sum(_edge(shape) for shape in shapes)
     between = sum(_over_props(cell, field) for cell in kept)
     return Sheeted(shapes, tuple(rows[1:-1]), tuple(columns[1:-1]), unbacked, edges, between)
+
+
+def joints_up_to(field: Field, sheets: Sheeted, height: float) -> float:
+    """Metres of joints between the sheets of a face, up to a height, out of its openings."""
+    openings, top = _widened(field.openings), min(height, field.height)
+    upright = [(at, 0.0, at + _THIN, top) for at in sheets.upright_joints]
+    level = [(field.left, at, field.right, at + _THIN) for at in sheets.level_joints if at < top]
+    tall = sum(rect[3] - rect[1] for strip in upright for rect in left_of(strip, openings))
+    return tall + sum(rect[2] - rect[0] for strip in level for rect in left_of(strip, openings))
 
 
 def _columns(field: Field, most: float, from_right: bool) -> tuple[list[float], int]:
@@ -188,7 +198,7 @@ def _over_props(cell: Rect, field: Field) -> float:
     found = 0.0
     for prop in field.props:
         if left + _HAIR < prop.at < right - _HAIR:
-            strip = (prop.at, max(low, prop.foot), prop.at + 1e-3, min(high, prop.head))
+            strip = (prop.at, max(low, prop.foot), prop.at + _THIN, min(high, prop.head))
             if strip[3] > strip[1]:
                 found += sum(rect[3] - rect[1] for rect in left_of(strip, _widened(field.openings)))
     return found
@@ -196,4 +206,4 @@ def _over_props(cell: Rect, field: Field) -> float:
 
 def _widened(openings: Sequence[Rect]) -> list[Rect]:
     """Openings a little wider, so that a thin strip lies in one of them wholly or not at all."""
-    return [(left - 1e-3, low, right + 1e-3, high) for left, low, right, high in openings]
+    return [(left - _THIN, low, right + _THIN, high) for left, low, right, high in openings]

@@ -12,6 +12,7 @@ from tidestead.build.takeoff.box_sheets import in_sheet, sheets_told
 from tidestead.build.takeoff.clear import clear_sheet
 from tidestead.build.takeoff.fixings import sheathing_screws
 from tidestead.build.takeoff.gathered import Gathered, Part, Shape, Sheets
+from tidestead.build.takeoff.seams import seam_fabric
 from tidestead.build.takeoff.sheeting import Field, Prop, Sheeted, grain_is_level, sheeted
 from tidestead.build.takeoff.tower_shape import Tower
 from tidestead.core.units import show
@@ -29,6 +30,7 @@ class _Face:
     sheathing: Sheathing
     one: float
     layers: tuple[Sheeted, ...]
+    field: Field
 
 
 def tower_sheets(
@@ -56,7 +58,9 @@ def tower_sheets(
             sheeted(_layer(tower, field, one, layer), room, from_right=layer % 2 == 1)
             for layer in range(sheathing.layers)
         )
-        together.setdefault((path, sheathing.sheet), []).append(_Face(face, sheathing, one, layers))
+        together.setdefault((path, sheathing.sheet), []).append(
+            _Face(face, sheathing, one, layers, _layer(tower, field, one, 0))
+        )
     for (path, sheet), faces in together.items():
         _list(gathered, tower, (path, sheet), faces)
 
@@ -95,6 +99,7 @@ def _list(gathered: Gathered, tower: Tower, at: tuple[str, str], faces: Sequence
     between = sum(layer.between for face in faces for layer in face.layers)
     screwed = Part(part.key, f"screws through the {part.what}", "")
     sheathing_screws(gathered, screwed, (edge, between), first.one * first.sheathing.layers)
+    seam_fabric(gathered, tower.vessel, part, [(face.field, face.layers[0]) for face in faces])
 
 
 def _openings(gathered: Gathered, tower: Tower, face: str) -> tuple[Rect, ...]:

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 
 from tidestead.build.takeoff.box_layout import LEAST
 from tidestead.build.takeoff.box_timber import round_window
-from tidestead.build.takeoff.fixings import joints
+from tidestead.build.takeoff.fixings import HEEL_ANCHOR, joints, strut_anchors
 from tidestead.build.takeoff.gathered import Counted, Cut, Gathered, Part
 from tidestead.build.takeoff.ring_pieces import RingPiece, bent, halved, mitred
 from tidestead.build.takeoff.struts import strut_of
@@ -97,8 +97,8 @@ def _ribs(gathered: Gathered, tower: Tower) -> None:
         bevel = f"inner edge bevelled {turn} to both sides"
         cuts.append(Cut(head - foot, tower.sides, f"corner rib of {tower.key}", holes=bevel))
     basis = (
-        f"in one length from bottom plate to top plate, {gathered.told(tower.vessel.height)} less both; "
-        "where a ring passes, one is let into the other"
+        f"in one length from bottom plate to top plate, {gathered.told(tower.vessel.height)} less both, as their check "
+        "takes them; where a ring crosses, one is let into the other, and no check counts what that takes away"
     )
     gathered.timber(Part(path, f"ribs of {tower.key}", "U"), (ribs.section, ribs.grade), cuts, basis)
 
@@ -159,5 +159,8 @@ def _buttresses(gathered: Gathered, tower: Tower) -> None:
     cut = Cut(strut.length, props.count, ends=(strut.angle, -strut.angle))
     section: Section = props.section
     told = strut.told(gathered, props.reach, tower.vessel.height)
-    basis = f"{props.count}: {told}; the plan names no anchor for their feet"
+    basis = f"{props.count}: {told}"
     gathered.timber(Part(path, f"buttresses of {tower.key}", "B"), (section, props.grade), [cut], basis)
+    if props.anchor_capacity is not None:
+        words = f"anchors at the heels of the buttresses of {tower.key}"
+        strut_anchors(gathered, f"{path}.anchor_capacity", words, (HEEL_ANCHOR, props.count))

@@ -8,7 +8,7 @@ from tidestead.build.lists import Line
 from tidestead.build.takeoff.findings import YEAR, Finding, Gap
 from tidestead.build.takeoff.studied import Studies
 from tidestead.core.answer import Estimate
-from tidestead.core.source import COMPUTED, YOURS
+from tidestead.core.source import COMPUTED, PRACTICE, YOURS
 from tidestead.core.units import show
 from tidestead.plan.items import OWN, Item
 from tidestead.plan.model import Plan
@@ -19,6 +19,13 @@ SALT = Item("salt")
 DAY = 86400.0
 _LIME, _LIME_EACH = "calcium hydroxide", 0.074093 / 2.0
 """Kilograms of it for each mole of alkalinity. Source: IUPAC standard atomic weights; two charges to a formula."""
+
+_GAS, _GAS_EACH = "carbon dioxide", 0.044009 / 2.0
+"""The same of carbon dioxide: CaCO3 + CO2 + H2O = Ca + 2 HCO3, one for two of alkalinity. Source: as above."""
+
+GAS_LOST = Estimate(1.2, 1.45, 1.9, "a fifth to nine tenths more leaves the reactor as gas in its water")
+"""Carbon dioxide for each part that dissolves chalk. Own sum: with pK1 near 5.85 in seawater what runs out at pH 6.9,
+6.5 or 6.2 holds 0.09, 0.22 or 0.45 of it for each bicarbonate, and two bicarbonates go with one of it."""
 
 _CHALK, _CHALK_EACH = "calcium reactor media", 0.100087 / 2.0
 """The same of calcium carbonate."""
@@ -178,7 +185,10 @@ def _alkaline(matters: Matters) -> Iterator[Line]:
         if one.brings.alkalinity > 0.0:
             chalk = Estimate.exact(one.brings.alkalinity * days * _CHALK_EACH)
             yield Line(Item(OWN, _CHALK), chalk, "kg", f"chalk for reactor {one.key}", f"reactors.{one.key}", "water",
-                       "water", one.vessel, "by the alkalinity that it brings; carbon dioxide comes on top", COMPUTED,
+                       "water", one.vessel, "by the alkalinity that it brings", COMPUTED, yearly=True)  # fmt: skip
+            gas = GAS_LOST.times(one.brings.alkalinity * days * _GAS_EACH)
+            yield Line(Item(OWN, _GAS), gas, "kg", f"carbon dioxide for reactor {one.key}", f"reactors.{one.key}",
+                       "water", "water", one.vessel, "by the alkalinity that it brings; " + GAS_LOST.basis, PRACTICE,
                        yearly=True)  # fmt: skip
 
 

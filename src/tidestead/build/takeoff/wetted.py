@@ -13,6 +13,9 @@ from tidestead.studies.vessels import plan_area
 
 _LEAST_SIDES = 3
 
+ON_SEAT = ("seat", "held", "clamped")
+"""How an edge is supported that rests on a seat; one that leans on the rim, or on nothing, rests on none."""
+
 
 @dataclass(frozen=True)
 class Inside:
@@ -48,7 +51,7 @@ class Set:
         if edges is None or width is None:
             return None
         left, right, bottom, top = (
-            0.0 if edge == "free" else width for edge in (edges.left, edges.right, edges.bottom, edges.top)
+            width if edge in ON_SEAT else 0.0 for edge in (edges.left, edges.right, edges.bottom, edges.top)
         )
         return left, right, bottom, top
 
@@ -59,7 +62,7 @@ class Set:
             return None
         sides = ((edges.left, sheet.height), (edges.right, sheet.height), (edges.bottom, sheet.width),
                  (edges.top, sheet.width))  # fmt: skip
-        return sum(side for edge, side in sides if edge != "free"), sheet.seat.width
+        return sum(side for edge, side in sides if edge in ON_SEAT), sheet.seat.width
 
     def clear_area(self, height: float) -> float | None:
         """Its clear opening below a height above the floor; None where the plan says too little."""

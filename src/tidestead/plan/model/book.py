@@ -38,9 +38,9 @@ class BookRow(Part):
     sold: SoldAs | None = None
     """What one of it is: "3.6 m", "2440 x 1220 mm" (along the grain first), "18 L", "25 kg", 100 pieces to a box. Left
     out where the price is for a measure, or for one piece of what is a piece."""
-    price: BookPrice
+    price: BookPrice | None = None
     """For one of it or by measure: "9.40 EUR/piece"; where it is not sure, low, likely and high: "8.90 .. 9.40 .. 11.20
-    EUR/piece"."""
+    EUR/piece". May be left out of what is there already: then nobody can say what all is worth."""
     basis: PriceBasis = "guess"
     """How the price is known: an offer made to you, a price list, or a guess."""
     dated: Dated | None = None

@@ -90,6 +90,8 @@ class Apparatus(Part):
     """Inside diameter of a lamp's tube."""
     against: LampTarget | None = None
     """What its dose is wanted for, such as "norway-intake"."""
+    same_as: OnCircuitItem | None = None
+    """Where the plan tells its power, such as "device uv" or "chiller outside": one machine, which is bought once."""
 
 
 class Bulkhead(Part):

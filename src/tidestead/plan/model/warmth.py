@@ -42,7 +42,7 @@ class Heater(Part):
     yields: Ratio = 1.0
     """Heat in the water for each part of energy paid: 1 of an immersed element, 3 of a good heat pump, 0.9 of fuel."""
     price: TariffPrice | None = None
-    """Of a kWh of fuel; the electric tariff when left out."""
+    """Of a kWh of its fuel, or of its current where that has a price of its own; current goes by the tariff else."""
 
 
 class Chiller(Part):

@@ -52,7 +52,7 @@ def parts_of_circuit(plan: Plan, circuit: Circuit, tables: Mapping[str, Catalogu
             before = [one.name for one in circuit.route[:at] if one.kind == "pipe"]
             found[Part("riser", "", before[-1] if before else "")] += 1
     for one, other in pairwise(item.name for item in circuit.route if item.kind == "pipe"):
-        found += _joint(pipes[one], pipes[other])
+        found += joint(pipes[one], pipes[other])
     return found
 
 
@@ -79,7 +79,7 @@ def parts_of_junction(legs: Sequence[Leg], tables: Mapping[str, Catalogue]) -> C
     if tees > 0:
         found[Part("tee", "", widest.name)] += tees
     for row in near:
-        found += _joint(widest, row)
+        found += joint(widest, row)
     return found
 
 
@@ -115,7 +115,7 @@ def outside(row: Row) -> float:
     return row.si("outer") if row.has("outer") else row.si("bore")
 
 
-def _joint(one: Row, other: Row) -> Counter[Part]:
+def joint(one: Row, other: Row) -> Counter[Part]:
     """What joins two pipes of different size or sort; nothing where they take the same fitting."""
     hoses = [row for row in (one, other) if row.tag("kind") == HOSE]
     if len(hoses) == 1:

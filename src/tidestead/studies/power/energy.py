@@ -13,6 +13,8 @@ from tidestead.studies.power.facts import EnergyFacts
 from tidestead.studies.power.things import Thing
 
 YEAR = 365.0 * 86400.0
+"""Seconds of a year as the weather has it, 8760 hours."""
+
 _ALWAYS = "runs all year"
 
 

@@ -16,6 +16,7 @@ from tidestead.studies.structure.drawings_holes import (
     under_stuff,
 )
 from tidestead.studies.structure.found import WallPlace
+from tidestead.studies.structure.ties_lie import SIDES, rim_height, rim_width, tie_ends
 
 GROUND = 0.12
 
@@ -52,6 +53,7 @@ def elevation(
     ]
     shapes += _studs(part, place)
     shapes += _rim(part, place)
+    shapes += _tie_ends(part, vessel, place)
     for name, window in place.wall.windows.items():
         shapes += _window(f"{part}.{name}", window, place, system)
     shapes += square_on([hole for hole in holes if hole.wall == place.name], 0.0, system)
@@ -102,21 +104,22 @@ def _rim(part: str, place: WallPlace) -> list[Shape]:
     rim = place.wall.rim
     if rim is None or rim.section is None:
         return []
-    thick = rim.section.pieces * rim.section.breadth
-    if rim.lies == "on edge":
-        thick = rim.section.depth
     top = place.height
-    shapes: list[Shape] = [Area(rectangle(0.0, top, place.length, top + thick), "timber", f"{part}.rim")]
-    shapes += [
-        Area(
-            rectangle(at - 0.03, top, at + 0.03, top + thick),
-            "timber",
-            f"{part.rsplit('.', 1)[0]}.ties",
-            label="tie",
-        )
+    return [Area(rectangle(0.0, top, place.length, top + rim_height(place)), "timber", f"{part}.rim")]
+
+
+def _tie_ends(part: str, vessel: Vessel, place: WallPlace) -> list[Shape]:
+    """Ends of ties as they show above the rim; behind it where they stand between the rims."""
+    tie = next((tie for tie in vessel.ties.values() if place.name in SIDES[tie.across]), None)
+    if tie is None or tie.section is None or place.wall.rim is None:
+        return []
+    half, tall = tie.section.depth / 2.0, tie.section.pieces * tie.section.breadth
+    low = place.height + (0.0 if tie.end_joint.into == "end" else rim_height(place))
+    key = f"{part.rsplit('.', 1)[0]}.ties"
+    return [
+        Area(rectangle(at - half, low, at + half, low + tall), "timber", key, label="tie")
         for at in place.tie_places
     ]
-    return shapes
 
 
 def _window(part: str, window: Window, place: WallPlace, system: System) -> list[Shape]:
@@ -195,11 +198,12 @@ def plan_view(key: str, vessel: Vessel, places: tuple[WallPlace, ...], system: S
             shapes.append(_window_from_above(f"{key}.{place.name}.{name}", window, place, (length, width)))
     for tie_name, tie in vessel.ties.items():
         half = (tie.section.depth if tie.section else 0.1) / 2.0
+        ends = tie_ends(tie, {place.name: place for place in places})
         for at in tie.at:
             outline = (
-                rectangle(at - half, 0.0, at + half, width)
+                rectangle(at - half, -ends.before, at + half, width + ends.after)
                 if tie.across == "width"
-                else rectangle(0.0, at - half, length, at + half)
+                else rectangle(-ends.before, at - half, length + ends.after, at + half)
             )
             shapes.append(Area(outline, "timber", f"{key}.ties.{tie_name}"))
     shapes.append(Measure((0.0, -thick["south"]), (length, -thick["south"]), -0.25, "level"))
@@ -220,6 +224,27 @@ def plan_view(key: str, vessel: Vessel, places: tuple[WallPlace, ...], system: S
 def _wall_thickness(place: WallPlace) -> float:
     studs = place.wall.studs
     return studs.section.depth if studs is not None and studs.section is not None else 0.1
+
+
+def _cut_ties(key: str, vessel: Vessel, places: tuple[WallPlace, ...]) -> list[Shape]:
+    """Ties and rims as a cut from south to north meets them."""
+    width, height = vessel.width or 0.0, vessel.height
+    named = {place.name: place for place in places}
+    shapes: list[Shape] = []
+    for name, left in (("south", -rim_width(named["south"])), ("north", width)):
+        right = left + rim_width(named[name])
+        if right > left:
+            outline = rectangle(left, height, right, height + rim_height(named[name]))
+            shapes.append(Area(outline, "timber", f"{key}.{name}.rim"))
+    for name, tie in vessel.ties.items():
+        if tie.across == "width":
+            ends, tall = (
+                tie_ends(tie, named),
+                tie.section.pieces * tie.section.breadth if tie.section else 0.1,
+            )
+            outline = rectangle(-ends.before, height + ends.up, width + ends.after, height + ends.up + tall)
+            shapes.append(Area(outline, "timber", f"{key}.ties.{name}"))
+    return shapes
 
 
 def _window_from_above(part: str, window: Window, place: WallPlace, size: tuple[float, float]) -> Area:
@@ -252,8 +277,7 @@ def section(key: str, vessel: Vessel, places: tuple[WallPlace, ...], system: Sys
         Area(rectangle(-thick, 0.0, 0.0, height), "timber", f"{key}.south.studs"),
         Area(rectangle(width, 0.0, width + thick, height), "timber", f"{key}.north.studs"),
     ]
-    if vessel.ties:
-        shapes.append(Area(rectangle(-thick, height, width + thick, height + 0.1), "timber", f"{key}.ties"))
+    shapes += _cut_ties(key, vessel, places)
     told = f"Section of {key}, {show(width, 'm', system)} wide and {show(height, 'm', system)} high inside"
     if vessel.water is not None:
         shapes.insert(0, Area(rectangle(0.0, 0.0, width, vessel.water), "water", f"{key}.water"))

@@ -12,6 +12,7 @@ from tidestead.studies.structure.ask import Tables
 from tidestead.studies.structure.drawings_box import elevation
 from tidestead.studies.structure.found import WallPlace, box_walls
 from tidestead.studies.structure.round_faces import Piece, Rect, Side, left_of, rect_of, thick
+from tidestead.studies.structure.ties_lie import rim_height, rim_width, tie_ends
 
 FILM = 0.002
 """A lining is drawn so thick, whatever it is, metres."""
@@ -61,7 +62,7 @@ def box_solids(
     places = {place.name: place for place in box_walls(vessel)}
     for name, side in sides.items():
         yield from _Wall(key, vessel, places[name], side, tables, system).solids()
-    yield from _ties(key, vessel, sides["south"])
+    yield from _ties(key, vessel, places, sides["south"])
     yield from _corners(key, places, sides)
     yield from box_water(key, vessel, sides["south"].corner, sides["south"].floor)
 
@@ -97,7 +98,7 @@ def _rectangle(corner: Point, length: float, width: float) -> tuple[Point, ...]:
 def outward(vessel: Vessel, tables: Tables) -> float:
     """How far the walls of a box reach outside its inside measures, at most."""
     return max(
-        max(sheet_thickness(place.wall.sheathing, tables) + stud_depth(place), _rim_width(place))
+        max(sheet_thickness(place.wall.sheathing, tables) + stud_depth(place), rim_width(place))
         for place in box_walls(vessel)
     )
 
@@ -106,13 +107,6 @@ def stud_depth(place: WallPlace) -> float:
     """How deep the studs are outward; nothing where the plan names none."""
     studs = place.wall.studs
     return studs.section.depth if studs is not None and studs.section is not None else 0.0
-
-
-def _rim_width(place: WallPlace) -> float:
-    rim = place.wall.rim
-    if rim is None or rim.section is None:
-        return 0.0
-    return thick(rim.section) if rim.lies == "on edge" else rim.section.depth
 
 
 class _Wall:
@@ -189,7 +183,7 @@ class _Wall:
                 yield self.side.block(left, (inner, self.sheet), Piece("sheet", area.part), mitred=True)
         elif kind == "rim":
             piece = Piece("timber", area.part, "rim")
-            yield self.side.block(rect, (0.0, _rim_width(self.place)), piece)
+            yield self.side.block(rect, (0.0, rim_width(self.place)), piece)
         elif kind == "studs" or kind in _ROUND_WINDOW:
             yield from self._uprights(area, kind, rect)
 
@@ -208,22 +202,23 @@ class _Wall:
             yield self.side.block(left, self._behind(depth), Piece("timber", area.part, label))
 
 
-def _ties(key: str, vessel: Vessel, south: Side) -> Iterator[Solid]:
-    """Timbers across the top, between the rims, as the plan view has them."""
+def _ties(key: str, vessel: Vessel, places: Mapping[str, WallPlace], south: Side) -> Iterator[Solid]:
+    """Timbers across the top, over the rims or between them."""
     length, width = vessel.length or 0.0, vessel.width or 0.0
     for name, tie in vessel.ties.items():
         half = (tie.section.depth if tie.section else 0.1) / 2.0
         tall = thick(tie.section) if tie.section else 0.1
+        ends = tie_ends(tie, places)
         for at in tie.at:
             rect = (
-                (at - half, at + half, 0.0, width)
+                (at - half, at + half, -ends.before, width + ends.after)
                 if tie.across == "width"
-                else (0.0, length, at - half, at + half)
+                else (-ends.before, length + ends.after, at - half, at + half)
             )
             x, y = south.corner
             outline = _rectangle((x + rect[0], y + rect[2]), rect[1] - rect[0], rect[3] - rect[2])
-            top = south.floor + vessel.height
-            yield upright(outline, (top, top + tall), "timber", f"{key}.ties.{name}", "tie")
+            low = south.floor + vessel.height + ends.up
+            yield upright(outline, (low, low + tall), "timber", f"{key}.ties.{name}", "tie")
 
 
 def _corners(key: str, places: Mapping[str, WallPlace], sides: Mapping[str, Side]) -> Iterator[Solid]:
@@ -234,13 +229,6 @@ def _corners(key: str, places: Mapping[str, WallPlace], sides: Mapping[str, Side
             continue
         if first.wall.rim.section is None or second.wall.rim.section is None:
             continue
-        tall = min(_rim_height(first), _rim_height(second))
-        rect = (first.length, first.height, first.length + _rim_width(second), first.height + tall)
-        yield sides[here].block(rect, (0.0, _rim_width(first)), Piece("timber", f"{key}.corners", "corner"))
-
-
-def _rim_height(place: WallPlace) -> float:
-    rim = place.wall.rim
-    if rim is None or rim.section is None:
-        return 0.0
-    return rim.section.depth if rim.lies == "on edge" else thick(rim.section)
+        tall = min(rim_height(first), rim_height(second))
+        rect = (first.length, first.height, first.length + rim_width(second), first.height + tall)
+        yield sides[here].block(rect, (0.0, rim_width(first)), Piece("timber", f"{key}.corners", "corner"))

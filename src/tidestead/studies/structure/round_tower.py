@@ -146,8 +146,21 @@ def rib_places(vessel: Vessel, length: float) -> tuple[float, ...]:
 
 
 def _free(vessel: Vessel) -> list[Rect]:
-    """Where rings stand, and ribs do not."""
+    """Where rings stand, and timbers from ring to ring do not."""
     return [(-math.inf, low, math.inf, high) for low, high in ring_bands(vessel)]
+
+
+def _plates(vessel: Vessel) -> list[Rect]:
+    """Where bottom and top plate stand; ribs go through the rings between them, as their check takes them."""
+    bands = _free(vessel)
+    return [bands[0], bands[-1]] if bands else []
+
+
+def _crossed(vessel: Vessel, hole: Rect) -> tuple[float, float]:
+    """From the underside of the ring under a window to the top of the ring over it: a rib in its way is cut there."""
+    levels = dict(zip(ring_heights(vessel), ring_bands(vessel), strict=True))
+    foot, head = bay_of(vessel, hole)
+    return (levels[foot][0] if foot in levels else foot), (levels[head][1] if head in levels else head)
 
 
 def _face_ribs(key: str, vessel: Vessel, side: Side, sheet: float, holes: list[Rect]) -> Iterator[Solid]:
@@ -157,11 +170,12 @@ def _face_ribs(key: str, vessel: Vessel, side: Side, sheet: float, holes: list[R
     half = thick(ribs.section) / 2.0
     for at in rib_places(vessel, side.length):
         taken = [
-            (at - half, bay_of(vessel, hole)[0], at + half, bay_of(vessel, hole)[1])
+            (at - half, low, at + half, high)
             for hole in holes
             if hole[0] < at < hole[2]
+            for low, high in (_crossed(vessel, hole),)
         ]
-        for rect in left_of((at - half, 0.0, at + half, vessel.height), [*taken, *_free(vessel)]):
+        for rect in left_of((at - half, 0.0, at + half, vessel.height), [*taken, *_plates(vessel)]):
             deep = (sheet, sheet + ribs.section.depth)
             yield side.block(rect, deep, Piece("timber", f"{key}.ribs", "rib"))
 
@@ -180,7 +194,7 @@ def _corner_ribs(key: str, vessel: Vessel, middle: Point, floor: float, sheet: f
     for number in range(count):
         angle = -math.pi / 2.0 + math.pi * (2 * number - 1) / count
         side = _radial(middle, angle, distance, floor)
-        for rect in left_of((-half, 0.0, half, vessel.height), _free(vessel)):
+        for rect in left_of((-half, 0.0, half, vessel.height), _plates(vessel)):
             yield side.block(rect, (0.0, ribs.section.depth), Piece("timber", f"{key}.ribs", "rib"))
 
 
