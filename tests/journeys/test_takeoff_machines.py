@@ -14,7 +14,8 @@ from tidestead.core.errors import PlanError
 from tidestead.core.units import to_si
 from tidestead.plan import loads
 from tidestead.plan.items import Item
-from tidestead.studies import flow, foam, heat, light, water
+from tidestead.studies import flow, foam, light, water
+from tidestead.studies.heat import yearly
 from tidestead.studies.inputs import Inputs
 
 
@@ -83,7 +84,7 @@ def _water_of(text: str) -> dict[str, float]:
     """What a plan uses up in a year, found with its water."""
     inputs = Inputs(loads(text).plan, "metric", None, "no weather here")
     flows, lit = flow.find(inputs), light.find(inputs)
-    warm = heat.find(inputs, flows, lit)
+    warm = yearly.find(inputs, flows, lit)
     facts = water.find(inputs, flows, foam.find(inputs, flows), warm)
     return sums(rest_taken(inputs.plan, Studies(facts, warm, lit, flows)), "extra", yearly=True)
 
