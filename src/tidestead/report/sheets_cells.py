@@ -23,6 +23,8 @@ DIGITS = 8
 
 _CURRENCY = re.compile("[A-Z]{3}")
 _CENTS, _MOST = 2, 4
+_CLOSE = 0.05
+"""Millimetres that no saw knows of."""
 
 _LENGTHS = {
     "metric": {"": "m", "level": "m", "head": "m", "hose": "m", "air": "m", "day": "m", "film": "um"},
@@ -77,7 +79,8 @@ def _in_unit(column: Column, cells: Sequence[Cell], system: System) -> Plain:
     word = label(unit.symbol) if unit.symbol else ""
     shown = tuple(_cell(cell, unit, column, system) for cell in cells)
     head = f"{clean(column.head)}, {word or unit.symbol}" if unit.symbol and numbers else clean(column.head)
-    return Plain(head, shown, _decimals(column, [cell for cell in shown if _number(cell)]), column)  # type: ignore[misc]  # as above
+    told = [cell for cell in shown if isinstance(cell, float)]
+    return Plain(head, shown, _decimals(column, told, unit.symbol == "mm"), column)
 
 
 def _unit(column: Column, numbers: Sequence[float], system: System) -> Unit:
@@ -110,12 +113,15 @@ def is_money(column: Column) -> bool:
     return _CURRENCY.fullmatch(column.unit) is not None
 
 
-def _decimals(column: Column, numbers: Sequence[float]) -> int:
-    """Two for money; else the fewest that show every number as it is. Where four do not, three digits of the smallest;
-    of a length at least four decimals, of anything else one.
+def _decimals(column: Column, numbers: Sequence[float], in_millimetres: bool) -> int:
+    """Two for money, one at most for what is sawn in millimetres; else the fewest that show every number as it is.
+
+    Where four do not, three digits of the smallest; of a length at least four decimals, of anything else one.
     """
     if is_money(column):
         return _CENTS
+    if in_millimetres and column.style in _IN_FRACTIONS:
+        return 0 if all(abs(number - round(number)) <= _CLOSE for number in numbers) else 1
     for places in range(_MOST + 1):
         if all(abs(number - round(number, places)) <= 1e-9 * max(1.0, abs(number)) for number in numbers):
             return places
