@@ -76,7 +76,7 @@ def at_the_edge(seed: int) -> tuple[list[tuple[int, int]], list[tuple[int, float
 )
 def test_the_same_least_cost_where_pieces_just_fit(seed: int) -> None:
     items, lengths, kerf = at_the_edge(seed)
-    assert ours(items, lengths, kerf) == pytest.approx(least_cost(items, lengths, kerf), abs=2e-3)
+    assert ours(items, lengths, kerf) == pytest.approx(least_cost(items, lengths, kerf), abs=1e-6)
 
 
 @pytest.mark.parametrize("seed", range(20, 26))
