@@ -165,14 +165,14 @@ def _closed(relaxed: Relaxed, proof: Proof, step: float, close: float) -> bool:
     return relaxed.cost <= raised(proof.bound, step) or relaxed.cost - proof.bound <= close * relaxed.cost
 
 
-def settle(master: Master, wanted: Whole, rounds: int, watch: Watch) -> Relaxed:
-    """The linear program after a few rounds of new patterns for what is still wanted."""
+def settle(master: Master, wanted: Whole, rounds: int, look: int, watch: Watch) -> Relaxed:
+    """The linear program after a few rounds of new patterns for what is still wanted, in few cells or many (`look`)."""
     problem = master.problem
     for _ in range(rounds):
         relaxed = master.solve()
         watch.look()
         asked = Asked(wanted, relaxed.worth, problem.prices - relaxed.scarcity, AT_ONCE // 3)
-        snug = problem.snug[0]
+        snug = problem.snug[look]
         found = best_patterns(snug, asked, by_cells(snug, wanted, relaxed.worth))
         if not master.add(with_gain(found, asked.worth, asked.price, WORTH_IT)):
             return relaxed

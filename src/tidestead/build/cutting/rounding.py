@@ -147,7 +147,7 @@ def _of_mix(master: Master, mix: Whole | None, best: Cut | None, goal: Goal, wat
     there = mix[master.patterns.stocks] > 0
     given = Master(replace(master.problem, limits=mix))
     given.add(Patterns(master.patterns.stocks[there], master.patterns.counts[there]))
-    return _dive(given, 0, goal, watch)
+    return _dive(given, 1, goal, watch)
 
 
 def _mended_often(
@@ -182,14 +182,17 @@ def _better(one: Cut | None, other: Cut | None) -> Cut | None:
 
 
 def _dive(master: Master, attempt: int, goal: Goal, watch: Watch) -> Cut | None:
-    """Fix what the linear program is sure of, or else the surest pattern, until little is left."""
+    """Fix what the linear program is sure of, or else the surest pattern, until little is left.
+
+    Every second attempt looks for patterns more closely, which takes longer.
+    """
     problem = master.problem
     chance = np.random.default_rng(attempt)
     fixed = np.zeros(len(master.patterns), dtype=np.int64)
     relaxed = None
     try:
         while (left := _left(problem, master.patterns, fixed)).any():
-            relaxed = settle(master, left, ROUNDS, watch)
+            relaxed = settle(master, left, ROUNDS, attempt % 2, watch)
             fixed = np.append(fixed, np.zeros(len(master.patterns) - len(fixed), dtype=np.int64))
             over = np.maximum(relaxed.times - fixed, 0.0)
             if over.sum() <= TAILS[attempt % len(TAILS)] or over.max(initial=0.0) < LACK:
