@@ -60,6 +60,10 @@ def least_cost(items: Sequence[Item], lengths: Sequence[Length], kerf: int = 0) 
         LinearConstraint(used.tocsr(), -np.inf, limits),
     ]
     found = milp(
-        cost, constraints=rules, integrality=np.ones(len(cost), dtype=np.int64), bounds=Bounds(0, np.inf)
+        cost,
+        constraints=rules,
+        integrality=np.ones(len(cost), dtype=np.int64),
+        bounds=Bounds(0, np.inf),
+        options={"mip_rel_gap": 0.0},
     )
     return None if found.x is None else float(found.fun)

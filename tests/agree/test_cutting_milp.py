@@ -50,6 +50,35 @@ def test_the_same_least_cost_in_many_cases(seed: int) -> None:
     assert ours(items, lengths, kerf) == pytest.approx(least_cost(items, lengths, kerf), abs=1e-6)
 
 
+def at_the_edge(seed: int) -> tuple[list[tuple[int, int]], list[tuple[int, float, int | None]], int]:
+    """Pieces as long as a stock, halves and thirds of one with and without room for the kerf, few lengths on hand."""
+    chance = random.Random(seed)
+    kerf = chance.randint(0, 3)
+    lengths: list[tuple[int, float, int | None]] = [
+        (chance.randint(60, 250), round(chance.uniform(1.0, 9.0), 2), None)
+        for _ in range(chance.randint(1, 3))
+    ]
+    lengths += [
+        (chance.randint(30, 250), chance.choice([0.0, 2.5]), chance.randint(1, 5))
+        for _ in range(chance.randint(0, 3))
+    ]
+    pool = [chance.randint(5, 60) for _ in range(4)]
+    for room, _, limit in lengths:
+        parts = ((room - kerf) // 2, (room - kerf) // 2 + 1, (room - 2 * kerf) // 3)
+        pool += [*parts, *([room] if limit is None else [])]
+    longest = max(room for room, _, limit in lengths if limit is None)
+    widths = sorted({width for width in chance.sample(pool, min(len(pool), 6)) if width <= longest})
+    return [(width, chance.randint(1, 6)) for width in widths], list(dict.fromkeys(lengths)), kerf
+
+
+@pytest.mark.parametrize(
+    "seed", [*range(12), *(pytest.param(seed, marks=pytest.mark.long) for seed in range(12, 150))]
+)
+def test_the_same_least_cost_where_pieces_just_fit(seed: int) -> None:
+    items, lengths, kerf = at_the_edge(seed)
+    assert ours(items, lengths, kerf) == pytest.approx(least_cost(items, lengths, kerf), abs=1e-6)
+
+
 @pytest.mark.parametrize("seed", range(20, 26))
 def test_stock_on_hand_alone_gives_all_or_neither_finds_a_plan(seed: int) -> None:
     items, _, kerf = drawn(seed)

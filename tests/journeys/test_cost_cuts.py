@@ -13,7 +13,7 @@ from tidestead.build.cost.finding import found
 from tidestead.build.cutting.lengths import LengthPlan
 from tidestead.build.materials import shipped
 from tidestead.build.takeoff.studied import Studies
-from tidestead.plan import load
+from tidestead.plan import load, loads
 
 EXAMPLES = Path(__file__).parents[2] / "examples"
 
@@ -46,3 +46,24 @@ def test_a_gap_is_told_where_there_is_one(facts: CostFacts) -> None:
     loose = replace(one.cut, bound=0.96 * one.cut.cost, gap=1.0 / 0.96 - 1.0, proven=False)
     told = replace(facts, purchase=replace(facts.purchase, once=(replace(one, cut=loose),)))
     assert cut_table(told, "us", shipped).rows[0][-1] == "at most 4.2 % above the least"
+
+
+def test_pieces_too_long_are_told_once_and_the_others_are_cut() -> None:
+    """Without its 16 ft planks packhouse has four rims that no plank gives; the others stand on the saw's list.
+
+    The money stays unknown as long as one of them cannot be had.
+    """
+    lines = (EXAMPLES / "packhouse.toml").read_text(encoding="utf-8").splitlines()
+    text = "\n".join(line for line in lines if not line.startswith("rim-16 = "))
+    once = found(loads(text).plan, Studies()).purchase.once
+    (planks,) = (one for one in once if one.item.written() == "lumber 2x8 dfl-no2")
+    assert planks.missing.count("the longest stock, book.rim-12, is 3657.6 mm") == 1
+    assert "Splice the pieces from shorter ones" in planks.missing
+    assert isinstance(planks.cut, LengthPlan)
+    cut = {mark for bar in planks.cut.bars for mark in bar.marks}
+    named = {mark for mark in ("reef N3", "reef N4", "reef S5", "reef S6") if f"{mark} is " in planks.missing}
+    assert len(named) == 4
+    assert not named & cut
+    assert {"reef S8", "reef E3", "reef W3"} <= cut
+    assert planks.buys == ()
+    assert "or trim less" in planks.missing, "N4 is as long as a plank before it is trimmed"

@@ -12,9 +12,9 @@ from openpyxl import load_workbook
 from openpyxl.utils import get_column_letter
 from openpyxl.worksheet.worksheet import Worksheet
 
-from tests.laws.cut_samples import FOOT, MITRE, PARTS, PIECES, PLY, TAKEN, TWO_BY_SIX, plans
+from tests.laws.cut_samples import FOOT, MITRE, PARTS, PIECES, PLY, SAWN, TAKEN, TWO_BY_SIX, plans
 from tidestead.build.cut_lists import assembly, cut_list, quantities
-from tidestead.build.cut_plans import stock_numbers
+from tidestead.build.cut_plans import CutPlans, stock_numbers
 from tidestead.build.cutting.numbering import numbers, ranges, short_marks
 from tidestead.build.merchant_lists import bars_list, merchant_list
 from tidestead.build.sheet_lists import clear_list, sheets_list
@@ -103,8 +103,9 @@ def test_merchant_is_asked_for_lengths_by_section_longest_first() -> None:
 
 def test_merchant_counts_board_feet_by_the_nominal_size_and_volume_by_the_finished() -> None:
     """A 2x6 holds a board foot in every foot; 1 1/2 by 5 1/2 in of it are wood."""
-    for row in MERCHANT.rows:
-        told = dict(zip([one.head for one in MERCHANT.columns], row, strict=True))
+    both = merchant_list(PLANS, "metric", "USD")
+    for row in both.rows:
+        told = dict(zip([one.head for one in both.columns], row, strict=True))
         running = told["running length"]
         assert isinstance(running, float)
         if told["section"] == "2x6":
@@ -113,6 +114,15 @@ def test_merchant_counts_board_feet_by_the_nominal_size_and_volume_by_the_finish
         else:
             assert told["board ft"] is None
             assert told["m³, finished"] == pytest.approx(0.047 * 0.145 * running)
+
+
+def test_a_yard_is_told_the_measure_it_sells_by() -> None:
+    """Cubic metres say nothing to a yard in feet, board feet nothing to one that has no section in inches."""
+    metres = CutPlans(tuple(cut for cut in PLANS.lengths if cut.item == SAWN))
+    heads = [[one.head for one in table.columns] for table in (MERCHANT, merchant_list(metres, "metric"))]
+    assert ["board ft" in one for one in heads] == [True, False]
+    assert ["m³, finished" in one for one in heads] == [False, True]
+    assert all(len(row) == len(MERCHANT.columns) for row in MERCHANT.rows)
 
 
 def test_what_is_there_costs_nothing_and_what_is_bought_its_price_each() -> None:
@@ -164,6 +174,7 @@ def test_quantities_of_a_mitred_piece() -> None:
         ("vessels.sump.walls.all.studs", "sump", "sump, all walls"),
         ("vessels.tower.walls.6.sheathing", "tower", "tower, face 6"),
         ("vessels.tower.rings.top", "tower", "tower, rings top"),
+        ("circuits.main.route", "", "circuit main"),
         ("building.glazing", "", "building.glazing"),
     ],
 )
@@ -194,6 +205,17 @@ def test_workbook_has_a_sheet_for_every_list_that_prints_well() -> None:
         assert sheet.page_setup.orientation == "landscape"
         assert (sheet.page_setup.fitToWidth, sheet.page_setup.fitToHeight) == (1, 0)
         assert all(one.width >= 6.0 for one in sheet.column_dimensions.values())
+
+
+def test_rows_are_as_tall_as_their_words_and_money_has_cents() -> None:
+    """A row of two lines is twice as tall; 1443.1 is written 1,443.10, whatever a program makes of heights itself."""
+    words = "thirty-four letters are the widest, these are more than forty"
+    made = Table("x.y", "z", (Column("what"), Column("money", "USD")), ((words, 1443.1), ("short", 2.0)))
+    sheet = load_workbook(io.BytesIO(workbook([made], "", "us"))).worksheets[0]
+    assert sheet.row_dimensions[2].height == 2.0 * sheet.row_dimensions[3].height
+    assert (sheet.row_dimensions[1].height or 0.0) >= (sheet.row_dimensions[3].height or 1.0)
+    assert [sheet.cell(row, 2).number_format for row in (2, 3)] == ["#,##0.00"] * 2
+    assert [sheet.cell(row, 2).value for row in (2, 3)] == [1443.1, 2.0]
 
 
 @pytest.mark.parametrize(

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable
 from dataclasses import replace
 
@@ -182,6 +183,7 @@ TAMPERED: list[tuple[Callable[[SheetPlan], SheetPlan], str]] = [
     (lambda plan: replace(plan, cost=plan.cost - 1.0), "the sheets cost 40"),
     (lambda plan: replace(plan, bound=plan.cost + 1.0), "lies above the cost"),
     (lambda plan: replace(plan, bound=plan.cost - 1.0), "called proven"),
+    (lambda plan: replace(plan, bound=math.nan, proven=False), "or is no number"),
 ]  # fmt: skip
 
 

@@ -4,9 +4,11 @@ from __future__ import annotations
 
 import io
 import math
-from itertools import pairwise
+from dataclasses import replace
+from itertools import combinations
 
 import pytest
+from ezdxf.colors import aci2rgb
 from ezdxf.document import Drawing
 from ezdxf.entities.lwpolyline import LWPolyline
 from ezdxf.filemanagement import read
@@ -16,7 +18,8 @@ from hypothesis import strategies as st
 from tests.laws.cut_samples import HOLES, MITRE, OPENING, PARTS, TAKEN
 from tests.many import many
 from tidestead.build.flats import Flat, file_stems, flats_of, mitred
-from tidestead.build.lists import SheetPart
+from tidestead.build.lists import Outline, SheetPart
+from tidestead.build.notches import notched
 from tidestead.core.errors import ImpossibleInput
 from tidestead.report.dxf import LAYERS, drawing, drawings
 
@@ -103,10 +106,105 @@ def test_a_ring_segment_is_mitred_at_both_ends() -> None:
     assert extents(corners)[3] == pytest.approx(139.7, abs=FINE)
 
 
-def test_side_by_side_no_part_touches_another_or_the_words_of_another() -> None:
-    boxes = [extents(corners) for corners in outlines(opened(FILES["all-parts"]))]
-    assert len(boxes) == 4
-    assert all(right < left for (_, _, right, _), (left, *_) in pairwise(boxes))
+def words_and_outlines(text: str) -> list[tuple[float, float, float, float]]:
+    """Boxes of every outline, and of every line of words as wide as its letters could be."""
+    space = opened(text).modelspace()
+    found = [extents(corners) for corners in outlines(opened(text))]
+    for one in space.query("TEXT"):
+        x, y = one.dxf.insert.x, one.dxf.insert.y
+        found.append((x, y, x + 0.9 * one.dxf.height * len(one.dxf.text), y + one.dxf.height))
+    return found
+
+
+@pytest.mark.parametrize("times", [1, 3])
+def test_no_part_touches_another_or_any_words(times: int) -> None:
+    flats = [
+        replace(flat, mark=f"{flat.mark} {at}") for at in range(times) for flat in flats_of(TAKEN, "metric")
+    ]
+    boxes = words_and_outlines(drawings(flats)["all-parts"])
+    assert len(boxes) > 16 * times
+    for one, other in combinations(boxes, 2):
+        apart = max(one[0] - other[2], other[0] - one[2], one[1] - other[3], other[1] - one[3])
+        assert apart > 0.0, f"{one} and {other} overlap"
+
+
+@pytest.mark.parametrize("name", FILES)
+def test_a_file_says_how_far_it_reaches_and_opens_at_that(name: str) -> None:
+    document = opened(FILES[name])
+    low, high = document.header["$EXTMIN"], document.header["$EXTMAX"]
+    boxes = words_and_outlines(FILES[name])
+    assert min(box[0] for box in boxes) >= low[0]
+    assert min(box[1] for box in boxes) >= low[1]
+    assert max(box[2] for box in boxes) <= high[0]
+    assert max(box[3] for box in boxes) <= high[1]
+    (view,) = document.viewports.get_config("*Active")
+    assert view.dxf.height >= high[1] - low[1]
+    assert view.dxf.center.x == pytest.approx((low[0] + high[0]) / 2.0)
+    assert view.dxf.center.y == pytest.approx((low[1] + high[1]) / 2.0)
+
+
+def brightness(colour: int) -> float:
+    """Relative luminance of an index of colours, as WCAG 2 defines it."""
+    shares = [part / 255.0 for part in aci2rgb(colour)]
+    red, green, blue = (one / 12.92 if one <= 0.03928 else ((one + 0.055) / 1.055) ** 2.4 for one in shares)
+    return 0.2126 * red + 0.7152 * green + 0.0722 * blue
+
+
+@pytest.mark.parametrize("layer", sorted(set(LAYERS) - {"OUTLINE"}))
+def test_lines_can_be_seen_on_white_and_on_black(layer: str) -> None:
+    """Three to one, as WCAG asks of graphics; outlines have the colour that turns with the ground."""
+    bright = brightness(LAYERS[layer])
+    assert 1.05 / (bright + 0.05) >= 3.0
+    assert (bright + 0.05) / 0.05 >= 3.0
+
+
+def box(left: float, low: float, right: float, high: float) -> tuple[tuple[float, float], ...]:
+    return (left, low), (right, low), (right, high), (left, high)
+
+
+SHEET = box(0.0, 0.0, 2.4, 1.2)
+
+
+def test_an_opening_that_reaches_the_edge_is_a_notch_of_the_outline() -> None:
+    """A window with a free top edge: the part is a U, cut along one line, and no opening is left of it."""
+    inner = box(0.2, 0.1, 0.4, 0.3)
+    outline, openings = notched(SHEET, [box(0.5, 0.4, 1.9, 1.2), inner])
+    assert outline == ((0, 0), (2.4, 0), (2.4, 1.2), (1.9, 1.2), (1.9, 0.4), (0.5, 0.4), (0.5, 1.2), (0, 1.2))
+    assert openings == (inner,)
+
+
+@pytest.mark.parametrize(
+    ("opening", "corners"),
+    [
+        (box(-0.1, 0.4, 0.3, 1.3), 6),
+        (box(-1.0, -1.0, 0.5, 2.0), 4),
+        (box(0.4, 0.0, 0.8, 0.5), 8),
+        (box(2.0, 0.3, 2.4 + 1e-9, 0.6), 8),
+    ],
+)
+def test_what_a_notch_takes_is_its_area_inside(opening: Outline, corners: int) -> None:
+    outline, openings = notched(SHEET, [opening])
+    assert (len(outline), openings) == (corners, ())
+    ring = zip(outline, (*outline[1:], outline[0]), strict=True)
+    area = sum(ax * by - bx * ay for (ax, ay), (bx, by) in ring) / 2.0
+    left, low, right, high = extents(list(opening))
+    taken = (min(right, 2.4) - max(left, 0.0)) * (min(high, 1.2) - max(low, 0.0))
+    assert area == pytest.approx(2.4 * 1.2 - taken, abs=1e-8)
+
+
+@pytest.mark.parametrize(
+    ("outline", "opening"),
+    [
+        (SHEET, box(0.5, 0.4, 1.9, 1.0)),
+        (SHEET, box(0.5, 0.0, 1.9, 1.2)),
+        (SHEET, box(2.4, 0.0, 3.0, 1.2)),
+        (SHEET, ((0.5, 0.4), (1.9, 0.4), (1.2, 1.2))),
+        (((0.0, 0.0), (2.4, 0.0), (1.2, 1.2)), box(0.5, 0.0, 1.0, 0.2)),
+    ],
+    ids=["inside", "from edge to edge", "beside it", "three corners", "a part of three corners"],
+)
+def test_what_is_no_notch_stays_as_it_is(outline: Outline, opening: Outline) -> None:
+    assert notched(outline, [opening]) == (outline, (opening,))
 
 
 ANGLES = st.floats(-1.2, 1.2).map(lambda angle: round(angle, 4))

@@ -89,7 +89,7 @@ def test_rows_of_bars_stand_clear_of_one_another() -> None:
 def test_pieces_too_narrow_for_a_word_are_told_over_the_bar() -> None:
     (scene,) = bars(1, ("a", *["c"] * 7), times=1)
     assert [shape.words for shape in scene.shapes if isinstance(shape, Note)] == ["a"]
-    assert "no. 5: 3000 mm, 7 x c, left over" in draw(scene, "metric")
+    assert "no. 5: 3000 mm, at the end 7 x c, left over" in draw(scene, "metric")
     assert "7 x c of 100 mm" in scene.told
 
 

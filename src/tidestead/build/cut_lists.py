@@ -76,7 +76,8 @@ def _piece_row(piece: Piece, stock: Mapping[str, str], rows: Rows) -> Cells:
     thick, wide = piece.item.sizes if piece.item.sort == "lumber" else (None, None)
     size = (float(piece.count), thick, wide, piece.length)
     name = f"{section_words(piece.item)} timber" if thick else piece.item.sort
-    made = (name, title_of(piece.item, rows), "along L", *piece.ends, piece.holes)
+    grain = "along L" if thick else "none"
+    made = (name, title_of(piece.item, rows), grain, *piece.ends, piece.holes)
     return (
         piece.mark,
         piece.what,
@@ -110,13 +111,14 @@ def _many(count: int, noun: str) -> str:
 
 
 def assembly(key: str, vessel: str) -> str:
-    """The vessel and the wall that a key of the plan speaks of, in words: "reef, north wall, window long"."""
+    """The vessel and the wall, or the circuit, that a key speaks of, in words: "reef, north wall, window long"."""
     steps = key.split(".")
     words = [vessel] if vessel else []
     words += [_wall(name) for name in _after(steps, "walls")]
     words += [f"window {name}" for name in _after(steps, "windows")]
     for group in ("rings", "ties", "ribs", "buttresses"):
         words += [f"{group} {name}" for name in _after(steps, group)]
+    words += [f"circuit {name}" for name in _after(steps, "circuits")]
     return ", ".join(words) or key
 
 

@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING, Literal
 
 from tidestead.build.lists import Hole, Outline, Piece, SheetPart, TakenOff
 from tidestead.build.materials import Rows, shipped, thickness_of, title_of
+from tidestead.build.notches import notched
 from tidestead.build.timber_sizes import end_loss, section_words
 from tidestead.core.errors import ImpossibleInput
 from tidestead.core.units import show
@@ -52,13 +53,13 @@ def flats_of(taken: TakenOff, system: System, rows: Rows = shipped) -> tuple[Fla
 
 def flat_part(part: SheetPart, system: System, rows: Rows = shipped) -> Flat:
     """A sheet part as it is built in, seen from the side that its outline was measured from."""
-    outline = part.outline or rectangle(part.width, part.height)
+    outline, openings = notched(part.outline or rectangle(part.width, part.height), part.openings)
     grain: Grain = "" if part.item.sort == "clear" else "level" if part.level == "along" else "upright"
     thick = thickness_of(part.item, rows)
     size = _by([part.width, part.height, *([thick] if thick else [])], system)
     words = [title_of(part.item, rows), part.edges]
     told = (counted(part.mark, part.count), size, *filter(None, words))
-    return Flat(part.mark, outline, part.openings, part.holes, grain, told)
+    return Flat(part.mark, outline, openings, part.holes, grain, told)
 
 
 def flat_piece(piece: Piece, system: System, rows: Rows = shipped) -> Flat:

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from itertools import groupby
 from typing import TYPE_CHECKING
 
-from tidestead.build.cut_lists import LUMBER, Cells
+from tidestead.build.cut_lists import LUMBER, Cells, chosen
 from tidestead.build.cut_plans import CutPlans, LengthsCut, is_there, timber_title
 from tidestead.build.cutting.numbering import numbers
 from tidestead.build.materials import Rows, shipped, title_of
@@ -25,6 +25,11 @@ MERCHANT_NOTE = (
 
 ON_HAND = "on hand"
 
+BOARD_FEET, VOLUME = "board ft", "m³, finished"
+"""The yard's own measures: the one in inches, the other in metres."""
+
+_FEET_AT = 10
+
 
 def merchant_list(plans: CutPlans, system: System, currency: str = "", rows: Rows = shipped) -> Table:
     """Lengths to buy and those taken from the shed."""
@@ -39,8 +44,8 @@ def merchant_list(plans: CutPlans, system: System, currency: str = "", rows: Row
         Column("finish"),
         Column("treatment"),
         Column("running length", "m", "hose"),
-        Column("board ft", "1"),
-        Column("m³, finished", "1"),
+        Column(BOARD_FEET, "1"),
+        Column(VOLUME, "1"),
         Column("unit price", currency),
         Column("total", currency),
         Column("from"),
@@ -48,7 +53,9 @@ def merchant_list(plans: CutPlans, system: System, currency: str = "", rows: Row
     timber = [cut for cut in plans.lengths if cut.item.sort == "lumber"]
     ordered = sorted(timber, key=lambda cut: (cut.item.sizes, cut.item.name))
     made = tuple(row for cut in ordered for row in _merchant_rows(cut, system, rows))
-    return Table("cost.merchant", "Merchant's list", columns, made, MERCHANT_NOTE if made else "")
+    whole = Table("cost.merchant", "Merchant's list", columns, made, MERCHANT_NOTE if made else "")
+    left_out = VOLUME if system == "us" else BOARD_FEET if all(row[_FEET_AT] is None for row in made) else ""
+    return chosen(whole, [column.head for column in columns if column.head != left_out])
 
 
 def _merchant_rows(cut: LengthsCut, system: System, rows: Rows) -> Iterator[Cells]:

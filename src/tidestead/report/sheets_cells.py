@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+import re
 from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
@@ -19,6 +20,11 @@ Cell: TypeAlias = float | str | None
 
 DIGITS = 8
 """Significant digits of a number in a file: more than any saw or scale needs, and none of a float's last bits."""
+
+_CURRENCY = re.compile("[A-Z]{3}")
+_CENTS, _MOST = 2, 4
+_CLOSE = 0.05
+"""Millimetres that no saw knows of."""
 
 _LENGTHS = {
     "metric": {"": "m", "level": "m", "head": "m", "hose": "m", "air": "m", "day": "m", "film": "um"},
@@ -73,7 +79,8 @@ def _in_unit(column: Column, cells: Sequence[Cell], system: System) -> Plain:
     word = label(unit.symbol) if unit.symbol else ""
     shown = tuple(_cell(cell, unit, column, system) for cell in cells)
     head = f"{clean(column.head)}, {word or unit.symbol}" if unit.symbol and numbers else clean(column.head)
-    return Plain(head, shown, _decimals([cell for cell in shown if _number(cell)]), column)  # type: ignore[misc]  # as above
+    told = [cell for cell in shown if isinstance(cell, float)]
+    return Plain(head, shown, _decimals(column, told, unit.symbol == "mm"), column)
 
 
 def _unit(column: Column, numbers: Sequence[float], system: System) -> Unit:
@@ -101,10 +108,23 @@ def _told(cell: Cell, column: Column, system: System) -> str | None:
     return show(cell, "m", system, column.style) if isinstance(cell, int | float) else None
 
 
-def _decimals(numbers: Sequence[float]) -> int:
-    """The fewest decimals that show every number as it is; where four do not, three digits of the smallest."""
-    for places in range(5):
+def is_money(column: Column) -> bool:
+    """Whether its numbers are sums of money: its unit is a currency."""
+    return _CURRENCY.fullmatch(column.unit) is not None
+
+
+def _decimals(column: Column, numbers: Sequence[float], in_millimetres: bool) -> int:
+    """Two for money, one at most for what is sawn in millimetres; else the fewest that show every number as it is.
+
+    Where four do not, three digits of the smallest; of a length at least four decimals, of anything else one.
+    """
+    if is_money(column):
+        return _CENTS
+    if in_millimetres and column.style in _IN_FRACTIONS:
+        return 0 if all(abs(number - round(number)) <= _CLOSE for number in numbers) else 1
+    for places in range(_MOST + 1):
         if all(abs(number - round(number, places)) <= 1e-9 * max(1.0, abs(number)) for number in numbers):
             return places
     smallest = min(abs(number) for number in numbers if number)
-    return min(max(4, 2 - math.floor(math.log10(smallest))), 9)
+    least = _MOST if column.unit == "m" else 1
+    return min(max(least, 2 - math.floor(math.log10(smallest))), 9)

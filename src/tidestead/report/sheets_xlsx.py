@@ -5,6 +5,7 @@ from __future__ import annotations
 import io
 import math
 import re
+import textwrap
 from collections.abc import Mapping, Sequence
 from types import MappingProxyType
 from typing import TYPE_CHECKING
@@ -12,13 +13,13 @@ from typing import TYPE_CHECKING
 from tidestead.core.answer import Table
 from tidestead.core.units import System
 from tidestead.report.plain import clean
-from tidestead.report.sheets_cells import Cell, Plain, plain_columns
+from tidestead.report.sheets_cells import Cell, Plain, is_money, plain_columns
 
 if TYPE_CHECKING:
     from openpyxl.workbook import Workbook
     from openpyxl.worksheet.worksheet import Worksheet
 
-NARROWEST, WIDEST = 6, 44
+NARROWEST, WIDEST = 6, 34
 """Widths of columns in letters; longer text goes on over more lines."""
 
 LONGEST_NAME = 31
@@ -27,6 +28,12 @@ LONGEST_NAME = 31
 _NOT_IN_NAMES = re.compile(r"[\[\]:*?/\\]")
 _LINE, _ITALIC, _BOLD = 15.0, 1.1, 1.15
 """Height of a line in points; how much wider than plain ones such words may run."""
+
+_AIR = 3
+"""Letters of room beside the words of a column."""
+
+_NARROW, _EDGE = 0.4, 0.6
+"""Margins of paper in inches: at the sides, and above and below, where heads and page numbers stand."""
 
 _WHOLE_SHEET, _A4, _LETTER = 0, 9, 1
 
@@ -60,6 +67,7 @@ def _sheet(book: Workbook, table: Table, said: tuple[str, System], totals: Seque
     for index, column in enumerate(columns, start=1):
         _column(sheet, index, column)
     last = len(table.rows) + 1
+    _heights(sheet, columns, last)
     if columns and table.rows:
         _totals(sheet, columns, totals, last)
     if columns:
@@ -89,12 +97,16 @@ def _column(sheet: Worksheet, index: int, column: Plain) -> None:
     head = sheet.cell(1, index)
     head.font, head.border = Font(bold=True), Border(bottom=Side("medium"))
     head.alignment = Alignment(wrap_text=True, vertical="top")
-    form = "0" + ("." + "0" * column.decimals if column.decimals else "")
+    whole = "#,##0" if is_money(column.column) else "0"
+    form = whole + ("." + "0" * column.decimals if column.decimals else "")
     for number, value in enumerate(column.cells, start=2):
         _put(sheet, number, index, value)
         cell = sheet.cell(number, index)
         cell.border = lines
-        cell.alignment = Alignment(wrap_text=isinstance(value, str), vertical="top")
+        words = isinstance(value, str)
+        cell.alignment = Alignment(
+            "left" if words else None, "top", wrap_text=words, indent=1 if words else 0
+        )
         if isinstance(value, float):
             cell.number_format = form
     sheet.column_dimensions[_letter(index)].width = _width(column)
@@ -109,6 +121,20 @@ def _put(sheet: Worksheet, row: int, column: int, value: Cell) -> None:
         cell.quotePrefix = value[:1] in {"=", "+", "-", "@"}
 
 
+def _heights(sheet: Worksheet, columns: Sequence[Plain], last: int) -> None:
+    """Each row as tall as its longest cell needs: not every program finds that out when it opens the file."""
+    lines = [1] * (last + 1)
+    for column in columns:
+        letters = max(int(_width(column)) - 1, 1)
+        for row, cell in enumerate((column.head, *column.cells), start=1):
+            if isinstance(cell, str):
+                room = max(int((letters + 1) / _BOLD), 1) if row == 1 else letters
+                wrapped = (max(len(textwrap.wrap(line, room)), 1) for line in cell.split("\n"))
+                lines[row] = max(lines[row], sum(wrapped))
+    for row in range(1, last + 1):
+        sheet.row_dimensions[row].height = _LINE * lines[row]
+
+
 def _width(column: Plain) -> float:
     """As wide as the longest word of the head and the longest cell, within bounds; a little air beside it."""
     form = f".{column.decimals}f"
@@ -117,7 +143,7 @@ def _width(column: Plain) -> float:
     longest = max(
         [words, len(column.head) // 2 + 1, *(len(line) for cell in cells for line in cell.split("\n"))]
     )
-    return min(max(longest, NARROWEST), WIDEST) + 2.0
+    return min(max(longest, NARROWEST), WIDEST) + float(_AIR)
 
 
 def _totals(sheet: Worksheet, columns: Sequence[Plain], wanted: Sequence[str], last: int) -> None:
@@ -155,6 +181,7 @@ def _note(sheet: Worksheet, note: str, row: int, columns: Sequence[Plain]) -> No
 
 def _print(sheet: Worksheet, title: str, system: System) -> None:
     """Across the paper, as wide as the page, heads on every page, what it is and which page above and below."""
+    from openpyxl.worksheet.page import PageMargins  # noqa: PLC0415 - as above
     from openpyxl.worksheet.properties import PageSetupProperties  # noqa: PLC0415 - as above
 
     sheet.freeze_panes = "A2"
@@ -163,6 +190,7 @@ def _print(sheet: Worksheet, title: str, system: System) -> None:
     sheet.page_setup.paperSize = _LETTER if system == "us" else _A4
     sheet.page_setup.fitToWidth, sheet.page_setup.fitToHeight = 1, _WHOLE_SHEET
     sheet.sheet_properties.pageSetUpPr = PageSetupProperties(fitToPage=True)
+    sheet.page_margins = PageMargins(_NARROW, _NARROW, _EDGE, _EDGE, _NARROW / 2.0, _NARROW / 2.0)
     above, below = sheet.HeaderFooter.oddHeader, sheet.HeaderFooter.oddFooter
     if above is not None and below is not None:
         above.left.text = clean(title).replace("&", "&&")[:200]

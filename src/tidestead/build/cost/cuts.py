@@ -5,11 +5,12 @@ from __future__ import annotations
 import math
 from collections import Counter
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TypeAlias
 
 from tidestead.build.cost.offers import Buy, Money, Offer
 from tidestead.build.cutting.lengths import LengthPlan, Need, Saw, Stock, cut_lengths
+from tidestead.build.cutting.lengths_refused import too_long
 from tidestead.build.cutting.panels import PanelTerms, place_panels
 from tidestead.build.cutting.sheets import Rect, SheetPlan, SheetSaw, SheetStock, cut_sheets
 from tidestead.build.lists import Piece, SheetPart
@@ -47,7 +48,7 @@ class Work:
 
 @dataclass(frozen=True)
 class Sawn:
-    """What a saw plan buys, and why it cannot be had where it cannot."""
+    """What a saw plan buys, and why it, or some of it, cannot be had where it cannot."""
 
     buys: tuple[Buy, ...] = ()
     cut: LengthPlan | SheetPlan | None = None
@@ -55,15 +56,23 @@ class Sawn:
 
 
 def cut_bars(pieces: Sequence[Piece], offers: Sequence[Offer], work: Work) -> Sawn:
-    """Pieces of timber or pipe out of the lengths on offer."""
+    """Pieces of timber or pipe out of the lengths on offer. Those too long for all are told; the others are cut."""
     needs = tuple(Need(piece.mark, piece.length, piece.count) for piece in pieces)
     stocks = tuple(
         Stock(name, offer.size[0], price, count) for name, offer, price, count in _shelf(offers, work.money)
     )
     try:
-        plan = _bars(needs, stocks, work.sawing.bars, work.tick)
+        return _sawn(_bars(needs, stocks, work.sawing.bars, work.tick), offers)
     except TidesteadError as fault:
-        return Sawn(missing=str(fault))
+        long = {need.mark for need in too_long(needs, stocks, work.sawing.bars)}
+        fit = [piece for piece in pieces if piece.mark not in long]
+        if not long or not fit:
+            return Sawn(missing=str(fault))
+        rest = cut_bars(fit, offers, work)
+        return replace(rest, missing=" ".join(filter(None, [str(fault), rest.missing])))
+
+
+def _sawn(plan: LengthPlan, offers: Sequence[Offer]) -> Sawn:
     used = Counter[str]()
     for bar in plan.bars:
         used[bar.stock.name] += bar.times

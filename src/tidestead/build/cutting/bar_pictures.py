@@ -126,9 +126,10 @@ def _runs(bar: Bar) -> list[tuple[str, int]]:
 
 def _head(bar: Bar, name: str, sheet: _Sheet) -> str:
     """What stands over a bar: its numbers and length, pieces too narrow for a word of their own, what is left."""
-    words = [sheet.told(bar.stock.length)]
-    words += [f"{run} x {sheet.short[mark]}" for mark, run in _runs(bar) if sheet.narrow(mark)]
-    return f"no. {name}: {', '.join([*words, _left(bar, sheet)])}"
+    narrow = [f"{run} x {sheet.short[mark]}" for mark, run in _runs(bar) if sheet.narrow(mark)]
+    if narrow and not all(map(sheet.narrow, bar.marks)):
+        narrow[0] = f"at the end {narrow[0]}"
+    return f"no. {name}: {', '.join([sheet.told(bar.stock.length), *narrow, _left(bar, sheet)])}"
 
 
 def _told(bar: Bar, name: str, sheet: _Sheet) -> str:

@@ -77,8 +77,8 @@ def _money(plan: SheetPlan, stocks: Sequence[SheetStock]) -> Iterator[str]:
     if not isclose(cost, plan.cost, rel_tol=CENT, abs_tol=CENT):
         yield f"the sheets cost {cost:g}, the plan says {plan.cost:g}"
     if plan.reached is None:
-        if plan.bound > plan.cost * (1.0 + CENT) + CENT:
-            yield f"the bound {plan.bound:g} lies above the cost {plan.cost:g}"
+        if not plan.bound <= plan.cost * (1.0 + CENT) + CENT:
+            yield f"the bound {plan.bound:g} lies above the cost {plan.cost:g}, or is no number"
         if plan.proven and not isclose(plan.bound, plan.cost, rel_tol=CENT, abs_tol=CENT):
             yield f"is called proven, though the bound is {plan.bound:g} and the cost {plan.cost:g}"
 

@@ -16,15 +16,15 @@ from dataclasses import dataclass
 import numpy as np
 
 from tidestead.build.cutting.knapsack import (
-    COARSE,
-    FINE,
-    Frontier,
+    CELLS,
+    Asked,
     Patterns,
     Problem,
     Real,
     Whole,
     best_patterns,
     best_worth,
+    by_cells,
     frontiers,
     with_gain,
 )
@@ -36,8 +36,11 @@ AT_ONCE = 30
 SMOOTH = 0.5
 """How far worths are drawn towards those of the best bound so far; they would swing from round to round otherwise."""
 
+WORTH_IT = 1e-4
+"""Gain, as a share of the dearest stock, from which on a pattern is taken in while whole numbers are sought."""
+
 CLOSE = 2e-5
-"""The program may stop this share above its bound."""
+"""The program may stop this share above its bound, unless told otherwise."""
 
 
 class OutOfTime(Exception):
@@ -91,9 +94,8 @@ def material_proof(problem: Problem) -> Proof:
     return _proof(problem, share * problem.widths.astype(float), share * problem.rooms.astype(float))
 
 
-def proof_of(problem: Problem, worth: Real, suffixes: list[Frontier]) -> Proof:
-    """The sure bound that the worths of a round give."""
-    most = best_worth(problem, suffixes)
+def proof_of(problem: Problem, worth: Real, most: Real) -> Proof:
+    """The sure bound that the worths of a round give, at which a length of each stock is worth no more than `most`."""
     bought = (problem.limits < 0) & (most > 0.0)
     over = max(1.0, float((most[bought] / problem.prices[bought]).max(initial=0.0)))
     return _proof(problem, worth / over, most / over)
@@ -118,46 +120,60 @@ def first_patterns(problem: Problem) -> Patterns:
     return Patterns(np.concatenate(stocks), np.concatenate(counts))
 
 
-def generate(master: Master, step: float, watch: Watch) -> tuple[Relaxed, Proof]:
+def generate(master: Master, step: float, watch: Watch, close: float = CLOSE) -> tuple[Relaxed, Proof]:
     """Patterns until none is worth more than its price; the linear program then, and the best bound on the way.
 
-    Roughly while that still finds some, exactly then. Stops quietly when time is up: the bound is sure at any round.
+    In few cells while that still finds some, then in many, exactly then. Stops quietly when time is up: the bound is
+    sure at any round.
     """
-    problem = master.problem
+    problem, last = master.problem, len(CELLS)
     best = material_proof(problem)
     at_once = max(AT_ONCE, len(problem.widths) // 2)
-    relaxed, rough = master.solve(), True
-    while not _closed(relaxed, best, step) and watch.left() > 0.0:
+    relaxed, look = master.solve(), 0
+    while not _closed(relaxed, best, step, close) and watch.left() > 0.0:
         watch.turn()
-        toward = SMOOTH if rough else 0.0
+        toward = SMOOTH if look < last else 0.0
         worth = toward * best.worth + (1.0 - toward) * relaxed.worth
         scarcity = toward * best.scarcity + (1.0 - toward) * relaxed.scarcity
-        suffixes = frontiers(problem, problem.wanted, worth, COARSE if rough else FINE)
-        best = max(best, proof_of(problem, worth, suffixes), key=lambda proof: proof.bound)
-        found = best_patterns(problem, problem.wanted, worth, problem.prices - scarcity, suffixes, at_once)
+        asked = Asked(problem.wanted, worth, problem.prices - scarcity, at_once)
+        most, found = _in_cells(problem, asked, look) if look < last else _exactly(problem, asked)
+        best = max(best, proof_of(problem, worth, most), key=lambda proof: proof.bound)
         if master.add(with_gain(found, relaxed.worth, problem.prices - relaxed.scarcity)):
-            relaxed, rough = master.solve(), True
-        elif rough:
-            rough = False
-        else:
+            relaxed, look = master.solve(), min(look, 1)
+        elif look == last:
             break
+        else:
+            look += 1
     return relaxed, best
 
 
-def _closed(relaxed: Relaxed, proof: Proof, step: float) -> bool:
+def _in_cells(problem: Problem, asked: Asked, look: int) -> tuple[Real, Patterns]:
+    """What a length of each stock can be worth at the most, told a little high, and patterns that hardly miss it."""
+    loose, snug = problem.loose[look], problem.snug[look]
+    told = by_cells(loose, asked.wanted, asked.worth)
+    made = told if (loose.widths == snug.widths).all() else by_cells(snug, asked.wanted, asked.worth)
+    return best_worth(loose, told), best_patterns(snug, asked, made)
+
+
+def _exactly(problem: Problem, asked: Asked) -> tuple[Real, Patterns]:
+    suffixes = frontiers(problem, asked.wanted, asked.worth)
+    return best_worth(problem, suffixes), best_patterns(problem, asked, suffixes)
+
+
+def _closed(relaxed: Relaxed, proof: Proof, step: float, close: float) -> bool:
     """Whether better prices could not raise the bound any more, or hardly."""
-    return relaxed.cost <= raised(proof.bound, step) or relaxed.cost - proof.bound <= CLOSE * relaxed.cost
+    return relaxed.cost <= raised(proof.bound, step) or relaxed.cost - proof.bound <= close * relaxed.cost
 
 
-def settle(master: Master, wanted: Whole, rounds: int, watch: Watch) -> Relaxed:
-    """The linear program after a few rounds of new patterns for what is still wanted."""
+def settle(master: Master, wanted: Whole, rounds: int, look: int, watch: Watch) -> Relaxed:
+    """The linear program after a few rounds of new patterns for what is still wanted, in few cells or many (`look`)."""
     problem = master.problem
     for _ in range(rounds):
         relaxed = master.solve()
         watch.look()
-        suffixes = frontiers(problem, wanted, relaxed.worth, COARSE)
-        price = problem.prices - relaxed.scarcity
-        found = best_patterns(problem, wanted, relaxed.worth, price, suffixes, AT_ONCE // 3)
-        if not master.add(with_gain(found, relaxed.worth, price)):
+        asked = Asked(wanted, relaxed.worth, problem.prices - relaxed.scarcity, AT_ONCE // 3)
+        snug = problem.snug[look]
+        found = best_patterns(snug, asked, by_cells(snug, wanted, relaxed.worth))
+        if not master.add(with_gain(found, asked.worth, asked.price, WORTH_IT)):
             return relaxed
     return master.solve()

@@ -18,7 +18,7 @@ def refuse(needs: tuple[Need, ...], stocks: tuple[Stock, ...], saw: Saw) -> None
     """Raise ImpossibleInput with everything that is wrong, a sentence for each."""
     faults = [*_saw_faults(saw), *_need_faults(needs), *_stock_faults(stocks)]
     if not faults:
-        faults = [_too_long_told(need, stocks, saw) for need in too_long(needs, stocks, saw)]
+        faults = _too_long_told(too_long(needs, stocks, saw), stocks, saw)
     if faults:
         raise ImpossibleInput(" ".join(faults))
 
@@ -33,17 +33,21 @@ def _there(stocks: tuple[Stock, ...]) -> list[Stock]:
     return [stock for stock in stocks if stock.on_hand != 0]
 
 
-def _too_long_told(need: Need, stocks: tuple[Stock, ...], saw: Saw) -> str:
+def _too_long_told(needs: list[Need], stocks: tuple[Stock, ...], saw: Saw) -> list[str]:
+    if not needs:
+        return []
     if not _there(stocks):
-        return (
-            f"There is no stock to cut {need.mark} from ({both(need.length)}). Add a length that can be had."
-        )
+        named = ", ".join(f"{need.mark} from ({both(need.length)})" for need in needs)
+        return [f"There is no stock to cut {named}. Add a length that can be had."]
     longest = max(_there(stocks), key=lambda stock: stock.length)
+    told = ", ".join(f"{need.mark} is {both(need.length)} long" for need in needs)
     trimmed = f", {both(longest.length - saw.trim)} once trimmed" if saw.trim else ""
-    return (
-        f"{need.mark} is {both(need.length)} long; the longest stock, {longest.name}, is {both(longest.length)}"
-        f"{trimmed}. Splice the piece from two shorter ones, or add a longer stock."
-    )
+    what = "piece" if len(needs) == 1 else "pieces"
+    less = ", or trim less" if any(need.length <= longest.length for need in needs) else ""
+    return [
+        f"{told}; the longest stock, {longest.name}, is {both(longest.length)}{trimmed}. "
+        f"Splice the {what} from shorter ones, or add a longer stock{less}."
+    ]
 
 
 def _saw_faults(saw: Saw) -> list[str]:

@@ -16,16 +16,13 @@ from tidestead.build.cutting.knapsack import Patterns, Problem, Real, Whole
 if TYPE_CHECKING:
     import highspy
 
-_SOLVED = 7
+SOLVED = 7
 """What HiGHS says of a model whose optimum is found; where limits of time or nodes ended it, it says another."""
 
-_NO_PLAN = 8
+NO_PLAN = 8
 """What it says of a model that has no solution."""
 
-SLIGHT = 1e-6
-"""What rules are loosened by, so that no rounding makes a bound that does not hold."""
-
-_FEASIBLE = 2
+FEASIBLE = 2
 """What it says of a solution that keeps all rows."""
 
 
@@ -149,12 +146,12 @@ def whole(
     solver.run()
     info = solver.getInfo()
     status = int(solver.getModelStatus())
-    if info.primal_solution_status != _FEASIBLE:
-        return None, status == _NO_PLAN
+    if info.primal_solution_status != FEASIBLE:
+        return None, status == NO_PLAN
     times = np.rint(np.array(solver.getSolution().col_value)).astype(np.int64)
     if (patterns.counts.T @ times < problem.wanted).any():
         return None, False
-    return times, status == _SOLVED
+    return times, status == SOLVED
 
 
 def _fill(solver: highspy.Highs, problem: Problem, patterns: Patterns, limited: Whole) -> None:
@@ -173,26 +170,3 @@ def _fill(solver: highspy.Highs, problem: Problem, patterns: Patterns, limited: 
     starts = np.searchsorted(where, np.arange(len(table))).astype(np.int32)
     values = table[where, which].astype(float)
     solver.addRows(len(table), lower, upper, len(values), starts, which.astype(np.int32), values)
-
-
-def least_lengths(problem: Problem, rules: list[tuple[Real, float]], seconds: float) -> float:
-    """What whole lengths cost at least that are worth enough: of each rule the worth of each stock, and of all pieces.
-
-        least sum(price * many)     where sum(most * many) >= worth of all pieces, in whole lengths
-
-    No plan is cheaper, for its lengths hold all pieces. With one stock it is the linear program, rounded up.
-    """
-    import highspy  # noqa: PLC0415 - as above
-
-    solver = quiet_highs()
-    solver.setOptionValue("time_limit", max(0.05, seconds))
-    solver.setOptionValue("mip_rel_gap", 0.0)
-    stocks = len(problem.prices)
-    at = np.arange(stocks, dtype=np.int32)
-    solver.addVars(stocks, np.zeros(stocks), np.where(problem.limits < 0, np.inf, problem.limits))
-    solver.changeColsCost(stocks, at, problem.prices)
-    solver.changeColsIntegrality(stocks, at, np.full(stocks, highspy.HighsVarType.kInteger))
-    for most, worth in rules:
-        solver.addRow(worth - SLIGHT, np.inf, stocks, at, most)
-    solver.run()
-    return float(solver.getInfo().mip_dual_bound) if int(solver.getModelStatus()) != _NO_PLAN else 0.0

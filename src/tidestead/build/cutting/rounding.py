@@ -7,7 +7,8 @@ listed, and a whole program over them settles it.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from typing import Protocol
 
 import numpy as np
 
@@ -25,7 +26,7 @@ TAILS = (4.0, 7.0, 10.0)
 NEAR = 100
 """Patterns of the least reduced price that such a program is given: of those there are, and of all there could be."""
 
-ROUNDS = 12
+ROUNDS = 5
 """Rounds of new patterns after each step."""
 
 LACK = 1e-6
@@ -40,7 +41,7 @@ MENDED = (6, 8, 10)
 SPREAD = 0.4
 """By how much of its share a pattern may be passed over in a later try."""
 
-NODES = 300
+NODES = 200
 """Branches a whole program may follow."""
 
 ALL_NODES = 10_000_000
@@ -86,36 +87,77 @@ class Goal:
 
 @dataclass(frozen=True)
 class Found:
-    """The best plan there is, or none; `settled` says that no other is better."""
+    """The best plan there is, or none; no plan costs less than `bound`, and `settled` says that none is better."""
 
     cut: Cut | None
     settled: bool
+    bound: float
 
 
-def whole_plan(master: Master, relaxed: Relaxed, proof: Proof, goal: Goal, watch: Watch) -> Found:
-    """The cheapest plan that could be found in the time; none, settled, where the linear program lacks pieces."""
+class Firmer(Protocol):
+    """Knows more about whole lengths, and takes a moment to tell it."""
+
+    def firmer(self, goal: Goal) -> Goal:
+        """The goal with a better bound."""
+
+    def mix(self, goal: Goal) -> Whole | None:
+        """How many of each stock could be enough at a price that is near enough; None where none are known."""
+
+
+def whole_plan(
+    master: Master, relaxed: Relaxed, proof: Proof, goal: Goal, more: Firmer, watch: Watch
+) -> Found:
+    """The cheapest plan that could be found in the time; none, settled, where the linear program lacks pieces.
+
+    `more` is asked once, where the first try misses the goal.
+    """
     best = greedy(master.problem, master.problem.wanted, master.problem.limits)
     if best is None and relaxed.missing > LACK:
-        return Found(None, True)
+        return Found(None, True, goal.bound)
     best = _better(best, _rounded_down(master, relaxed))
     try:
         for attempt in range(goal.tries):
             if _enough(best, goal):
                 break
-            if attempt in POOLED:
-                best = _better(best, _pooled(master, proof, best, goal, watch))
-            if not _enough(best, goal):
-                best = _better(best, _dive(master, attempt, goal, watch))
-            for turn in range(goal.mends):
-                if best is not None and not _enough(best, goal):
-                    best = _better(
-                        best, _mended(master, proof, best, goal, attempt * goal.mends + turn, watch)
-                    )
+            best = _tried(master, proof, best, goal, attempt, watch)
+            if attempt == 0 and not _enough(best, goal):
+                goal = more.firmer(goal)
+                best = _better(best, _of_mix(master, more.mix(goal), best, goal, watch))
+            best = _mended_often(master, proof, best, goal, attempt, watch)
     except OutOfTime:
-        return Found(best, False)
+        return Found(best, False, goal.bound)
     if best is not None and _enough(best, goal):
-        return Found(best, best.cost <= goal.bound + HAIR)
+        return Found(best, best.cost <= goal.bound + HAIR, goal.bound)
     return _listed(master, proof, best, goal, watch)
+
+
+def _tried(
+    master: Master, proof: Proof, best: Cut | None, goal: Goal, attempt: int, watch: Watch
+) -> Cut | None:
+    """The best after one more try."""
+    if attempt in POOLED:
+        best = _better(best, _pooled(master, proof, best, goal, watch))
+    return best if _enough(best, goal) else _better(best, _dive(master, attempt, goal, watch))
+
+
+def _of_mix(master: Master, mix: Whole | None, best: Cut | None, goal: Goal, watch: Watch) -> Cut | None:
+    """A plan out of so many lengths of each stock and no more, however they are priced."""
+    if mix is None or _enough(best, goal):
+        return None
+    there = mix[master.patterns.stocks] > 0
+    given = Master(replace(master.problem, limits=mix))
+    given.add(Patterns(master.patterns.stocks[there], master.patterns.counts[there]))
+    return _dive(given, 1, goal, watch)
+
+
+def _mended_often(
+    master: Master, proof: Proof, best: Cut | None, goal: Goal, attempt: int, watch: Watch
+) -> Cut | None:
+    for turn in range(goal.mends):
+        if best is not None and not _enough(best, goal):
+            number = attempt * goal.mends + turn
+            best = _better(best, _mended(master, proof, best, goal, number, watch))
+    return best
 
 
 def _rounded_down(master: Master, relaxed: Relaxed) -> Cut | None:
@@ -140,14 +182,17 @@ def _better(one: Cut | None, other: Cut | None) -> Cut | None:
 
 
 def _dive(master: Master, attempt: int, goal: Goal, watch: Watch) -> Cut | None:
-    """Fix what the linear program is sure of, or else the surest pattern, until little is left."""
+    """Fix what the linear program is sure of, or else the surest pattern, until little is left.
+
+    Every second attempt looks for patterns more closely, which takes longer.
+    """
     problem = master.problem
     chance = np.random.default_rng(attempt)
     fixed = np.zeros(len(master.patterns), dtype=np.int64)
     relaxed = None
     try:
         while (left := _left(problem, master.patterns, fixed)).any():
-            relaxed = settle(master, left, ROUNDS, watch)
+            relaxed = settle(master, left, ROUNDS, attempt % 2, watch)
             fixed = np.append(fixed, np.zeros(len(master.patterns) - len(fixed), dtype=np.int64))
             over = np.maximum(relaxed.times - fixed, 0.0)
             if over.sum() <= TAILS[attempt % len(TAILS)] or over.max(initial=0.0) < LACK:
@@ -283,12 +328,12 @@ def _listed(master: Master, proof: Proof, best: Cut | None, goal: Goal, watch: W
     slack = dearest - proof.bound + HAIR
     patterns = all_patterns(problem, proof.worth, problem.prices - proof.scarcity, slack, MOST_LISTED)
     if patterns is None:
-        return Found(best, False)
+        return Found(best, False, goal.bound)
     times, settled = whole(problem, patterns, watch.left(), ALL_NODES, goal.bound + HAIR)
     if times is None:
-        return Found(best, settled)
+        return Found(best, settled, goal.bound)
     found = Cut(patterns, times, float(problem.prices[patterns.stocks] @ times))
-    return Found(_better(best, found), settled)
+    return Found(_better(best, found), settled, goal.bound)
 
 
 def greedy(problem: Problem, wanted: Whole, limits: Whole) -> Cut | None:

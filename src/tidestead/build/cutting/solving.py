@@ -10,16 +10,31 @@ import numpy as np
 
 from tidestead.build.cutting.bars import bars_of
 from tidestead.build.cutting.check_lengths import check_lengths
-from tidestead.build.cutting.columns import Proof, Watch, first_patterns, generate, material_proof, raised
-from tidestead.build.cutting.knapsack import Problem
+from tidestead.build.cutting.columns import (
+    CLOSE,
+    Proof,
+    Watch,
+    first_patterns,
+    generate,
+    material_proof,
+    raised,
+)
+from tidestead.build.cutting.knapsack import Problem, Whole
 from tidestead.build.cutting.lengths import NANOMETRES, LengthPlan, Need, Saw, Stock
 from tidestead.build.cutting.lengths_refused import both, refuse
-from tidestead.build.cutting.master import Master, least_lengths
-from tidestead.build.cutting.rounding import Cut, Goal, greedy, most_of, whole_plan
+from tidestead.build.cutting.master import Master
+from tidestead.build.cutting.mixes import Rule, least_lengths, roomiest
+from tidestead.build.cutting.rounding import Found, Goal, greedy, most_of, whole_plan
 from tidestead.core.errors import ImpossibleInput, SolverError
 
 NEAR_ENOUGH = 9.5e-4
 """How far above the bound, as a share of it, the search may stop where prices differ."""
+
+COARSE = 5e-5
+"""Prices whose common step is a larger share of the bound than this add up to few sums."""
+
+NEARLY = 1e-4
+"""Where prices lie close, the program may stop this share above its bound."""
 
 FEW = 40
 """Pieces up to which the search goes on until it is settled."""
@@ -64,12 +79,14 @@ def solved(
     first = greedy(problem, problem.wanted, problem.limits)
     if first is not None:
         master.add(first.patterns)
-    relaxed, proof = generate(master, step, watch.part(FOR_PATTERNS))
-    bound = _bound(problem, proof, step, watch)
-    found = whole_plan(master, relaxed, proof, _goal(problem, bound, step), watch)
+    least = material_proof(problem).bound
+    fine = problem.wanted.sum() > FEW and step < COARSE * least
+    relaxed, proof = generate(master, step, watch.part(FOR_PATTERNS), NEARLY if fine else CLOSE)
+    bounds = Bounds(problem, proof, step, watch)
+    found = whole_plan(master, relaxed, proof, bounds.first(), bounds, watch)
     if found.cut is None:
         raise _none_found(counted, needs, found.settled)
-    plan = _plan(counted, found.cut, needs, saw, bound, found.settled)
+    plan = _plan(counted, found, needs, saw)
     if tick is not None:
         tick(100, 100)
     faults = check_lengths(plan, needs, stocks, saw)
@@ -111,20 +128,44 @@ def _price_step(stocks: tuple[Stock, ...]) -> float:
     return math.gcd(*whole) / CENTS
 
 
-def _bound(problem: Problem, proof: Proof, step: float, watch: Watch) -> float:
-    """No plan costs less, as prices of whole lengths add up."""
-    rules = [(one.most, float(one.worth @ problem.wanted)) for one in (proof, material_proof(problem))]
-    least = least_lengths(problem, rules, min(1.0, watch.left()))
-    return max(0.0, raised(max(proof.bound, least), step))
+@dataclass(frozen=True)
+class Bounds:
+    """What no plan costs less than, and from that where the search may stop."""
 
+    problem: Problem
+    proof: Proof
+    step: float
+    watch: Watch
 
-def _goal(problem: Problem, bound: float, step: float) -> Goal:
-    """Where plans' costs lie far apart, or pieces are few, only the bound is enough; else a hair above it is."""
-    if step > NEAR_ENOUGH * bound:
-        return Goal(bound, bound, step, tries=9, mends=0)
-    if problem.wanted.sum() <= FEW:
-        return Goal(bound, bound, step, tries=1, mends=1)
-    return Goal(bound, bound * (1.0 + NEAR_ENOUGH), step, tries=3, mends=3)
+    def first(self) -> Goal:
+        """By the proof alone; with whole lengths where these are few, or their prices add up to few sums."""
+        goal = self._goal(raised(self.proof.bound, self.step))
+        few = self.problem.wanted.sum() <= FEW or self.step > COARSE * self.proof.bound
+        return self.firmer(goal) if few else goal
+
+    def firmer(self, goal: Goal) -> Goal:
+        """With the prices of whole lengths, which takes a moment: they add up to more than the proof alone knows."""
+        least = least_lengths(self.problem, self.rules, self.watch.left())
+        return self._goal(max(goal.bound, raised(least, self.step)))
+
+    @property
+    def rules(self) -> tuple[Rule, ...]:
+        """What mixes of whole lengths have to keep."""
+        proofs = (self.proof, material_proof(self.problem))
+        return tuple(Rule(one.most, float(one.worth @ self.problem.wanted)) for one in proofs)
+
+    def mix(self, goal: Goal) -> Whole | None:
+        """How many of each stock could be enough for all pieces, at a price that is near enough."""
+        return roomiest(self.problem, self.rules, goal.enough, self.watch.left())
+
+    def _goal(self, bound: float) -> Goal:
+        """Where plans' costs lie far apart, or pieces are few, only the bound is enough; else a hair above it is."""
+        bound = max(0.0, bound)
+        if self.step > NEAR_ENOUGH * bound:
+            return Goal(bound, bound, self.step, tries=9, mends=0)
+        if self.problem.wanted.sum() <= FEW:
+            return Goal(bound, bound, self.step, tries=1, mends=1)
+        return Goal(bound, bound * (1.0 + NEAR_ENOUGH), self.step, tries=3, mends=3)
 
 
 def _turn(tick: Callable[[int, int], None] | None) -> Callable[[], None]:
@@ -139,13 +180,12 @@ def _turn(tick: Callable[[int, int], None] | None) -> Callable[[], None]:
     return turn
 
 
-def _plan(
-    counted: Counted, cut: Cut, needs: tuple[Need, ...], saw: Saw, bound: float, settled: bool
-) -> LengthPlan:
-    bars = bars_of(cut, counted.problem, counted.stocks, needs, saw)
+def _plan(counted: Counted, found: Found, needs: tuple[Need, ...], saw: Saw) -> LengthPlan:
+    assert found.cut is not None
+    bars = bars_of(found.cut, counted.problem, counted.stocks, needs, saw)
     cost = math.fsum(bar.times * bar.stock.price for bar in bars)
-    least = cost if settled else min(cost, bound * counted.scale)
-    proven = settled or cost - least <= 1e-9 * cost
+    least = cost if found.settled else min(cost, found.bound * counted.scale)
+    proven = found.settled or cost - least <= 1e-9 * cost
     gap = 0.0 if proven else (cost - least) / least if least > 0.0 else math.inf
     return LengthPlan(bars, cost, cost if proven else least, proven, gap, needs, saw)
 
