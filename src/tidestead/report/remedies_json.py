@@ -110,6 +110,7 @@ def _price(price: Priced | None) -> Object | None:
         "low": cash.low,
         "likely": cash.likely,
         "high": cash.high,
+        "whole": price.whole,
         "unpriced": list(price.unpriced),
     }
     if yearly is not None:

@@ -72,15 +72,20 @@ def _at(sheet: Sheet, state: State) -> str:
 
 
 def money(price: Priced | None) -> str:
-    """What a change adds to the cost, with its range and with what it adds to a year."""
+    """What a change adds to the cost, with its range and with what it adds to a year; no total where a price lacks."""
     if price is None:
         return "no price known"
+    if not price.whole:
+        return f"no total, for the price book has no price of {_listed(price.unpriced)}"
     words = f"{_amount(price.cash, price.currency)}"
     if price.yearly is not None and abs(price.yearly.likely) >= 1.0:
         words += f", {_amount(price.yearly, price.currency)} a year"
-    if price.unpriced:
-        words += f", and without a price: {', '.join(price.unpriced)}"
     return words
+
+
+def _listed(names: Sequence[str]) -> str:
+    more = len(names) - NAMED
+    return ", ".join(names[:NAMED]) + (f" and {more} more" if more > 0 else "")
 
 
 def _amount(cash: Estimate, currency: str) -> str:
