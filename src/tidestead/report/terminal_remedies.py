@@ -6,7 +6,7 @@ from collections.abc import Iterable, Mapping, Sequence
 
 from rich.console import Console
 
-from tidestead.core.answer import Estimate, Verdict
+from tidestead.core.answer import Check, Estimate, Verdict
 from tidestead.core.units import System
 from tidestead.report import wording
 from tidestead.report.terminal_sheet import Sheet
@@ -46,12 +46,20 @@ def _print_check(sheet: Sheet, one: Mended) -> None:
     if one.remedies:
         return
     if not one.tried:
-        sheet.paragraph("No change is known here that could be tried.")
+        sheet.paragraph("No change of the plan is known here that could be tried.")
+        _print_advice(sheet, check)
         return
     best = ""
     if one.best is not None:
         best = f" The nearest was: {one.best[0]}, which leaves it at {_at(sheet, one.best[1])}."
     sheet.paragraph(f"None of {_count(one.tried, 'change')} tried makes it sound.{best}")
+    _print_advice(sheet, check)
+
+
+def _print_advice(sheet: Sheet, check: Check) -> None:
+    """What would help where no change that was tried does, by the study that judged the check."""
+    if check.advice:
+        sheet.paragraph(f"What would help: {sheet.say(check.advice)}.")
 
 
 def _print_remedy(sheet: Sheet, remedy: Remedy) -> None:

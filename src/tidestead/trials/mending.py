@@ -9,7 +9,7 @@ from tidestead import desk
 from tidestead.core.answer import Check, Verdict
 from tidestead.trials.crew import Task, Tick, ask_ahead, climb_all
 from tidestead.trials.moves import ladders_for
-from tidestead.trials.pricing import Price, difference, price_of
+from tidestead.trials.pricing import Price, difference, price_of, told_whole
 from tidestead.trials.remedy import BADNESS, Effect, Ladder, Mended, Move, Priced, Remedy, State
 from tidestead.trials.said import Said
 from tidestead.trials.scratch import Scratch, effects, standing_for, touched
@@ -130,7 +130,9 @@ def ranked(
 def priced_remedy(scratch: Scratch, remedy: Remedy, search: Search, base: Priced | None) -> Remedy:
     """A remedy with what it adds to the cost, where that is known."""
     changed = None if base is None else scratch.with_edits(remedy.edits)
-    return remedy if changed is None else replace(remedy, price=difference(base, search.price(changed)))
+    if changed is None:
+        return remedy
+    return replace(remedy, price=told_whole(difference(base, search.price(changed)), remedy.edits))
 
 
 def remedy_of(scratch: Scratch, check: Check, move: Move, subjects: Sequence[str]) -> Remedy | None:
@@ -160,5 +162,5 @@ def fully_told(scratch: Scratch, remedy: Remedy) -> Remedy:
     """A remedy with its effects on every subject that reads what it changes, and its price as the cost then has it."""
     subjects = touched(remedy.edits)
     moved = effects_on(scratch, remedy.move, subjects, remedy.check)
-    price = None if remedy.price is None else scratch.price(remedy.edits)
+    price = None if remedy.price is None else told_whole(scratch.price(remedy.edits), remedy.edits)
     return replace(remedy, subjects=subjects, effects=moved, price=price or remedy.price)

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
-from dataclasses import dataclass
+import re
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass, replace
 from typing import TypeAlias
 
 from tidestead import desk
@@ -16,6 +17,8 @@ from tidestead.core.dims import Array
 from tidestead.core.errors import TidesteadError
 from tidestead.desk.prices import with_prices
 from tidestead.plan import LoadedPlan
+from tidestead.plan.edits import Edit
+from tidestead.plan.forms import words_of_key
 from tidestead.studies.inputs import Inputs
 from tidestead.trials.remedy import Priced
 
@@ -87,6 +90,34 @@ def difference(before: Priced | None, after: Priced | None) -> Priced | None:
     yearly = _apart((before.yearly, before.years), (after.yearly, after.years))
     cash = _apart((before.cash, before.sums), (after.cash, after.sums))
     return None if cash is None else Priced(cash, after.currency, yearly, new)
+
+
+_BOUGHT = re.compile(
+    r"(?:heaters|chillers|lamps|pumps|airpumps|backups|apparatus|adsorbers|harvests|covers|fans)\.[^.]+"
+    r"(?:\.(?:power|cooling|energy|peak|flow|mass|uvc|surface|count|share))?"
+    r"|supply\.(?:amps|cable)|electrics\.[^.]+\.(?:breaker|residual|cable)|sources\.[^.]+\.(?:carbon|thiosulfate)"
+    r"|filters\.[^.]+\.(?:surface|denitrifies)|vessels\.[^.]+\.(?:air\.flow|top_off\.flow|insulation)"
+    r"|building\.(?:glazing|passes|vents\.rate)|response\.alarm(?:\..+)?"
+)
+"""Keys by which something else is bought, built or set up, whether or not a list of the cost counts it."""
+
+
+def told_whole(price: Priced | None, edits: Sequence[Edit]) -> Priced | None:
+    """The same price, with what is bought named as lacking its price where no list of the cost counts the change.
+
+    A machine of another size has the same line in the price book, and what is no line there costs nothing by it:
+    nothing more is not what it costs.
+    """
+    if price is None or not price.whole or price.cash.low or price.cash.high or price.cash.likely:
+        return price
+    bought = [edit for edit in edits if edit.value is not None and _BOUGHT.fullmatch(edit.key)]
+    return replace(price, unpriced=tuple(dict.fromkeys(_named(edit) for edit in bought)))
+
+
+def _named(edit: Edit) -> str:
+    """What is bought, in words."""
+    named = words_of_key(edit.key)
+    return f"{named[:1].lower()}{named[1:]}" + (f" of {edit.value}" if isinstance(edit.value, str) else "")
 
 
 def _apart(

@@ -116,6 +116,7 @@ class MendedOut(BaseModel):
     remedies: list[RemedyOut]
     tried: int
     best: BestOut | None
+    advice: str = ""
 
 
 class WholeOut(BaseModel):
