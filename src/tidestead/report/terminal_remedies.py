@@ -44,6 +44,8 @@ def _print_check(sheet: Sheet, one: Mended) -> None:
     for remedy in one.remedies:
         _print_remedy(sheet, remedy)
     if one.remedies:
+        if all(remedy.harms for remedy in one.remedies):
+            _print_advice(sheet, check, "Each of these spoils something. What would help besides")
         return
     if not one.tried:
         sheet.paragraph("No change of the plan is known here that could be tried.")
@@ -56,10 +58,10 @@ def _print_check(sheet: Sheet, one: Mended) -> None:
     _print_advice(sheet, check)
 
 
-def _print_advice(sheet: Sheet, check: Check) -> None:
+def _print_advice(sheet: Sheet, check: Check, head: str = "What would help") -> None:
     """What would help where no change that was tried does, by the study that judged the check."""
     if check.advice:
-        sheet.paragraph(f"What would help: {sheet.say(check.advice)}.")
+        sheet.paragraph(f"{head}: {sheet.say(check.advice)}.")
 
 
 def _print_remedy(sheet: Sheet, remedy: Remedy) -> None:

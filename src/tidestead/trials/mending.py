@@ -8,6 +8,7 @@ from dataclasses import dataclass, replace
 from tidestead import desk
 from tidestead.core.answer import Check, Verdict
 from tidestead.trials.crew import Task, Tick, ask_ahead, climb_all
+from tidestead.trials.curing import cured
 from tidestead.trials.moves import ladders_for
 from tidestead.trials.pricing import Price, difference, price_of, told_whole
 from tidestead.trials.remedy import BADNESS, Effect, Ladder, Mended, Move, Priced, Remedy, State
@@ -95,10 +96,13 @@ def all_climbed(
     single = [[next(climbs) for _ in ones] for ones in ladders]
     paired = _paired_tasks(checks, ladders, single)
     second = climb_all(scratch, paired, tick, search.workers)
-    return [
-        _gathered(single[at], [got for task, got in zip(paired, second, strict=True) if task.check is check])
-        for at, check in enumerate(checks)
-    ]
+    found = []
+    for at, check in enumerate(checks):
+        pairs_of = [got for task, got in zip(paired, second, strict=True) if task.check is check]
+        rungs, tried = _gathered(single[at], pairs_of)
+        good = cured(scratch, said, check, rungs)
+        found.append(([*rungs, *good.rungs], tried + good.tried))
+    return found
 
 
 def _paired_tasks(
