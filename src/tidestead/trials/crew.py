@@ -5,12 +5,14 @@ from __future__ import annotations
 import multiprocessing
 import os
 import signal
+import threading
 from collections.abc import Callable, Sequence
 from concurrent.futures import FIRST_COMPLETED, Future, ProcessPoolExecutor, wait
 from dataclasses import dataclass
 from typing import TypeAlias, TypeVar
 
 from tidestead.core.answer import Check
+from tidestead.core.kept import keep_more
 from tidestead.core.threads import one_for_matrices
 from tidestead.plan import LoadedPlan
 from tidestead.plan.edits import Edit
@@ -88,15 +90,27 @@ def _ask_all(scratch: Scratch, edits: Edits) -> None:
 Found: TypeAlias = tuple[T, dict[Key, States | None], dict[str, Priced | None]]
 """What a process made, and all that it learned on the way."""
 
+_MORE = 4
+"""Times as much is kept of what studies work out: a search goes to and fro between plans that are much alike."""
+
 _MINE: list[Scratch] = []
 """The scratch copy of a process that works for another."""
 
 
 def _begin(loaded: LoadedPlan, known: dict[Key, States | None]) -> None:
-    """A process of ours begins. Ctrl-C is for the one that started it."""
+    """A process of ours begins. Ctrl-C is for the one that started it, and with it this one ends."""
     signal.signal(signal.SIGINT, signal.SIG_IGN)
+    threading.Thread(target=_end_with_parent, daemon=True).start()
     one_for_matrices()
+    keep_more(_MORE)
     _MINE[:] = [Scratch(loaded, known=known)]
+
+
+def _end_with_parent() -> None:
+    parent = multiprocessing.parent_process()
+    if parent is not None:
+        parent.join()
+        os._exit(0)  # nobody is left who waits
 
 
 def _climb(task: Task) -> Found[Climbed]:
