@@ -16,6 +16,7 @@ ROWS = {
     "water": upkeep.WATER_ROWS,
     "power": electric.POWER_ROWS,
     "faults": upkeep.FAULT_ROWS,
+    "cost": upkeep.COST_ROWS,
 }
 
 

@@ -5,7 +5,15 @@ from __future__ import annotations
 from typing import Any
 
 from tidestead.plan.edits import Edit
-from tidestead.trials.moves.climate import added, display, every
+from tidestead.trials.moves.climate import (
+    COLDER,
+    NIGHT_COVER,
+    added,
+    better_glazing,
+    display,
+    every,
+    foam_on_displays,
+)
 from tidestead.trials.moves.rows import Row, one_key, one_move
 from tidestead.trials.moves.sizes import DOWN, UP, choices, scaled, shares, typed_length
 from tidestead.trials.remedy import Ladder, Move
@@ -208,3 +216,12 @@ FAULT_ROWS = (
     Row(r"faults\.glass\.(?:every|patches|in_time)", "cleaning.every", shares((0.75, 0.5, 0.34, 0.25)), 2.0),
     Row(r"faults\.power-[a-z]+\.in_time", "backups", every("backups", "starts", choices("by itself")), 4.0),
 )  # fmt: skip
+
+COST_ROWS = (
+    Row(r"cost\.yearly", "covers", NIGHT_COVER, 2.0),
+    Row(r"cost\.yearly", "heaters", every("heaters", "setpoint", COLDER), 0.5),
+    Row(r"cost\.yearly", "vessels", foam_on_displays, 3.0),
+    Row(r"cost\.yearly", "building", better_glazing, 8.0),
+    Row(r"cost\.yearly", "lamps", every("lamps", "hours", shares((0.9, 0.8, 0.65))), 0.5),
+    Row(r"cost\.yearly", "changes.share", shares((0.9, 0.8, 0.65, 0.5)), 1.0),
+)
