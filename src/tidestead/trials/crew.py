@@ -62,7 +62,7 @@ def ask_ahead(
     scratch: Scratch, changes: Sequence[Edits], tick: Tick | None = None, workers: int | None = None
 ) -> None:
     """Answer every subject that each of these changes touches, and price it, so that telling it asks nothing more."""
-    todo = [edits for edits in dict.fromkeys(changes) if not _is_told(scratch, edits)]
+    todo = [edits for edits in {repr(one): one for one in changes}.values() if not _is_told(scratch, edits)]
     workers = workers or (os.cpu_count() or 1)
     if workers > 1 and len(todo) >= WORTH_ASKING:
         _in_processes(scratch, _ask, todo, tick, workers)

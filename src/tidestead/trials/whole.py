@@ -12,12 +12,12 @@ from tidestead.trials.covering import Cover, Offer, cheapest_cover
 from tidestead.trials.crew import Tick
 from tidestead.trials.mending import Search, all_climbed, effects_on, priced_remedy, remedy_of
 from tidestead.trials.pricing import Price, difference
-from tidestead.trials.remedy import BADNESS, Move, Priced, Remedy, State, Whole
+from tidestead.trials.remedy import Move, Priced, Remedy, State, Whole
 from tidestead.trials.scratch import Scratch, touched
 from tidestead.trials.searching import subject_of
 
-ROUNDS = 4
-"""How often changes are added where those taken together leave a check that each mended alone."""
+ROUNDS = 40
+"""Changes that are added one after the other at most, where those taken together leave a check that is not sound."""
 SWEEPS = 6
 """How often the changes are gone through for one that is cheaper in another's place."""
 MOST_TRIES = 24
@@ -25,8 +25,8 @@ MOST_TRIES = 24
 CENT = 0.01
 _SLOW = ("heat", "light", "water", "power", "faults", "cost")
 
-Badness: TypeAlias = tuple[float, float]
-"""How many checks are not sound that should be, and how many others got worse."""
+Badness: TypeAlias = tuple[float, ...]
+"""How many checks fail, are unproven, are near: what fails weighs more than any number that are near."""
 
 
 def whole_design(
@@ -37,9 +37,10 @@ def whole_design(
 ) -> Whole:
     """The cheapest changes with which these checks are sound together.
 
-    First every change that mends a check by itself is found; of those the cheapest set that mends all is chosen
-    exactly; then the set is worked out as one plan, mended where the changes spoil each other, each of them left out
-    again that is not needed, and each put in another's place where the whole plan is cheaper with it and as sound.
+    First every change that mends a check by itself is found; of those that spoil nothing the cheapest set that mends
+    all they can is chosen exactly; then the set is worked out as one plan, others added as long as less fails or is
+    near by them, each of them left out again that is not needed, and each put in another's place where the whole plan
+    is cheaper with it and as sound.
     """
     search = search or Search()
     found = all_climbed(scratch, checks, search, tick)
@@ -50,12 +51,12 @@ def whole_design(
         remedies += [priced_remedy(scratch, one, search, base) for one in made if one is not None]
     remedies = _priced_first(_without_harm(remedies))
     bench = _Bench(scratch, tuple(check.id for check in checks), search.price)
-    offers = _offers(remedies, priced=base is not None)
-    cover = cheapest_cover(offers, bench.wanted)
-    moves = bench.mended_together([remedies[at].move for at in cover.taken], remedies)
+    harmless = [one for one in remedies if not one.harms]
+    cover = cheapest_cover(_offers(harmless, priced=base is not None), bench.wanted)
+    moves = bench.mended_together([harmless[at].move for at in cover.taken], remedies)
     moves = bench.exchanged(bench.thinned(moves), remedies, tick)
     tried = sum(tried for _, tried in found)
-    return _told(bench, search, moves, _Searched(checks, remedies, cover, tried, _least(remedies, cover)))
+    return _told(bench, search, moves, _Searched(checks, remedies, cover, tried, _least(harmless, cover)))
 
 
 def _without_harm(remedies: Sequence[Remedy]) -> list[Remedy]:
@@ -133,35 +134,31 @@ class _Bench:
         return tuple(dict.fromkeys(map(subject_of, self.wanted)))
 
     def badness(self, moves: Sequence[Move]) -> Badness:
-        """How many checks are not sound that should be, and how many others got worse; endless without a plan."""
+        """How many checks fail, are unproven and are near with these changes; endless without a plan."""
         joined = together(moves)
-        unsound = worse = 0.0
-        for subject in self.subjects:
-            more = self._of_subject(subject, joined)
-            unsound, worse = unsound + more[0], worse + more[1]
-        return unsound, worse
+        counts = [self._of_subject(subject, joined) for subject in self.subjects]
+        return _summed(counts)
 
     def is_no_worse(self, moves: Sequence[Move], now: Badness) -> bool:
-        """Whether their badness is no more than this; left at the first subject that makes it so."""
+        """Whether their badness is no more than this; left at the first subject by which more fail."""
         joined = together(moves)
-        unsound = worse = 0.0
+        counts: list[Badness] = []
         for subject in sorted(self.subjects, key=_SLOW.__contains__):
-            more = self._of_subject(subject, joined)
-            unsound, worse = unsound + more[0], worse + more[1]
-            if (unsound, worse) > now:
+            counts.append(self._of_subject(subject, joined))
+            if _summed(counts)[0] > now[0]:
                 return False
-        return True
+        return _summed(counts) <= now
+
+    def is_better(self, moves: Sequence[Move], now: Badness) -> bool:
+        """Whether their badness is less than this."""
+        return self.is_no_worse(moves, now) and self.badness(moves) < now
 
     def _of_subject(self, subject: str, joined: Move) -> Badness:
-        before, after = self.scratch.states(subject), self.scratch.states(subject, joined.edits)
-        if before is None or after is None:
-            return math.inf, math.inf
-        unsound = worse = 0.0
-        for name, state in after.items():
-            was = before[name].verdict if name in before else Verdict.SOUND
-            unsound += name in self.wanted and state.verdict is not Verdict.SOUND
-            worse += name not in self.wanted and BADNESS[state.verdict] > BADNESS[was]
-        return unsound, worse
+        after = self.scratch.states(subject, joined.edits)
+        if after is None:
+            return (math.inf, math.inf, math.inf)
+        verdicts = [state.verdict for state in after.values()]
+        return tuple(float(verdicts.count(one)) for one in (Verdict.FAILS, Verdict.UNPROVEN, Verdict.NEAR))
 
     def unsound(self, moves: Sequence[Move]) -> frozenset[str]:
         """The wanted checks that are not sound with these changes."""
@@ -177,17 +174,17 @@ class _Bench:
     def mended_together(self, moves: list[Move], remedies: Sequence[Remedy]) -> list[Move]:
         """The moves, with others added or put in the place of one where together they leave something unsound."""
         now = self.badness(moves)
-        able = frozenset(one.check for one in remedies)
         for _ in range(ROUNDS):
-            left = self.unsound(moves) & able
-            if not left:
+            left = self.unsound(moves)
+            others = [one for one in remedies if one.check in left and one.move not in moves]
+            others.sort(key=lambda one: one.rank)
+            for other in others:
+                tried = [*(move for move in moves if _apart(move, other.move)), other.move]
+                if self.is_better(tried, now):
+                    moves, now = tried, self.badness(tried)
+                    break
+            else:
                 break
-            others = [one.move for one in remedies if one.check in left and one.move not in moves]
-            tries = [[*(move for move in moves if _apart(move, other)), other] for other in others]
-            best = min(tries, key=self.badness, default=moves)
-            if self.badness(best) >= now:
-                break
-            moves, now = best, self.badness(best)
         return moves
 
     def cash(self, moves: Sequence[Move]) -> float:
@@ -227,6 +224,10 @@ class _Bench:
             if self.badness(fewer) <= now:
                 moves = fewer
         return moves
+
+
+def _summed(counts: Sequence[Badness]) -> Badness:
+    return tuple(map(sum, zip(*counts, strict=True)))
 
 
 def _exchanges(moves: Sequence[Move], remedies: Sequence[Remedy]) -> Iterator[list[Move]]:
@@ -291,7 +292,7 @@ def _proof(searched: _Searched, *, priced: bool, left: int) -> str:
     if not count:
         return "No change that was tried mends any of these checks, so there is nothing to choose from."
     measure = "price" if priced else "size of the change, for no price is known"
-    those = f"the {count} changes that mend a check by themselves"
+    those = f"those of the {count} changes that mend a check by themselves and spoil nothing beside it"
     chosen = (
         f"Of {those}, no set that mends all they can is less by {measure}"
         if searched.cover.proven
@@ -300,8 +301,9 @@ def _proof(searched: _Searched, *, priced: bool, left: int) -> str:
     rest = (
         "each counted alone. That is no proof over all designs: steps between those tried, half measures that only "
         "together mend a check, and ideas that are on no list here were not weighed; prices of changes made together "
-        "need not add up. The set was then worked out as one plan, and each change left out, or put aside for another "
-        "that mends the same check, as long as the whole became cheaper"
+        "need not add up. The set was then worked out as one plan, changes that spoil something added only where less "
+        "fails or is near by them, and each change left out, or put aside for another that mends the same check, as "
+        "long as the whole became cheaper and no less sound"
     )
     end = f", which leaves {left} checks unsound." if left else ", and everything asked for is sound in it."
     return f"{chosen}, {rest}{end}"
