@@ -292,7 +292,7 @@ def _proof(searched: _Searched, *, priced: bool, left: int) -> str:
     if not count:
         return "No change that was tried mends any of these checks, so there is nothing to choose from."
     measure = "price" if priced else "size of the change, for no price is known"
-    those = f"those of the {count} changes that mend a check by themselves and spoil nothing beside it"
+    those = f"the {count} changes that mend a check by themselves, as far as they spoil nothing"
     chosen = (
         f"Of {those}, no set that mends all they can is less by {measure}"
         if searched.cover.proven
