@@ -206,7 +206,7 @@ def test_a_plan_with_faults_is_not_searched(tmp_path: Path, capsys: pytest.Captu
 
 def test_edits_touch_the_subjects_that_read_them(found: dict[str, Mended]) -> None:
     edits = found[FAILING[0]].remedies[0].edits
-    assert touched(edits) == ("structure", "flow")  # a joint at the foot of a wall warms no water
+    assert touched(edits) == ("structure", "flow", "cost")  # a joint at the foot of a wall warms no water
     thicker = (Edit("vessels.reef.walls.south.windows.long.thickness", "4 in"),)
     assert {"structure", "flow", "heat", "faults"} <= set(touched(thicker))
     assert "power" in touched(thicker)  # by the warmth that it rests on

@@ -33,9 +33,9 @@ def texts() -> tuple[str, str]:
     return few, edited(few, FRAME)
 
 
-def test_each_of_them_asks_structure_and_flow_alone() -> None:
-    assert {touched((edit,)) for edit in FRAME} == {("structure", "flow")}
-    assert touched(FRAME) == ("structure", "flow")
+def test_each_of_them_asks_structure_flow_and_cost_alone() -> None:
+    assert {touched((edit,)) for edit in FRAME} == {("structure", "flow", "cost")}
+    assert touched(FRAME) == ("structure", "flow", "cost")
 
 
 @pytest.mark.parametrize(

@@ -80,7 +80,7 @@ def mend(
     loaded = planfile.read(plan)
     if number is not None:
         return _write(loaded, asked, number)
-    _searched(loaded, asked, show=True)
+    _searched(loaded, asked)
     return ending.DONE
 
 
@@ -101,7 +101,11 @@ def _write(loaded: LoadedPlan, asked: _Asked, number: int) -> int:
 
     moves = shown.recalled(loaded.text, asked.key)
     if moves is None:
-        moves = _searched(loaded, asked, show=False)
+        again = f"tidestead mend {asked.typed}{' --whole' if asked.whole else ''}"
+        raise ending.WrongInputError(
+            "Nothing is written: no remedies were shown for this and the plan as it stands now.",
+            f"Numbers may mean something else in a plan that has changed. Type first: {again}",
+        )
     if not 1 <= number <= len(moves):
         known = f"There are 1 to {len(moves)}." if moves else "There is none for this plan."
         raise ending.WrongInputError(f"There is no remedy {number}.", known)
@@ -116,7 +120,7 @@ def _write(loaded: LoadedPlan, asked: _Asked, number: int) -> int:
     return ending.DONE
 
 
-def _searched(loaded: LoadedPlan, asked: _Asked, *, show: bool) -> list[Move]:
+def _searched(loaded: LoadedPlan, asked: _Asked) -> None:
     """Every change in the order of its number; shown, and kept for the one that is written."""
     from tidestead.trials import shown  # noqa: PLC0415 - help and faults come at once: only when it runs
     from tidestead.trials.mending import checks_to_mend  # noqa: PLC0415 - help and faults come at once: only when it runs
@@ -124,16 +128,14 @@ def _searched(loaded: LoadedPlan, asked: _Asked, *, show: bool) -> list[Move]:
 
     subjects = _subjects(asked.what)
     waiting.announce(subjects)
-    scratch = Scratch(loaded)
+    scratch = Scratch.resumed(loaded)
     _must_be_known(scratch, asked.what)
     checks = checks_to_mend(scratch, subjects, asked.what)
     search = _whole if asked.whole and checks else _each
     moves, tell = search(scratch, checks, asked)
     shown.keep(loaded.text, asked.key, moves)
-    if show:
-        tell()
-        sys.stdout.flush()
-    return moves
+    tell()
+    sys.stdout.flush()
 
 
 Found: TypeAlias = "tuple[list[Move], Callable[[], None]]"

@@ -52,6 +52,7 @@ def _mended(one: Mended) -> Object:
         "remedies": [_remedy(remedy) for remedy in one.remedies],
         "tried": one.tried,
         "best": best,
+        "advice": one.check.advice,
     }
 
 
@@ -110,6 +111,7 @@ def _price(price: Priced | None) -> Object | None:
         "low": cash.low,
         "likely": cash.likely,
         "high": cash.high,
+        "whole": price.whole,
         "unpriced": list(price.unpriced),
     }
     if yearly is not None:

@@ -6,7 +6,7 @@ from collections.abc import Iterable, Mapping, Sequence
 
 from rich.console import Console
 
-from tidestead.core.answer import Estimate, Verdict
+from tidestead.core.answer import Check, Estimate, Verdict
 from tidestead.core.units import System
 from tidestead.report import wording
 from tidestead.report.terminal_sheet import Sheet
@@ -44,14 +44,24 @@ def _print_check(sheet: Sheet, one: Mended) -> None:
     for remedy in one.remedies:
         _print_remedy(sheet, remedy)
     if one.remedies:
+        if all(remedy.harms for remedy in one.remedies):
+            _print_advice(sheet, check, "Each of these spoils something. What would help besides")
         return
     if not one.tried:
-        sheet.paragraph("No change is known here that could be tried.")
+        sheet.paragraph("No change of the plan is known here that could be tried.")
+        _print_advice(sheet, check)
         return
     best = ""
     if one.best is not None:
         best = f" The nearest was: {one.best[0]}, which leaves it at {_at(sheet, one.best[1])}."
     sheet.paragraph(f"None of {_count(one.tried, 'change')} tried makes it sound.{best}")
+    _print_advice(sheet, check)
+
+
+def _print_advice(sheet: Sheet, check: Check, head: str = "What would help") -> None:
+    """What would help where no change that was tried does, by the study that judged the check."""
+    if check.advice:
+        sheet.paragraph(f"{head}: {sheet.say(check.advice)}.")
 
 
 def _print_remedy(sheet: Sheet, remedy: Remedy) -> None:
@@ -72,15 +82,20 @@ def _at(sheet: Sheet, state: State) -> str:
 
 
 def money(price: Priced | None) -> str:
-    """What a change adds to the cost, with its range and with what it adds to a year."""
+    """What a change adds to the cost, with its range and with what it adds to a year; no total where a price lacks."""
     if price is None:
         return "no price known"
+    if not price.whole:
+        return f"no total, for the price book has no price of {_listed(price.unpriced)}"
     words = f"{_amount(price.cash, price.currency)}"
     if price.yearly is not None and abs(price.yearly.likely) >= 1.0:
         words += f", {_amount(price.yearly, price.currency)} a year"
-    if price.unpriced:
-        words += f", and without a price: {', '.join(price.unpriced)}"
     return words
+
+
+def _listed(names: Sequence[str]) -> str:
+    more = len(names) - NAMED
+    return ", ".join(names[:NAMED]) + (f" and {more} more" if more > 0 else "")
 
 
 def _amount(cash: Estimate, currency: str) -> str:

@@ -5,23 +5,33 @@ from __future__ import annotations
 import multiprocessing
 import os
 import signal
+import threading
 from collections.abc import Callable, Sequence
 from concurrent.futures import FIRST_COMPLETED, Future, ProcessPoolExecutor, wait
 from dataclasses import dataclass
-from typing import TypeAlias
+from typing import TypeAlias, TypeVar
 
 from tidestead.core.answer import Check
+from tidestead.core.kept import keep_more
 from tidestead.core.threads import one_for_matrices
 from tidestead.plan import LoadedPlan
-from tidestead.trials.remedy import Ladder, Move
-from tidestead.trials.scratch import Checks, Scratch
-from tidestead.trials.searching import Climbed, climbed, subject_of
+from tidestead.plan.edits import Edit
+from tidestead.trials.answered import Key, States
+from tidestead.trials.remedy import Ladder, Move, Priced
+from tidestead.trials.scratch import Scratch, touched
+from tidestead.trials.searching import Climbed, climbed
 
 Tick = Callable[[int, int], None]
 """Called with how many of how many parts of the work are done."""
 
+T = TypeVar("T")
+W = TypeVar("W")
+Edits: TypeAlias = tuple[Edit, ...]
+
 WORTH_IT = 24
 """Tasks from which on other processes are started, each of which must read the plan and answer it first."""
+WORTH_ASKING = 4
+"""Changes to be worked out in full from which on they are."""
 
 
 @dataclass(frozen=True)
@@ -39,10 +49,7 @@ def climb_all(
     """What each task came to, in their order, however many processes worked at them."""
     workers = workers or (os.cpu_count() or 1)
     if workers > 1 and len(tasks) >= WORTH_IT:
-        back = _in_processes(scratch.loaded, tasks, tick, workers)
-        for _, answered in back:
-            scratch.known |= answered
-        return [got for got, _ in back]
+        return _in_processes(scratch, _climb, tasks, tick, workers)
     found = []
     for done, task in enumerate(tasks, start=1):
         found.append(climbed(scratch, task.check, task.ladder, task.lead))
@@ -51,40 +58,100 @@ def climb_all(
     return found
 
 
-Back: TypeAlias = tuple[Climbed, dict[tuple[str, str], Checks]]
+def ask_ahead(
+    scratch: Scratch, changes: Sequence[Edits], tick: Tick | None = None, workers: int | None = None
+) -> None:
+    """Answer every subject that each of these changes touches, and price it, so that telling it asks nothing more."""
+    todo = [edits for edits in {repr(one): one for one in changes}.values() if not _is_told(scratch, edits)]
+    workers = workers or (os.cpu_count() or 1)
+    if workers > 1 and len(todo) >= WORTH_ASKING:
+        _in_processes(scratch, _ask, todo, tick, workers)
+        return
+    for done, edits in enumerate(todo, start=1):
+        _ask_all(scratch, edits)
+        if tick is not None:
+            tick(done, len(todo))
+
+
+def _is_told(scratch: Scratch, edits: Edits) -> bool:
+    plan = scratch.with_edits(edits)
+    if plan is None:
+        return True
+    keys = [scratch.key(plan, subject) for subject in touched(edits)]
+    return all(key in scratch.known for key in keys) and keys[0][0] in scratch.prices
+
+
+def _ask_all(scratch: Scratch, edits: Edits) -> None:
+    for subject in touched(edits):
+        scratch.states(subject, edits)
+    scratch.price(edits)
+
+
+Found: TypeAlias = tuple[T, dict[Key, States | None], dict[str, Priced | None]]
+"""What a process made, and all that it learned on the way."""
+
+_MORE = 4
+"""Times as much is kept of what studies work out: a search goes to and fro between plans that are much alike."""
 
 _MINE: list[Scratch] = []
-"""The scratch copy of a process that climbs for another."""
+"""The scratch copy of a process that works for another."""
 
 
-def _begin(loaded: LoadedPlan) -> None:
-    """A process of ours begins. Ctrl-C is for the one that started it."""
+def _begin(loaded: LoadedPlan, known: dict[Key, States | None]) -> None:
+    """A process of ours begins. Ctrl-C is for the one that started it, and with it this one ends."""
     signal.signal(signal.SIGINT, signal.SIG_IGN)
+    threading.Thread(target=_end_with_parent, daemon=True).start()
     one_for_matrices()
-    _MINE[:] = [Scratch(loaded)]
+    keep_more(_MORE)
+    _MINE[:] = [Scratch(loaded, known=known)]
 
 
-def _climb(task: Task) -> Back:
-    """What a task came to, with the answer to its best rung, so that it need not be asked again."""
+def _end_with_parent() -> None:
+    parent = multiprocessing.parent_process()
+    if parent is not None:
+        parent.join()
+        os._exit(0)  # nobody is left who waits
+
+
+def _climb(task: Task) -> Found[Climbed]:
+    """What a task came to."""
+    return _learned(lambda scratch: climbed(scratch, task.check, task.ladder, task.lead))
+
+
+def _ask(edits: Edits) -> Found[None]:
+    """Nothing but what was learned."""
+    return _learned(lambda scratch: _ask_all(scratch, edits))
+
+
+def _learned(work: Callable[[Scratch], T]) -> Found[T]:
     scratch = _MINE[0]
-    got = climbed(scratch, task.check, task.ladder, task.lead)
-    subject = subject_of(task.check.id)
-    plan = None if got.best is None else scratch.with_edits(got.best.move.edits)
-    return got, {} if plan is None else scratch.answered(plan, subject)
+    known, prices = set(scratch.known), set(scratch.prices)
+    made = work(scratch)
+    return (
+        made,
+        {key: states for key, states in scratch.known.items() if key not in known},
+        {key: price for key, price in scratch.prices.items() if key not in prices},
+    )
 
 
-def _in_processes(loaded: LoadedPlan, tasks: Sequence[Task], tick: Tick | None, workers: int) -> list[Back]:
+def _in_processes(
+    scratch: Scratch, work: Callable[[W], Found[T]], items: Sequence[W], tick: Tick | None, workers: int
+) -> list[T]:
+    """What each item came to; all that was learned is taken over, and kept, as it comes."""
     context = multiprocessing.get_context("spawn")
     before = multiprocessing.active_children()
-    crew = ProcessPoolExecutor(workers, context, initializer=_begin, initargs=(loaded,))
+    begun = (scratch.loaded, dict(scratch.known))
+    crew = ProcessPoolExecutor(workers, context, initializer=_begin, initargs=begun)
     try:
-        futures = [crew.submit(_climb, task) for task in tasks]
-        left: set[Future[Back]] = set(futures)
+        futures = [crew.submit(work, item) for item in items]
+        left: set[Future[Found[T]]] = set(futures)
         while left:
-            _, left = wait(left, return_when=FIRST_COMPLETED)
+            ready, left = wait(left, return_when=FIRST_COMPLETED)
+            for one in ready:
+                scratch.learn(*one.result()[1:])
             if tick is not None:
-                tick(len(tasks) - len(left), len(tasks))
-        return [future.result() for future in futures]
+                tick(len(items) - len(left), len(items))
+        return [future.result()[0] for future in futures]
     except BaseException:  # Ctrl-C too: nobody waits for what is at work
         for child in multiprocessing.active_children():
             if child not in before:

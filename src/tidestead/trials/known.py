@@ -45,7 +45,7 @@ class Known:
     def of(cls, loaded: LoadedPlan, keys: Sequence[str], shown: Sequence[Shown], anew: bool = False) -> Known:
         """What is known for a plan as it stands, with its weather. `anew` forgets it."""
         subjects = {one.subject for one in shown}
-        said = [loaded.digest, __version__, _program(), weather_digest(loaded, subjects)]
+        said = [loaded.digest, __version__, program(), weather_digest(loaded, subjects)]
         said += [*keys, "", *(one.id for one in shown)]
         name = hashlib.sha256("\n".join(said).encode()).hexdigest()[:32]
         found = cls(cache_folder() / "sweeps" / f"{name}.jsonl")
@@ -69,7 +69,7 @@ class Known:
         with suppress(OSError):
             if not self._path.exists():
                 self._path.parent.mkdir(parents=True, exist_ok=True)
-                _drop_oldest(self._path.parent)
+                drop_oldest(self._path.parent)
             with self._path.open("ab") as stream:
                 # a line that was torn off ends here, and is passed over when it is read
                 stream.write(b"\n" + b"".join(f"{line}\n".encode() for line in lines))
@@ -97,14 +97,14 @@ def _parsed(kept: Mapping[str, Any]) -> tuple[tuple[str, ...], tuple[Cell, ...],
     return tuple(map(str, kept["at"])), cells, str(kept["refused"])
 
 
-def _drop_oldest(folder: Path) -> None:
+def drop_oldest(folder: Path) -> None:
     files = sorted(folder.glob("*.jsonl"), key=lambda path: path.stat().st_mtime)
     for path in files[: max(0, len(files) - KEEP_FILES + 1)]:
         path.unlink(missing_ok=True)
 
 
 @cache
-def _program() -> str:
+def program() -> str:
     """Changes when any file of this program does: what an older state of it found is not taken for its own."""
     home = Path(__file__).parents[1]
     found = hashlib.sha256()

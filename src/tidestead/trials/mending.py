@@ -7,9 +7,10 @@ from dataclasses import dataclass, replace
 
 from tidestead import desk
 from tidestead.core.answer import Check, Verdict
-from tidestead.trials.crew import Task, Tick, climb_all
+from tidestead.trials.crew import Task, Tick, ask_ahead, climb_all
+from tidestead.trials.curing import cured
 from tidestead.trials.moves import ladders_for
-from tidestead.trials.pricing import Price, difference, price_of
+from tidestead.trials.pricing import Price, difference, price_of, told_whole
 from tidestead.trials.remedy import BADNESS, Effect, Ladder, Mended, Move, Priced, Remedy, State
 from tidestead.trials.said import Said
 from tidestead.trials.scratch import Scratch, effects, standing_for, touched
@@ -66,15 +67,16 @@ def mended(
     search = search or Search()
     climbed = all_climbed(scratch, checks, search, tick)
     base = search.price(scratch.loaded)
+    sound = [[rung for rung in rungs if rung.sound] for rungs, _ in climbed]
+    best = [ranked(scratch, check, rungs, search, base) for check, rungs in zip(checks, sound, strict=True)]
+    if search.fully:
+        ask_ahead(scratch, [one.edits for ones in best for one in ones], tick, search.workers)
+        best = [sorted((fully_told(scratch, one) for one in ones), key=lambda one: one.rank) for ones in best]
     told, number = [], 0
-    for done, (check, (rungs, tried)) in enumerate(zip(checks, climbed, strict=True)):
-        if tick is not None:
-            tick(done, len(checks))
-        sound = [rung for rung in rungs if rung.sound]
-        remedies = ranked(scratch, check, sound, search, base)
+    for check, remedies, (rungs, tried) in zip(checks, best, climbed, strict=True):
         numbered = tuple(replace(one, number=number + at) for at, one in enumerate(remedies, start=1))
         number += len(numbered)
-        told.append(Mended(check, numbered, tried, None if sound else _nearest(rungs)))
+        told.append(Mended(check, numbered, tried, None if remedies else _nearest(rungs)))
     return tuple(told)
 
 
@@ -94,10 +96,13 @@ def all_climbed(
     single = [[next(climbs) for _ in ones] for ones in ladders]
     paired = _paired_tasks(checks, ladders, single)
     second = climb_all(scratch, paired, tick, search.workers)
-    return [
-        _gathered(single[at], [got for task, got in zip(paired, second, strict=True) if task.check is check])
-        for at, check in enumerate(checks)
-    ]
+    found = []
+    for at, check in enumerate(checks):
+        pairs_of = [got for task, got in zip(paired, second, strict=True) if task.check is check]
+        rungs, tried = _gathered(single[at], pairs_of)
+        good = cured(scratch, said, check, rungs)
+        found.append(([*rungs, *good.rungs], tried + good.tried))
+    return found
 
 
 def _paired_tasks(
@@ -119,33 +124,31 @@ def _gathered(single: Sequence[Climbed], paired: Sequence[Climbed]) -> tuple[lis
 def ranked(
     scratch: Scratch, check: Check, rungs: Sequence[Rung], search: Search, base: Priced | None
 ) -> list[Remedy]:
-    """The remedies that rungs make, best first; no more than are worked out in full."""
+    """The best remedies that rungs make, as many as are told, by their own subject and the price that is quick."""
     own = (subject_of(check.id),)
     first = [remedy_of(scratch, check, rung.move, own) for rung in rungs]
-    found = sorted((one for one in first if one is not None), key=lambda one: one.rank)
-    priced = [priced_remedy(scratch, one, search, base) for one in found]
-    best = sorted(priced, key=lambda one: one.rank)[: search.most]
-    if search.fully:
-        best = [fully_told(scratch, one) for one in best]
-    return sorted(best, key=lambda one: one.rank)
+    priced = [priced_remedy(scratch, one, search, base) for one in first if one is not None]
+    return sorted(priced, key=lambda one: one.rank)[: search.most]
 
 
 def priced_remedy(scratch: Scratch, remedy: Remedy, search: Search, base: Priced | None) -> Remedy:
     """A remedy with what it adds to the cost, where that is known."""
     changed = None if base is None else scratch.with_edits(remedy.edits)
-    return remedy if changed is None else replace(remedy, price=difference(base, search.price(changed)))
+    if changed is None:
+        return remedy
+    return replace(remedy, price=told_whole(difference(base, search.price(changed)), remedy.edits))
 
 
 def remedy_of(scratch: Scratch, check: Check, move: Move, subjects: Sequence[str]) -> Remedy | None:
     """A change as a remedy of a check, with its effects on these subjects; None where it does not mend it."""
-    before, after = scratch.checks(subject_of(check.id)), scratch.checks(subject_of(check.id), move.edits)
+    before, after = scratch.states(subject_of(check.id)), scratch.states(subject_of(check.id), move.edits)
     if before is None or after is None:
         return None
-    stands = standing_for(check, after, before)
+    stands = standing_for(check.id, check.part, after, before)
     if stands is None or stands.verdict is not Verdict.SOUND:
         return None
     moved = effects_on(scratch, move, subjects, check.id)
-    return Remedy(check.id, move, State.of(check), State.of(stands), tuple(subjects), moved)
+    return Remedy(check.id, move, State.of(check), stands, tuple(subjects), moved)
 
 
 def effects_on(
@@ -154,14 +157,14 @@ def effects_on(
     """What a change moves in these subjects, but for one check."""
     found: list[Effect] = []
     for subject in subjects:
-        before, after = scratch.checks(subject), scratch.checks(subject, move.edits)
+        before, after = scratch.states(subject), scratch.states(subject, move.edits)
         found += effects(before or {}, after or {}, leave_out)
     return tuple(found)
 
 
 def fully_told(scratch: Scratch, remedy: Remedy) -> Remedy:
-    """A remedy with its effects on every subject that reads what it changes."""
+    """A remedy with its effects on every subject that reads what it changes, and its price as the cost then has it."""
     subjects = touched(remedy.edits)
-    return replace(
-        remedy, subjects=subjects, effects=effects_on(scratch, remedy.move, subjects, remedy.check)
-    )
+    moved = effects_on(scratch, remedy.move, subjects, remedy.check)
+    price = None if remedy.price is None else told_whole(scratch.price(remedy.edits), remedy.edits)
+    return replace(remedy, subjects=subjects, effects=moved, price=price or remedy.price)

@@ -38,14 +38,14 @@ class State:
     style: str
     use: float | None
     verdict: Verdict
+    part: str = ""
 
     @classmethod
     def of(cls, check: Check) -> State:
         """The state of a check."""
         value = check.estimate.likely if check.estimate is not None else None
-        return cls(
-            check.id, check.what, check.where, value, check.unit, check.style, check.use, check.verdict
-        )
+        told = (check.id, check.what, check.where, value, check.unit, check.style, check.use, check.verdict)
+        return cls(*told, check.part)
 
     @property
     def margin(self) -> float | None:
@@ -73,6 +73,12 @@ class Effect:
         return self.after is not None and BADNESS[self.after.verdict] > BADNESS[was]
 
     @property
+    def untold_cost(self) -> bool:
+        """Whether it is a sum of the cost that is not known any more."""
+        unproven = self.after is not None and self.after.verdict is Verdict.UNPROVEN
+        return unproven and self.id.split(".", 1)[0] == "cost"
+
+    @property
     def better(self) -> bool:
         """Whether its verdict gets better, or a check that was not sound is made no more."""
         if self.before is None:
@@ -86,8 +92,8 @@ BADNESS = {Verdict.SOUND: 0, Verdict.NEAR: 1, Verdict.UNPROVEN: 2, Verdict.FAILS
 
 @dataclass(frozen=True)
 class Priced:
-    """What is still to be spent for a plan, and a year of it, where that is known. `unpriced` has no price; `sums` are
-    the throws of the cash, by which two plans are told apart.
+    """What is still to be spent for a plan, and a year of it, where that is known. `unpriced` has no price, so that the
+    cash is no total; `sums` and `years` are the throws of both, by which two plans are told apart.
     """
 
     cash: Estimate
@@ -95,6 +101,12 @@ class Priced:
     yearly: Estimate | None = None
     unpriced: tuple[str, ...] = ()
     sums: Array | None = field(default=None, repr=False, compare=False)
+    years: Array | None = field(default=None, repr=False, compare=False)
+
+    @property
+    def whole(self) -> bool:
+        """Whether everything in it has a price."""
+        return not self.unpriced
 
 
 @dataclass(frozen=True)
@@ -126,14 +138,18 @@ class Remedy:
 
     @property
     def harms(self) -> tuple[Effect, ...]:
-        """Other checks that get worse."""
-        return tuple(effect for effect in self.effects if effect.worse)
+        """Other checks that get worse; a sum that is whole no more, for want of a price, is told as that price."""
+        bare = self.price is not None and not self.price.whole
+        return tuple(one for one in self.effects if one.worse and not (bare and one.untold_cost))
 
     @property
     def rank(self) -> tuple[bool, bool, float, float, str]:
-        """Without harm first, then by what is priced in full, by cost, by the size of the change."""
-        cost = self.price.cash.likely if self.price is not None else 0.0
-        bare = self.price is None or bool(self.price.unpriced)
+        """Without harm first, then by what is priced in full, by cost, by the size of the change.
+
+        What has no total has no cost to be ranked by.
+        """
+        bare = self.price is None or not self.price.whole
+        cost = 0.0 if self.price is None or bare else self.price.cash.likely
         return (bool(self.harms), bare, round(cost, 2), self.move.effort, self.words)
 
 

@@ -7,8 +7,9 @@ from dataclasses import dataclass
 from itertools import combinations
 
 from tidestead.core.answer import Check, Verdict
+from tidestead.trials.answered import States
 from tidestead.trials.remedy import BADNESS, Ladder, Move, State
-from tidestead.trials.scratch import Checks, Scratch, standing_for
+from tidestead.trials.scratch import Scratch, standing_for
 
 PAIRED = 4
 """Ladders that are tried in pairs where none mends a check alone: those that came nearest."""
@@ -43,13 +44,10 @@ class Climbed:
     tried: int
 
 
-def tried(scratch: Scratch, check: Check, before: Checks, move: Move) -> Rung:
+def tried(scratch: Scratch, check: Check, before: States, move: Move) -> Rung:
     """What a check comes to after a change."""
-    after = scratch.checks(subject_of(check.id), move.edits)
-    if after is None:
-        return Rung(move, None)
-    stands = standing_for(check, after, before)
-    return Rung(move, None if stands is None else State.of(stands))
+    after = scratch.states(subject_of(check.id), move.edits)
+    return Rung(move, None if after is None else standing_for(check.id, check.part, after, before))
 
 
 def subject_of(check_id: str) -> str:
@@ -64,7 +62,7 @@ def climbed(scratch: Scratch, check: Check, ladder: Ladder, lead: Move | None = 
     tried in turn. A ladder that rises and falls may hold a lesser sound rung that halving passes by; what is given is
     sound all the same, for it was tried.
     """
-    before = scratch.checks(subject_of(check.id))
+    before = scratch.states(subject_of(check.id))
     if before is None or not ladder.rungs:
         return Climbed(None, 0)
     moves = [rung if lead is None else joined(lead, rung) for rung in ladder.rungs]

@@ -3,20 +3,30 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from typing import TypeAlias
 
 from tidestead.core.answer import Check, Verdict
 from tidestead.trials.covering import Cover, Offer, cheapest_cover
 from tidestead.trials.crew import Tick
 from tidestead.trials.mending import Search, all_climbed, effects_on, priced_remedy, remedy_of
-from tidestead.trials.pricing import difference
-from tidestead.trials.remedy import BADNESS, Move, Remedy, State, Whole
+from tidestead.trials.pricing import Price, difference
+from tidestead.trials.remedy import Move, Priced, Remedy, State, Whole
 from tidestead.trials.scratch import Scratch, touched
 from tidestead.trials.searching import subject_of
 
-ROUNDS = 4
-"""How often changes are added where those taken together leave a check that each mended alone."""
+ROUNDS = 40
+"""Changes that are added one after the other at most, where those taken together leave a check that is not sound."""
+SWEEPS = 6
+"""How often the changes are gone through for one that is cheaper in another's place."""
+MOST_TRIES = 24
+"""Cheaper plans of one going-through that are worked out, the cheapest first."""
+CENT = 0.01
+_SLOW = ("heat", "light", "water", "power", "faults", "cost")
+
+Badness: TypeAlias = tuple[float, ...]
+"""How many checks fail, are unproven, are near: what fails weighs more than any number that are near."""
 
 
 def whole_design(
@@ -27,9 +37,10 @@ def whole_design(
 ) -> Whole:
     """The cheapest changes with which these checks are sound together.
 
-    First every change that mends a check by itself is found; of those the cheapest set that mends all is chosen
-    exactly; then the set is worked out as one plan, mended where the changes spoil each other, and each of them left
-    out again that is not needed.
+    First every change that mends a check by itself is found; of those that spoil nothing the cheapest set that mends
+    all they can is chosen exactly; then the set is worked out as one plan, others added as long as less fails or is
+    near by them, each of them left out again that is not needed, and each put in another's place where the whole plan
+    is cheaper with it and as sound.
     """
     search = search or Search()
     found = all_climbed(scratch, checks, search, tick)
@@ -38,13 +49,14 @@ def whole_design(
     for check, (rungs, _) in zip(checks, found, strict=True):
         made = (remedy_of(scratch, check, rung.move, (subject_of(check.id),)) for rung in rungs if rung.sound)
         remedies += [priced_remedy(scratch, one, search, base) for one in made if one is not None]
-    remedies = _without_harm(remedies)
-    bench = _Bench(scratch, tuple(check.id for check in checks))
-    offers = _offers(remedies)
-    cover = cheapest_cover(offers, bench.wanted)
-    moves = bench.mended_together([remedies[at].move for at in cover.taken], remedies)
-    moves = bench.thinned(moves)
-    return _told(bench, search, moves, _Searched(checks, remedies, cover, sum(tried for _, tried in found)))
+    remedies = _priced_first(_without_harm(remedies))
+    bench = _Bench(scratch, tuple(check.id for check in checks), search.price)
+    harmless = [one for one in remedies if not one.harms]
+    cover = cheapest_cover(_offers(harmless, priced=base is not None), bench.wanted)
+    moves = bench.mended_together([harmless[at].move for at in cover.taken], remedies)
+    moves = bench.exchanged(bench.thinned(moves), remedies, tick)
+    tried = sum(tried for _, tried in found)
+    return _told(bench, search, moves, _Searched(checks, remedies, cover, tried, _least(harmless, cover)))
 
 
 def _without_harm(remedies: Sequence[Remedy]) -> list[Remedy]:
@@ -53,15 +65,44 @@ def _without_harm(remedies: Sequence[Remedy]) -> list[Remedy]:
     return [one for one in remedies if not one.harms or one.check not in good]
 
 
-def _offers(remedies: Sequence[Remedy]) -> list[Offer]:
-    """What each costs, by price where all are priced, else by the size of the change."""
-    priced = all(one.price is not None and not one.price.unpriced for one in remedies)
+def _priced_first(remedies: Sequence[Remedy]) -> list[Remedy]:
+    """Those with a total; of a check that has none such, all of them."""
+    whole = {one.check for one in remedies if _has_total(one)}
+    return [one for one in remedies if _has_total(one) or one.check not in whole]
+
+
+def _has_total(remedy: Remedy) -> bool:
+    return remedy.price is not None and remedy.price.whole
+
+
+def _offers(remedies: Sequence[Remedy], *, priced: bool) -> list[Offer]:
+    """What each costs, by price; by the size of the change where no price is known, and beyond all prices where its
+    own is lacking.
+    """
+    beyond = 1.0 + sum(abs(one.price.cash.likely) for one in remedies if one.price is not None)
     found = []
     for one in remedies:
-        cost = one.price.cash.likely if priced and one.price is not None else one.move.effort
+        cost = one.move.effort if not priced else beyond * one.move.effort
+        if one.price is not None and one.price.whole:
+            cost = one.price.cash.likely
         also = (effect.id for effect in one.effects if effect.better and _sound(effect.after))
         found.append(Offer(cost, frozenset((one.check, *also))))
     return found
+
+
+def _least(remedies: Sequence[Remedy], cover: Cover) -> float | None:
+    """Below this no set of these changes adds up, changes that save money taken for that alone; None where unknown.
+
+    Of changes that set the same keys only one can be taken.
+    """
+    if not cover.proven or not all(map(_has_total, remedies)):
+        return None
+    saved: dict[frozenset[str], float] = {}
+    for one in remedies:
+        keys = frozenset(edit.key for edit in one.edits)
+        cash = one.price.cash.likely if one.price is not None else 0.0
+        saved[keys] = min(saved.get(keys, 0.0), cash)
+    return cover.cost + sum(saved.values())
 
 
 def _sound(state: State | None) -> bool:
@@ -76,6 +117,7 @@ class _Searched:
     remedies: Sequence[Remedy]
     cover: Cover
     tried: int
+    least: float | None
 
 
 @dataclass(frozen=True)
@@ -84,38 +126,94 @@ class _Bench:
 
     scratch: Scratch
     wanted: tuple[str, ...]
+    price: Price
 
     @property
     def subjects(self) -> tuple[str, ...]:
         """Those that the checks are of: they are asked anew at every try."""
         return tuple(dict.fromkeys(map(subject_of, self.wanted)))
 
-    def badness(self, moves: Sequence[Move]) -> tuple[float, float]:
-        """How many checks are not sound that should be, and how many others got worse; endless without a plan."""
+    def badness(self, moves: Sequence[Move]) -> Badness:
+        """How many checks fail, are unproven and are near with these changes; endless without a plan."""
         joined = together(moves)
-        worse = unsound = 0
-        for subject in self.subjects:
-            before, after = self.scratch.checks(subject), self.scratch.checks(subject, joined.edits)
-            if before is None or after is None:
-                return (math.inf, math.inf)
-            for name, check in after.items():
-                was = before[name].verdict if name in before else Verdict.SOUND
-                unsound += name in self.wanted and check.verdict is not Verdict.SOUND
-                worse += name not in self.wanted and BADNESS[check.verdict] > BADNESS[was]
-        return (unsound, worse)
+        counts = [self._of_subject(subject, joined) for subject in self.subjects]
+        return _summed(counts)
+
+    def is_no_worse(self, moves: Sequence[Move], now: Badness) -> bool:
+        """Whether their badness is no more than this; left at the first subject by which more fail."""
+        joined = together(moves)
+        counts: list[Badness] = []
+        for subject in sorted(self.subjects, key=_SLOW.__contains__):
+            counts.append(self._of_subject(subject, joined))
+            if _summed(counts)[0] > now[0]:
+                return False
+        return _summed(counts) <= now
+
+    def is_better(self, moves: Sequence[Move], now: Badness) -> bool:
+        """Whether their badness is less than this."""
+        return self.is_no_worse(moves, now) and self.badness(moves) < now
+
+    def _of_subject(self, subject: str, joined: Move) -> Badness:
+        after = self.scratch.states(subject, joined.edits)
+        if after is None:
+            return (math.inf, math.inf, math.inf)
+        verdicts = [state.verdict for state in after.values()]
+        return tuple(float(verdicts.count(one)) for one in (Verdict.FAILS, Verdict.UNPROVEN, Verdict.NEAR))
+
+    def unsound(self, moves: Sequence[Move]) -> frozenset[str]:
+        """The wanted checks that are not sound with these changes."""
+        joined = together(moves)
+        found = (self.scratch.states(subject, joined.edits) or {} for subject in self.subjects)
+        return frozenset(
+            name
+            for states in found
+            for name, one in states.items()
+            if name in self.wanted and one.verdict is not Verdict.SOUND
+        )
 
     def mended_together(self, moves: list[Move], remedies: Sequence[Remedy]) -> list[Move]:
         """The moves, with others added or put in the place of one where together they leave something unsound."""
         now = self.badness(moves)
         for _ in range(ROUNDS):
-            if now == (0, 0):
+            left = self.unsound(moves)
+            others = [one for one in remedies if one.check in left and one.move not in moves]
+            others.sort(key=lambda one: one.rank)
+            for other in others:
+                tried = [*(move for move in moves if _apart(move, other.move)), other.move]
+                if self.is_better(tried, now):
+                    moves, now = tried, self.badness(tried)
+                    break
+            else:
                 break
-            others = [one.move for one in remedies if one.move not in moves]
-            tries = [[*(move for move in moves if _apart(move, other)), other] for other in others]
-            best = min(tries, key=self.badness, default=moves)
-            if self.badness(best) >= now:
+        return moves
+
+    def cash(self, moves: Sequence[Move]) -> float:
+        """What a plan with these changes costs, the quick way; endless where that is not known in full."""
+        plan = self.scratch.with_edits(together(moves).edits)
+        found, base = None if plan is None else self.price(plan), self.price(self.scratch.loaded)
+        added = difference(base, found)
+        return math.inf if added is None or not added.whole else added.cash.likely
+
+    def exchanged(self, moves: list[Move], remedies: Sequence[Remedy], tick: Tick | None) -> list[Move]:
+        """The moves with one in another's place, or left out, as long as that is cheaper and no less sound."""
+        cash = self.cash(moves)
+        now = self.badness(moves)
+        for _ in range(SWEEPS if math.isfinite(cash) else 0):
+            tries = list(_exchanges(moves, remedies))
+            cheaper = []
+            for done, other in enumerate(tries):
+                if tick is not None:
+                    tick(done, len(tries))
+                cost = self.cash(other)
+                if cost < cash - CENT:
+                    cheaper.append((cost, other))
+            cheaper.sort(key=lambda one: one[0])
+            likely = cheaper[:MOST_TRIES]
+            better = next((one for one in likely if self.is_no_worse(one[1], now)), None)
+            if better is None:
                 break
-            moves, now = best, self.badness(best)
+            cash, moves = better
+            now = self.badness(moves)
         return moves
 
     def thinned(self, moves: list[Move]) -> list[Move]:
@@ -126,6 +224,22 @@ class _Bench:
             if self.badness(fewer) <= now:
                 moves = fewer
         return moves
+
+
+def _summed(counts: Sequence[Badness]) -> Badness:
+    return tuple(map(sum, zip(*counts, strict=True)))
+
+
+def _exchanges(moves: Sequence[Move], remedies: Sequence[Remedy]) -> Iterator[list[Move]]:
+    """Each move left out, and each of the others put in the place of one and of what sets the same keys."""
+    others = [one.move for one in remedies if one.move not in moves]
+    for at in range(len(moves)):
+        rest = [*moves[:at], *moves[at + 1 :]]
+        yield rest
+        mended = {one.check for one in remedies if one.move == moves[at]}
+        for other in others:
+            if mended & {one.check for one in remedies if one.move == other}:
+                yield [*(move for move in rest if _apart(move, other)), other]
 
 
 def _apart(one: Move, other: Move) -> bool:
@@ -143,25 +257,33 @@ def _told(bench: _Bench, search: Search, moves: list[Move], searched: _Searched)
     scratch, joined = bench.scratch, together(moves)
     subjects = touched(joined.edits) if search.fully else bench.subjects
     after = {
-        name: check
+        name: state
         for subject in bench.subjects
-        for name, check in (scratch.checks(subject, joined.edits) or {}).items()
+        for name, state in (scratch.states(subject, joined.edits) or {}).items()
     }
-    left = tuple(State.of(one) for one in after.values() if one.verdict is not Verdict.SOUND)
-    base, changed = search.price(scratch.loaded), scratch.with_edits(joined.edits)
-    price = None if changed is None else difference(base, search.price(changed))
+    left = tuple(one for one in after.values() if one.verdict is not Verdict.SOUND)
+    price = _price(scratch, search, joined)
     return Whole(
         tuple(moves),
         tuple(State.of(check) for check in searched.checks),
         left,
         effects_on(scratch, joined, subjects) if moves else (),
         price,
-        searched.cover.cost if price is not None and searched.cover.proven else None,
+        searched.least if price is not None else None,
         searched.tried,
         len(searched.remedies),
         subjects,
         _proof(searched, priced=price is not None, left=len(left)),
     )
+
+
+def _price(scratch: Scratch, search: Search, joined: Move) -> Priced | None:
+    """What all of it adds to the cost: as the answer on it has it where everything is asked, else the quick way."""
+    changed = scratch.with_edits(joined.edits)
+    quick = None if changed is None else difference(search.price(scratch.loaded), search.price(changed))
+    if quick is None or not search.fully or not joined.edits:
+        return quick
+    return scratch.price(joined.edits) or quick
 
 
 def _proof(searched: _Searched, *, priced: bool, left: int) -> str:
@@ -170,7 +292,7 @@ def _proof(searched: _Searched, *, priced: bool, left: int) -> str:
     if not count:
         return "No change that was tried mends any of these checks, so there is nothing to choose from."
     measure = "price" if priced else "size of the change, for no price is known"
-    those = f"the {count} changes that mend a check by themselves"
+    those = f"the {count} changes that mend a check by themselves, as far as they spoil nothing"
     chosen = (
         f"Of {those}, no set that mends all they can is less by {measure}"
         if searched.cover.proven
@@ -179,7 +301,9 @@ def _proof(searched: _Searched, *, priced: bool, left: int) -> str:
     rest = (
         "each counted alone. That is no proof over all designs: steps between those tried, half measures that only "
         "together mend a check, and ideas that are on no list here were not weighed; prices of changes made together "
-        "need not add up. The set was then worked out as one plan"
+        "need not add up. The set was then worked out as one plan, changes that spoil something added only where less "
+        "fails or is near by them, and each change left out, or put aside for another that mends the same check, as "
+        "long as the whole became cheaper and no less sound"
     )
     end = f", which leaves {left} checks unsound." if left else ", and everything asked for is sound in it."
     return f"{chosen}, {rest}{end}"

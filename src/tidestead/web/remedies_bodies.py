@@ -72,9 +72,13 @@ class SpanOut(BaseModel):
 
 
 class PriceOut(SpanOut):
-    """What a change adds to the cash still to spend, and to a year; `unpriced` has no price and is not in it."""
+    """What a change adds to the cash still to spend, and to a year.
+
+    `unpriced` has no price and is not in it, so that it is no total unless it is `whole`.
+    """
 
     currency: str
+    whole: bool
     unpriced: list[str]
     yearly: SpanOut | None = None
 
@@ -112,6 +116,7 @@ class MendedOut(BaseModel):
     remedies: list[RemedyOut]
     tried: int
     best: BestOut | None
+    advice: str = ""
 
 
 class WholeOut(BaseModel):

@@ -225,11 +225,11 @@ def money(price: Priced | None) -> str:
     """What a change adds to the cash still to spend, in round figures with its range, and to a year."""
     if price is None:
         return "no price known"
+    if not price.whole:
+        return f"no total: the price book has no price of {', '.join(price.unpriced)}"
     words = _span(price.cash, price.currency)
     if price.yearly is not None and abs(price.yearly.likely) >= 1.0:
         words += f", and {_span(price.yearly, price.currency)} a year"
-    if price.unpriced:
-        words += f"; and without a price: {', '.join(price.unpriced)}"
     return words
 
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from tidestead.core.answer import Check
-from tidestead.trials.moves import climate, flow, structure, upkeep
+from tidestead.trials.moves import climate, electric, flow, lighting, structure, upkeep
 from tidestead.trials.remedy import Ladder
 from tidestead.trials.said import Asked, Said
 
@@ -12,10 +12,11 @@ ROWS = {
     "flow": flow.FLOW_ROWS,
     "foam": flow.FOAM_ROWS,
     "heat": climate.HEAT_ROWS,
-    "light": climate.LIGHT_ROWS,
+    "light": lighting.LIGHT_ROWS,
     "water": upkeep.WATER_ROWS,
-    "power": upkeep.POWER_ROWS,
+    "power": electric.POWER_ROWS,
     "faults": upkeep.FAULT_ROWS,
+    "cost": upkeep.COST_ROWS,
 }
 
 

@@ -1,4 +1,4 @@
-"""Moves for warmth and light: covers, heaters, chillers, fans, vents, shade, glazing, foam, lamps, depths."""
+"""Moves for warmth: covers, heaters, chillers, fans, vents, shade, glazing, foam."""
 
 from __future__ import annotations
 
@@ -128,35 +128,11 @@ def wider_band(asked: Asked, key: str) -> list[Ladder]:
     return one_key(asked, key, [f"{low} to {end}" for end in dict.fromkeys(ends) if end])
 
 
-def deeper(asked: Asked, key: str) -> list[Ladder]:
-    """Corals set deeper, both ends of their band alike."""
-    return _moved(asked, key, (4.0, 8.0, 12.0, 18.0), (100.0, 200.0, 300.0, 450.0))
-
-
-def higher(asked: Asked, key: str) -> list[Ladder]:
-    """Corals set higher."""
-    return _moved(asked, key, (-4.0, -8.0, -12.0), (-100.0, -200.0, -300.0))
-
-
-def _moved(asked: Asked, key: str, inches: Sequence[float], millimetres: Sequence[float]) -> list[Ladder]:
-    coral = asked.said.plan.corals.get(key.split(".")[1])
-    if coral is None:
-        return []
-    us = asked.said.system == "us"
-    shallow, deep = (one / (0.0254 if us else 1e-3) for one in coral.depth)
-    moved = [(round(shallow + step, 1), round(deep + step, 1)) for step in (inches if us else millimetres)]
-    unit = "in" if us else "mm"
-    return one_key(asked, key, [f"{low:g} to {high:g} {unit}" for low, high in moved if low >= 0.0])
-
-
-LAMPS = r"light\.(?P<coral>[^.]+)"
 COLD = r"heat\.water\.(?:coldest|spell)"
 HOT = r"heat\.water\.(?:warmest|wave)"
 COLDER, WARMER = degrees((-0.5, -1.0, -1.5, -2.0)), degrees((0.3, 0.6, 1.0, 1.5))
 EVAPORATES = r"heat\.(?P<vessel>[^.]+)\.top_off\.evaporation"
 NIGHT_COVER = added("covers", "A cover on the display at night", _cover)
-LESS_HOURS = every("lamps", "hours", shares(DOWN))
-
 HEAT_ROWS = (
     Row(r"heat\.heaters\.size", "heaters", every("heaters", "power", shares((1.05, 1.1, 1.25, 1.5, 2.0))), 2.0),
     Row(r"heat\.heaters\.size", "heaters", every("heaters", "count", counts(3)), 2.0),
@@ -179,15 +155,3 @@ HEAT_ROWS = (
     Row(EVAPORATES, "vessels.{vessel}.top_off.evaporation", shares(UP), 0.5),
     Row(EVAPORATES, "covers", NIGHT_COVER, 2.0),
 )  # fmt: skip
-
-LIGHT_ROWS = (
-    Row(LAMPS + r"\.(?:most|peak|harm)", "corals.{coral}.depth", deeper, 1.0),
-    Row(LAMPS + r"\.(?:most|peak|harm)", "lamps", LESS_HOURS, 0.5),
-    Row(
-        LAMPS + r"\.(?:most|peak|harm)", "building.shade.share", shares((1.2, 1.4, 1.6, 1.8), most=95.0), 2.0
-    ),
-    Row(LAMPS + r"\.(?:most|peak|harm)", "building.shade.above", degrees((-2.0, -4.0, -6.0, -10.0)), 0.5),
-    Row(LAMPS + r"\.least", "corals.{coral}.depth", higher, 1.0),
-    Row(LAMPS + r"\.least", "lamps", every("lamps", "power", shares((1.1, 1.25, 1.5, 2.0, 3.0))), 3.0),
-    Row(LAMPS + r"\.least", "lamps", every("lamps", "hours", shares((1.1, 1.2, 1.4))), 0.5),
-)

@@ -1,19 +1,27 @@
-"""Moves for water, power and what stops: changes, doses, bottles, filters, circuits, backups, who looks and when."""
+"""Moves for water and what stops: changes, doses, bottles, filters, air, backups, who looks and when."""
 
 from __future__ import annotations
 
 from typing import Any
 
 from tidestead.plan.edits import Edit
-from tidestead.trials.moves.climate import added, display, every
+from tidestead.trials.moves.climate import (
+    COLDER,
+    NIGHT_COVER,
+    added,
+    better_glazing,
+    display,
+    every,
+    foam_on_displays,
+)
 from tidestead.trials.moves.rows import Row, one_key, one_move
-from tidestead.trials.moves.sizes import DOWN, UP, choices, shares
-from tidestead.trials.remedy import Ladder
+from tidestead.trials.moves.sizes import DOWN, UP, choices, scaled, shares, typed_length
+from tidestead.trials.remedy import Ladder, Move
 from tidestead.trials.said import Asked
 
 DOSES = (0.9, 0.8, 0.7, 0.6, 0.5, 0.4, 0.3, 0.2, 0.1, 0.05, 0.02)
-MOST = 12
-"""Things on one circuit at most that are spread over two."""
+STONES_OFF = 0.15
+"""Metres that air stones hang over the floor. Own choice."""
 
 
 def _vessel(asked: Asked) -> str:
@@ -72,30 +80,63 @@ def other_vessel(asked: Asked, key: str) -> list[Ladder]:
 
 
 def _airpump(asked: Asked) -> dict[str, Any]:
-    us = asked.said.system == "us"
-    return {"vessel": display(asked), "flow": "1 cfm" if us else "30 L/min", "depth": "24 in" if us else "0.6 m",
-            "power": "15 W"}  # fmt: skip
+    """An air pump with its stones a little over the floor of the display."""
+    us, name = asked.said.system == "us", display(asked)
+    water = asked.said.plan.vessels[name].water or 0.75
+    depth = typed_length(round(max(water - STONES_OFF, 0.3), 2 if not us else 4), asked.said.system)
+    return {"vessel": name, "flow": "1 cfm" if us else "30 L/min", "depth": depth, "power": "15 W"}
+
+
+AIRS = {"us": [f"{one} cfm" for one in (1, 2, 4, 8, 12, 20, 30)],
+        "metric": [f"{one} L/min" for one in (30, 60, 120, 240, 360, 600, 900)]}  # fmt: skip
+WATTS = (15, 30, 60, 120, 180, 300, 450)
+"""That pumps of such a flow draw at that depth, some 15 W for each cubic foot a minute. Common practice, no source."""
 
 
 def air_pumps(asked: Asked, key: str) -> list[Ladder]:
     """A further air pump in the display, larger and larger."""
-    flows = (
-        ("1 cfm", "2 cfm", "4 cfm") if asked.said.system == "us" else ("30 L/min", "60 L/min", "120 L/min")
-    )
+    if not display(asked):
+        return []
     part = "added" if "added" not in asked.said.names(key) else "added2"
-    rungs = [
-        one_move(
-            key,
-            f"An air pump of {flow} in the display",
-            [Edit(f"{key}.{part}", {**_airpump(asked), "flow": flow})],
-        )
-        for flow in flows
+    rungs = []
+    for flow, watts in zip(AIRS[asked.said.system], WATTS, strict=True):
+        values = {**_airpump(asked), "flow": flow, "power": f"{watts} W"}
+        words = f"An air pump of {flow} in the display, its stones {values['depth']} deep"
+        rungs.append(Move(words, (Edit(f"{key}.{part}", values),)))
+    return [Ladder(f"{key}: added", tuple(rungs))]
+
+
+def larger_air(asked: Asked, key: str) -> list[Ladder]:
+    """The air pumps that are there larger, and their stones deeper."""
+    found: list[Ladder] = []
+    for name in asked.said.names(key):
+        found += shares((1.5, 2.0, 4.0, 8.0))(asked, f"{key}.{name}.flow")
+    return found
+
+
+def fewer_fish(asked: Asked, key: str) -> list[Ladder]:
+    """All fish fewer, now and once grown."""
+    names, said = asked.said.names(key), asked.said
+    rungs: list[Move] = []
+    for factor in DOWN:
+        edits = [
+            Edit(f"{key}.{name}.{leaf}", text)
+            for name in names
+            for leaf in ("mass", "grown")
+            if (text := scaled(said.text(f"{key}.{name}.{leaf}"), factor))
+        ]
+        if edits:
+            rungs.append(Move(f"Fewer fish: {100.0 * factor:.0f} % of what is planned", tuple(edits)))
+    return [Ladder(f"{key}: fewer", tuple(rungs))] if rungs else []
+
+
+def less_cover(asked: Asked, key: str) -> list[Ladder]:
+    """Covers that leave more of the water open."""
+    return [
+        one
+        for name in asked.said.names(key)
+        for one in shares((0.75, 0.5, 0.25))(asked, f"{key}.{name}.share")
     ]
-    return (
-        [Ladder(f"{key}: added", tuple(rung for one in rungs for rung in one[0].rungs))]
-        if display(asked)
-        else []
-    )
 
 
 def without_doser(asked: Asked, key: str) -> list[Ladder]:
@@ -123,40 +164,6 @@ def carbon(asked: Asked, key: str) -> list[Ladder]:
     ]
 
 
-def apart(asked: Asked, key: str) -> list[Ladder]:
-    """What hangs on a circuit spread over two, the second with a breaker, cable and residual-current device like it."""
-    circuit = asked.said.raw(key)
-    feeds = list(circuit.get("feeds", ())) if isinstance(circuit, dict) else []
-    if not 2 <= len(feeds) <= MOST:
-        return []
-    second = f"{key}-2"
-    found: list[Ladder] = []
-    for item in feeds:
-        rest = [one for one in feeds if one != item]
-        values = {name: value for name, value in circuit.items() if name != "shares"} | {"feeds": [item]}
-        words = f"{item} on a circuit of its own, like {key.split('.')[1]}"
-        found += one_move(f"{key}: {item} apart", words, [Edit(f"{key}.feeds", rest), Edit(second, values)])
-    return found
-
-
-def finer_residual(asked: Asked, key: str) -> list[Ladder]:
-    """A residual-current device that opens at less."""
-    now = asked.said.text(key)
-    trips = {"30 mA": ["10 mA", "6 mA"], "100 mA": ["30 mA", "10 mA"], "300 mA": ["100 mA", "30 mA"]}
-    return one_key(asked, key, trips.get(now, []))
-
-
-AREAS = {"us": ("AWG 14", "AWG 12", "AWG 10", "AWG 8", "AWG 6", "AWG 4", "AWG 2", "AWG 1"),
-         "mm": ("1.5 mm2", "2.5 mm2", "4 mm2", "6 mm2", "10 mm2", "16 mm2", "25 mm2")}  # fmt: skip
-
-
-def thicker_cable(asked: Asked, key: str) -> list[Ladder]:
-    """The next cables."""
-    now = asked.said.text(key)
-    sizes = next((one for one in AREAS.values() if now in one), ())
-    return one_key(asked, key, list(sizes[sizes.index(now) + 1 :])) if sizes else []
-
-
 def more_looks(asked: Asked, key: str) -> list[Ladder]:
     """More looks a day."""
     looks = ("07:30", "13:00", "19:00", "22:00")
@@ -176,7 +183,6 @@ OXYGEN = r"water\.stock\.oxygen(?:_grown)?"
 BREATH = r"faults\.(?:power-summer|power-winter|pump\.[^.]+|device\.[^.]+|death|chiller|heater-on|overfed)\.in_time"
 
 NO_AIR = every("filters", "denitrifies", choices("0.02 1/day", "0.05 1/day", "0.1 1/day", "0.2 1/day"))
-SMALLER_HEATERS = every("heaters", "power", shares((0.95, 0.9, 0.8, 0.7, 0.5)))
 BATTERY_AIR = added("airpumps", "A battery air pump in the display that starts by itself", _battery_air)
 
 WATER_ROWS = (
@@ -193,20 +199,11 @@ WATER_ROWS = (
     Row(r"water\.dosers\.same_vessel", "dosers", other_vessel, 1.0),
     Row(r"water\.chlorine\.[a-z]+", "changes", carbon, 1.0),
     Row(OXYGEN, "airpumps", air_pumps, 2.0),
-    Row(OXYGEN, "fish", every("fish", "grown", shares(DOWN)), 4.0),
+    Row(OXYGEN, "airpumps", larger_air, 2.0),
+    Row(OXYGEN, "fish", fewer_fish, 4.0),
+    Row(OXYGEN, "covers", less_cover, 1.0),
     Row(r"water\.(?:ramp|ammonia)\.[a-z]+", "filters", every("filters", "surface", shares(UP)), 3.0),
     Row(r"water\.topoff\.[a-z]+", "vessels", every("vessels", "top_off.stock", shares(UP)), 2.0),
-)  # fmt: skip
-
-POWER_ROWS = (
-    Row(rf"power\.{NAME}\.(?:trip|standing|load|branch|start)", "electrics.{name}", apart, 3.0),
-    Row(rf"power\.{NAME}\.level", "electrics.{name}.residual", finer_residual, 2.0),
-    Row(rf"power\.{NAME}\.(?:drop|cable|branch)", "electrics.{name}.cable", thicker_cable, 3.0),
-    Row(r"power\.supply\.main\.(?:load|start)", "supply.amps", shares((1.25, 1.5, 2.0)), 6.0),
-    Row(r"power\.supply\.main\.(?:cable|drop)", "supply.cable", thicker_cable, 6.0),
-    Row(r"power\.supply\.main\.load|power\.[^.]+\.load", "heaters", SMALLER_HEATERS, 2.0),
-    Row(rf"power\.backups\.{NAME}\.hours", "backups.{name}.energy", shares(UP), 3.0),
-    Row(rf"power\.backups\.{NAME}\.(?:power|start)", "backups.{name}.power", shares((1.1, 1.25, 1.5, 2.0, 3.0)), 3.0),
 )  # fmt: skip
 
 FAULT_ROWS = (
@@ -219,3 +216,12 @@ FAULT_ROWS = (
     Row(r"faults\.glass\.(?:every|patches|in_time)", "cleaning.every", shares((0.75, 0.5, 0.34, 0.25)), 2.0),
     Row(r"faults\.power-[a-z]+\.in_time", "backups", every("backups", "starts", choices("by itself")), 4.0),
 )  # fmt: skip
+
+COST_ROWS = (
+    Row(r"cost\.yearly", "covers", NIGHT_COVER, 2.0),
+    Row(r"cost\.yearly", "heaters", every("heaters", "setpoint", COLDER), 0.5),
+    Row(r"cost\.yearly", "vessels", foam_on_displays, 3.0),
+    Row(r"cost\.yearly", "building", better_glazing, 8.0),
+    Row(r"cost\.yearly", "lamps", every("lamps", "hours", shares((0.9, 0.8, 0.65))), 0.5),
+    Row(r"cost\.yearly", "changes.share", shares((0.9, 0.8, 0.65, 0.5)), 1.0),
+)
