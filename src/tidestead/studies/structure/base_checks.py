@@ -38,6 +38,11 @@ def advice(base: BaseJoint, force: float, limit: float) -> str:
 _CLOSER = 20.0
 """Fasteners closer by more than this are no advice."""
 
+_APART = 1e-3
+"""Fasteners no further apart than this are one."""
+_DENSEST = 4
+"""Loads that a fastener is taken to stand behind: both jambs of two windows, or what is densest else."""
+
 _GRID = 40
 """Points to a bay at which the load on the base is taken."""
 
@@ -66,10 +71,30 @@ def shares(patches: Sequence[Patch], props: Sequence[float]) -> list[float]:
 
 
 def busiest(patches: Sequence[Patch], length: float, spacing: float, missing: int) -> float:
-    """Push on the busiest fastener. Missing ones are taken side by side, where they hurt most: at an end, or
-    beside the busiest of all.
+    """Push on the busiest fastener, wherever their row may begin. Missing ones are taken side by side, where they hurt
+    most: at an end, or beside the busiest of all.
+
+    A plan tells how far apart they stand and not from where they were set out: evenly from end to end, or so that one
+    stands right behind a jamb, which then bears on it alone. So closer fasteners never seem to bear more than others.
     """
-    props = props_along(length, spacing)
+    return max(_busiest_of(patches, props, missing) for props in rows_along(patches, length, spacing))
+
+
+def rows_along(patches: Sequence[Patch], length: float, spacing: float) -> list[list[float]]:
+    """Rows of fasteners at one spacing: evenly from end to end, and one through the middle of each of the densest
+    loads, which are the feet of jambs.
+    """
+    even = props_along(length, spacing)
+    bay = even[1] - even[0]
+    rows = [even]
+    for patch in sorted(patches, key=lambda one: -one.force / (one.end - one.start))[:_DENSEST]:
+        place = (patch.start + patch.end) / 2.0
+        first = place - bay * math.floor((place - _APART) / bay)
+        rows.append([0.0, *map(float, np.arange(first, length - _APART, bay)), length])
+    return rows
+
+
+def _busiest_of(patches: Sequence[Patch], props: list[float], missing: int) -> float:
     left = len(props) - missing
     if left < 2:
         return math.inf
@@ -108,7 +133,7 @@ def _steps(loads: WallLoads, spacing: float, force: float) -> tuple[Step, ...]:
     depth = given("h", loads.depth, "m", "level")
     whole = loads.weight * loads.depth**2 / 2.0
     line, bay = given("q", loads.base_even, "N/m"), given("s", spacing, "m", "lumber")
-    sharing = "loads of studs, jambs and sill, each shared by the two fasteners beside it"
+    sharing = "loads of studs, jambs and sill, each shared by the two beside it; one may stand right behind a jamb"
     return (
         step(
             "q",

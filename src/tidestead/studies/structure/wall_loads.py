@@ -14,7 +14,7 @@ from tidestead.core.kept import kept
 from tidestead.physics.structure.beams import equal_spans
 from tidestead.studies.structure.drawings_box import stud_places, window_left
 from tidestead.studies.structure.found import WallPlace
-from tidestead.studies.structure.patches import Patch, ends, point, sliced, water_patch
+from tidestead.studies.structure.patches import POINT, Patch, ends, point, sliced, water_patch
 from tidestead.studies.structure.window_facts import WindowFacts
 
 _HAIR = 1e-9
@@ -305,10 +305,27 @@ def _rim_of(wall: _Wet, jamb: JambLoads) -> list[Patch]:
     return patches
 
 
+def _wide(window: WindowFacts) -> float:
+    """How wide a jamb stands along the wall: its pieces side by side; nothing where that is not said."""
+    jambs = window.window.opening.jambs
+    section = None if jambs is None else jambs.section
+    return 0.0 if section is None else section.pieces * section.breadth
+
+
+def _foot(side: JambSide, wide: float, length: float) -> Patch:
+    """What a jamb hands to the base, over the width that it stands on there."""
+    room = 2.0 * min(side.at, length - side.at)
+    wide = min(wide, room)
+    if wide <= POINT:
+        return point(side.at, side.bottom, length)
+    line = side.bottom / wide
+    return Patch(side.at - wide / 2.0, side.at + wide / 2.0, line, line)
+
+
 def _base_of(wall: _Wet, jamb: JambLoads) -> list[Patch]:
     """Jamb feet; the feet of the short studs; the sill where it stands on the base."""
     window, start = jamb.window, jamb.left + jamb.inset
-    patches = [point(side.at, side.bottom, wall.place.length) for side in jamb.sides]
+    patches = [_foot(side, _wide(window), wall.place.length) for side in jamb.sides]
     if window.sill > 0.0:
         foot = ends(wall.strip(0.0, window.sill, 1.0), window.sill)[0]
         patches.append(Patch(start, start + window.width, foot, foot))
