@@ -10,6 +10,7 @@ from types import SimpleNamespace
 import pytest
 
 from tidestead import desk
+from tidestead.core import program as core_program
 from tidestead.core.answer import Answer
 from tidestead.core.cache_folder import cache_folder
 from tidestead.desk import answering, keeping
@@ -107,29 +108,25 @@ def test_a_spoilt_file_is_found_anew(
 def test_another_version_of_the_program_meets_nothing(study: Study, monkeypatch: pytest.MonkeyPatch) -> None:
     desk.keep_on_disk()
     asked(monkeypatch)
-    monkeypatch.setattr(keeping, "stamp", lambda: "another")
+    monkeypatch.setattr(keeping, "program", lambda: "another")
     assert asked(monkeypatch) == "found 2 times"
 
 
-def test_the_stamp_changes_with_any_file_of_the_program(
+def test_another_file_of_the_program_is_another_program(
     monkeypatch: pytest.MonkeyPatch, tmp_path: Path
 ) -> None:
-    home = tmp_path / "program"
-    (home / "desk").mkdir(parents=True)
-    (home / "catalog").mkdir()
-    for name in ("desk/keeping.py", "catalog/rows.toml", "notes.txt"):
-        (home / name).write_text("1")
-    monkeypatch.setattr(keeping, "__file__", str(home / "desk" / "keeping.py"))
-    keeping.stamp.cache_clear()
-    stamps = []
-    for name in ("notes.txt", "catalog/rows.toml", "desk/keeping.py"):
-        (home / name).write_text("22")
-        stamps.append(keeping.stamp())
-        keeping.stamp.cache_clear()
-    assert len(set(stamps)) == 3
-    (home / "notes.txt").write_text("333")
-    assert keeping.stamp() == stamps[-1]
-    keeping.stamp.cache_clear()
+    names = ("desk/keeping.py", "catalog/rows.toml", "notes.txt")
+    for name in names:
+        (tmp_path / name).parent.mkdir(parents=True, exist_ok=True)
+        (tmp_path / name).write_text("1")
+    monkeypatch.setattr(core_program, "HOME", tmp_path)
+    before = core_program.program.__wrapped__()
+    seen = [before]
+    for name in names:
+        (tmp_path / name).write_text("22")
+        seen.append(core_program.program.__wrapped__())
+    assert len(set(seen[:3])) == 3
+    assert seen[3] == seen[2], "notes are no part of it"
 
 
 @pytest.mark.skipif(sys.platform == "win32", reason="there, rights are not told in these bits")

@@ -122,12 +122,14 @@ def _write(loaded: LoadedPlan, asked: _Asked, number: int) -> int:
 
 def _searched(loaded: LoadedPlan, asked: _Asked) -> None:
     """Every change in the order of its number; shown, and kept for the one that is written."""
+    from tidestead import desk  # noqa: PLC0415 - help and faults come at once: only when it runs
     from tidestead.trials import shown  # noqa: PLC0415 - help and faults come at once: only when it runs
     from tidestead.trials.mending import checks_to_mend  # noqa: PLC0415 - help and faults come at once: only when it runs
     from tidestead.trials.scratch import Scratch  # noqa: PLC0415 - help and faults come at once: only when it runs
 
     subjects = _subjects(asked.what)
     waiting.announce(subjects)
+    desk.keep_on_disk()
     scratch = Scratch.resumed(loaded)
     _must_be_known(scratch, asked.what)
     checks = checks_to_mend(scratch, subjects, asked.what)

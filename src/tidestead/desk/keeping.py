@@ -12,12 +12,11 @@ import pickle
 import sys
 from contextlib import suppress
 from dataclasses import dataclass
-from functools import cache
-from importlib.metadata import version
 from pathlib import Path
 from typing import Any
 
 from tidestead.core.cache_folder import cache_folder
+from tidestead.core.program import program
 
 WORTH_IT = 0.2
 """Seconds of finding from which it is kept. Own choice."""
@@ -88,7 +87,7 @@ def keep(key: str, found: Any) -> None:
 
 
 def _path(key: str) -> Path:
-    name = _DIGEST(f"{stamp()}\n{key}".encode()).hexdigest()
+    name = _DIGEST(f"{program()}\n{key}".encode()).hexdigest()
     return cache_folder() / "found" / f"{name[:40]}{_ENDING}"
 
 
@@ -106,16 +105,3 @@ def _tidy(folder: Path) -> None:
         files = sorted(folder.glob(f"*{_ENDING}"), key=lambda path: path.stat().st_mtime_ns, reverse=True)
         for path in files[_AT_MOST:]:
             path.unlink(missing_ok=True)
-
-
-@cache
-def stamp() -> str:
-    """Changes when any file of the program does, and with the versions that its numbers come from."""
-    home = Path(__file__).parent.parent
-    said = [sys.version, version("numpy"), version("scipy")]
-    for folder, _, names in sorted(os.walk(home)):
-        for name in sorted(names):
-            if name.endswith((".py", ".toml")):
-                told = os.stat(os.path.join(folder, name))
-                said.append(f"{folder[len(str(home)) :]}/{name} {told.st_size} {told.st_mtime_ns}")
-    return _DIGEST("\n".join(said).encode()).hexdigest()

@@ -19,7 +19,10 @@ NAMED = 6
 def print_remedies(mended: Sequence[Mended], system: System, target: Console, plan: str = "PLAN") -> None:
     """Every check with its remedies, and how one is written."""
     sheet = Sheet(target, system, plan)
-    sheet.heading(f"What would mend it? {_count(len(mended), 'check')} that fail or are near")
+    those = (
+        "1 check that fails or is near" if len(mended) == 1 else f"{len(mended)} checks that fail or are near"
+    )
+    sheet.heading(f"What would mend it? {those}")
     for one in mended:
         _print_check(sheet, one)
     remedies = [remedy for one in mended for remedy in one.remedies]

@@ -13,10 +13,11 @@ from typing import Any, TypeAlias
 from tidestead import __version__, desk
 from tidestead.core.answer import Estimate, Verdict
 from tidestead.core.cache_folder import cache_folder
+from tidestead.core.program import program
 from tidestead.desk.prices import prices_for
 from tidestead.desk.sought import weather_digest
 from tidestead.plan import LoadedPlan
-from tidestead.trials.known import drop_oldest, program
+from tidestead.trials.known import drop_oldest
 from tidestead.trials.remedy import Priced, State
 
 States: TypeAlias = Mapping[str, State]

@@ -11,6 +11,7 @@ from concurrent.futures import FIRST_COMPLETED, Future, ProcessPoolExecutor, wai
 from dataclasses import dataclass
 from typing import TypeAlias, TypeVar
 
+from tidestead import desk
 from tidestead.core.answer import Check
 from tidestead.core.kept import keep_more
 from tidestead.core.threads import one_for_matrices
@@ -103,6 +104,7 @@ def _begin(loaded: LoadedPlan, known: dict[Key, States | None]) -> None:
     threading.Thread(target=_end_with_parent, daemon=True).start()
     one_for_matrices()
     keep_more(_MORE)
+    desk.keep_on_disk(keeps=False)
     _MINE[:] = [Scratch(loaded, known=known)]
 
 

@@ -7,12 +7,12 @@ import json
 from collections.abc import Iterable, Mapping, Sequence
 from contextlib import suppress
 from dataclasses import asdict, dataclass
-from functools import cache
 from pathlib import Path
 from typing import Any
 
 from tidestead import __version__
 from tidestead.core.cache_folder import cache_folder
+from tidestead.core.program import program
 from tidestead.desk.sought import weather_digest
 from tidestead.plan import LoadedPlan
 from tidestead.trials.shows import Cell, Shown
@@ -101,14 +101,3 @@ def drop_oldest(folder: Path) -> None:
     files = sorted(folder.glob("*.jsonl"), key=lambda path: path.stat().st_mtime)
     for path in files[: max(0, len(files) - KEEP_FILES + 1)]:
         path.unlink(missing_ok=True)
-
-
-@cache
-def program() -> str:
-    """Changes when any file of this program does: what an older state of it found is not taken for its own."""
-    home = Path(__file__).parents[1]
-    found = hashlib.sha256()
-    for path in sorted([*home.rglob("*.py"), *home.rglob("*.toml")]):
-        stat = path.stat()
-        found.update(f"{path.relative_to(home)} {stat.st_size} {stat.st_mtime_ns}\n".encode())
-    return found.hexdigest()

@@ -133,7 +133,9 @@ def _steps(loads: WallLoads, spacing: float, force: float) -> tuple[Step, ...]:
     depth = given("h", loads.depth, "m", "level")
     whole = loads.weight * loads.depth**2 / 2.0
     line, bay = given("q", loads.base_even, "N/m"), given("s", spacing, "m", "lumber")
-    sharing = "loads of studs, jambs and sill, each shared by the two beside it; one may stand right behind a jamb"
+    sharing = (
+        "loads of studs, jambs and sill, each shared by the two beside it; one may stand right behind a jamb"
+    )
     return (
         step(
             "q",
