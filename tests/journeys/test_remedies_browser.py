@@ -65,6 +65,8 @@ def test_a_remedy_is_found_tried_kept_and_undone(browser: Browser, vat: Served) 
         item = page.locator(f"{panel(page)} ol > li").first
         words = item.locator(".what").inner_text()
         assert "sound" in item.inner_text()
+        bars = "all => all.map(one => getComputedStyle(one).borderLeftWidth)"
+        assert set(page.locator(f"{panel(page)} ol > li").evaluate_all(bars)) == {"4px"}  # the last one too
         item.locator("[data-try]").click()
         page.locator("#trial").wait_for()
         until(page, lambda: focused_in(page, "#trial"))
