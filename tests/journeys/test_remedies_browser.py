@@ -82,6 +82,19 @@ def test_a_remedy_is_found_tried_kept_and_undone(browser: Browser, vat: Served) 
         seen.clean()
 
 
+def test_a_search_for_everything_is_begun_and_stopped(browser: Browser, vat: Served) -> None:
+    with watched(browser, vat) as seen:
+        page = seen.page
+        page.goto(vat.address)
+        page.locator("main [data-find]").click()
+        page.locator("main [data-stop]").click()
+        until(page, lambda: "The search is given up." in page.locator("#said").inner_text())
+        page.locator("main [data-find]").wait_for()
+        assert page.locator("main [data-stop]").count() == 0
+        assert vat.plan.read_text("utf-8") == WEAK
+        seen.clean()
+
+
 def test_a_remedy_is_done_by_key_and_said(browser: Browser, vat: Served) -> None:
     with watched(browser, vat) as seen:
         page = found(seen, vat)
