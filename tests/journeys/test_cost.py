@@ -169,6 +169,8 @@ def test_a_piece_longer_than_any_length_is_told_by_name() -> None:
     assert "add a longer stock" in why
     (check,) = (check for check in told_of(text).checks if check.id == "cost.cash")
     assert check.verdict is Verdict.UNPROVEN
+    assert check.missing.startswith("1 thing cannot be bought as it is sold")  # it has a price
+    assert "47 x 195 mm C24 (why: the list Without a price)" in check.missing
 
 
 def test_old_prices_are_pointed_out_on_a_day_and_not_without_one() -> None:

@@ -110,6 +110,23 @@ def test_another_picture_is_shown_and_downloads(browser: Browser, packhouse: Ser
         seen.clean()
 
 
+def test_a_picture_that_is_chosen_comes_into_sight(browser: Browser, packhouse: Served) -> None:
+    with watched(browser, packhouse, width=390, height=700) as seen:
+        page = seen.page
+        page.goto(packhouse.address + "question/structure")
+        page.locator(".gallery summary").click()
+        link = page.locator(".gallery a:not([aria-current])").last
+        link.scroll_into_view_if_needed()
+        link.click()
+        seen.until(
+            f"document.querySelector('figure.picture').dataset.picture === {link.get_attribute('data-shows')!r}"
+        )
+        seen.until("document.querySelector('figure.picture .drawn svg')")
+        top = page.evaluate("document.querySelector('figure.picture').getBoundingClientRect().top")
+        assert -5 <= top < 350
+        seen.clean()
+
+
 def test_every_stop_of_the_tab_key_can_be_seen(browser: Browser, packhouse: Served) -> None:
     with watched(browser, packhouse) as seen:
         page = seen.page

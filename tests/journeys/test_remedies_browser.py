@@ -65,6 +65,8 @@ def test_a_remedy_is_found_tried_kept_and_undone(browser: Browser, vat: Served) 
         item = page.locator(f"{panel(page)} ol > li").first
         words = item.locator(".what").inner_text()
         assert "sound" in item.inner_text()
+        bars = "all => all.map(one => getComputedStyle(one).borderLeftWidth)"
+        assert set(page.locator(f"{panel(page)} ol > li").evaluate_all(bars)) == {"4px"}  # the last one too
         item.locator("[data-try]").click()
         page.locator("#trial").wait_for()
         until(page, lambda: focused_in(page, "#trial"))
@@ -77,6 +79,19 @@ def test_a_remedy_is_found_tried_kept_and_undone(browser: Browser, vat: Served) 
         page.locator("[data-act=undo]").click()
         until(page, lambda: vat.plan.read_text("utf-8") == WEAK)
         until(page, lambda: words in page.locator(panel(page)).inner_text())  # known still
+        seen.clean()
+
+
+def test_a_search_for_everything_is_begun_and_stopped(browser: Browser, vat: Served) -> None:
+    with watched(browser, vat) as seen:
+        page = seen.page
+        page.goto(vat.address)
+        page.locator("main [data-find]").click()
+        page.locator("main [data-stop]").click()
+        until(page, lambda: "The search is given up." in page.locator("#said").inner_text())
+        page.locator("main [data-find]").wait_for()
+        assert page.locator("main [data-stop]").count() == 0
+        assert vat.plan.read_text("utf-8") == WEAK
         seen.clean()
 
 

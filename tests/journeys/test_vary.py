@@ -16,6 +16,7 @@ from typing import Any
 
 import pytest
 
+from tests.journeys.flow_plans import example
 from tidestead.cli import main
 
 SUMP = "vessels.sump.length=4..6 ft:5"
@@ -131,6 +132,17 @@ def test_point_that_is_no_plan_says_why(plan: Path, capsys: pytest.CaptureFixtur
     assert "99 in" in out
 
 
+def test_what_is_unproven_says_why(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    packhouse = tmp_path / "packhouse.toml"
+    packhouse.write_text(example("packhouse"), "utf-8")
+    window = "vessels.reef.walls.south.windows.long.thickness=3 in,90 mm"
+    assert main(["vary", str(packhouse), window, "--show", "cost.cash"]) == 0
+    out = " ".join(capsys.readouterr().out.split())
+    assert "cost.cash: 1 sound, 1 unproven" in out
+    why = out[out.index("Why some are unproven") :]
+    assert "no price, so the total is incomplete: Cast acrylic sheet, 3 9/16 in (1 point)" in why
+
+
 @pytest.mark.parametrize(
     ("words", "told"),
     [
@@ -138,6 +150,7 @@ def test_point_that_is_no_plan_says_why(plan: Path, capsys: pytest.CaptureFixtur
         (["vessels.sump.length=4..6"], "has no unit"),
         (["vessels.sump.length"], "says no key with its values"),
         ([SUMP, "--show", "structure.sump.volum"], f"Did you mean {VOLUME}?"),
+        (["vessels.sump.length=4..6 ft:1000000"], "is not a number of values. Write :2 to :10000."),
         ([SUMP, "--pareto", VOLUME], "Name two or more"),
         ([SUMP, "--csv", "nowhere/points.csv"], "there is no folder nowhere"),
         ([SUMP, WIDE, "vessels.sump.water=12,14 in", "--show", VOLUME, "--plot", "p.svg"], "one key or two"),

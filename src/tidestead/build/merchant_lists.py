@@ -83,7 +83,7 @@ def bars_list(plans: CutPlans, system: System, rows: Rows = shipped) -> Table:
     columns = (
         Column("no."),
         Column("qty", "count"),
-        Column("timber"),
+        Column("stock"),
         Column("length", "m", LUMBER),
         Column("pieces in order"),
         Column("kerf", "m", LUMBER),

@@ -176,7 +176,7 @@ def _listed(sweep: Sweep, every: bool) -> Sequence[Row]:
 
 
 def _tally(sheet: Sheet, sweep: Sweep) -> None:
-    """How many points are sound, and so on, by what is judged; how many are refused, and why."""
+    """How many points are sound, and so on; how many are refused; why some are, and why some are unproven."""
     from tidestead.report import sweeps  # noqa: PLC0415 - only when it runs
 
     refused = sum(bool(row.refused) for row in sweep.rows)
@@ -186,6 +186,7 @@ def _tally(sheet: Sheet, sweep: Sweep) -> None:
     )
     sheet.bullets("Of all points", lines)
     sheet.bullets("Why some are refused", sweeps.refusals(sweep))
+    sheet.bullets("Why some are unproven", sweeps.unproven(sweep))
 
 
 def _counted(sweep: Sweep, column: int, shown: Shown) -> str:

@@ -6,11 +6,11 @@ import csv
 import io
 import json
 from collections import Counter
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from typing import Any, TypeAlias
 
 from tidestead import __version__
-from tidestead.core.answer import Column, Table
+from tidestead.core.answer import Column, Table, Verdict
 from tidestead.report.json_numbers import Numbers
 from tidestead.report.wording import SHARE, many
 from tidestead.trials.known import Row
@@ -64,7 +64,22 @@ _REFUSED = Cell(verdict="no plan")
 
 def refusals(sweep: Sweep) -> list[str]:
     """Why points are refused, each reason once with how many have it, the first ones only."""
-    counts = Counter(row.refused for row in sweep.rows if row.refused)
+    return _reasons(row.refused for row in sweep.rows if row.refused)
+
+
+def unproven(sweep: Sweep) -> list[str]:
+    """Why checks are unproven at points, each check's reasons once with how many points have it, the first ones."""
+    checks = [(number, one.id) for number, one in enumerate(sweep.shown) if one.kind == "check"]
+    return _reasons(
+        f"{ident}: {row.cells[number].note}"
+        for number, ident in checks
+        for row in sweep.rows
+        if row.cells and row.cells[number].note and row.cells[number].verdict == Verdict.UNPROVEN.value
+    )
+
+
+def _reasons(found: Iterable[str]) -> list[str]:
+    counts = Counter(found)
     told = [f"{why} ({many(count, 'point')})" for why, count in counts.items()]
     left = len(told) - MOST_REASONS
     return told if left <= 0 else [*told[:MOST_REASONS], f"and {many(left, 'more reason')}"]

@@ -55,16 +55,21 @@ def unvalued_words(inputs: Inputs, facts: CostFacts) -> str:
 
 
 def _of(inputs: Inputs, bare: Sequence[Bought]) -> str:
-    return incomplete([item_words(one.item, inputs.system, rows_of(inputs.plan)) for one in bare])
+    rows = rows_of(inputs.plan)
+    odd = sum(1 for one in bare if one.missing and not one.missing.startswith("has no price"))
+    return incomplete([item_words(one.item, inputs.system, rows) for one in bare], odd)
 
 
-def incomplete(names: list[str]) -> str:
-    """The sentence on things without a price."""
+def incomplete(names: list[str], odd: int = 0) -> str:
+    """The sentence on things without a price. `odd` of them have one, but cannot be bought as they are sold."""
     count = len(names)
     if not count:
         return ""
     few = ", ".join(names[:_NAMED]) + (" and more" if count > _NAMED else "")
     has = "1 thing has no price" if count == 1 else f"{count} things have no price"
+    if odd:
+        has = "1 thing cannot be bought as it is sold" if count == 1 else f"{count} things cannot be priced"
+        few += " (why: the list Without a price)"
     return f"{has}, so the total is incomplete: {few}"
 
 

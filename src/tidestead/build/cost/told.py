@@ -31,7 +31,7 @@ _SHORT = {
     "cost.merchant": ("qty", "section", "length", "grade", "unit price", "total", "from"),
     "cost.cut-list": ("mark", "part", "qty", "T", "W", "L"),
     "cost.sheets": ("qty", "product", "sheet, along", "sheet, across", "unit price", "total"),
-    "cost.bars": ("no.", "qty", "timber", "length", "pieces in order", "left over"),
+    "cost.bars": ("no.", "qty", "stock", "length", "pieces in order", "left over"),
 }
 """Heads of the lists that a page has room for."""
 _GALLON, _LITRE = to_si(1.0, "US gal"), to_si(1.0, "L")

@@ -293,6 +293,7 @@ document.addEventListener("click", (event) => {
   const shown = event.target.closest("a[data-shows]");
   if (shown && !event.ctrlKey && !event.metaKey) {
     event.preventDefault();
+    document.querySelector("figure.picture")?.scrollIntoView({block: "start"}); // the list of pictures is below it
     return void showPicture(shown.href);
   }
   const working = event.target.closest("a[data-working]");

@@ -25,7 +25,7 @@ async function find(check) {
 }
 
 async function stop(check) {
-  const reply = await post("/api/remedies/stop", {});
+  const reply = await post("/api/remedies/stop", {check});
   say(reply.ok ? "The search is given up." : reply.words);
   goTo = `remedies-${check}`;
   wanted();
