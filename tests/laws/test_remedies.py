@@ -9,12 +9,14 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from tidestead.core.answer import Estimate
+from tidestead.core.answer import Check, Estimate, MustBe
+from tidestead.core.source import STATICS
 from tidestead.core.units import parse
+from tidestead.report.wording import with_worst
 from tidestead.trials.covering import Offer, cheapest_cover
 from tidestead.trials.moves.sizes import scaled, typed_length
 from tidestead.trials.pricing import difference
-from tidestead.trials.remedy import Priced
+from tidestead.trials.remedy import Priced, State
 
 CHECKS = ("a", "b", "c", "d")
 OFFERS = st.lists(
@@ -86,3 +88,22 @@ def test_a_price_difference_names_what_is_newly_without_a_price() -> None:
     assert found.unpriced == ("sheet",)
     assert difference(None, after) is None
     assert difference(Priced(before.cash, "EUR"), after) is None
+
+
+@pytest.mark.parametrize(
+    ("must_be", "ends", "told"),
+    [
+        ("below", (0.001, 0.0015, 0.0036), "1.5 mm (up to 3.6 mm)"),
+        ("above", (0.001, 0.0015, 0.0036), "1.5 mm (down to 1 mm)"),
+        ("below", (0.001, 0.0015, 0.0015), "1.5 mm"),
+        ("within", (0.001, 0.0015, 0.0036), "1.5 mm"),
+    ],
+)
+def test_a_state_tells_the_end_of_its_range_that_is_judged(
+    must_be: MustBe, ends: tuple[float, float, float], told: str
+) -> None:
+    """Else what is used of a limit could not be reckoned from what stands beside it."""
+    limit = (0.0, 0.004) if must_be == "within" else 0.004
+    state = State.of(Check("a.b", "bow", "here", "m", Estimate(*ends), limit, STATICS, must_be=must_be))
+    assert state.value is not None
+    assert with_worst(state.value, state.worst, state.unit, "metric") == told

@@ -94,6 +94,7 @@ def _state(state: State) -> Object:
         "what": state.what,
         "where": state.where,
         "value": numbers.take("value", state.value),
+        "at_worst": numbers.take("at_worst", state.value if state.worst is None else state.worst),
         "unit": state.unit,
         "use": numbers.take("use", state.use),
         "margin": numbers.take("margin", state.margin),

@@ -79,7 +79,9 @@ def _print_remedy(sheet: Sheet, remedy: Remedy) -> None:
 
 def _at(sheet: Sheet, state: State) -> str:
     """The value of a check, how much of its limit it uses, its verdict."""
-    value = "-" if state.value is None else wording.shown(state.value, state.unit, sheet.system, state.style)
+    value = "-"
+    if state.value is not None:
+        value = wording.with_worst(state.value, state.worst, state.unit, sheet.system, state.style)
     used = "" if state.use is None else f", {wording.percent(state.use)} used"
     return f"{value}{used}, {state.verdict.value}"
 

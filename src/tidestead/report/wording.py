@@ -105,6 +105,14 @@ def adverse(check: Check, system: System) -> str:
     return "" if text == now(check, system) else f"{'up' if below else 'down'} to {text}"
 
 
+def with_worst(value: float, worst: float | None, unit: str, system: System, style: str = "") -> str:
+    """A value and the end of its range that is judged, where that is another."""
+    words = shown(value, unit, system, style)
+    if worst is None or (end := shown(worst, unit, system, style)) == words:
+        return words
+    return f"{words} ({'up' if worst > value else 'down'} to {end})"
+
+
 def spread(estimate: Estimate, unit: str, system: System, style: str = "") -> str:
     """The range of an estimate; empty where it is too small to show."""
     ends = (estimate.low, estimate.likely, estimate.high)

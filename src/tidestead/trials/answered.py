@@ -103,7 +103,6 @@ def _states(kept: list[list[Any]] | None) -> States | None:
 
 
 def _state(kept: list[Any]) -> State:
-    ident, what, where, value, unit, style, use, verdict, part = kept
-    return State(
-        str(ident), str(what), str(where), value, str(unit), str(style), use, Verdict(verdict), str(part)
-    )
+    ident, what, where, value, unit, style, use, verdict, part, worst = kept
+    told = (str(ident), str(what), str(where), value, str(unit), str(style))
+    return State(*told, use, Verdict(verdict), str(part), worst)

@@ -28,7 +28,10 @@ class Ladder:
 
 @dataclass(frozen=True)
 class State:
-    """What a check comes to: its likely value, margin and verdict. `id` is another one's where it took its place."""
+    """What a check comes to: its likely value, margin and verdict. `id` is another one's where it took its place.
+
+    `worst` is the end of its range that is judged; None where it is no other, or where both ends are.
+    """
 
     id: str
     what: str
@@ -39,18 +42,27 @@ class State:
     use: float | None
     verdict: Verdict
     part: str = ""
+    worst: float | None = None
 
     @classmethod
     def of(cls, check: Check) -> State:
         """The state of a check."""
         value = check.estimate.likely if check.estimate is not None else None
         told = (check.id, check.what, check.where, value, check.unit, check.style, check.use, check.verdict)
-        return cls(*told, check.part)
+        return cls(*told, check.part, _worst(check))
 
     @property
     def margin(self) -> float | None:
         """What is left of the limit."""
         return None if self.use is None else 1.0 - self.use
+
+
+def _worst(check: Check) -> float | None:
+    ends = check.estimate
+    if ends is None or not ends.finite or check.must_be not in ("below", "above"):
+        return None
+    end = ends.high if check.must_be == "below" else ends.low
+    return None if end == ends.likely else end
 
 
 @dataclass(frozen=True)

@@ -175,7 +175,9 @@ def at(state: State, system: System) -> str:
 
 
 def _value(state: State, system: System) -> str:
-    return "" if state.value is None else wording.shown(state.value, state.unit, system, state.style)
+    if state.value is None:
+        return ""
+    return wording.with_worst(state.value, state.worst, state.unit, system, state.style)
 
 
 def _effects(
