@@ -41,14 +41,8 @@ def test_version_and_help() -> None:
         assert listed[:7] == ["demo", "new", "open", "ask", "mend", "vary", "export"]
 
 
-def test_help_is_quick_and_loads_nothing_heavy() -> None:
-    """Under 0.3 s, the best of eight, so that a busy machine does not decide."""
-    times = []
-    for _ in range(8):
-        begin = time.perf_counter()
-        run("--help")
-        times.append(time.perf_counter() - begin)
-    assert min(times) < 0.3
+def test_help_loads_nothing_heavy() -> None:
+    """So it comes at once; how soon is for a benchmark, on a machine that does nothing else."""
     code = (
         "import sys; from tidestead.cli import main; main(['--help']); print(*sys.modules, file=sys.stderr)"
     )

@@ -160,7 +160,7 @@ MONEY = [
     ("[risks]\nx = { what = \"w\", chance = \"3 %\", cost = \"9 EUR/piece\" }\n", "risks.x.cost", "whole sum"),
     ("[risks]\nx = { what = \"w\", chance = \"3 %\", cost = \"9 CHF\" }\n", "risks.x.cost", "no rate for CHF"),
     ("[risks]\nx = { what = \"w\", chance = \"3 %\", cost = \"9 EUR\", vessel = \"smp\" }\n", "risks.x.vessel",
-     "there is no vessel called smp"),
+     'there is no vessel called "smp"'),
     ("[targets]\nbudget = \"8000 EUR/year\"\n", "targets.budget", "the whole sum is wanted"),
     ("[targets]\nrunning = \"900 EUR\"\n", "targets.running", "not a price for one year"),
     ("[targets]\nbudget = \"8000 GBP\"\n", "targets.budget", "this plan counts in EUR"),

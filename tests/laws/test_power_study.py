@@ -20,6 +20,9 @@ from tidestead.studies.power.facts import Acting, BackupFacts, PowerFacts
 from tidestead.studies.power.together import dying_of
 from tidestead.studies.power.wording import cautions_of
 
+HAIR = 1.0 + 1e-12
+"""The same watts are summed in two orders: a last bit may differ."""
+
 LOOKS = 'alarm = { watches = ["power"], power = "battery", network = "mobile" }\n'
 
 
@@ -34,7 +37,8 @@ def test_currents_are_in_order_and_add_up(watts: int, count: int) -> None:
     facts = facts_of(changed(SHED, ('power = "1150 W"\ncount = 2', f'power = "{watts} W"\ncount = {count}')))
     for one in facts.circuits:
         assert one.running.low <= one.running.likely <= one.running.high
-        assert one.running.likely <= one.worst.likely <= one.worst.high == one.together
+        assert one.running.likely <= one.worst.likely * HAIR
+        assert one.worst.likely <= one.worst.high == one.together
         assert one.power == pytest.approx(sum(load.power for load in one.loads))
     assert facts.supply is not None
     assert facts.supply.running.likely == pytest.approx(sum(one.running.likely for one in facts.circuits))

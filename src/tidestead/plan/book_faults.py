@@ -11,6 +11,7 @@ from typing import Any
 from tidestead.catalog.rows import YOURS_MARK, nearest, row_names
 from tidestead.core.errors import Fault, QuantityError
 from tidestead.core.units import Gallon
+from tidestead.core.units.typed import excerpt
 from tidestead.plan.items import CATALOGUE, FITTED, OWN, PARTS, Item, parse_item
 from tidestead.plan.lines import Lines
 from tidestead.plan.own_rows import own_names
@@ -107,17 +108,17 @@ def _unknown(name: str, known: tuple[str, ...], table: str) -> tuple[str, str] |
     if name in known:
         return None
     if f"{YOURS_MARK}{name}" in known:
-        return f'names "{name[:40]}", a row of your own.', f'Write "{YOURS_MARK}{name}" in its place.'
+        return f"names {excerpt(name)}, a row of your own.", f'Write "{YOURS_MARK}{name}" in its place.'
     if name.startswith(YOURS_MARK):
-        own = name.removeprefix(YOURS_MARK)[:40]
+        own = excerpt(name.removeprefix(YOURS_MARK)).strip('"')
         return (
-            f'names "{name[:40]}", which is none of your rows.',
+            f"names {excerpt(name)}, which is none of your rows.",
             f"Write its figures under [yours.{table}.{own}].",
         )
     close = nearest(name, known)
     some = ", ".join(known[:_MOST_NAMED]) + (", ..." if len(known) > _MOST_NAMED else "")
     advice = f"Did you mean {_either(close)}?" if close else f"Known: {some}. Your own: [yours.{table}.NAME]."
-    return f'names "{name[:40]}", which is not in the catalogue of {table}.', advice
+    return f"names {excerpt(name)}, which is not in the catalogue of {table}.", advice
 
 
 def _either(names: list[str]) -> str:
@@ -283,5 +284,5 @@ def _risks(whole: Seen, names: _Names) -> Iterator[Misfit]:
             close = nearest(name, known, 1)
             advice = f'Did you mean "{close[0]}"?' if close else f"There are: {', '.join(known[:20])}."
             path: Path = (*risk.path, "vessel")
-            allowed = f"names no vessel; there is no vessel called {name[:40]}."
+            allowed = f"names no vessel; there is no vessel called {excerpt(name)}."
             yield Misfit(path, allowed, advice if known else "Describe it under [vessels.NAME].")

@@ -108,7 +108,7 @@ def _rim(gathered: Gathered, box: Box, path: str, wall: str) -> None:
     part = Part(f"{path}.rim", f"rim of the {wall} wall", LETTERS[wall])
     gathered.timber(part, (single, rim.grade), [Cut(length or 0.0, 1) for length in lengths], basis)
     planes = (rim.section.pieces - 1) / rim.section.pieces
-    gathered.joined(part, planes * sum(length or 0.0 for length in lengths), rim.section.breadth)
+    gathered.fastened(part, planes * sum(length or 0.0 for length in lengths), rim.section.breadth)
 
 
 def _opening(gathered: Gathered, path: str, window: tuple[str, str, Window], layout: Layout) -> None:

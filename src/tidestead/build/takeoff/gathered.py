@@ -113,9 +113,9 @@ class Gathered:
             amount = Estimate.exact(total)
             where = (part.what, part.key, TIMBER.trade, TIMBER.phase, self.vessel)
             self.line(Line(item, amount, "m", *where, basis, source, nested=True))
-            self.joined(part, total * (section.pieces - 1) / section.pieces, section.breadth)
+            self.fastened(part, total * (section.pieces - 1) / section.pieces, section.breadth)
 
-    def joined(self, part: Part, metres: float, plank: float) -> None:
+    def fastened(self, part: Part, metres: float, plank: float) -> None:
         """Screws that hold planks side by side together, over so many metres of them."""
         count = JOIN_ROWS * math.ceil(metres / JOIN_SPACING - 1e-9)
         basis = (
