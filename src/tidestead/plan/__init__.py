@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-import importlib
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING
+
+from tidestead.core.lazily import lazily
 
 if TYPE_CHECKING:
     from tidestead.plan.merging import wall_of
@@ -37,8 +38,4 @@ __all__ = [
 ]
 
 
-def __getattr__(name: str) -> Any:
-    """Each name from the module it lives in, when it is first asked for: reading a plan loads no editor."""
-    if name not in _HOMES:
-        raise AttributeError(f"module {__name__!r} has no attribute {name!r}")
-    return getattr(importlib.import_module(f"{__name__}.{_HOMES[name]}"), name)
+__getattr__ = lazily(__name__, _HOMES)
