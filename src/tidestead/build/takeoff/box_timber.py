@@ -12,8 +12,8 @@ from tidestead.build.takeoff.struts import strut_of
 from tidestead.core.source import COMPUTED, PRACTICE
 from tidestead.core.units import Section
 from tidestead.plan.model import Crosspiece, Jambs, Timber, WallButtresses, Window
-from tidestead.studies.structure.base_checks import props_along
 from tidestead.studies.structure.drawings_box import stud_places
+from tidestead.studies.structure.props import props_along
 
 LETTERS = {"north": "N", "south": "S", "east": "E", "west": "W"}
 """What marks of a wall begin with."""

@@ -8,7 +8,7 @@ from tidestead.build.takeoff.box_corners import Box
 from tidestead.build.takeoff.gathered import ASSUMED, Counted, Gathered, Part
 from tidestead.plan.items import OWN, Item
 from tidestead.plan.model import BaseJoint, Fixing
-from tidestead.studies.structure.base_checks import props_along
+from tidestead.studies.structure.props import props_along
 
 EDGE_SCREWS, FIELD_SCREWS = 0.150, 0.300
 """Apart along the edges of a sheet and over the timbers between, metres. Common practice, no source."""

@@ -16,6 +16,7 @@ from tidestead.studies.structure.ask import Ask
 from tidestead.studies.structure.fixings import Sides, held, wood
 from tidestead.studies.structure.joint_checks import Member, pulled_check
 from tidestead.studies.structure.patches import Patch
+from tidestead.studies.structure.props import props_along
 from tidestead.studies.structure.slab_edge import ANCHOR, edge_checks
 from tidestead.studies.structure.wall_checks import nothing
 from tidestead.studies.structure.wall_loads import WallLoads
@@ -45,12 +46,6 @@ _DENSEST = 4
 
 _GRID = 40
 """Points to a bay at which the load on the base is taken."""
-
-
-def props_along(length: float, spacing: float) -> list[float]:
-    """Places of fasteners: one at each end, and no further apart than the spacing."""
-    bays = max(1, math.ceil(length / spacing - 1e-9))
-    return [length * number / bays for number in range(bays + 1)]
 
 
 def shares(patches: Sequence[Patch], props: Sequence[float]) -> list[float]:
