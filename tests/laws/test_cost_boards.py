@@ -117,7 +117,7 @@ def test_a_thickness_that_nothing_makes_marks_the_total() -> None:
     without = cost_of(text)
     (bare,) = (one for one in without.purchase.unpriced)
     assert bare.needed == pytest.approx(37.59 * 0.018)
-    assert "no price" in told_of(text).sentence
+    assert "cannot be bought as it is sold" in told_of(text).sentence
     assert "18 mm thick" in bare.missing
 
 

@@ -7,9 +7,9 @@ from typing import TYPE_CHECKING
 from tidestead.core.lazily import lazily
 
 if TYPE_CHECKING:
-    from tidestead.studies.structure.sought import sought
+    from tidestead.studies.structure.seeking import sought
     from tidestead.studies.structure.study import find, judge
 
 __all__ = ["find", "judge", "sought"]
 
-__getattr__ = lazily(__name__, {"find": "study", "judge": "study", "sought": "sought"})
+__getattr__ = lazily(__name__, {"find": "study", "judge": "study", "sought": "seeking"})
