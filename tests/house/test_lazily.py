@@ -1,4 +1,4 @@
-"""A name that a package brings when it is asked for must not be that of one of its modules, which would take its place."""
+"""A name that a package brings when it is asked for is not that of one of its modules, which would take its place."""
 
 from __future__ import annotations
 
