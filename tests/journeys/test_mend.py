@@ -11,6 +11,7 @@ from typing import Any
 import pytest
 
 from tests.journeys.structure_plans import VAT
+from tests.journeys.weak_vat import FEET, weak_vat
 from tidestead import desk
 from tidestead.cli import main
 from tidestead.core.answer import Check, Verdict
@@ -136,17 +137,10 @@ def test_the_whole_of_it_is_sound_together(scratch: Scratch, found: dict[str, Me
 
 # ---- the command ---------------------------------------------------------------------------------
 
-WEAK = VAT.replace('spacing = "12 in"\ntop', 'spacing = "24 in"\ntop')
-"""Studs so far apart that sheets bend and the screws at their feet are near."""
-FEET = "structure.vat.east.studs.foot"
-
 
 @pytest.fixture
 def vat(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
-    monkeypatch.setenv("XDG_CACHE_HOME", str(tmp_path / "cache"))
-    path = tmp_path / "vat.toml"
-    path.write_text(WEAK, encoding="utf-8")
-    return path
+    return weak_vat(tmp_path, monkeypatch)
 
 
 def test_the_number_shown_is_the_one_written(vat: Path, capsys: pytest.CaptureFixture[str]) -> None:

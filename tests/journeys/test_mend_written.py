@@ -8,7 +8,7 @@ from pathlib import Path
 
 import pytest
 
-from tests.journeys.structure_plans import VAT
+from tests.journeys.weak_vat import FEET, WEAK, weak_vat
 from tidestead import desk
 from tidestead.cli import main
 from tidestead.core.answer import Verdict
@@ -21,16 +21,10 @@ from tidestead.trials.pricing import costed, difference
 from tidestead.trials.remedy import Mended
 from tidestead.trials.scratch import Scratch
 
-WEAK = VAT.replace('spacing = "12 in"\ntop', 'spacing = "24 in"\ntop')
-FEET = "structure.vat.east.studs.foot"
-
 
 @pytest.fixture
 def vat(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
-    monkeypatch.setenv("XDG_CACHE_HOME", str(tmp_path / "cache"))
-    path = tmp_path / "vat.toml"
-    path.write_text(WEAK, encoding="utf-8")
-    return path
+    return weak_vat(tmp_path, monkeypatch)
 
 
 def test_no_number_is_written_that_was_not_shown(vat: Path, capsys: pytest.CaptureFixture[str]) -> None:

@@ -62,7 +62,7 @@ def met(key: str) -> Any | None:
         found = pickle.loads(held)
         os.utime(path)
     except (OSError, pickle.UnpicklingError, AttributeError, ImportError, EOFError):
-        return None
+        return None  # found anew: that is never wrong
     return found
 
 
@@ -78,7 +78,7 @@ def keep(key: str, found: Any) -> None:
         beside.write_bytes(_DIGEST(held).digest() + held)
         beside.replace(path)
     except (OSError, pickle.PicklingError, AttributeError, TypeError):
-        with suppress(OSError):
+        with suppress(OSError):  # what is left of it is never met: it has another ending
             beside.unlink(missing_ok=True)
         return
     _STATE.written += 1
@@ -101,7 +101,7 @@ def _ours(path: Path) -> bool:
 
 def _tidy(folder: Path) -> None:
     """Drop what was not used for longest."""
-    with suppress(OSError):
+    with suppress(OSError):  # another process may drop the same file
         files = sorted(folder.glob(f"*{_ENDING}"), key=lambda path: path.stat().st_mtime_ns, reverse=True)
         for path in files[_AT_MOST:]:
             path.unlink(missing_ok=True)

@@ -17,7 +17,7 @@ from tidestead.core.program import program
 from tidestead.desk.prices import prices_for
 from tidestead.desk.sought import weather_digest
 from tidestead.plan import LoadedPlan
-from tidestead.trials.known import drop_oldest
+from tidestead.trials.known import add_lines
 from tidestead.trials.remedy import Priced, State
 
 States: TypeAlias = Mapping[str, State]
@@ -50,7 +50,7 @@ class Answered:
         except OSError:
             return states, prices
         for line in lines:
-            with suppress(ValueError, TypeError, KeyError, AttributeError):
+            with suppress(ValueError, TypeError, KeyError, AttributeError):  # torn off, or of another sort
                 kept = json.loads(line)
                 if "price" in kept:
                     prices[str(kept["plan"])] = _price(kept["price"])
@@ -67,16 +67,7 @@ class Answered:
         told.extend(
             {"plan": plan, "price": None if one is None else _told(one)} for plan, one in prices.items()
         )
-        if not told:
-            return
-        with suppress(OSError):
-            if not self._path.exists():
-                self._path.parent.mkdir(parents=True, exist_ok=True)
-                drop_oldest(self._path.parent)
-            lines = "".join(f"{json.dumps(one, separators=(',', ':'))}\n" for one in told)
-            with self._path.open("ab") as stream:
-                # a line that was torn off ends here
-                stream.write(b"\n" + lines.encode())
+        add_lines(self._path, [json.dumps(one, separators=(",", ":")) for one in told])
 
 
 def _told(price: Priced) -> dict[str, Any]:

@@ -63,16 +63,7 @@ class Known:
 
     def add(self, rows: Iterable[tuple[tuple[str, ...], Row]]) -> None:
         """Keep rows with their values as typed. Where nothing can be kept nothing is said: the sweep goes on."""
-        lines = [_line(typed, row) for typed, row in rows if not row.fault]
-        if not lines:
-            return
-        with suppress(OSError):
-            if not self._path.exists():
-                self._path.parent.mkdir(parents=True, exist_ok=True)
-                drop_oldest(self._path.parent)
-            with self._path.open("ab") as stream:
-                # a line that was torn off ends here, and is passed over when it is read
-                stream.write(b"\n" + b"".join(f"{line}\n".encode() for line in lines))
+        add_lines(self._path, [_line(typed, row) for typed, row in rows if not row.fault])
 
     def _read(self) -> None:
         try:
@@ -81,7 +72,7 @@ class Known:
         except OSError:
             return
         for line in lines:
-            with suppress(ValueError, TypeError, KeyError, AttributeError):
+            with suppress(ValueError, TypeError, KeyError, AttributeError):  # torn off, or of another sort
                 typed, cells, refused = _parsed(json.loads(line))
                 self._rows[typed] = (cells, refused)
 
@@ -95,6 +86,19 @@ def _parsed(kept: Mapping[str, Any]) -> tuple[tuple[str, ...], tuple[Cell, ...],
     """The parts of a line that was kept; raises where it is none."""
     cells = tuple(Cell(**{**cell, "limits": tuple(cell["limits"])}) for cell in kept["cells"])
     return tuple(map(str, kept["at"])), cells, str(kept["refused"])
+
+
+def add_lines(path: Path, lines: Sequence[str]) -> None:
+    """Lines at the end of a file that only ever grows. Where nothing can be kept nothing is said."""
+    if not lines:
+        return
+    with suppress(OSError):  # a full disk stops nobody's search
+        if not path.exists():
+            path.parent.mkdir(parents=True, exist_ok=True)
+            drop_oldest(path.parent)
+        with path.open("ab") as stream:
+            # a line that was torn off ends here, and is passed over when it is read
+            stream.write(b"\n" + b"".join(f"{line}\n".encode() for line in lines))
 
 
 def drop_oldest(folder: Path) -> None:
