@@ -38,7 +38,7 @@ def test_no_set_of_the_changes_is_better() -> None:
     scratch = Scratch(load(PACKHOUSE))
     checks = checks_to_mend(scratch, ["structure"], WANTED)
     found = all_climbed(scratch, checks, SEARCH)
-    choices = [[None, *(rung.move for rung in rungs if rung.sound)] for rungs, _ in found]
+    choices = [[None, *(rung.move for rung in one.sound)] for one in found]
     assert all(len(ones) > 2 for ones in choices)
     outcomes = []
     for chosen in product(*choices):

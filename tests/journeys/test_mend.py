@@ -5,6 +5,7 @@ from __future__ import annotations
 import json
 import math
 import shutil
+from dataclasses import replace
 from pathlib import Path
 from typing import Any
 
@@ -21,8 +22,9 @@ from tidestead.plan.edits import Edit
 from tidestead.plan.toml import values_in
 from tidestead.trials.applying import undone, written
 from tidestead.trials.mending import Search, checks_to_mend, mended
+from tidestead.trials.patience import Patience
 from tidestead.trials.remedy import Mended, Remedy
-from tidestead.trials.scratch import Scratch, touched
+from tidestead.trials.scratch import Scratch, states_in, touched
 from tidestead.trials.whole import whole_design
 
 PACKHOUSE = Path(__file__).parents[2] / "examples" / "packhouse.toml"
@@ -133,6 +135,38 @@ def test_the_whole_of_it_is_sound_together(scratch: Scratch, found: dict[str, Me
     assert all(after[name].verdict is Verdict.SOUND for name in FAILING if name in after)
     assert not [state for state in whole.left if state.id in FAILING]
     assert "no proof over all designs" in whole.proof
+
+
+def test_a_search_without_time_says_what_it_left_out_and_goes_on_when_asked_again(
+    scratch: Scratch, found: dict[str, Mended]
+) -> None:
+    over = replace(BRIEF, patience=Patience(-60.0, 0.0))
+    checks = [one.check for one in found.values()]
+    fresh = Scratch(scratch.loaded)
+    for one in mended(fresh, checks, over):
+        assert not one.remedies
+        assert one.cut == BRIEF.sorts
+    whole = whole_design(fresh, checks, over)
+    assert not whole.moves
+    assert "The 1 min given for it ran out: 8 sorts of change were not tried" in whole.proof
+    some = Scratch(scratch.loaded, known=dict(scratch.known), prices=dict(scratch.prices))
+    assert mended(some, checks, BRIEF) == tuple(found.values())
+    assert not any(one.cut for one in found.values())
+
+
+def test_put_together_each_subject_is_asked_by_what_it_reads_alone(
+    scratch: Scratch, found: dict[str, Mended]
+) -> None:
+    frame = found[FAILING[1]].remedies[0].edits
+    together = (*frame, Edit("lamps.bars.power", "800 W"), Edit("supply.amps", "80 A"))
+    own = {subject: scratch.plan_for(subject, together) for subject in ("structure", "light", "power")}
+    plan = scratch.with_edits(together)
+    assert plan is not None
+    assert len({one.text for one in (plan, scratch.loaded, *own.values()) if one is not None}) == 5
+    for subject in own:
+        after = states_in(desk.answer(plan, [subject])[subject].checks)
+        assert scratch.states(subject, together) == after
+        assert after != scratch.states(subject)
 
 
 # ---- the command ---------------------------------------------------------------------------------

@@ -116,7 +116,9 @@ def test_a_picture_that_is_chosen_comes_into_sight(browser: Browser, packhouse: 
         page.goto(packhouse.address + "question/structure")
         page.locator(".gallery summary").click()
         link = page.locator(".gallery a:not([aria-current])").last
-        wanted = link.get_attribute("data-shows")  # before the click: the locator means another link once it is current
+        wanted = link.get_attribute(
+            "data-shows"
+        )  # before the click: the locator means another link once it is current
         link.scroll_into_view_if_needed()
         link.click()
         seen.until(f"document.querySelector('figure.picture').dataset.picture === {wanted!r}")

@@ -23,6 +23,7 @@ if TYPE_CHECKING:
     from tidestead.core.answer import Check
     from tidestead.core.units import System
     from tidestead.plan import LoadedPlan
+    from tidestead.trials.mending import Search
     from tidestead.trials.remedy import Move
     from tidestead.trials.scratch import Scratch
 
@@ -37,6 +38,7 @@ class _Asked:
     quick: bool
     as_json: bool
     units: System | None
+    minutes: float | None = None
 
     @property
     def typed(self) -> str:
@@ -58,6 +60,12 @@ class _Asked:
 )
 @click.option("--undo", is_flag=True, help="Bring back the plan as it was before the last save.")
 @click.option("--quick", is_flag=True, help="Look for side effects in the check's own subject only.")
+@click.option(
+    "--minutes",
+    type=click.FloatRange(0.0, min_open=True),
+    metavar="M",
+    help="Tell what is found after so many minutes; asked again, the search goes on from there.",
+)
 @click.option("--json", "as_json", is_flag=True, help="Print one JSON object, SI units, instead of text.")
 @units_option
 def mend(
@@ -67,6 +75,7 @@ def mend(
     number: int | None,
     undo: bool,
     quick: bool,
+    minutes: float | None,
     as_json: bool,
     units: System | None,
 ) -> int:
@@ -76,7 +85,7 @@ def mend(
     """
     if undo:
         return _undo(plan)
-    asked = _Asked(plan, what, whole, quick, as_json, units)
+    asked = _Asked(plan, what, whole, quick, as_json, units, minutes)
     loaded = planfile.read(plan)
     if number is not None:
         return _write(loaded, asked, number)
@@ -146,10 +155,10 @@ Found: TypeAlias = "tuple[list[Move], Callable[[], None]]"
 
 def _each(scratch: Scratch, checks: Sequence[Check], asked: _Asked) -> Found:
     """Remedies check by check."""
-    from tidestead.trials.mending import Search, mended  # noqa: PLC0415 - help and faults come at once: only when it runs
+    from tidestead.trials.mending import mended  # noqa: PLC0415 - help and faults come at once: only when it runs
 
     with waiting.bar("changes") as bar:
-        found = mended(scratch, checks, Search(fully=not asked.quick), _tick(bar))
+        found = mended(scratch, checks, _search(asked), _tick(bar))
 
     def tell() -> None:
         from tidestead.report import remedies_json, terminal_remedies  # noqa: PLC0415 - only where it is shown
@@ -167,11 +176,10 @@ def _each(scratch: Scratch, checks: Sequence[Check], asked: _Asked) -> Found:
 
 def _whole(scratch: Scratch, checks: Sequence[Check], asked: _Asked) -> Found:
     """One change that mends all."""
-    from tidestead.trials.mending import Search  # noqa: PLC0415 - help and faults come at once: only when it runs
     from tidestead.trials.whole import together, whole_design  # noqa: PLC0415 - help and faults come at once: only when it runs
 
     with waiting.bar("changes") as bar:
-        found = whole_design(scratch, checks, Search(fully=not asked.quick), _tick(bar))
+        found = whole_design(scratch, checks, _search(asked), _tick(bar))
 
     def tell() -> None:
         from tidestead.report import remedies_json, terminal_remedies  # noqa: PLC0415 - only where it is shown
@@ -182,6 +190,14 @@ def _whole(scratch: Scratch, checks: Sequence[Check], asked: _Asked) -> Found:
             terminal_remedies.print_whole(found, *_sheet(scratch, asked))
 
     return [together(found.moves)] if found.moves else [], tell
+
+
+def _search(asked: _Asked) -> Search:
+    """How it is searched."""
+    from tidestead.trials.mending import Search  # noqa: PLC0415 - help and faults come at once: only when it runs
+    from tidestead.trials.patience import Patience  # noqa: PLC0415 - help and faults come at once: only when it runs
+
+    return Search(fully=not asked.quick, patience=Patience.of(asked.minutes))
 
 
 def _tick(bar: waiting.Bar | None) -> Callable[[int, int], None] | None:

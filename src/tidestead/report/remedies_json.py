@@ -52,6 +52,7 @@ def _mended(one: Mended) -> Object:
         "remedies": [_remedy(remedy) for remedy in one.remedies],
         "tried": one.tried,
         "best": best,
+        "cut": one.cut,
         "advice": one.check.advice,
     }
 

@@ -46,9 +46,13 @@ def _print_check(sheet: Sheet, one: Mended) -> None:
     sheet.paragraph(f"{wording.place(check)}  ({check.id})")
     for remedy in one.remedies:
         _print_remedy(sheet, remedy)
+    if one.cut:
+        sheet.paragraph(cut_short(one.cut))
     if one.remedies:
         if all(remedy.harms for remedy in one.remedies):
             _print_advice(sheet, check, "Each of these spoils something. What would help besides")
+        return
+    if not one.tried and one.cut:
         return
     if not one.tried:
         sheet.paragraph("No change of the plan is known here that could be tried.")
@@ -59,6 +63,11 @@ def _print_check(sheet: Sheet, one: Mended) -> None:
         best = f" The nearest was: {one.best[0]}, which leaves it at {_at(sheet, one.best[1])}."
     sheet.paragraph(f"None of {_count(one.tried, 'change')} tried makes it sound.{best}")
     _print_advice(sheet, check)
+
+
+def cut_short(cut: int) -> str:
+    """What was not tried because the time ran out."""
+    return f"The time given ran out before {_count(cut, 'sort')} of change: asked again, the search goes on."
 
 
 def _print_advice(sheet: Sheet, check: Check, head: str = "What would help") -> None:

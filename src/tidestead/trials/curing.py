@@ -7,33 +7,40 @@ from dataclasses import dataclass
 
 from tidestead.core.answer import Check, Verdict
 from tidestead.trials.moves import ladders_for
+from tidestead.trials.patience import ENDLESS, Patience
 from tidestead.trials.remedy import BADNESS, Move
 from tidestead.trials.said import Said
 from tidestead.trials.scratch import Scratch, standing_for
-from tidestead.trials.searching import Rung, climbed, subject_of
+from tidestead.trials.searching import TOO_SLOW, Rung, climbed, subject_of
 
 LEADS = 1
 """Changes of one check that are made good: those that spoil least. Own choice."""
 ROUNDS = 4
 """Further changes that are added to one at most. Own choice."""
-TOO_SLOW = ("heat", "faults")
-"""Subjects that take many seconds to ask: there a change that spoils something is told as such."""
 
 
 @dataclass(frozen=True)
 class Cured:
-    """What making good came to: changes that spoil nothing more in their subject, and how many ladders were climbed."""
+    """What making good came to: changes that spoil nothing more in their subject, and how many ladders were climbed.
+
+    `cut` is true where the time had run out before.
+    """
 
     rungs: tuple[Rung, ...]
     tried: int
+    cut: bool = False
 
 
-def cured(scratch: Scratch, said: Said, check: Check, rungs: Sequence[Rung]) -> Cured:
+def cured(
+    scratch: Scratch, said: Said, check: Check, rungs: Sequence[Rung], patience: Patience = ENDLESS
+) -> Cured:
     """The sound changes of a check with what makes good the other checks they spoil; none where one spoils nothing."""
     sound = [rung for rung in rungs if rung.sound]
     ways = [(_spoilt(scratch, check, rung.move), rung.move) for rung in sound]
     if subject_of(check.id) in TOO_SLOW or not ways or any(not spoilt for spoilt, _ in ways):
         return Cured((), 0)
+    if patience.over:
+        return Cured((), 0, cut=True)
     ways.sort(key=lambda one: (len(one[0]), one[1].effort, one[1].words))
     found, tried = [], 0
     for _, move in ways[:LEADS]:

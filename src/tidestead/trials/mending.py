@@ -7,9 +7,10 @@ from dataclasses import dataclass, replace
 
 from tidestead import desk
 from tidestead.core.answer import Check, Verdict
-from tidestead.trials.crew import Task, Tick, ask_ahead, climb_all
+from tidestead.trials.crew import Task, Tick, ask_ahead, climb_all, is_told
 from tidestead.trials.curing import cured
 from tidestead.trials.moves import ladders_for
+from tidestead.trials.patience import ENDLESS, Patience
 from tidestead.trials.pricing import Price, difference, price_of, told_whole
 from tidestead.trials.remedy import BADNESS, Effect, Ladder, Mended, Move, Priced, Remedy, State
 from tidestead.trials.said import Said
@@ -25,6 +26,7 @@ class Search:
     """How a search is made. `fully` False looks for side effects in the check's own subject alone.
 
     `sorts` is how many sorts of change are tried for a check at most, in the order of their rows; all when None.
+    When its patience is over, what is found so far is told.
     """
 
     price: Price = price_of
@@ -32,6 +34,24 @@ class Search:
     fully: bool = True
     workers: int | None = None
     sorts: int | None = None
+    patience: Patience = ENDLESS
+
+
+@dataclass(frozen=True)
+class Looked:
+    """What was found for a check: the best rung of each ladder and of pairs, how many changes were tried.
+
+    `cut` are the sorts of change for which no time was left.
+    """
+
+    rungs: tuple[Rung, ...]
+    tried: int
+    cut: int = 0
+
+    @property
+    def sound(self) -> tuple[Rung, ...]:
+        """Those that mend it."""
+        return tuple(rung for rung in self.rungs if rung.sound)
 
 
 def checks_to_mend(scratch: Scratch, subjects: Sequence[str], wanted: Sequence[str] = ()) -> list[Check]:
@@ -65,19 +85,31 @@ def mended(
 ) -> tuple[Mended, ...]:
     """The remedies of every check, numbered through in the order in which they are told."""
     search = search or Search()
-    climbed = all_climbed(scratch, checks, search, tick)
+    looked = all_climbed(scratch, checks, search, tick)
     base = search.price(scratch.loaded)
-    sound = [[rung for rung in rungs if rung.sound] for rungs, _ in climbed]
-    best = [ranked(scratch, check, rungs, search, base) for check, rungs in zip(checks, sound, strict=True)]
+    best = [
+        ranked(scratch, check, one.sound, search, base) for check, one in zip(checks, looked, strict=True)
+    ]
     if search.fully:
-        ask_ahead(scratch, [one.edits for ones in best for one in ones], tick, search.workers)
-        best = [sorted((fully_told(scratch, one) for one in ones), key=lambda one: one.rank) for ones in best]
+        edits = [one.edits for ones in best for one in ones]
+        ask_ahead(scratch, edits, tick, search.workers, search.patience)
+        best = [sorted((_told(scratch, one, search) for one in ones), key=_rank) for ones in best]
     told, number = [], 0
-    for check, remedies, (rungs, tried) in zip(checks, best, climbed, strict=True):
+    for check, remedies, one in zip(checks, best, looked, strict=True):
         numbered = tuple(replace(one, number=number + at) for at, one in enumerate(remedies, start=1))
         number += len(numbered)
-        told.append(Mended(check, numbered, tried, None if remedies else _nearest(rungs)))
+        told.append(Mended(check, numbered, one.tried, None if remedies else _nearest(one.rungs), one.cut))
     return tuple(told)
+
+
+def _rank(remedy: Remedy) -> tuple[bool, bool, float, float, str]:
+    return remedy.rank
+
+
+def _told(scratch: Scratch, remedy: Remedy, search: Search) -> Remedy:
+    """The remedy with all it moves; as it is where that is not known and the time has run out."""
+    late = search.patience.over and not is_told(scratch, remedy.edits)
+    return remedy if late else fully_told(scratch, remedy)
 
 
 def _nearest(rungs: Sequence[Rung]) -> tuple[str, State] | None:
@@ -87,21 +119,22 @@ def _nearest(rungs: Sequence[Rung]) -> tuple[str, State] | None:
 
 def all_climbed(
     scratch: Scratch, checks: Sequence[Check], search: Search, tick: Tick | None = None
-) -> list[tuple[list[Rung], int]]:
-    """For every check the best rung of each ladder and of pairs of them, and how many changes were tried."""
+) -> list[Looked]:
+    """For every check the best rung of each ladder and of pairs of them."""
     said = Said.of(scratch.loaded)
     ladders = [ladders_for(said, check)[: search.sorts] for check in checks]
     tasks = [Task(check, ladder) for check, ones in zip(checks, ladders, strict=True) for ladder in ones]
-    climbs = iter(climb_all(scratch, tasks, tick, search.workers))
+    climbs = iter(climb_all(scratch, tasks, tick, search.workers, search.patience))
     single = [[next(climbs) for _ in ones] for ones in ladders]
     paired = _paired_tasks(checks, ladders, single)
-    second = climb_all(scratch, paired, tick, search.workers)
+    second = climb_all(scratch, paired, tick, search.workers, search.patience)
     found = []
-    for at, check in enumerate(checks):
-        pairs_of = [got for task, got in zip(paired, second, strict=True) if task.check is check]
-        rungs, tried = _gathered(single[at], pairs_of)
-        good = cured(scratch, said, check, rungs)
-        found.append(([*rungs, *good.rungs], tried + good.tried))
+    for check, ones in zip(checks, single, strict=True):
+        every = [*ones, *(got for task, got in zip(paired, second, strict=True) if task.check is check)]
+        rungs = [one.best for one in every if one.best is not None]
+        good = cured(scratch, said, check, rungs, search.patience)
+        cut = sum(one.cut for one in every) + good.cut
+        found.append(Looked((*rungs, *good.rungs), sum(one.tried for one in every) + good.tried, cut))
     return found
 
 
@@ -114,11 +147,6 @@ def _paired_tasks(
         if not any(climb.best is not None and climb.best.sound for climb in got):
             found += [Task(check, ladder, lead) for lead, ladder in pairs(State.of(check), ones, got)]
     return found
-
-
-def _gathered(single: Sequence[Climbed], paired: Sequence[Climbed]) -> tuple[list[Rung], int]:
-    every = [*single, *paired]
-    return [one.best for one in every if one.best is not None], sum(one.tried for one in every)
 
 
 def ranked(

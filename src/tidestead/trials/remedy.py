@@ -169,13 +169,15 @@ class Remedy:
 class Mended:
     """One failing or near check: its remedies, cheapest first, and what was tried in all.
 
-    `best` is the nearest that any change came where none mends it, with its words.
+    `best` is the nearest that any change came where none mends it, with its words; `cut` are the sorts of change that
+    were not tried, for want of time.
     """
 
     check: Check
     remedies: tuple[Remedy, ...]
     tried: int
     best: tuple[str, State] | None = None
+    cut: int = 0
 
 
 @dataclass(frozen=True)

@@ -47,6 +47,11 @@ def touched(edits: Sequence[Edit]) -> tuple[str, ...]:
     return tuple(entry.name for entry in desk.SUBJECTS if entry.built and tables & reads(entry.name))
 
 
+def edits_of(subject: str, edits: Sequence[Edit]) -> tuple[Edit, ...]:
+    """Those of the edits that the answer on a subject may change with."""
+    return tuple(edit for edit in edits if subject in touched((edit,)))
+
+
 def of_frame(edits: Sequence[Edit]) -> bool:
     """Whether they change timbers and what holds them, and nothing else: no year of heat need be asked again."""
     return all(_FRAME.match(edit.key) for edit in edits)
@@ -66,11 +71,11 @@ class Scratch:
     store: Answered | None = None
 
     @classmethod
-    def resumed(cls, loaded: LoadedPlan) -> Scratch:
+    def resumed(cls, loaded: LoadedPlan, ask: Ask = desk.answer) -> Scratch:
         """A scratch copy that begins with what an earlier search in this very plan found, and keeps what it finds."""
         store = Answered.of(loaded)
         known, prices = store.read()
-        return cls(loaded, known=known, prices=prices, store=store)
+        return cls(loaded, ask, known=known, prices=prices, store=store)
 
     def with_edits(self, edits: Sequence[Edit]) -> LoadedPlan | None:
         """The changed plan; None where the edits cannot be made or the plan would have faults."""
@@ -78,6 +83,19 @@ class Scratch:
         if key not in self.plans:
             self.plans[key] = self._changed(edits)
         return self.plans[key]
+
+    def plan_for(self, subject: str, edits: Sequence[Edit]) -> LoadedPlan | None:
+        """The plan with those edits alone that a subject reads, so that what others change is not asked again.
+
+        All of them where those alone make no plan; None where all of them make none.
+        """
+        changed = self.with_edits(edits) if edits else self.loaded
+        if changed is None:
+            return None
+        own = edits_of(subject, edits)
+        if not own:
+            return self.loaded
+        return self.with_edits(own) or changed
 
     def _changed(self, edits: Sequence[Edit]) -> LoadedPlan | None:
         try:
@@ -100,13 +118,12 @@ class Scratch:
 
     def states(self, subject: str, edits: Sequence[Edit] = ()) -> States | None:
         """What the checks of a subject come to after the edits, by id; None where that plan has no answer."""
-        plan = self.with_edits(edits) if edits else self.loaded
+        plan = self.plan_for(subject, edits)
         if plan is None:
             return None
-        plan = plan if subject in touched(edits) else self.loaded
         key = self.key(plan, subject)
         if key not in self.known:
-            if subject == "cost" and edits and of_frame(edits):
+            if subject == "cost" and plan is not self.loaded and of_frame(edits_of(subject, edits)):
                 self.price(edits)
             else:
                 self.learn({key: self._found(plan, subject)})
@@ -117,12 +134,13 @@ class Scratch:
 
         Where they change the frame alone the studies of the plan as it is are taken; its cost is asked either way.
         """
-        plan = self.with_edits(edits)
+        plan = self.plan_for("cost", edits)
         if plan is None:
             return None
         key = self.key(plan, "cost")
         if key[0] not in self.prices:
-            found = costed_upon(self.loaded, plan) if of_frame(edits) else self._costed(plan)
+            frame = of_frame(edits_of("cost", edits))
+            found = costed_upon(self.loaded, plan) if frame else self._costed(plan)
             base = self._costed(self.loaded)
             price = None if found is None or base is None else difference(base.price, found.price)
             self.learn({key: None if found is None else states_in(found.checks)}, {key[0]: price})

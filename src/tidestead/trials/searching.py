@@ -13,6 +13,8 @@ from tidestead.trials.scratch import Scratch, standing_for
 
 PAIRED = 4
 """Ladders that are tried in pairs where none mends a check alone: those that came nearest."""
+TOO_SLOW = ("heat", "faults")
+"""Subjects that take many seconds to ask: they are asked last, and what is spoilt there is told, not made good."""
 
 
 @dataclass(frozen=True)
@@ -38,10 +40,14 @@ class Rung:
 
 @dataclass(frozen=True)
 class Climbed:
-    """What climbing one ladder came to: its least sound rung, else its best, and how many were tried."""
+    """What climbing one ladder came to: its least sound rung, else its best, and how many were tried.
+
+    `cut` is true where it was not climbed, because the time for it had run out.
+    """
 
     best: Rung | None
     tried: int
+    cut: bool = False
 
 
 def tried(scratch: Scratch, check: Check, before: States, move: Move) -> Rung:

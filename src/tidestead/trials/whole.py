@@ -4,13 +4,14 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TypeAlias
 
 from tidestead.core.answer import Check, Verdict
 from tidestead.trials.covering import Cover, Offer, cheapest_cover
 from tidestead.trials.crew import Tick
-from tidestead.trials.mending import Search, all_climbed, effects_on, priced_remedy, remedy_of
+from tidestead.trials.mending import Looked, Search, all_climbed, effects_on, priced_remedy, remedy_of
+from tidestead.trials.patience import Patience
 from tidestead.trials.pricing import Price, difference
 from tidestead.trials.remedy import Move, Priced, Remedy, State, Whole
 from tidestead.trials.scratch import Scratch, touched
@@ -23,6 +24,8 @@ SWEEPS = 6
 MOST_TRIES = 24
 """Cheaper plans of one going-through that are worked out, the cheapest first."""
 CENT = 0.01
+CLIMBED = 0.6
+"""The share of a time that is given for finding changes one by one; the rest is for putting them together."""
 _SLOW = ("heat", "light", "water", "power", "faults", "cost")
 
 Badness: TypeAlias = tuple[float, ...]
@@ -40,23 +43,23 @@ def whole_design(
     First every change that mends a check by itself is found; of those that spoil nothing the cheapest set that mends
     all they can is chosen exactly; then the set is worked out as one plan, others added as long as less fails or is
     near by them, each of them left out again that is not needed, and each put in another's place where the whole plan
-    is cheaper with it and as sound.
+    is cheaper with it and as sound. Where the time for it runs out, what is found by then stands and says so.
     """
     search = search or Search()
-    found = all_climbed(scratch, checks, search, tick)
+    found = all_climbed(scratch, checks, replace(search, patience=search.patience.first(CLIMBED)), tick)
     base = search.price(scratch.loaded)
     remedies = []
-    for check, (rungs, _) in zip(checks, found, strict=True):
-        made = (remedy_of(scratch, check, rung.move, (subject_of(check.id),)) for rung in rungs if rung.sound)
+    for check, looked in zip(checks, found, strict=True):
+        made = (remedy_of(scratch, check, rung.move, (subject_of(check.id),)) for rung in looked.sound)
         remedies += [priced_remedy(scratch, one, search, base) for one in made if one is not None]
     remedies = _priced_first(_without_harm(remedies))
-    bench = _Bench(scratch, tuple(check.id for check in checks), search.price)
+    bench = _Bench(scratch, tuple(check.id for check in checks), search.price, search.patience, tick)
     harmless = [one for one in remedies if not one.harms]
     cover = cheapest_cover(_offers(harmless, priced=base is not None), bench.wanted)
     moves = bench.mended_together([harmless[at].move for at in cover.taken], remedies)
-    moves = bench.exchanged(bench.thinned(moves), remedies, tick)
-    tried = sum(tried for _, tried in found)
-    return _told(bench, search, moves, _Searched(checks, remedies, cover, tried, _least(harmless, cover)))
+    moves = bench.exchanged(bench.thinned(moves), remedies)
+    searched = _Searched(checks, remedies, cover, found, _least(harmless, cover), search.patience.over)
+    return _told(bench, search, moves, searched)
 
 
 def _without_harm(remedies: Sequence[Remedy]) -> list[Remedy]:
@@ -116,8 +119,19 @@ class _Searched:
     checks: Sequence[Check]
     remedies: Sequence[Remedy]
     cover: Cover
-    tried: int
+    looked: Sequence[Looked]
     least: float | None
+    late: bool
+
+    @property
+    def tried(self) -> int:
+        """Changes tried one by one."""
+        return sum(one.tried for one in self.looked)
+
+    @property
+    def cut(self) -> int:
+        """Sorts of change for which no time was left."""
+        return sum(one.cut for one in self.looked)
 
 
 @dataclass(frozen=True)
@@ -127,6 +141,8 @@ class _Bench:
     scratch: Scratch
     wanted: tuple[str, ...]
     price: Price
+    patience: Patience
+    tick: Tick | None
 
     @property
     def subjects(self) -> tuple[str, ...]:
@@ -175,17 +191,25 @@ class _Bench:
         """The moves, with others added or put in the place of one where together they leave something unsound."""
         now = self.badness(moves)
         for _ in range(ROUNDS):
-            left = self.unsound(moves)
-            others = [one for one in remedies if one.check in left and one.move not in moves]
-            others.sort(key=lambda one: one.rank)
-            for other in others:
+            before = now
+            others = sorted((one for one in remedies if one.move not in moves), key=lambda one: one.rank)
+            for done, other in enumerate(others):
+                self.told(done, len(others))
+                if self.patience.over:
+                    return moves
+                if other.check not in self.unsound(moves):
+                    continue
                 tried = [*(move for move in moves if _apart(move, other.move)), other.move]
                 if self.is_better(tried, now):
                     moves, now = tried, self.badness(tried)
-                    break
-            else:
+            if now == before:
                 break
         return moves
+
+    def told(self, done: int, of: int) -> None:
+        """Tell how far a going-through of changes is."""
+        if self.tick is not None:
+            self.tick(done, of)
 
     def cash(self, moves: Sequence[Move]) -> float:
         """What a plan with these changes costs, the quick way; endless where that is not known in full."""
@@ -194,7 +218,7 @@ class _Bench:
         added = difference(base, found)
         return math.inf if added is None or not added.whole else added.cash.likely
 
-    def exchanged(self, moves: list[Move], remedies: Sequence[Remedy], tick: Tick | None) -> list[Move]:
+    def exchanged(self, moves: list[Move], remedies: Sequence[Remedy]) -> list[Move]:
         """The moves with one in another's place, or left out, as long as that is cheaper and no less sound."""
         cash = self.cash(moves)
         now = self.badness(moves)
@@ -202,14 +226,15 @@ class _Bench:
             tries = list(_exchanges(moves, remedies))
             cheaper = []
             for done, other in enumerate(tries):
-                if tick is not None:
-                    tick(done, len(tries))
-                cost = self.cash(other)
+                self.told(done, len(tries))
+                cost = math.inf if self.patience.over else self.cash(other)
                 if cost < cash - CENT:
                     cheaper.append((cost, other))
             cheaper.sort(key=lambda one: one[0])
             likely = cheaper[:MOST_TRIES]
-            better = next((one for one in likely if self.is_no_worse(one[1], now)), None)
+            better = next(
+                (one for one in likely if not self.patience.over and self.is_no_worse(one[1], now)), None
+            )
             if better is None:
                 break
             cash, moves = better
@@ -219,9 +244,11 @@ class _Bench:
     def thinned(self, moves: list[Move]) -> list[Move]:
         """The moves without those that the rest do not need, the largest tried first."""
         now = self.badness(moves)
-        for move in sorted(moves, key=lambda one: -one.effort):
+        largest = sorted(moves, key=lambda one: -one.effort)
+        for done, move in enumerate(largest):
+            self.told(done, len(largest))
             fewer = [one for one in moves if one is not move]
-            if self.badness(fewer) <= now:
+            if not self.patience.over and self.is_no_worse(fewer, now):
                 moves = fewer
         return moves
 
@@ -273,7 +300,7 @@ def _told(bench: _Bench, search: Search, moves: list[Move], searched: _Searched)
         searched.tried,
         len(searched.remedies),
         subjects,
-        _proof(searched, priced=price is not None, left=len(left)),
+        _late(search.patience, searched) + _proof(searched, priced=price is not None, left=len(left)),
     )
 
 
@@ -284,6 +311,18 @@ def _price(scratch: Scratch, search: Search, joined: Move) -> Priced | None:
     if quick is None or not search.fully or not joined.edits:
         return quick
     return scratch.price(joined.edits) or quick
+
+
+def _late(patience: Patience, searched: _Searched) -> str:
+    """What was left out where the time ran out, in words; nothing where it did not."""
+    if not (searched.cut or searched.late):
+        return ""
+    left = [
+        f"{searched.cut} sorts of change were not tried" if searched.cut else "",
+        "what was found was not put together to its end" if searched.late else "",
+    ]
+    told = " and ".join(one for one in left if one)
+    return f"The {patience.minutes:g} min given for it ran out: {told}. Asked again, it goes on from here. "
 
 
 def _proof(searched: _Searched, *, priced: bool, left: int) -> str:

@@ -110,12 +110,13 @@ class BestOut(BaseModel):
 
 
 class MendedOut(BaseModel):
-    """A check with its remedies, cheapest first."""
+    """A check with its remedies, cheapest first; `cut` are the sorts of change for which no time was left."""
 
     state: StateOut
     remedies: list[RemedyOut]
     tried: int
     best: BestOut | None
+    cut: int = 0
     advice: str = ""
 
 

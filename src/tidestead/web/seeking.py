@@ -21,6 +21,8 @@ if TYPE_CHECKING:
     from tidestead.trials.remedy import Mended, Priced, Whole
     from tidestead.trials.scratch import Scratch
 
+_MINUTES = 20.0
+"""After so long what is found for the whole is told; asked again, the search goes on from there."""
 _PATIENCE = 15
 """Steps down in priority, of the nineteen there are."""
 
@@ -91,7 +93,7 @@ class _Search:
         self._number, self._priced = quest.number, 0
         self._tell("begun")
         if self._scratch is None or self._scratch.loaded.text != quest.loaded.text:
-            self._scratch, self._prices = Scratch(quest.loaded, self._ask), {}
+            self._scratch, self._prices = Scratch.resumed(quest.loaded, self._ask), {}
         priced = mending.Search(price=self._price, workers=1)
         if quest.check:
             self._mend(self._scratch, quest.check, priced)
@@ -113,12 +115,14 @@ class _Search:
     def _whole(self, scratch: Scratch, priced: Search) -> None:
         """What makes everything sound together."""
         from tidestead.trials import mending  # noqa: PLC0415 - the page's own process never needs it
+        from tidestead.trials.patience import Patience  # noqa: PLC0415 - the page's own process never needs it
         from tidestead.trials.whole import whole_design  # noqa: PLC0415 - the page's own process never needs it
 
         checks = mending.checks_to_mend(scratch, mending.built_subjects())
         if not checks:
             raise _Nothing("Nothing fails or is near by now.")
-        self._tell("done", found=whole_design(scratch, checks, priced, self._tick))
+        bounded = replace(priced, patience=Patience.of(_MINUTES))
+        self._tell("done", found=whole_design(scratch, checks, bounded, self._tick))
 
     def _check(self, scratch: Scratch, wanted: str) -> Check:
         from tidestead.core.answer import Verdict  # noqa: PLC0415 - beside the types above
