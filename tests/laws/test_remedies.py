@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from itertools import chain, combinations
 
 import numpy as np
@@ -20,24 +21,37 @@ from tidestead.trials.remedy import Priced, State
 
 CHECKS = ("a", "b", "c", "d")
 OFFERS = st.lists(
-    st.builds(Offer, st.integers(0, 20).map(float), st.frozensets(st.sampled_from(CHECKS), min_size=1)),
+    st.builds(
+        Offer,
+        st.integers(0, 20).map(float),
+        st.frozensets(st.sampled_from(CHECKS), min_size=1),
+        st.frozensets(st.sampled_from(("k", "l", "m")), max_size=2),
+    ),
     max_size=7,
 )
 
 
 @given(OFFERS)
-def test_no_set_of_offers_is_cheaper(offers: list[Offer]) -> None:
-    able = frozenset(chain.from_iterable(one.mends for one in offers))
-    sets = chain.from_iterable(combinations(range(len(offers)), count) for count in range(len(offers) + 1))
-    least = min(
-        sum(offers[at].cost for at in taken)
-        for taken in sets
-        if able <= frozenset(chain.from_iterable(offers[at].mends for at in taken))
-    )
+def test_no_set_of_offers_mends_more_or_is_cheaper(offers: list[Offer]) -> None:
+    """Against every set of them in which no two set the same key."""
+    sets = chain.from_iterable(combinations(offers, count) for count in range(len(offers) + 1))
+    fewest, least = min(_worth(taken) for taken in sets if _is_apart(taken))
     found = cheapest_cover(offers, CHECKS)
+    taken = [offers[at] for at in found.taken]
     assert found.proven
-    assert found.cost == pytest.approx(least)
-    assert able <= frozenset(chain.from_iterable(offers[at].mends for at in found.taken))
+    assert _is_apart(taken)
+    assert _worth(taken)[0] == fewest
+    assert found.cost == pytest.approx(least) == _worth(taken)[1]
+
+
+def _is_apart(taken: Sequence[Offer]) -> bool:
+    keys = [key for one in taken for key in one.sets]
+    return len(keys) == len(set(keys))
+
+
+def _worth(taken: Sequence[Offer]) -> tuple[int, float]:
+    mended = frozenset(chain.from_iterable(one.mends for one in taken))
+    return -len(mended), sum(one.cost for one in taken)
 
 
 @given(st.integers(1, 4000))

@@ -41,7 +41,8 @@ PLOTTED = 2
 @click.option(
     "--pareto",
     metavar="ID,ID",
-    help="Mark the points that no other beats in all of these: little of a figure, much margin of a check. "
+    help="Mark the points that no other beats in all of these: little of a figure or of money, much margin of "
+    "any other check. "
     "+ID wants much, -ID little.",
 )
 @click.option(

@@ -81,6 +81,7 @@ class Check:
     drawings carry. `limit` is one number, or (lowest, highest) for `within`. `datum` is the zero that use is
     counted from, for scales without a true zero. `missing` says why nothing can be proved: an input is not in
     the plan, or the formula is past its outer bound. `limit_includes` says what safety the limit already holds.
+    `complete` is False where the estimate lacks what nobody has told, so that it is no total.
     """
 
     id: str
@@ -100,6 +101,7 @@ class Check:
     advice: str = ""
     style: str = ""
     cautions: tuple[str, ...] = ()
+    complete: bool = True
 
     @cached_property
     def use(self) -> float | None:
@@ -147,7 +149,7 @@ def _use_within(value: Estimate, limits: tuple[float, float]) -> float | None:
 
 @dataclass(frozen=True)
 class Figure:
-    """A total that has no limit: litres, kilograms, hours."""
+    """A total that has no limit: litres, kilograms, hours. Not `complete` where it lacks what nobody has told."""
 
     id: str
     what: str
@@ -155,6 +157,7 @@ class Figure:
     unit: str
     source: Source
     style: str = ""
+    complete: bool = True
 
 
 @dataclass(frozen=True)

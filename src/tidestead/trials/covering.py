@@ -1,81 +1,100 @@
-"""The cheapest set of changes of which each check is mended by one: exact, by branch and bound."""
+"""The cheapest set of changes of which each check is mended by one and no two set the same: exact, by HiGHS."""
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field
+from collections import Counter
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import TypeAlias
 
-NODES = 200_000
-"""Branches followed at most; beyond that the best found stands and is not called the cheapest."""
+import numpy as np
+from numpy.typing import NDArray
+from scipy.optimize import Bounds, LinearConstraint, milp
+
+from tidestead.core.dims import Array
+
+SECONDS = 20.0
+"""For each of the two steps; beyond that the best found stands and is not called the cheapest."""
+Taken: TypeAlias = NDArray[np.bool_]
+"""Of each offer whether it is taken: (offers,)."""
+_TIE = 1e-6
+"""Share of the dearest offer that each one taken counts besides, so that none is taken for nothing."""
 
 
 @dataclass(frozen=True)
 class Offer:
-    """A change: what it costs, and the checks that it mends by itself."""
+    """A change: what it costs, the checks that it mends by itself, and the keys it sets."""
 
     cost: float
     mends: frozenset[str]
+    sets: frozenset[str] = frozenset()
 
 
 @dataclass(frozen=True)
 class Cover:
-    """The numbers of the offers taken, their cost in sum, and whether no other set of them can cost less."""
+    """The numbers of the offers taken, their cost in sum, and whether no other set of them that mends as much can cost
+    less.
+    """
 
     taken: tuple[int, ...]
     cost: float
     proven: bool
 
 
-@dataclass
-class _Hunt:
-    offers: Sequence[Offer]
-    by_check: Mapping[str, tuple[int, ...]]
-    best: tuple[int, ...] = ()
-    cost: float = float("inf")
-    nodes: int = 0
-    taken: list[int] = field(default_factory=list)
-
-    def follow(self, left: frozenset[str], spent: float) -> None:
-        """Take each offer that mends the hardest check of those left."""
-        self.nodes += 1
-        if self.nodes > NODES or spent + self.at_least(left) >= self.cost - 1e-9:
-            return
-        if not left:
-            self.best, self.cost = tuple(self.taken), spent
-            return
-        hardest = min(sorted(left), key=lambda check: len(self.by_check[check]))
-        for number in self.by_check[hardest]:
-            offer = self.offers[number]
-            self.taken.append(number)
-            self.follow(left - offer.mends, spent + offer.cost)
-            self.taken.pop()
-
-    def at_least(self, left: frozenset[str]) -> float:
-        """What is left costs no less: of every check the smallest share of an offer that mends it."""
-        return sum(
-            min(
-                offer.cost / len(offer.mends & left)
-                for offer in map(self.offers.__getitem__, self.by_check[one])
-            )
-            for one in left
-        )
-
-
 def cheapest_cover(offers: Sequence[Offer], checks: Sequence[str]) -> Cover:
-    """The offers that mend every check that any of them mends, at the least cost in sum.
+    """The offers that mend as many of the checks as any set of them can, at the least cost in sum.
 
-    A change that saves money is counted as costing nothing, so that it is never taken for its own sake.
+    No two of those taken set the same key. A change that saves money is counted as costing nothing, so that it is
+    never taken for its own sake.
     """
-    paid = [Offer(max(offer.cost, 0.0), offer.mends & frozenset(checks)) for offer in offers]
-    by_check = {
-        check: tuple(
-            sorted(
-                (at for at, one in enumerate(paid) if check in one.mends), key=lambda at: (paid[at].cost, at)
+    able = [check for check in dict.fromkeys(checks) if any(check in one.mends for one in offers)]
+    if not able:
+        return Cover((), 0.0, proven=True)
+    paid = np.array([max(one.cost, 0.0) for one in offers])
+    rules = _Rules(
+        np.array([[float(check in one.mends) for one in offers] for check in able]),
+        np.array([[float(key in one.sets) for one in offers] for key in sorted(_keys(offers))]),
+    )
+    most, counted = rules.least(np.zeros(len(offers)), 1.0, len(able))
+    left = len(able) - int((rules.mends[:, most].sum(axis=1) > 0.0).sum())
+    tie = _TIE * max(float(paid.max()), 1.0)
+    taken, cheapest = rules.least(paid + tie, 0.0, left)
+    return Cover(tuple(map(int, np.flatnonzero(taken))), float(paid[taken].sum()), counted and cheapest)
+
+
+def _keys(offers: Sequence[Offer]) -> frozenset[str]:
+    """Keys that more than one offer sets."""
+    counts = Counter(key for one in offers for key in one.sets)
+    return frozenset(key for key, count in counts.items() if count > 1)
+
+
+@dataclass(frozen=True)
+class _Rules:
+    """Which offer mends which check, and which keys it sets: (checks, offers) and (keys, offers), 1 or 0."""
+
+    mends: Array
+    sets: Array
+
+    def least(self, costs: Array, each_left: float, left: int) -> tuple[Taken, bool]:
+        """Of the sets that leave no more checks than so many, the one of least cost; whether that is proven.
+
+        `each_left` is what a check costs that is left.
+        """
+        checks, offers = self.mends.shape
+        whole = np.concatenate([costs, np.full(checks, each_left)])
+        rows = [LinearConstraint(np.hstack([self.mends, np.eye(checks)]), 1.0, np.inf)]
+        rows.append(LinearConstraint(np.r_[np.zeros(offers), np.ones(checks)], 0.0, left))
+        if len(self.sets):
+            rows.append(
+                LinearConstraint(np.hstack([self.sets, np.zeros((len(self.sets), checks))]), 0.0, 1.0)
             )
+        found = milp(
+            whole,
+            integrality=np.ones(offers + checks),
+            bounds=Bounds(0.0, 1.0),
+            constraints=rows,
+            options={"time_limit": SECONDS, "mip_rel_gap": 0.0},
         )
-        for check in checks
-    }
-    able = frozenset(check for check, ones in by_check.items() if ones)
-    hunt = _Hunt(paid, by_check)
-    hunt.follow(able, 0.0)
-    return Cover(hunt.best, 0.0 if not able else hunt.cost, hunt.nodes <= NODES)
+        if found.x is None:
+            return np.zeros(offers, dtype=bool), False
+        return found.x[:offers] > 0.5, found.status == 0

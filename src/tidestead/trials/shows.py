@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import difflib
 import fnmatch
+import re
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from typing import Literal, TypeAlias
@@ -17,6 +18,8 @@ Kind: TypeAlias = Literal["check", "figure", "subject"]
 
 MOST_SHOWN = 200
 _WILD = frozenset("*?[")
+_MONEY = re.compile(r"[A-Z]{3}")
+"""A currency, as ISO 4217 has them."""
 _BUILT = tuple(entry.name for entry in SUBJECTS if entry.built)
 
 
@@ -34,6 +37,11 @@ class Shown:
     @property
     def subject(self) -> str:
         return self.id.split(".")[0]
+
+    @property
+    def by_value(self) -> bool:
+        """Whether choices are held against each other by its value, not by its margin: a figure, or money."""
+        return self.kind == "figure" or (self.kind == "check" and bool(_MONEY.fullmatch(self.unit)))
 
 
 @dataclass(frozen=True)
@@ -124,7 +132,8 @@ def cells_of(shown: Sequence[Shown], found: Mapping[str, Sought]) -> tuple[Cell,
         elif one.id in checks:
             cells.append(_cell(checks[one.id]))
         elif one.id in figures:
-            cells.append(_with(figures[one.id].estimate, Cell()))
+            figure = figures[one.id]
+            cells.append(_with(figure.estimate, Cell()) if figure.complete else Cell(note="no total"))
         else:
             cells.append(Cell(note="not there at this point"))
     return tuple(cells)
@@ -156,7 +165,7 @@ def _cell(check: Check) -> Cell:
         note=check.missing,
         limits=tuple(float(limit) for limit in limits if limit is not None),
     )
-    return judged if check.estimate is None else _with(check.estimate, judged)
+    return judged if check.estimate is None or not check.complete else _with(check.estimate, judged)
 
 
 def _with(value: Estimate, cell: Cell) -> Cell:

@@ -113,7 +113,7 @@ def _even(values: Sequence[float]) -> tuple[Step, ...]:
 def _front(sweep: Sweep) -> LineChart:
     """The choices that none beats, by the first two things that they are held against each other by."""
     first, second = sweep.goals[:2]
-    if sweep.shown[first.column].kind != "figure" and sweep.shown[second.column].kind == "figure":
+    if not sweep.shown[first.column].by_value and sweep.shown[second.column].by_value:
         first, second = second, first
     pairs = sorted(
         (across, up)
@@ -123,13 +123,13 @@ def _front(sweep: Sweep) -> LineChart:
     )
     one, other = sweep.shown[first.column], sweep.shown[second.column]
     curve = Curve("choices that none beats", tuple(at for at, _ in pairs), tuple(up for _, up in pairs))
-    unit, style = (other.unit, other.style) if other.kind == "figure" else ("1", "share")
+    unit, style = (other.unit, other.style) if other.by_value else ("1", "share")
     told = f"Of {len(sweep.rows)} points {len(sweep.best)} that no other beats in both."
-    what = other.what if other.kind == "figure" else f"margin, {other.what}"
-    along = one.what if one.kind == "figure" else f"margin, {one.what}"
+    what = other.what if other.by_value else f"margin, {other.what}"
+    along = one.what if one.by_value else f"margin, {one.what}"
     return LineChart(
         "vary.best", f"{one.id} against {other.id}", told, what, unit, (curve,), along=along,
-        along_unit=one.unit if one.kind == "figure" else "1", style=style,
+        along_unit=one.unit if one.by_value else "1", style=style,
     )  # fmt: skip
 
 

@@ -51,12 +51,12 @@ class Sweep:
     best: tuple[int, ...] = field(default=())
 
     def goal_values(self, row: Row) -> tuple[float | None, ...]:
-        """What a point has of each goal: of a figure its likely value, of all else its margin."""
+        """What a point has of each goal: of a figure and of money its likely value, of all else its margin."""
         if not row.cells:
             return tuple(None for _ in self.goals)
         return tuple(
             row.cells[goal.column].value
-            if self.shown[goal.column].kind == "figure"
+            if self.shown[goal.column].by_value
             else row.cells[goal.column].margin
             for goal in self.goals
         )
@@ -105,7 +105,7 @@ def asked(loaded: LoadedPlan, request: Request) -> tuple[Points, tuple[Goal, ...
                 (Fault("--pareto", None, name, "is more than one thing.", "Name one check or figure."),)
             )
     goals = tuple(
-        Goal(ids.index(name), sign == "+" or (sign != "-" and shown[ids.index(name)].kind != "figure"))
+        Goal(ids.index(name), sign == "+" or (sign != "-" and not shown[ids.index(name)].by_value))
         for name, sign in best
     )
     return Points(loaded, grid, shown), goals

@@ -8,6 +8,7 @@ from dataclasses import dataclass, replace
 from typing import TypeAlias
 
 from tidestead.core.answer import Check, Verdict
+from tidestead.plan.edits import Edit
 from tidestead.trials.covering import Cover, Offer, cheapest_cover
 from tidestead.trials.crew import Tick
 from tidestead.trials.mending import Looked, Search, all_climbed, effects_on, priced_remedy, remedy_of
@@ -56,7 +57,7 @@ def whole_design(
     bench = _Bench(scratch, tuple(check.id for check in checks), search.price, search.patience, tick)
     harmless = [one for one in remedies if not one.harms]
     cover = cheapest_cover(_offers(harmless, priced=base is not None), bench.wanted)
-    moves = bench.mended_together([harmless[at].move for at in cover.taken], remedies)
+    moves = bench.mended_together(bench.makeable([harmless[at].move for at in cover.taken]), remedies)
     moves = bench.exchanged(bench.thinned(moves), remedies)
     searched = _Searched(checks, remedies, cover, found, _least(harmless, cover), search.patience.over)
     return _told(bench, search, moves, searched)
@@ -83,13 +84,22 @@ def _offers(remedies: Sequence[Remedy], *, priced: bool) -> list[Offer]:
     own is lacking.
     """
     beyond = 1.0 + sum(abs(one.price.cash.likely) for one in remedies if one.price is not None)
-    found = []
+    found, mends = [], _mends(remedies)
     for one in remedies:
         cost = one.move.effort if not priced else beyond * one.move.effort
         if one.price is not None and one.price.whole:
             cost = one.price.cash.likely
+        keys = frozenset(edit.key for edit in one.edits)
+        found.append(Offer(cost, frozenset(mends[one.edits]), keys))
+    return found
+
+
+def _mends(remedies: Sequence[Remedy]) -> dict[tuple[Edit, ...], set[str]]:
+    """The checks that the same edits mend, whichever check they were found for."""
+    found: dict[tuple[Edit, ...], set[str]] = {}
+    for one in remedies:
         also = (effect.id for effect in one.effects if effect.better and _sound(effect.after))
-        found.append(Offer(cost, frozenset((one.check, *also))))
+        found.setdefault(one.edits, set()).update((one.check, *also))
     return found
 
 
@@ -186,6 +196,16 @@ class _Bench:
             for name, one in states.items()
             if name in self.wanted and one.verdict is not Verdict.SOUND
         )
+
+    def makeable(self, moves: Sequence[Move]) -> list[Move]:
+        """Those of the moves with which together there still is a plan and an answer on it, taken one by one."""
+        if math.isfinite(self.badness(moves)[0]):
+            return list(moves)
+        found: list[Move] = []
+        for move in moves:
+            if not self.patience.over and math.isfinite(self.badness([*found, move])[0]):
+                found.append(move)
+        return found
 
     def mended_together(self, moves: list[Move], remedies: Sequence[Remedy]) -> list[Move]:
         """The moves, with others added or put in the place of one where together they leave something unsound."""

@@ -89,7 +89,7 @@ def _check(ident: str, what: str, throws: Throws, limit: Price | None, plan: Pla
 
 def _with_missing(check: Check, throws: Throws, facts: CostFacts, missing: str, wanted: str) -> Judged:
     said = missing or ("" if check.limit is not None else f"say {wanted}")
-    named = replace(check, unit=facts.currency, missing=said)
+    named = replace(check, unit=facts.currency, missing=said, complete=not missing)
     return Judged(named, _steps(throws, facts.currency) if not missing else ())
 
 

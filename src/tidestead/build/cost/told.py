@@ -109,28 +109,32 @@ def _figures(inputs: Inputs, facts: CostFacts) -> Iterator[Figure]:
     totals = facts.totals
     if totals is None:
         return
-    yield Figure("cost.cash", "cash still to spend", totals.cash, money, COMPUTED)
-    yield Figure("cost.cash.base", "sum of its likely prices", Estimate.exact(totals.base), money, COMPUTED)
-    yield Figure("cost.cash.mean", "mean of its throws", Estimate.exact(facts.cash.mean), money, COMPUTED)
-    words = "to keep beside the sum of likely prices, so that it is enough four times in five"
-    yield Figure("cost.contingency", words, Estimate.exact(totals.contingency), money, COMPUTED)
-    whole = "all of it at today's prices"
-    if facts.purchase.unvalued or facts.purchase.unpriced:
-        whole += ", but for what has no price"
-    yield Figure("cost.replacement", whole, totals.replacement, money, COMPUTED)
-    yield Figure("cost.yearly", "a year of running", totals.yearly, money, COMPUTED)
-    size, unit = (_GALLON, "US gal") if inputs.system == "us" else (_LITRE, "L")
+    bought = not any(one.missing for one in facts.purchase.once)
+    valued = not (facts.purchase.unvalued or facts.purchase.unpriced)
+    run = not any(one.missing for one in facts.yearly)
+    base, mean = Estimate.exact(totals.base), Estimate.exact(facts.cash.mean)
+    kept = "to keep beside the sum of likely prices, so that it is enough four times in five"
+    worth = "all of it at today's prices" + ("" if valued else ", but for what has no price")
+    rows = (
+        ("cost.cash", "cash still to spend", totals.cash, bought),
+        ("cost.cash.base", "sum of its likely prices", base, bought),
+        ("cost.cash.mean", "mean of its throws", mean, bought),
+        ("cost.contingency", kept, Estimate.exact(totals.contingency), bought),
+        ("cost.replacement", worth, totals.replacement, valued),
+        ("cost.yearly", "a year of running", totals.yearly, run),
+    )
+    for ident, words, estimate, complete in rows:
+        yield Figure(ident, words, estimate, money, COMPUTED, complete=complete)
+    size, unit, one = (_GALLON, "US gal", "gallon") if inputs.system == "us" else (_LITRE, "L", "litre")
     for name, volume in (("display", facts.display), ("system", facts.system)):
         if volume > 0.0:
-            words = (
-                f"at today's prices, for each {'gallon' if unit != 'L' else 'litre'} of the {name}'s water"
-            )
             yield Figure(
                 f"cost.per_{name}",
-                words,
+                f"at today's prices, for each {one} of the {name}'s water",
                 totals.replacement.times(size / volume),
                 f"{money}/{unit}",
                 COMPUTED,
+                complete=valued,
             )
 
 
