@@ -8,7 +8,6 @@ from dataclasses import dataclass, replace
 from typing import TypeAlias
 
 from tidestead.core.answer import Check, Verdict
-from tidestead.plan.edits import Edit
 from tidestead.trials.covering import Cover, Offer, cheapest_cover
 from tidestead.trials.crew import Tick
 from tidestead.trials.mending import Looked, Search, all_climbed, effects_on, priced_remedy, remedy_of
@@ -90,16 +89,16 @@ def _offers(remedies: Sequence[Remedy], *, priced: bool) -> list[Offer]:
         if one.price is not None and one.price.whole:
             cost = one.price.cash.likely
         keys = frozenset(edit.key for edit in one.edits)
-        found.append(Offer(cost, frozenset(mends[one.edits]), keys))
+        found.append(Offer(cost, frozenset(mends[repr(one.edits)]), keys))
     return found
 
 
-def _mends(remedies: Sequence[Remedy]) -> dict[tuple[Edit, ...], set[str]]:
-    """The checks that the same edits mend, whichever check they were found for."""
-    found: dict[tuple[Edit, ...], set[str]] = {}
+def _mends(remedies: Sequence[Remedy]) -> dict[str, set[str]]:
+    """The checks that the same edits, as text, mend, whichever check they were found for."""
+    found: dict[str, set[str]] = {}
     for one in remedies:
         also = (effect.id for effect in one.effects if effect.better and _sound(effect.after))
-        found.setdefault(one.edits, set()).update((one.check, *also))
+        found.setdefault(repr(one.edits), set()).update((one.check, *also))
     return found
 
 

@@ -27,29 +27,53 @@ def charts_of(inputs: Inputs, facts: CostFacts) -> Iterator[Chart]:
     """All of them."""
     if facts.totals is None:
         return
-    if facts.cash.moved:
-        yield drivers(inputs, facts, facts.cash, "cash", "cash still to spend")
+    yield from drivers(inputs, facts, facts.cash, "cash", "cash still to spend")
     yield _chances(facts)
+    yield from _mishaps(facts)
     yield _trades(facts)
-    if facts.year.moved:
-        yield drivers(inputs, facts, facts.year, "yearly", "cost of a year")
+    yield from drivers(inputs, facts, facts.year, "yearly", "cost of a year")
 
 
-def drivers(inputs: Inputs, facts: CostFacts, throws: Throws, name: str, what: str) -> RankChart:
-    """What moves a sum by itself, the greatest first."""
+def drivers(inputs: Inputs, facts: CostFacts, throws: Throws, name: str, what: str) -> Iterator[RankChart]:
+    """What prices, amounts and rates move a sum by themselves, the greatest first; none where all are fixed."""
+    mishaps = {one.name for one in facts.purchase.mishaps}
+    moved = [one for one in throws.moved if one[0] not in mishaps][:_MOST_CAUSES]
+    if not moved:
+        return
     rows = tuple(
         Ranked(cause_words(inputs, cause), throws.mean + less, throws.mean + more)
-        for cause, less, more in throws.moved[:_MOST_CAUSES]
+        for cause, less, more in moved
     )
     first = rows[0]
     told = (
         f"What moves the {what} most: {first.name}, from {money_words(first.less, facts.currency)} to "
         f"{money_words(first.more, facts.currency)} with all else as expected. Prices, amounts and rates go from what "
-        "is lower one time in ten to what is higher one time in ten; what may go wrong does not come, and comes."
+        "is lower one time in ten to what is higher one time in ten."
     )
-    return RankChart(
+    yield RankChart(
         f"cost.{name}.drivers", f"What drives the {what}", told, what, facts.currency, throws.mean, rows,
         "low", "high",
+    )  # fmt: skip
+
+
+def _mishaps(facts: CostFacts) -> Iterator[RankChart]:
+    """What may go wrong: the cash without it and with it, the dearest first; none where the plan tells of nothing."""
+    chances = {one.name: one.chance for one in facts.purchase.mishaps}
+    mean = facts.cash.mean
+    rows = tuple(
+        Ranked(f"{name} ({100.0 * chances[name]:.2g} %)", mean + less, mean + more)
+        for name, less, more in facts.cash.moved
+        if name in chances
+    )[:_MOST_CAUSES]
+    if not rows:
+        return
+    told = (
+        f"What would cost most: {rows[0].name}, {money_words(rows[0].more - rows[0].less, facts.currency)} on top of "
+        "what is to be spent without it. In brackets how likely each is; each is counted in the cash by that."
+    )
+    yield RankChart(
+        "cost.cash.risks", "What may go wrong, and what the cash is then", told, "cash still to spend", facts.currency,
+        mean, rows, "does not come", "comes",
     )  # fmt: skip
 
 
