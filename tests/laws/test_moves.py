@@ -126,3 +126,12 @@ def test_the_bound_of_a_whole_design_counts_what_saves_money() -> None:
     assert _least(remedies, cover) == pytest.approx(0.0)
     bare = Remedy(**{**vars(remedies[0]), "price": Priced(Estimate.exact(1.0), "USD", unpriced=("sheet",))})
     assert _least([*remedies, bare], cover) is None
+
+
+def test_of_changes_that_set_one_key_one_is_taken_and_the_same_change_mends_what_it_was_found_for() -> None:
+    remedies = [remedy("a", "x", 10.0), remedy("b", "x", 7.0), remedy("c", "x", 10.0), remedy("d", "y", 1.0)]
+    cover = cheapest_cover(_offers(remedies, priced=True), ("a", "b", "c", "d"))
+    taken = [remedies[at] for at in cover.taken]
+    assert cover.proven
+    assert [one.edits for one in taken] == [remedies[0].edits, remedies[3].edits]  # a and c, and d: b is left
+    assert cover.cost == pytest.approx(11.0)
