@@ -22,9 +22,15 @@ from tidestead.web.serving import bound
 pytestmark = pytest.mark.skipif(sys.platform == "win32", reason="signals and /proc as on Linux")
 
 
-def children(pid: int) -> list[int]:
-    found = Path(f"/proc/{pid}/task/{pid}/children").read_text("ascii").split()
-    return [int(one) for one in found]
+def children(pid: int, count: int) -> list[int]:
+    """The processes that any thread of a process has begun, once there are so many."""
+    deadline = time.monotonic() + 30.0
+    while True:
+        tasks = Path(f"/proc/{pid}/task").glob("*/children")
+        found = [int(one) for task in tasks for one in task.read_text("ascii").split()]
+        if len(found) >= count or time.monotonic() > deadline:
+            return found
+        time.sleep(0.05)
 
 
 def gone(pids: list[int]) -> bool:
@@ -49,7 +55,7 @@ def test_however_it_ends_nothing_is_left(plan: Path, tmp_path: Path, how: signal
     with served(plan, tmp_path / "cache") as found:
         with urlopen(found.address) as reply:
             assert b"<h1>" in reply.read()
-        below = children(found.process.pid)
+        below = children(found.process.pid, 2)
         assert len(below) >= 2, "two lanes are at work"
         found.process.send_signal(how)
         found.process.wait(30)
