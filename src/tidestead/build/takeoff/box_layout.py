@@ -3,12 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from tidestead.build.takeoff.box_corners import Box
-from tidestead.build.takeoff.wetted import ON_SEAT
 from tidestead.core.scene import Area
-from tidestead.plan.model import Window
+from tidestead.studies.openings import opening_or_sheet
 from tidestead.studies.structure.drawings_box import elevation, stud_places
 from tidestead.studies.structure.found import WallPlace
 from tidestead.studies.structure.round_faces import Rect, rect_of, thick
@@ -45,11 +44,14 @@ class Upright:
 
 @dataclass(frozen=True)
 class Layout:
-    """One wall: thickness of its plate, its windows and the timbers round them as rectangles, its studs."""
+    """One wall: thickness of its plate, its windows, the clear openings behind them and the timbers round these as
+    rectangles, its studs.
+    """
 
     place: WallPlace
     plate: float
     windows: Mapping[str, Rect]
+    openings: Mapping[str, Rect]
     frames: Mapping[str, Mapping[str, tuple[Rect, ...]]]
     uprights: tuple[Upright, ...]
     half: float
@@ -83,8 +85,9 @@ def layout_of(box: Box, wall: str) -> Layout:
     }
     studs = place.wall.studs
     half = thick(studs.section) / 2.0 if studs is not None and studs.section is not None else 0.0
-    found = Layout(place, _plate(place), windows, frames, (), half)
-    return Layout(place, found.plate, windows, frames, _uprights(found), half)
+    openings = {name: opening_or_sheet(place.wall.windows[name], rect) for name, rect in windows.items()}
+    found = Layout(place, _plate(place), windows, openings, frames, (), half)
+    return replace(found, uprights=_uprights(found))
 
 
 def _plate(place: WallPlace) -> float:
@@ -119,7 +122,7 @@ def _free(layout: Layout, at: float) -> list[tuple[float, float]]:
     """Heights between plate and rim that nothing stands in at one place along the wall."""
     level = [rect for frame in layout.frames.values() for kind in ("sill", "header") for rect in frame[kind]]
     taken = sorted(
-        (low, high) for left, low, right, high in (*layout.windows.values(), *level) if left < at < right
+        (low, high) for left, low, right, high in (*layout.openings.values(), *level) if left < at < right
     )
     found, begin = [], layout.plate
     for low, high in taken:
@@ -138,7 +141,7 @@ def bays_at(layout: Layout, level: float) -> list[float]:
     ]
     solid = [rect for frame in layout.frames.values() for kind in _FRAME for rect in frame[kind]]
     bars += [(left, right) for left, low, right, high in solid if low < level < high]
-    holes = [(left, right) for left, low, right, high in layout.windows.values() if low < level < high]
+    holes = [(left, right) for left, low, right, high in layout.openings.values() if low < level < high]
     ordered = sorted([*bars, *holes])
     found, end = [], None
     for left, right in ordered:
@@ -146,20 +149,3 @@ def bays_at(layout: Layout, level: float) -> list[float]:
             found.append(left - end)
         end = right if end is None else max(end, right)
     return found
-
-
-def opening_of(window: Window, sheet: Rect) -> Rect | None:
-    """The clear opening behind a sheet: the sheet less what of it rests on a seat; None where that is not said.
-
-    An edge that leans on the rim, or on nothing, rests on no seat.
-    """
-    edges, seat = window.edges, window.seat.width
-    if edges is None:
-        return None
-    on_seat = [getattr(edges, name) in ON_SEAT for name in ("left", "bottom", "right", "top")]
-    if seat is None and any(on_seat):
-        return None
-    inset = [(seat or 0.0) if rests else 0.0 for rests in on_seat]
-    left, low, right, high = sheet
-    found = left + inset[0], low + inset[1], right - inset[2], high - inset[3]
-    return found if found[2] - found[0] > LEAST and found[3] - found[1] > LEAST else None

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 from tidestead.build.lists import Hole
 from tidestead.build.takeoff.box_corners import RULE, Box, sheet_ends
-from tidestead.build.takeoff.box_layout import Layout, bays_at, opening_of
+from tidestead.build.takeoff.box_layout import Layout, bays_at
 from tidestead.build.takeoff.box_timber import LETTERS
 from tidestead.build.takeoff.clear import clear_sheet
 from tidestead.build.takeoff.fixings import sheathing_screws
@@ -16,9 +16,12 @@ from tidestead.build.takeoff.sheeting import Field, Prop, Sheeted, grain_is_leve
 from tidestead.core.source import PRACTICE
 from tidestead.plan.items import Item
 from tidestead.plan.model import Sheathing
+from tidestead.studies.openings import opening_of
 from tidestead.studies.structure.drawings_box import stud_places
 from tidestead.studies.structure.round_faces import Rect
 
+BLOCK = 0.06
+"""Room between uprights that a level joint crosses without a block, m. Own choice."""
 BLOCK_SCREWS = 2
 """Screws through each end of a block. Common practice, no source."""
 
@@ -93,7 +96,7 @@ def _blocking(gathered: Gathered, part: Part, layout: Layout, joints: Sequence[f
     studs = layout.place.wall.studs
     if studs is None or studs.section is None or studs.grade is None:
         return
-    cuts = [Cut(width, 1) for level in joints for width in bays_at(layout, level)]
+    cuts = [Cut(width, 1) for level in joints for width in bays_at(layout, level) if width > BLOCK]
     wall = layout.place.name
     blocks = Part(part.key, f"blocking behind level joints of the {wall} wall", LETTERS[wall])
     basis = "assumed, since the plan names none: a level joint between studs has a stud's timber behind it"

@@ -12,6 +12,7 @@ from tidestead.build.takeoff.struts import strut_of
 from tidestead.core.source import COMPUTED, PRACTICE
 from tidestead.core.units import Section
 from tidestead.plan.model import Crosspiece, Jambs, Timber, WallButtresses, Window
+from tidestead.studies.openings import opening_or_sheet
 from tidestead.studies.structure.drawings_box import stud_places
 from tidestead.studies.structure.props import props_along
 
@@ -138,8 +139,11 @@ def round_window(
         part = Part(f"{path}.{kind}", f"{kind} of {words}", letters)
         section = _said(gathered, part, timber)
         if section is not None:
-            cut = Cut(window.width or 0.0, 1)
-            gathered.timber(part, section, [cut], "from jamb to jamb, as wide as the clear sheet")
+            left, _, right, _ = opening_or_sheet(
+                window, (0.0, 0.0, window.width or 0.0, window.height or 0.0)
+            )
+            told = "from jamb to jamb, as wide as the clear opening"
+            gathered.timber(part, section, [Cut(right - left, 1)], told)
         joints(gathered, Part(f"{path}.{kind}.joint", f"ends of the {kind} of {words}", ""), timber.joint, 2)
 
 

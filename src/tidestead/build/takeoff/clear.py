@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from tidestead.build.lists import Hole
 from tidestead.build.takeoff.gathered import Gathered, Part, Shape, Sheets
-from tidestead.build.takeoff.wetted import ON_SEAT
 from tidestead.plan.items import Item
 from tidestead.plan.model import Window
+from tidestead.studies.openings import ON_SEAT
 
 
 def clear_sheet(

@@ -7,7 +7,6 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from tidestead.build.lists import Hole
-from tidestead.build.takeoff.box_layout import opening_of
 from tidestead.build.takeoff.box_sheets import in_sheet, sheets_told
 from tidestead.build.takeoff.clear import clear_sheet
 from tidestead.build.takeoff.fixings import sheathing_screws
@@ -18,6 +17,7 @@ from tidestead.build.takeoff.tower_shape import Tower
 from tidestead.core.units import show
 from tidestead.plan.items import Item
 from tidestead.plan.model import Sheathing
+from tidestead.studies.openings import opening_of
 from tidestead.studies.structure.drawings_tower import ring_heights
 from tidestead.studies.structure.round_faces import Rect
 

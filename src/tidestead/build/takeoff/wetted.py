@@ -9,12 +9,10 @@ from dataclasses import dataclass
 from tidestead.build.takeoff.findings import Gap
 from tidestead.plan import wall_of
 from tidestead.plan.model import BOX_WALLS, Plan, Vessel, Window
+from tidestead.studies.openings import ON_SEAT
 from tidestead.studies.vessels import plan_area
 
 _LEAST_SIDES = 3
-
-ON_SEAT = ("seat", "held", "clamped")
-"""How an edge is supported that rests on a seat; one that leans on the rim, or on nothing, rests on none."""
 
 
 @dataclass(frozen=True)

@@ -91,13 +91,13 @@ class Opening(Part):
     """The timbers round a window, which hand its load to the rim and the base."""
 
     sill: Crosspiece | None = None
-    """Under the sheet, from jamb to jamb."""
+    """Under the clear opening and flush with it, so that the sheet's lower edge leans on it; from jamb to jamb."""
     sill_held_by: Literal["jambs", "base"] | None = None
     """jambs: the sill spans between them. base: it stands on the floor joint along its whole length."""
     header: Crosspiece | None = None
-    """Over a sheet that ends below the rim, from jamb to jamb."""
+    """Over the clear opening of a sheet that ends below the rim, flush with it, from jamb to jamb."""
     jambs: Jambs | None = None
-    """Beside the sheet, from base to rim."""
+    """Beside the clear opening and flush with it, so that the sheet's sides lean on them; from base to rim."""
 
 
 class MeasuredWindow(Part):
@@ -108,7 +108,7 @@ class MeasuredWindow(Part):
 
 
 class Window(Part):
-    """A clear sheet in a wall. Sizes are of the sheet itself; the clear opening follows from the seat."""
+    """A clear sheet on a wall's wet side. Sizes are of the sheet itself; the clear opening follows from the seat."""
 
     material: ClearName | None = None
     """A catalogue name, such as "acrylic-cast"."""

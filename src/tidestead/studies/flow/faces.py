@@ -15,6 +15,7 @@ from tidestead.core.units import Section
 from tidestead.physics.structure.rings import polygon_side
 from tidestead.plan import wall_of
 from tidestead.plan.model import Vessel, Wall, Window
+from tidestead.studies.openings import opening_or_sheet
 
 PLATE = 0.045
 """Height of a bottom plate where the plan names neither it nor a stud, metres. Common practice, no source."""
@@ -187,11 +188,11 @@ def _beside(bar: Bar, windows: Iterable[Bar], vessel: Vessel) -> list[Bar]:
 
 
 def _frame(vessel: Vessel, key: str, window: Window, length: float | None) -> Iterator[Bar]:
-    """The timbers round a window: beside it from base to rim, in a tower from ring to ring; under it and over it."""
+    """Timbers round a clear opening: beside it from base to rim, in a tower from ring to ring, under it, over it."""
     sheet = _sheet(window, length)
     if sheet is None:
         return
-    left, right, low, high = sheet
+    left, low, right, high = opening_or_sheet(window, (sheet[0], sheet[2], sheet[1], sheet[3]))
     opening = window.opening
     beside = _thick(opening.jambs.section) if opening.jambs is not None else 0.0
     if beside:

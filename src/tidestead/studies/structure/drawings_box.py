@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from tidestead.core.scene import Area, Measure, Note, Point, Scene, Shape, Stroke
 from tidestead.core.units import System, show
 from tidestead.plan.model import Vessel, Window
+from tidestead.studies.openings import Rect, opening_or_sheet
 from tidestead.studies.structure.drawings_holes import (
     Bored,
     level_marks,
@@ -84,20 +85,21 @@ def _studs(part: str, place: WallPlace) -> list[Shape]:
     shapes: list[Shape] = []
     for centre in stud_places(place):
         left, right = max(0.0, centre - half), min(place.length, centre + half)
-        openings = [
-            (window.sill or 0.0, (window.sill or 0.0) + (window.height or 0.0))
-            for window in place.wall.windows.values()
-            if window_left(window, place.length)
-            < centre
-            < window_left(window, place.length) + (window.width or 0.0)
-        ]
+        openings = [_opening(window, place.length) for window in place.wall.windows.values()]
+        crossed = [(low, high) for begin, low, end, high in openings if begin < centre < end]
         bottom = 0.0
-        for low, high in sorted(openings):
+        for low, high in sorted(crossed):
             shapes.append(Area(rectangle(left, bottom, right, low), "timber", f"{part}.studs"))
             bottom = high
         if bottom < place.height:
             shapes.append(Area(rectangle(left, bottom, right, place.height), "timber", f"{part}.studs"))
     return shapes
+
+
+def _opening(window: Window, length: float) -> Rect:
+    """The clear opening behind a window in a wall of this length."""
+    left, sill = window_left(window, length), window.sill or 0.0
+    return opening_or_sheet(window, (left, sill, left + (window.width or 0.0), sill + (window.height or 0.0)))
 
 
 def _rim(part: str, place: WallPlace) -> list[Shape]:
@@ -133,18 +135,18 @@ def _window(part: str, window: Window, place: WallPlace, system: System) -> list
     # measured off the wall's edges, where no stud strikes the figures through and short ones have room beside them
     foot = [Measure((0.0, 0.0), (0.0, window.sill), 0.4, "sheet")] if window.sill > 0.0 else []
     return [
-        *_round_window(part, window, left, place.height),
         Area(outline, "clear", part, label=label),
+        *_round_window(part, window, _opening(window, place.length), place.height),
+        Stroke((*outline, outline[0]), "ghost", label="edge of the clear sheet"),
         *foot,
         Measure((left, 0.0), (left + window.width, 0.0), -0.12, "sheet"),
         Measure((0.0, window.sill), (0.0, window.sill + window.height), 0.4, "sheet"),
     ]
 
 
-def _round_window(part: str, window: Window, left: float, top: float) -> list[Shape]:
-    """Jambs, sill and header, as far as the plan names them."""
-    right, sill = left + (window.width or 0.0), window.sill or 0.0
-    head = sill + (window.height or 0.0)
+def _round_window(part: str, window: Window, opening: Rect, top: float) -> list[Shape]:
+    """Jambs, sill and header, as far as the plan names them: flush with the clear opening, behind the sheet's seat."""
+    left, sill, right, head = opening
     found: list[Shape] = []
     jambs, beam, header = window.opening.jambs, window.opening.sill, window.opening.header
     if jambs is not None and jambs.section is not None:
@@ -251,15 +253,15 @@ def _window_from_above(part: str, window: Window, place: WallPlace, size: tuple[
     length, width = size
     begin = window_left(window, place.length)
     end, thick = begin + (window.width or 0.0), window.thickness or sum(window.plies) or 0.02
-    # Places along a wall run from its left end seen from outside.
+    # Places along a wall run from its left end seen from outside; the sheet lies on the wall's wet side.
     if place.name == "south":
-        outline = rectangle(begin, -thick, end, 0.0)
+        outline = rectangle(begin, 0.0, end, thick)
     elif place.name == "north":
-        outline = rectangle(length - end, width, length - begin, width + thick)
+        outline = rectangle(length - end, width - thick, length - begin, width)
     elif place.name == "east":
-        outline = rectangle(length, begin, length + thick, end)
+        outline = rectangle(length - thick, begin, length, end)
     else:
-        outline = rectangle(-thick, width - end, 0.0, width - begin)
+        outline = rectangle(0.0, width - end, thick, width - begin)
     return Area(outline, "clear", part)
 
 

@@ -93,9 +93,9 @@ def tower_section(key: str, vessel: Vessel, system: System) -> Scene:
                 thick = window.thickness or 0.012
                 shapes.append(
                     _box(
-                        -half - thick,
-                        window.sill,
                         -half,
+                        window.sill,
+                        thick - half,
                         window.sill + window.height,
                         "clear",
                         f"{key}.{face}.{name}",

@@ -8,6 +8,7 @@ from tidestead.core.scene import Area, Point
 from tidestead.core.solids import Solid, between, upright
 from tidestead.core.units import System, show
 from tidestead.plan.model import BOX_WALLS, Sheathing, Vessel, Window
+from tidestead.studies.openings import opening_or_sheet
 from tidestead.studies.structure.ask import Tables
 from tidestead.studies.structure.drawings_box import elevation
 from tidestead.studies.structure.found import WallPlace, box_walls
@@ -139,6 +140,9 @@ class _Wall:
             for area in self.areas
             if area.part == f"{self.part}.{name}"
         }
+        self.openings = {
+            name: opening_or_sheet(place.wall.windows[name], rect) for name, rect in self.windows.items()
+        }
         self.frames = [rect_of(area) for area in self.areas if area.part.split(".")[-1] in _ROUND_WINDOW]
 
     def solids(self) -> Iterator[Solid]:
@@ -166,7 +170,7 @@ class _Wall:
     def _lining(self) -> Iterator[Solid]:
         top = lining_height(self.vessel)
         if top > 0.0:
-            for rect in left_of((0.0, 0.0, self.place.length, top), self.windows.values()):
+            for rect in left_of((0.0, 0.0, self.place.length, top), self.openings.values()):
                 piece = Piece("membrane", f"{self.key}.lining", "lining")
                 yield self.side.block(rect, (0.0, FILM), piece, mitred=True)
 
@@ -176,10 +180,10 @@ class _Wall:
             window = self.place.wall.windows[kind]
             told = show(window_thickness(window), "m", self.system, "sheet")
             piece = Piece("clear", area.part, f"window {kind}, {told} thick")
-            yield self.side.block(rect, (0.0, window_thickness(window)), piece)
+            yield self.side.block(rect, (-window_thickness(window), 0.0), piece)
         elif kind == "sheathing":
             inner = FILM if self.vessel.lining is not None else 0.0
-            for left in left_of(rect, self.windows.values()):
+            for left in left_of(rect, self.openings.values()):
                 yield self.side.block(left, (inner, self.sheet), Piece("sheet", area.part), mitred=True)
         elif kind == "rim":
             piece = Piece("timber", area.part, "rim")
@@ -197,7 +201,7 @@ class _Wall:
             timber = getattr(self.place.wall.windows[name].opening, kind)
             depth, label = timber.section.depth, {"jambs": "jamb"}.get(kind, kind)
         else:
-            holes += [*self.frames, *self.windows.values()]
+            holes += [*self.frames, *self.openings.values()]
         for left in left_of(rect, holes):
             yield self.side.block(left, self._behind(depth), Piece("timber", area.part, label))
 

@@ -11,6 +11,7 @@ from tidestead.core.scene import Point
 from tidestead.core.solids import Solid, between, upright
 from tidestead.plan import wall_of
 from tidestead.plan.model import Vessel, Window
+from tidestead.studies.openings import opening_or_sheet
 from tidestead.studies.structure.ask import Tables
 from tidestead.studies.structure.drawings_box import window_left
 from tidestead.studies.structure.drawings_tower import polygon, ring_heights
@@ -106,7 +107,7 @@ def _windows(vessel: Vessel, number: int, side: Side) -> list[Hole]:
 
 
 def _face_solids(key: str, vessel: Vessel, side: Side, sheet: float, windows: list[Hole]) -> Iterator[Solid]:
-    holes = [rect for _, _, _, rect in windows]
+    holes = [opening_or_sheet(window, rect) for _, _, window, rect in windows]
     top = lining_height(vessel)
     if top > 0.0:
         for rect in left_of((0.0, 0.0, side.length, top), holes):
@@ -119,7 +120,7 @@ def _face_solids(key: str, vessel: Vessel, side: Side, sheet: float, windows: li
         for low, high in ring_bands(vessel):
             rect, deep = (0.0, low, side.length, high), (sheet, sheet + rings.section.depth)
             yield side.block(rect, deep, Piece("timber", f"{key}.rings", "ring"), mitred=True)
-    yield from _face_ribs(key, vessel, side, sheet, holes)
+    yield from _face_ribs(key, vessel, side, sheet, [rect for _, _, _, rect in windows])
 
 
 def ring_bands(vessel: Vessel) -> list[tuple[float, float]]:
@@ -203,9 +204,9 @@ def _window_solids(
 ) -> Iterator[Solid]:
     window, rect = found
     yield side.block(
-        rect, (0.0, window_thickness(window)), Piece("clear", part, f"window {part.rpartition('.')[2]}")
+        rect, (-window_thickness(window), 0.0), Piece("clear", part, f"window {part.rpartition('.')[2]}")
     )
-    left, low, right, high = rect
+    left, low, right, high = opening_or_sheet(window, rect)
     foot, head = bay_of(vessel, rect)
     around: list[tuple[str, Rect]] = []
     opening = window.opening

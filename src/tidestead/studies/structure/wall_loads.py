@@ -34,7 +34,8 @@ class JambSide:
 class JambLoads:
     """The timbers round one window: both jambs, and the loads along sill and header from the left jamb.
 
-    `left` and `right` are the sheet's edges, where the jambs stand; the sheet leans `inset` further in. `reach` is
+    `left` and `right` are the sheet's edges, where the jambs are taken to stand: that of a jamb twice as broad as the
+    seat is wide, flush with the clear opening, has its middle there. The sheet leans `inset` further in. `reach` is
     how much of the wall beyond each jamb leans on it.
     """
 
@@ -50,7 +51,7 @@ class JambLoads:
 
     @property
     def clear(self) -> float:
-        """Length of sill and header, jamb to jamb."""
+        """Span of sill and header, taken as wide as the sheet; they are shorter by the seats at its sides."""
         return self.right - self.left
 
     @property
