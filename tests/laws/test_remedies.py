@@ -126,6 +126,9 @@ def test_a_price_difference_names_what_is_newly_without_a_price() -> None:
         80.0,
     )  # as far as they can be
     assert found.unpriced == ("sheet",)
+    gone = difference(after, before)
+    assert gone is not None
+    assert gone.unpriced == ("sheet",)  # what it cost is not known: what is saved is no total
     assert difference(None, after) is None
     assert difference(Priced(before.cash, "EUR"), after) is None
 
