@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+import re
 import stat
 from pathlib import Path
 
@@ -13,12 +14,13 @@ from tidestead import desk
 from tidestead.cli import main
 from tidestead.core.answer import Verdict
 from tidestead.plan import load, loads
+from tidestead.plan.edits import Edit
 from tidestead.report.terminal_remedies import money
 from tidestead.trials.answered import Answered
 from tidestead.trials.applying import undone, written
 from tidestead.trials.mending import Search, checks_to_mend, mended
-from tidestead.trials.pricing import costed, difference
-from tidestead.trials.remedy import Mended
+from tidestead.trials.pricing import costed, difference, price_of
+from tidestead.trials.remedy import Mended, Priced
 from tidestead.trials.scratch import Scratch
 
 
@@ -141,3 +143,23 @@ def test_what_has_no_price_is_no_saving(packhouse: tuple[Scratch, Mended]) -> No
     assert one.remedies[-1] is bare[0]  # after all that have a total
     assert money(bare[0].price) == "no total, for the price book has no price of sheet plywood-1-1/8"
     assert "USD" in money(one.remedies[0].price)
+
+
+def test_more_of_what_lacks_its_price_is_no_total() -> None:
+    """Studs without a price, as they stand and closer: plates and nails alone are not what closer studs cost."""
+    text = (Path(__file__).parents[2] / "examples" / "packhouse.toml").read_text("utf-8")
+    scratch = Scratch(loads(re.sub(r"(?m)^stud-\d+ = .*\n", "", text), "packhouse.toml"))
+    base = price_of(scratch.loaded)
+    assert base is not None
+    assert base.unpriced == ("lumber 2x6 dfl-no2",)
+
+    def added(key: str, value: str) -> Priced:
+        plan = scratch.with_edits((Edit(key, value),))
+        assert plan is not None
+        found = difference(base, price_of(plan))
+        assert found is not None
+        return found
+
+    for spacing in ("8 in", "20 in"):
+        assert added("vessels.reef.walls.east.studs.spacing", spacing).unpriced == base.unpriced
+    assert added("supply.amps", "80 A").whole

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
+import math
 import re
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from typing import TypeAlias
 
@@ -11,7 +12,7 @@ from tidestead import desk
 from tidestead.build.cost import study
 from tidestead.build.cost.ensemble import told_apart
 from tidestead.build.cost.facts import CostFacts
-from tidestead.build.cost.finding import cash_of
+from tidestead.build.cost.finding import cash_of, lacking_of
 from tidestead.core.answer import Check, Estimate
 from tidestead.core.dims import Array
 from tidestead.core.errors import TidesteadError
@@ -40,7 +41,9 @@ def price_of(loaded: LoadedPlan) -> Priced | None:
         return None
     if found is None:
         return None
-    return Priced(found.throws.estimate, found.currency, None, found.unpriced, found.throws.sums)
+    return Priced(
+        found.throws.estimate, found.currency, None, found.unpriced, found.lacking, found.throws.sums
+    )
 
 
 @dataclass(frozen=True, eq=False)
@@ -76,20 +79,37 @@ def _priced(facts: CostFacts) -> Priced | None:
     totals = facts.totals
     if totals is None:
         return None
-    unpriced = tuple(one.item.written() for one in facts.purchase.once if one.missing)
+    lacking = lacking_of(facts.purchase.once)
+    unpriced = tuple(name for name, _ in lacking)
     whole = not any(one.missing for one in facts.yearly)
     yearly, years = (totals.yearly, facts.year.sums) if whole else (None, None)
-    return Priced(totals.cash, facts.currency, yearly, unpriced, facts.cash.sums, years)
+    return Priced(totals.cash, facts.currency, yearly, unpriced, lacking, facts.cash.sums, years)
 
 
 def difference(before: Priced | None, after: Priced | None) -> Priced | None:
-    """What a change adds, throw by throw on the same luck; what is newly without a price is named."""
+    """What a change adds, throw by throw on the same luck.
+
+    What has no price and is needed anew, more, less or no longer is named: by that the difference is no total.
+    """
     if before is None or after is None or before.currency != after.currency:
         return None
-    new = tuple(item for item in after.unpriced if item not in before.unpriced)
+    new = tuple(dict.fromkeys((*_only(after, before), *_only(before, after), *_other_amounts(before, after))))
     yearly = _apart((before.yearly, before.years), (after.yearly, after.years))
     cash = _apart((before.cash, before.sums), (after.cash, after.sums))
     return None if cash is None else Priced(cash, after.currency, yearly, new)
+
+
+def _only(one: Priced, other: Priced) -> tuple[str, ...]:
+    """What lacks its price in one of them alone."""
+    return tuple(item for item in one.unpriced if item not in other.unpriced)
+
+
+def _other_amounts(before: Priced, after: Priced) -> Iterator[str]:
+    """What lacks its price in both, and is needed in another amount."""
+    was = dict(before.lacking)
+    for item, amount in after.lacking:
+        if item in was and not math.isclose(amount, was[item], rel_tol=1e-6):
+            yield item
 
 
 _BOUGHT = re.compile(

@@ -105,13 +105,15 @@ BADNESS = {Verdict.SOUND: 0, Verdict.NEAR: 1, Verdict.UNPROVEN: 2, Verdict.FAILS
 @dataclass(frozen=True)
 class Priced:
     """What is still to be spent for a plan, and a year of it, where that is known. `unpriced` has no price, so that the
-    cash is no total; `sums` and `years` are the throws of both, by which two plans are told apart.
+    cash is no total; `sums` and `years` are the throws of both, by which two plans are told apart, as they are by
+    `lacking`: how much is needed of each that has no price.
     """
 
     cash: Estimate
     currency: str
     yearly: Estimate | None = None
     unpriced: tuple[str, ...] = ()
+    lacking: tuple[tuple[str, float], ...] = field(default=(), repr=False, compare=False)
     sums: Array | None = field(default=None, repr=False, compare=False)
     years: Array | None = field(default=None, repr=False, compare=False)
 

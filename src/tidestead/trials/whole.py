@@ -55,7 +55,8 @@ def whole_design(
     remedies = _priced_first(_without_harm(remedies))
     bench = _Bench(scratch, tuple(check.id for check in checks), search.price, search.patience, tick)
     harmless = [one for one in remedies if not one.harms]
-    cover = cheapest_cover(_offers(harmless, priced=base is not None), bench.wanted)
+    failing = frozenset(check.id for check in checks if check.verdict is Verdict.FAILS)
+    cover = cheapest_cover(_offers(harmless, priced=base is not None), bench.wanted, failing)
     moves = bench.mended_together(bench.makeable([harmless[at].move for at in cover.taken]), remedies)
     moves = bench.exchanged(bench.thinned(moves), remedies)
     searched = _Searched(checks, remedies, cover, found, _least(harmless, cover), search.patience.over)

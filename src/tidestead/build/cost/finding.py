@@ -64,11 +64,16 @@ def purchased(plan: Plan, studies: Studies, tick: Tick | None = None) -> Purchas
 
 @dataclass(frozen=True, eq=False)
 class Cash:
-    """What is still to be spent, by the plan alone. `unpriced` are names of what has no price."""
+    """What is still to be spent, by the plan alone. `lacking` is what has no price, with how much of it is needed."""
 
     throws: Throws
     currency: str
-    unpriced: tuple[str, ...]
+    lacking: tuple[tuple[str, float], ...]
+
+    @property
+    def unpriced(self) -> tuple[str, ...]:
+        """Names of what has no price."""
+        return tuple(name for name, _ in self.lacking)
 
 
 @kept(at_most=64, by=lambda plan: plan.model_dump_json(exclude_unset=True))
@@ -81,8 +86,17 @@ def cash_of(plan: Plan) -> Cash | None:
     if not any(buy.offer.price for one in bought.once for buy in one.buys):
         return None
     throws = throw_cash(bought.once, bought.money, bought.mishaps, bought.together)
-    unpriced = tuple(one.item.written() for one in bought.once if one.missing)
-    return Cash(throws, bought.money.currency, unpriced)
+    return Cash(throws, bought.money.currency, lacking_of(bought.once))
+
+
+def lacking_of(bought: Iterable[Bought]) -> tuple[tuple[str, float], ...]:
+    """What has no price, each once, with how much of it is needed."""
+    found: dict[str, float] = {}
+    for one in bought:
+        if one.missing:
+            name = one.item.written()
+            found[name] = found.get(name, 0.0) + one.needed
+    return tuple(found.items())
 
 
 def sawing_of(plan: Plan) -> Sawing:
