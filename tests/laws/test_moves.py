@@ -135,3 +135,23 @@ def test_of_changes_that_set_one_key_one_is_taken_and_the_same_change_mends_what
     assert cover.proven
     assert [one.edits for one in taken] == [remedies[0].edits, remedies[3].edits]  # a and c, and d: b is left
     assert cover.cost == pytest.approx(11.0)
+
+
+@pytest.mark.parametrize(
+    ("name", "was", "told", "levels"),
+    [("packhouse", "6 mA", "6 mA", set()), ("skerry", "30 mA", "10 mA", {"30 mA"})],
+)
+def test_no_later_device_is_tried_than_protects_people_by_the_code_of_the_plan(
+    name: str, was: str, told: str, levels: set[str]
+) -> None:
+    """6 mA by the US code, where 30 mA guards apparatus only; 30 mA by IEC standards."""
+    text = (
+        (EXAMPLES / f"{name}.toml").read_text("utf-8").replace(f'residual = "{was}"', f'residual = "{told}"')
+    )
+    said = Said.of(loads(text))
+    circuit = next(iter(said.names("electrics")))
+    check = check_of(f"power.{circuit}.trip")
+    rungs = [rung for ladder in ladders_for(said, check) for rung in ladder.rungs]
+    assert rungs
+    edits = [edit for rung in rungs for edit in rung.edits if edit.key == f"electrics.{circuit}.residual"]
+    assert {edit.value for edit in edits} == levels

@@ -8,6 +8,7 @@ from dataclasses import dataclass, replace
 from typing import TypeAlias
 
 from tidestead.core.answer import Check, Verdict
+from tidestead.trials.answered import States
 from tidestead.trials.covering import Cover, Offer, cheapest_cover
 from tidestead.trials.crew import Tick
 from tidestead.trials.mending import Looked, Search, all_climbed, effects_on, priced_remedy, remedy_of
@@ -29,7 +30,8 @@ CLIMBED = 0.6
 _SLOW = ("heat", "light", "water", "power", "faults", "cost")
 
 Badness: TypeAlias = tuple[float, ...]
-"""How many checks fail, are unproven, are near: what fails weighs more than any number that are near."""
+"""How many checks fail that did not before, how many fail, are unproven, are near: each weighs more than any number of
+the next."""
 
 
 def whole_design(
@@ -57,8 +59,9 @@ def whole_design(
     harmless = [one for one in remedies if not one.harms]
     failing = frozenset(check.id for check in checks if check.verdict is Verdict.FAILS)
     cover = cheapest_cover(_offers(harmless, priced=base is not None), bench.wanted, failing)
-    moves = bench.mended_together(bench.makeable([harmless[at].move for at in cover.taken]), remedies)
-    moves = bench.exchanged(bench.thinned(moves), remedies)
+    moves = bench.thinned(bench.makeable([harmless[at].move for at in cover.taken]))
+    moves = bench.thinned(bench.mended_together(moves, remedies))
+    moves = bench.exchanged(moves, remedies)
     searched = _Searched(checks, remedies, cover, found, _least(harmless, cover), search.patience.over)
     return _told(bench, search, moves, searched)
 
@@ -160,20 +163,22 @@ class _Bench:
         return tuple(dict.fromkeys(map(subject_of, self.wanted)))
 
     def badness(self, moves: Sequence[Move]) -> Badness:
-        """How many checks fail, are unproven and are near with these changes; endless without a plan."""
+        """How many checks fail, newly and in all, are unproven and are near with these changes; endless without a
+        plan.
+        """
         joined = together(moves)
         counts = [self._of_subject(subject, joined) for subject in self.subjects]
         return _summed(counts)
 
     def is_no_worse(self, moves: Sequence[Move], now: Badness) -> bool:
-        """Whether their badness is no more than this; left at the first subject by which more fail."""
+        """Whether their badness is no more than this; left at the first subject by which it is more."""
         joined = together(moves)
         counts: list[Badness] = []
         for subject in sorted(self.subjects, key=_SLOW.__contains__):
             counts.append(self._of_subject(subject, joined))
-            if _summed(counts)[0] > now[0]:
+            if _summed(counts) > now:
                 return False
-        return _summed(counts) <= now
+        return True
 
     def is_better(self, moves: Sequence[Move], now: Badness) -> bool:
         """Whether their badness is less than this."""
@@ -182,9 +187,10 @@ class _Bench:
     def _of_subject(self, subject: str, joined: Move) -> Badness:
         after = self.scratch.states(subject, joined.edits)
         if after is None:
-            return (math.inf, math.inf, math.inf)
+            return (math.inf, math.inf, math.inf, math.inf)
         verdicts = [state.verdict for state in after.values()]
-        return tuple(float(verdicts.count(one)) for one in (Verdict.FAILS, Verdict.UNPROVEN, Verdict.NEAR))
+        counts = (float(verdicts.count(one)) for one in (Verdict.FAILS, Verdict.UNPROVEN, Verdict.NEAR))
+        return (float(len(_failing(after) - _failing(self.scratch.states(subject) or {}))), *counts)
 
     def unsound(self, moves: Sequence[Move]) -> frozenset[str]:
         """The wanted checks that are not sound with these changes."""
@@ -271,6 +277,10 @@ class _Bench:
             if not self.patience.over and self.is_no_worse(fewer, now):
                 moves = fewer
         return moves
+
+
+def _failing(states: States) -> frozenset[str]:
+    return frozenset(name for name, one in states.items() if one.verdict is Verdict.FAILS)
 
 
 def _summed(counts: Sequence[Badness]) -> Badness:

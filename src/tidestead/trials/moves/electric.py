@@ -5,7 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from tidestead.catalog import table
+from tidestead.core.units import parse
 from tidestead.plan.edits import Edit
+from tidestead.studies.power.rules import is_us, personal_row
 from tidestead.trials.moves.climate import every
 from tidestead.trials.moves.rows import Row, one_key, one_move
 from tidestead.trials.moves.sizes import UP, shares
@@ -54,7 +56,7 @@ def to_another(asked: Asked, key: str) -> list[Ladder]:
 
 FINER = {"30 mA": ("10 mA", "6 mA"), "100 mA": ("30 mA", "10 mA"), "300 mA": ("100 mA", "30 mA")}
 COARSER = {"6 mA": ("10 mA", "30 mA"), "10 mA": ("30 mA",)}
-"""Levels that residual-current devices are sold for; none beyond 30 mA is proposed where people may touch water."""
+"""Levels that residual-current devices are sold for."""
 
 
 def finer_residual(asked: Asked, key: str) -> list[Ladder]:
@@ -63,8 +65,10 @@ def finer_residual(asked: Asked, key: str) -> list[Ladder]:
 
 
 def coarser_residual(asked: Asked, key: str) -> list[Ladder]:
-    """A residual-current device that bears more leakage, up to what protects people under most rules."""
-    return one_key(asked, key, COARSER.get(asked.said.text(key), ()))
+    """A residual-current device that bears more leakage, none that by the plan's code would not protect people."""
+    most = personal_row(is_us(asked.said.plan)).si("trip")
+    levels = COARSER.get(asked.said.text(key), ())
+    return one_key(asked, key, [one for one in levels if parse(one, "current") <= most * (1.0 + 1e-9)])
 
 
 AREAS = {"us": ("AWG 14", "AWG 12", "AWG 10", "AWG 8", "AWG 6", "AWG 4", "AWG 2", "AWG 1"),
