@@ -86,7 +86,7 @@ def test_a_window_takes_the_place_of_the_rib_from_ring_to_ring() -> None:
     beside = [bar for bar in face.timbers if bar.words == "timber beside window eye"]
     assert [bar.low for bar in beside] == pytest.approx([0.9, 0.9])
     assert [bar.high for bar in beside] == pytest.approx([1.2, 1.2])
-    assert beside[0].left == pytest.approx(0.18475 - 0.060 - 0.045, abs=1e-4)
+    assert beside[0].left == pytest.approx(0.18475 - 0.060 + 0.015 - 0.045, abs=1e-4)
 
 
 def test_studs_stand_at_both_ends_and_no_further_apart_than_they_may() -> None:

@@ -26,7 +26,7 @@ def test_ties_are_timber_and_the_dashed_line_is_the_brim() -> None:
     assert [tie.stuff for tie in ties] == ["timber", "timber"]
     ghosts = [shape for shape in shapes if isinstance(shape, Stroke) and shape.stuff == "ghost"]
     assert [ghost.label for ghost in ghosts] == ["edge of the clear sheet", "brim"]
-    assert ghosts[0].points[0][1] == pytest.approx(27.0 * 0.0254)
+    assert ghosts[1].points[0][1] == pytest.approx(27.0 * 0.0254)
 
 
 def test_elevation_has_the_sizes_a_builder_cuts_by() -> None:
