@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 from typing import TypeAlias
 
 from tidestead.core.answer import Check, Verdict
-from tidestead.trials.covering import Cover, Offer, cheapest_cover
+from tidestead.trials.covering import Cover, Offer, cheapest_cover, meets
 from tidestead.trials.crew import Tick
 from tidestead.trials.mending import Looked, Search, all_climbed, effects_on, priced_remedy, remedy_of
 from tidestead.trials.patience import Patience
@@ -290,8 +290,9 @@ def _exchanges(moves: Sequence[Move], remedies: Sequence[Remedy]) -> Iterator[li
 
 
 def _apart(one: Move, other: Move) -> bool:
-    """Whether two moves set no key in common."""
-    return not {edit.key for edit in one.edits} & {edit.key for edit in other.edits}
+    """Whether two moves set no key in common, nor one a table that the other sets something in."""
+    mine, theirs = ({edit.key for edit in move.edits} for move in (one, other))
+    return not any(meets(key, theirs) for key in mine) and not any(meets(key, mine) for key in theirs)
 
 
 def together(moves: Sequence[Move]) -> Move:
@@ -309,18 +310,22 @@ def _told(bench: _Bench, search: Search, moves: list[Move], searched: _Searched)
         for name, state in (scratch.states(subject, joined.edits) or {}).items()
     }
     left = tuple(one for one in after.values() if one.verdict is not Verdict.SOUND)
+    moved = effects_on(scratch, joined, subjects) if moves else ()
+    spoilt = sum(one.worse for one in moved if subject_of(one.id) not in bench.subjects)
     price = _price(scratch, search, joined)
     return Whole(
         tuple(moves),
         tuple(State.of(check) for check in searched.checks),
         left,
-        effects_on(scratch, joined, subjects) if moves else (),
+        moved,
         price,
         searched.least if price is not None else None,
         searched.tried,
         len(searched.remedies),
         subjects,
-        _late(search.patience, searched) + _proof(searched, priced=price is not None, left=len(left)),
+        _late(search.patience, searched)
+        + _proof(searched, priced=price is not None)
+        + (_end(len(left), spoilt) if searched.remedies else ""),
     )
 
 
@@ -342,15 +347,32 @@ def _late(patience: Patience, searched: _Searched) -> str:
         "what was found was not put together to its end" if searched.late else "",
     ]
     told = " and ".join(one for one in left if one)
-    return f"The {patience.minutes:g} min given for it ran out: {told}. Asked again, it goes on from here. "
+    return f"The {patience.minutes:.3g} min given for it were too few: {told}. Asked again, it goes on from here. "
 
 
-def _proof(searched: _Searched, *, priced: bool, left: int) -> str:
+def _end(left: int, spoilt: int) -> str:
+    """What the set leaves that is not sound, in words."""
+    end = f", which leaves {_checks(left)} unsound" if left else ", and everything asked for is sound in it"
+    also = (
+        f"; not weighed: it spoils {_checks(spoilt)} of subjects without one that was asked for"
+        if spoilt
+        else ""
+    )
+    return f"{end}{also}."
+
+
+def _checks(count: int) -> str:
+    return "1 check" if count == 1 else f"{count} checks"
+
+
+def _proof(searched: _Searched, *, priced: bool) -> str:
     """How far from proven it is, in words."""
     count = len(searched.remedies)
     if not count:
         return "No change that was tried mends any of these checks, so there is nothing to choose from."
     measure = "price" if priced else "size of the change, for no price is known"
+    if priced and not all(one.harms or _has_total(one) for one in searched.remedies):
+        measure += ", what has none being dearer than all that has one"
     those = f"the {count} changes that mend a check by themselves, as far as they spoil nothing"
     chosen = (
         f"Of {those}, no set that mends all they can is less by {measure}"
@@ -361,8 +383,7 @@ def _proof(searched: _Searched, *, priced: bool, left: int) -> str:
         "each counted alone. That is no proof over all designs: steps between those tried, half measures that only "
         "together mend a check, and ideas that are on no list here were not weighed; prices of changes made together "
         "need not add up. The set was then worked out as one plan, changes that spoil something added only where less "
-        "fails or is near by them, and each change left out, or put aside for another that mends the same check, as "
-        "long as the whole became cheaper and no less sound"
+        "fails or is near by them; changes were left out, or put aside for another that mends the same check, where "
+        f"the whole became cheaper and no less sound, {SWEEPS} times at most and by the {MOST_TRIES} cheapest ways each"
     )
-    end = f", which leaves {left} checks unsound." if left else ", and everything asked for is sound in it."
-    return f"{chosen}, {rest}{end}"
+    return f"{chosen}, {rest}"
