@@ -15,11 +15,13 @@ from tidestead.core.answer import Answer, Check, Estimate, Verdict
 from tidestead.core.source import STATICS
 from tidestead.core.units import parse
 from tidestead.plan import LoadedPlan, load
+from tidestead.plan.edits import Edit
 from tidestead.report.terminal_remedies import print_remedies, print_whole
-from tidestead.trials.mending import Search, checks_to_mend, mended
+from tidestead.trials.mending import Search, checks_to_mend, mended, remedy_of
 from tidestead.trials.patience import Patience
+from tidestead.trials.remedy import Move, Priced
 from tidestead.trials.scratch import Scratch
-from tidestead.trials.whole import whole_design
+from tidestead.trials.whole import _Bench, whole_design
 
 PACKHOUSE = Path(__file__).parents[2] / "examples" / "packhouse.toml"
 NO_PRICE = Search(price=lambda _: None, workers=1)
@@ -100,3 +102,26 @@ def test_what_was_not_asked_for_want_of_time_is_told_and_stands_behind(
     stream = io.StringIO()
     print_remedies([found], "us", Console(file=stream, width=400))
     assert "NOT KNOWN: what it does to" in stream.getvalue()
+
+
+def test_one_change_without_a_price_hinders_no_exchange_of_the_others(plan: LoadedPlan) -> None:
+    """A pipe lacks its price either way: of two heaters that do the same the cheaper is taken all the same."""
+    name, *_ = plan.plan.heaters
+    dear, cheap = (
+        Move(f"{watts} W", (Edit(f"heaters.{name}.power", f"{watts} W"),)) for watts in (9000, 8000)
+    )
+    bare = Move("80 A", (Edit("supply.amps", "80 A"),))
+
+    def price(loaded: LoadedPlan) -> Priced:
+        cash = 100.0 if "9000 W" in loaded.text else 40.0 if "8000 W" in loaded.text else 0.0
+        pipe = (("pipe", 2.0),) if '"80 A"' in loaded.text else ()
+        return Priced(Estimate.exact(cash), "USD", None, tuple(name for name, _ in pipe), pipe)
+
+    scratch = _desk(plan, "power")
+    [check] = checks_to_mend(scratch, ["heat"], ["heat.heaters.size"])
+    mends = [remedy_of(scratch, check, move, ("heat",)) for move in (dear, cheap)]
+    remedies = [one for one in mends if one is not None]
+    assert len(remedies) == 2
+    bench = _Bench(scratch, (check.id,), price, Patience(), None)
+    assert bench.exchanged([bare, dear], remedies) == [bare, cheap]
+    assert bench.exchanged([bare, cheap], remedies) == [bare, cheap]

@@ -231,35 +231,41 @@ class _Bench:
         if self.tick is not None:
             self.tick(done, of)
 
-    def cash(self, moves: Sequence[Move]) -> float:
-        """What a plan with these changes costs, the quick way; endless where that is not known in full."""
+    def priced(self, moves: Sequence[Move]) -> Priced | None:
+        """What a plan with these changes costs, the quick way."""
         plan = self.scratch.with_edits(together(moves).edits)
-        found, base = None if plan is None else self.price(plan), self.price(self.scratch.loaded)
-        added = difference(base, found)
-        return math.inf if added is None or not added.whole else added.cash.likely
+        return None if plan is None else self.price(plan)
 
     def exchanged(self, moves: list[Move], remedies: Sequence[Remedy]) -> list[Move]:
-        """The moves with one in another's place, or left out, as long as that is cheaper and no less sound."""
-        cash = self.cash(moves)
+        """The moves with one in another's place, or left out, as long as that is cheaper and no less sound.
+
+        What has no price is no hindrance where as much of it is needed with the other.
+        """
         now = self.badness(moves)
-        for _ in range(SWEEPS if math.isfinite(cash) else 0):
-            tries = list(_exchanges(moves, remedies))
-            cheaper = []
-            for done, other in enumerate(tries):
-                self.told(done, len(tries))
-                cost = math.inf if self.patience.over else self.cash(other)
-                if cost < cash - CENT:
-                    cheaper.append((cost, other))
-            cheaper.sort(key=lambda one: one[0])
-            likely = cheaper[:MOST_TRIES]
+        for _ in range(SWEEPS):
+            likely = self._cheaper(moves, remedies)[:MOST_TRIES]
             better = next(
-                (one for one in likely if not self.patience.over and self.is_no_worse(one[1], now)), None
+                (one for one in likely if not self.patience.over and self.is_no_worse(one, now)), None
             )
             if better is None:
                 break
-            cash, moves = better
+            moves = better
             now = self.badness(moves)
         return moves
+
+    def _cheaper(self, moves: list[Move], remedies: Sequence[Remedy]) -> list[list[Move]]:
+        """The sets with one change in another's place, or left out, that are cheaper, the cheapest first."""
+        price = self.priced(moves)
+        if price is None:
+            return []
+        tries = list(_exchanges(moves, remedies))
+        found = []
+        for done, other in enumerate(tries):
+            self.told(done, len(tries))
+            added = None if self.patience.over else difference(price, self.priced(other))
+            if added is not None and added.whole and added.cash.likely < -CENT:
+                found.append((added.cash.likely, other))
+        return [other for _, other in sorted(found, key=lambda one: one[0])]
 
     def thinned(self, moves: list[Move]) -> list[Move]:
         """The moves without those that the rest do not need, the largest tried first."""
@@ -383,7 +389,11 @@ def _proof(searched: _Searched, *, priced: bool) -> str:
         "each counted alone. That is no proof over all designs: steps between those tried, half measures that only "
         "together mend a check, and ideas that are on no list here were not weighed; prices of changes made together "
         "need not add up. The set was then worked out as one plan, changes that spoil something added only where less "
-        "fails or is near by them; changes were left out, or put aside for another that mends the same check, where "
-        f"the whole became cheaper and no less sound, {SWEEPS} times at most and by the {MOST_TRIES} cheapest ways each"
+        "fails or is near by them, and what the rest do not need left out"
     )
+    if priced:
+        rest += (
+            "; a change was put aside for another that mends the same check where the whole became cheaper and no less "
+            f"sound, {SWEEPS} times at most and by the {MOST_TRIES} cheapest ways each"
+        )
     return f"{chosen}, {rest}"
