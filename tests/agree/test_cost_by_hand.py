@@ -100,9 +100,9 @@ def test_coats_by_cans() -> None:
 
 
 def test_screws_by_boxes() -> None:
-    """164 of 8 x 160 mm by fifties: four boxes. Of 6 x 120 mm three at the head and five at the foot of 15 + 13 + 9 + 10
-    studs, six at the heads of two jambs, four at the ends of a header: 47 x 8 + 12 + 8 = 396, with one in twenty spoilt 416: by
-    hundreds five boxes.
+    """164 of 8 x 160 mm by fifties: four boxes. Of 6 x 120 mm three at the head and five at the foot of 47 studs (15,
+    13, 9 and 10), six at the heads of two jambs, four at the ends of a header: 47 x 8 + 12 + 8 = 396, one in twenty
+    lost 416: by hundreds five boxes.
     """
     for item, pieces, row, boxes, price in (
         ("fastener screw-8x160", 164, "book.screws-160", 4, 29.0),

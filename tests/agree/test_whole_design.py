@@ -13,7 +13,8 @@ from tidestead.trials.mending import Search, all_climbed, checks_to_mend
 from tidestead.trials.pricing import difference, price_of
 from tidestead.trials.remedy import Move
 from tidestead.trials.scratch import Scratch
-from tidestead.trials.whole import together, whole_design
+from tidestead.trials.together import together
+from tidestead.trials.whole import whole_design
 
 PACKHOUSE = Path(__file__).parents[2] / "examples" / "packhouse.toml"
 WANTED = ("structure.reef.east.sheathing.rolling", "structure.reef.east.sheathing.bending")

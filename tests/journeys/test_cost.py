@@ -55,6 +55,17 @@ def test_a_price_that_is_missing_marks_the_total() -> None:
     assert table_of(answer, "cost.unpriced").rows[0][-1] == 'of = "pump return"'
     assert cost_of(text).unpriced == ("pump return",)
     assert cost_of(text).cash.base == pytest.approx(cost_of(example("skerry")).cash.base - 520.0)
+    (year,) = (check for check in answer.checks if check.id == "cost.yearly")
+    assert year.missing == check.missing  # a pump wears out, and nothing is set aside for it
+    assert [one.complete for one in answer.figures if one.id == "cost.yearly"] == [False]
+    assert [one.complete for one in told_of(example("skerry")).figures if one.id == "cost.yearly"] == [True]
+
+
+def test_a_price_of_what_never_wears_out_leaves_the_year_whole() -> None:
+    text = "\n".join(line for line in example("packhouse").splitlines() if not line.startswith("stud-"))
+    complete = {one.id: one.complete for one in told_of(text).figures}
+    assert not complete["cost.cash"]
+    assert complete["cost.yearly"]
 
 
 def test_the_last_piece_on_a_length_needs_no_kerf() -> None:
@@ -329,6 +340,7 @@ def test_what_is_there_without_a_price_is_worth_nobody_knows_what(
     assert check.verdict is not Verdict.UNPROVEN
     (figure,) = (figure for figure in answer.figures if figure.id == "cost.replacement")
     assert figure.what == "all of it at today's prices, but for what has no price"
+    assert [one.complete for one in answer.figures if one.id == "cost.yearly"] == [False]
     (table,) = (table for table in answer.tables if table.id == "cost.unpriced")
     assert [str(line[3]) for line in table.rows] == [f'of = "{one.item.written()}"']
     assert not cost_of(example("skerry")).purchase.unvalued

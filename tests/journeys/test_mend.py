@@ -148,7 +148,7 @@ def test_a_search_without_time_says_what_it_left_out_and_goes_on_when_asked_agai
         assert one.cut == BRIEF.sorts
     whole = whole_design(fresh, checks, over)
     assert not whole.moves
-    assert "The 1 min given for it ran out: 8 sorts of change were not tried" in whole.proof
+    assert "The 1 min given for it were too few: 8 sorts of change were not tried" in whole.proof
     some = Scratch(scratch.loaded, known=dict(scratch.known), prices=dict(scratch.prices))
     assert mended(some, checks, BRIEF) == tuple(found.values())
     assert not any(one.cut for one in found.values())

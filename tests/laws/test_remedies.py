@@ -8,7 +8,7 @@ from itertools import chain, combinations
 
 import numpy as np
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from tidestead.core.answer import Check, Estimate, MustBe
@@ -32,6 +32,7 @@ OFFERS = st.lists(
 )
 
 
+@settings(deadline=None)
 @given(OFFERS, st.frozensets(st.sampled_from(CHECKS)))
 def test_no_set_of_offers_mends_more_or_is_cheaper(offers: list[Offer], first: frozenset[str]) -> None:
     """Against every set of them in which no two set the same key; none of those that fail is left for one near."""

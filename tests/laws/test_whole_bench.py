@@ -11,7 +11,7 @@ from tidestead.plan.edits import Edit
 from tidestead.trials.patience import ENDLESS, Patience
 from tidestead.trials.remedy import Move, Remedy, State
 from tidestead.trials.scratch import Scratch
-from tidestead.trials.whole import _Bench
+from tidestead.trials.together import Bench
 
 FAILS, NEAR, SOUND = Verdict.FAILS, Verdict.NEAR, Verdict.SOUND
 
@@ -51,8 +51,8 @@ def remedy(move: Move) -> Remedy:
     return Remedy("power.load", move, state("power.load", FAILS), state("power.load", SOUND), ("power",))
 
 
-def bench(shelf: Shelf, patience: Patience = ENDLESS) -> _Bench:
-    return _Bench(cast(Scratch, cast(Any, shelf)), WANTED, lambda _: None, patience, None)
+def bench(shelf: Shelf, patience: Patience = ENDLESS) -> Bench:
+    return Bench(cast(Scratch, cast(Any, shelf)), WANTED, lambda _: None, patience, None)
 
 
 def test_what_makes_another_check_fail_gives_way_to_what_does_not() -> None:

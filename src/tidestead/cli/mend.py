@@ -176,7 +176,8 @@ def _each(scratch: Scratch, checks: Sequence[Check], asked: _Asked) -> Found:
 
 def _whole(scratch: Scratch, checks: Sequence[Check], asked: _Asked) -> Found:
     """One change that mends all."""
-    from tidestead.trials.whole import together, whole_design  # noqa: PLC0415 - help and faults come at once: only when it runs
+    from tidestead.trials.together import together  # noqa: PLC0415 - help and faults come at once: only when it runs
+    from tidestead.trials.whole import whole_design  # noqa: PLC0415 - help and faults come at once: only when it runs
 
     with waiting.bar("changes") as bar:
         found = whole_design(scratch, checks, _search(asked), _tick(bar))

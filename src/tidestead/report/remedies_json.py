@@ -64,6 +64,7 @@ def _remedy(remedy: Remedy) -> Object:
         "before": _state(remedy.before),
         "after": _state(remedy.after),
         "subjects": list(remedy.subjects),
+        "unasked": list(remedy.unasked),
         "effects": [_effect(effect) for effect in remedy.effects],
         "price": _price(remedy.price),
     }

@@ -70,6 +70,11 @@ def cut_short(cut: int) -> str:
     return f"The time given ran out before {_count(cut, 'sort')} of change: asked again, the search goes on."
 
 
+def not_asked(subjects: Sequence[str]) -> str:
+    """What a change may do besides and is not known, because the time ran out."""
+    return f"NOT KNOWN: what it does to {', '.join(subjects)}. The time given ran out: asked again, the search goes on."
+
+
 def _print_advice(sheet: Sheet, check: Check, head: str = "What would help") -> None:
     """What would help where no change that was tried does, by the study that judged the check."""
     if check.advice:
@@ -82,6 +87,7 @@ def _print_remedy(sheet: Sheet, remedy: Remedy) -> None:
     instead = "" if after.id == remedy.check else f"in its place {after.what}: "
     lines = [f"{instead}{_at(sheet, after)}; {money(remedy.price)}"]
     lines += effect_lines(remedy.effects, remedy.subjects)
+    lines += [not_asked(remedy.unasked)] if remedy.unasked else []
     for line in lines:
         sheet.paragraph(line, indent=7)
 
@@ -156,7 +162,8 @@ def print_whole(whole: Whole, system: System, target: Console, plan: str = "PLAN
     sheet.paragraph(money(whole.price))
     if whole.bound is not None and whole.price is not None:
         sheet.paragraph(
-            f"No set of the changes tried adds up to less than {whole.bound:,.0f} {whole.price.currency}."
+            f"By the price of each alone, no set of the changes that spoil nothing mends as many checks for less than "
+            f"{whole.bound:,.0f} {whole.price.currency}; made together they may cost more or less than that."
         )
     left = [f"{state.id}: {_at(sheet, state)}" for state in whole.left]
     sheet.bullets("What is still not sound", left)

@@ -55,7 +55,7 @@ def cheapest_cover(
     paid = np.array([max(one.cost, 0.0) for one in offers])
     rules = _Rules(
         np.array([[float(check in one.mends) for one in offers] for check in able]),
-        np.array([[float(_meets(key, one.sets)) for one in offers] for key in sorted(_keys(offers))]),
+        np.array([[float(meets(key, one.sets)) for one in offers] for key in sorted(_keys(offers))]),
         np.array([1.0 + len(able) * (check in first) for check in able]),
     )
     every = np.ones(len(offers), dtype=bool)
@@ -77,10 +77,10 @@ def _is_better(rules: _Rules, paid: Array, one: Taken, other: Taken) -> bool:
 def _keys(offers: Sequence[Offer]) -> frozenset[str]:
     """Keys that more than one offer sets, by themselves or within a table that is set as a whole."""
     every = {key for one in offers for key in one.sets}
-    return frozenset(key for key in every if sum(_meets(key, one.sets) for one in offers) > 1)
+    return frozenset(key for key in every if sum(meets(key, one.sets) for one in offers) > 1)
 
 
-def _meets(key: str, sets: Collection[str]) -> bool:
+def meets(key: str, sets: Collection[str]) -> bool:
     """Whether one of these is the key, or a table that it stands in."""
     return any(key == one or key.startswith((f"{one}.", f"{one}[")) for one in sets)
 

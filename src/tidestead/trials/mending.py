@@ -102,14 +102,15 @@ def mended(
     return tuple(told)
 
 
-def _rank(remedy: Remedy) -> tuple[bool, bool, float, float, str]:
+def _rank(remedy: Remedy) -> tuple[bool, bool, bool, float, float, str]:
     return remedy.rank
 
 
 def _told(scratch: Scratch, remedy: Remedy, search: Search) -> Remedy:
-    """The remedy with all it moves; as it is where that is not known and the time has run out."""
-    late = search.patience.over and not is_told(scratch, remedy.edits)
-    return remedy if late else fully_told(scratch, remedy)
+    """The remedy with all it moves; with what was not asked where that is not known and the time has run out."""
+    if not search.patience.over or is_told(scratch, remedy.edits):
+        return fully_told(scratch, remedy)
+    return replace(remedy, unasked=tuple(one for one in touched(remedy.edits) if one not in remedy.subjects))
 
 
 def _nearest(rungs: Sequence[Rung]) -> tuple[str, State] | None:

@@ -81,7 +81,7 @@ def _priced(facts: CostFacts) -> Priced | None:
         return None
     lacking = lacking_of(facts.purchase.once)
     unpriced = tuple(name for name, _ in lacking)
-    whole = not any(one.missing for one in facts.yearly)
+    whole = not facts.bare_of_year
     yearly, years = (totals.yearly, facts.year.sums) if whole else (None, None)
     return Priced(totals.cash, facts.currency, yearly, unpriced, lacking, facts.cash.sums, years)
 

@@ -128,7 +128,8 @@ class Remedy:
     """A change that makes a check sound, as it was found by working the changed plan out.
 
     `effects` are all other checks of `subjects` that it moves. `price` is what it adds to the cash still to spend;
-    None where no price is known. `number` is what it is written by.
+    None where no price is known. `number` is what it is written by; `unasked` are subjects that it may move too and
+    that were not asked, for want of time.
     """
 
     check: str
@@ -139,6 +140,7 @@ class Remedy:
     effects: tuple[Effect, ...] = ()
     price: Priced | None = None
     number: int = 0
+    unasked: tuple[str, ...] = ()
 
     @property
     def words(self) -> str:
@@ -157,14 +159,14 @@ class Remedy:
         return tuple(one for one in self.effects if one.worse and not (bare and one.untold_cost))
 
     @property
-    def rank(self) -> tuple[bool, bool, float, float, str]:
-        """Without harm first, then by what is priced in full, by cost, by the size of the change.
+    def rank(self) -> tuple[bool, bool, bool, float, float, str]:
+        """Without harm first, then what was asked in full, then by what is priced in full, by cost, by size of change.
 
-        What has no total has no cost to be ranked by.
+        What has no total has no cost to be ranked by; what was not asked may do harm.
         """
         bare = self.price is None or not self.price.whole
         cost = 0.0 if self.price is None or bare else self.price.cash.likely
-        return (bool(self.harms), bare, round(cost, 2), self.move.effort, self.words)
+        return (bool(self.harms), bool(self.unasked), bare, round(cost, 2), self.move.effort, self.words)
 
 
 @dataclass(frozen=True)

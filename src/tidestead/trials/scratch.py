@@ -125,7 +125,7 @@ class Scratch:
         if key not in self.known:
             if subject == "cost" and plan is not self.loaded and of_frame(edits_of(subject, edits)):
                 self.price(edits)
-            else:
+            if key not in self.known:  # not told with the price, or that alone is kept from an earlier search
                 self.learn({key: self._found(plan, subject)})
         return self.known[key]
 

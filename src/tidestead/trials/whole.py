@@ -2,36 +2,22 @@
 
 from __future__ import annotations
 
-import math
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
-from typing import TypeAlias
 
 from tidestead.core.answer import Check, Verdict
-from tidestead.trials.answered import States
 from tidestead.trials.covering import Cover, Offer, cheapest_cover
 from tidestead.trials.crew import Tick
 from tidestead.trials.mending import Looked, Search, all_climbed, effects_on, priced_remedy, remedy_of
 from tidestead.trials.patience import Patience
-from tidestead.trials.pricing import Price, difference
+from tidestead.trials.pricing import difference
 from tidestead.trials.remedy import Move, Priced, Remedy, State, Whole
 from tidestead.trials.scratch import Scratch, touched
 from tidestead.trials.searching import subject_of
+from tidestead.trials.together import MOST_TRIES, SWEEPS, Bench, together
 
-ROUNDS = 40
-"""Changes that are added one after the other at most, where those taken together leave a check that is not sound."""
-SWEEPS = 6
-"""How often the changes are gone through for one that is cheaper in another's place."""
-MOST_TRIES = 24
-"""Cheaper plans of one going-through that are worked out, the cheapest first."""
-CENT = 0.01
 CLIMBED = 0.6
 """The share of a time that is given for finding changes one by one; the rest is for putting them together."""
-_SLOW = ("heat", "light", "water", "power", "faults", "cost")
-
-Badness: TypeAlias = tuple[float, ...]
-"""How many checks fail that did not before, how many fail, are unproven, are near: each weighs more than any number of
-the next."""
 
 
 def whole_design(
@@ -55,7 +41,7 @@ def whole_design(
         made = (remedy_of(scratch, check, rung.move, (subject_of(check.id),)) for rung in looked.sound)
         remedies += [priced_remedy(scratch, one, search, base) for one in made if one is not None]
     remedies = _priced_first(_without_harm(remedies))
-    bench = _Bench(scratch, tuple(check.id for check in checks), search.price, search.patience, tick)
+    bench = Bench(scratch, tuple(check.id for check in checks), search.price, search.patience, tick)
     harmless = [one for one in remedies if not one.harms]
     failing = frozenset(check.id for check in checks if check.verdict is Verdict.FAILS)
     cover = cheapest_cover(_offers(harmless, priced=base is not None), bench.wanted, failing)
@@ -147,170 +133,7 @@ class _Searched:
         return sum(one.cut for one in self.looked)
 
 
-@dataclass(frozen=True)
-class _Bench:
-    """Changes worked out together."""
-
-    scratch: Scratch
-    wanted: tuple[str, ...]
-    price: Price
-    patience: Patience
-    tick: Tick | None
-
-    @property
-    def subjects(self) -> tuple[str, ...]:
-        """Those that the checks are of: they are asked anew at every try."""
-        return tuple(dict.fromkeys(map(subject_of, self.wanted)))
-
-    def badness(self, moves: Sequence[Move]) -> Badness:
-        """How many checks fail, newly and in all, are unproven and are near with these changes; endless without a
-        plan.
-        """
-        joined = together(moves)
-        counts = [self._of_subject(subject, joined) for subject in self.subjects]
-        return _summed(counts)
-
-    def is_no_worse(self, moves: Sequence[Move], now: Badness) -> bool:
-        """Whether their badness is no more than this; left at the first subject by which it is more."""
-        joined = together(moves)
-        counts: list[Badness] = []
-        for subject in sorted(self.subjects, key=_SLOW.__contains__):
-            counts.append(self._of_subject(subject, joined))
-            if _summed(counts) > now:
-                return False
-        return True
-
-    def is_better(self, moves: Sequence[Move], now: Badness) -> bool:
-        """Whether their badness is less than this."""
-        return self.is_no_worse(moves, now) and self.badness(moves) < now
-
-    def _of_subject(self, subject: str, joined: Move) -> Badness:
-        after = self.scratch.states(subject, joined.edits)
-        if after is None:
-            return (math.inf, math.inf, math.inf, math.inf)
-        verdicts = [state.verdict for state in after.values()]
-        counts = (float(verdicts.count(one)) for one in (Verdict.FAILS, Verdict.UNPROVEN, Verdict.NEAR))
-        return (float(len(_failing(after) - _failing(self.scratch.states(subject) or {}))), *counts)
-
-    def unsound(self, moves: Sequence[Move]) -> frozenset[str]:
-        """The wanted checks that are not sound with these changes."""
-        joined = together(moves)
-        found = (self.scratch.states(subject, joined.edits) or {} for subject in self.subjects)
-        return frozenset(
-            name
-            for states in found
-            for name, one in states.items()
-            if name in self.wanted and one.verdict is not Verdict.SOUND
-        )
-
-    def makeable(self, moves: Sequence[Move]) -> list[Move]:
-        """Those of the moves with which together there still is a plan and an answer on it, taken one by one."""
-        if math.isfinite(self.badness(moves)[0]):
-            return list(moves)
-        found: list[Move] = []
-        for move in moves:
-            if not self.patience.over and math.isfinite(self.badness([*found, move])[0]):
-                found.append(move)
-        return found
-
-    def mended_together(self, moves: list[Move], remedies: Sequence[Remedy]) -> list[Move]:
-        """The moves, with others added or put in the place of one where together they leave something unsound."""
-        now = self.badness(moves)
-        for _ in range(ROUNDS):
-            before = now
-            others = sorted((one for one in remedies if one.move not in moves), key=lambda one: one.rank)
-            for done, other in enumerate(others):
-                self.told(done, len(others))
-                if self.patience.over:
-                    return moves
-                if other.check not in self.unsound(moves):
-                    continue
-                tried = [*(move for move in moves if _apart(move, other.move)), other.move]
-                if self.is_better(tried, now):
-                    moves, now = tried, self.badness(tried)
-            if now == before:
-                break
-        return moves
-
-    def told(self, done: int, of: int) -> None:
-        """Tell how far a going-through of changes is."""
-        if self.tick is not None:
-            self.tick(done, of)
-
-    def cash(self, moves: Sequence[Move]) -> float:
-        """What a plan with these changes costs, the quick way; endless where that is not known in full."""
-        plan = self.scratch.with_edits(together(moves).edits)
-        found, base = None if plan is None else self.price(plan), self.price(self.scratch.loaded)
-        added = difference(base, found)
-        return math.inf if added is None or not added.whole else added.cash.likely
-
-    def exchanged(self, moves: list[Move], remedies: Sequence[Remedy]) -> list[Move]:
-        """The moves with one in another's place, or left out, as long as that is cheaper and no less sound."""
-        cash = self.cash(moves)
-        now = self.badness(moves)
-        for _ in range(SWEEPS if math.isfinite(cash) else 0):
-            tries = list(_exchanges(moves, remedies))
-            cheaper = []
-            for done, other in enumerate(tries):
-                self.told(done, len(tries))
-                cost = math.inf if self.patience.over else self.cash(other)
-                if cost < cash - CENT:
-                    cheaper.append((cost, other))
-            cheaper.sort(key=lambda one: one[0])
-            likely = cheaper[:MOST_TRIES]
-            better = next(
-                (one for one in likely if not self.patience.over and self.is_no_worse(one[1], now)), None
-            )
-            if better is None:
-                break
-            cash, moves = better
-            now = self.badness(moves)
-        return moves
-
-    def thinned(self, moves: list[Move]) -> list[Move]:
-        """The moves without those that the rest do not need, the largest tried first."""
-        now = self.badness(moves)
-        largest = sorted(moves, key=lambda one: -one.effort)
-        for done, move in enumerate(largest):
-            self.told(done, len(largest))
-            fewer = [one for one in moves if one is not move]
-            if not self.patience.over and self.is_no_worse(fewer, now):
-                moves = fewer
-        return moves
-
-
-def _failing(states: States) -> frozenset[str]:
-    return frozenset(name for name, one in states.items() if one.verdict is Verdict.FAILS)
-
-
-def _summed(counts: Sequence[Badness]) -> Badness:
-    return tuple(map(sum, zip(*counts, strict=True)))
-
-
-def _exchanges(moves: Sequence[Move], remedies: Sequence[Remedy]) -> Iterator[list[Move]]:
-    """Each move left out, and each of the others put in the place of one and of what sets the same keys."""
-    others = [one.move for one in remedies if one.move not in moves]
-    for at in range(len(moves)):
-        rest = [*moves[:at], *moves[at + 1 :]]
-        yield rest
-        mended = {one.check for one in remedies if one.move == moves[at]}
-        for other in others:
-            if mended & {one.check for one in remedies if one.move == other}:
-                yield [*(move for move in rest if _apart(move, other)), other]
-
-
-def _apart(one: Move, other: Move) -> bool:
-    """Whether two moves set no key in common."""
-    return not {edit.key for edit in one.edits} & {edit.key for edit in other.edits}
-
-
-def together(moves: Sequence[Move]) -> Move:
-    """Several moves as one."""
-    edits = tuple(edit for move in moves for edit in move.edits)
-    return Move("; ".join(move.words for move in moves), edits, sum(move.effort for move in moves))
-
-
-def _told(bench: _Bench, search: Search, moves: list[Move], searched: _Searched) -> Whole:
+def _told(bench: Bench, search: Search, moves: list[Move], searched: _Searched) -> Whole:
     scratch, joined = bench.scratch, together(moves)
     subjects = touched(joined.edits) if search.fully else bench.subjects
     after = {
@@ -319,18 +142,22 @@ def _told(bench: _Bench, search: Search, moves: list[Move], searched: _Searched)
         for name, state in (scratch.states(subject, joined.edits) or {}).items()
     }
     left = tuple(one for one in after.values() if one.verdict is not Verdict.SOUND)
+    moved = effects_on(scratch, joined, subjects) if moves else ()
+    spoilt = sum(one.worse for one in moved if subject_of(one.id) not in bench.subjects)
     price = _price(scratch, search, joined)
     return Whole(
         tuple(moves),
         tuple(State.of(check) for check in searched.checks),
         left,
-        effects_on(scratch, joined, subjects) if moves else (),
+        moved,
         price,
         searched.least if price is not None else None,
         searched.tried,
         len(searched.remedies),
         subjects,
-        _late(search.patience, searched) + _proof(searched, priced=price is not None, left=len(left)),
+        _late(search.patience, searched)
+        + _proof(searched, priced=price is not None)
+        + (_end(len(left), spoilt) if searched.remedies else ""),
     )
 
 
@@ -352,15 +179,32 @@ def _late(patience: Patience, searched: _Searched) -> str:
         "what was found was not put together to its end" if searched.late else "",
     ]
     told = " and ".join(one for one in left if one)
-    return f"The {patience.minutes:g} min given for it ran out: {told}. Asked again, it goes on from here. "
+    return f"The {patience.minutes:.3g} min given for it were too few: {told}. Asked again, it goes on from here. "
 
 
-def _proof(searched: _Searched, *, priced: bool, left: int) -> str:
+def _end(left: int, spoilt: int) -> str:
+    """What the set leaves that is not sound, in words."""
+    end = f", which leaves {_checks(left)} unsound" if left else ", and everything asked for is sound in it"
+    also = (
+        f"; not weighed: it spoils {_checks(spoilt)} of subjects without one that was asked for"
+        if spoilt
+        else ""
+    )
+    return f"{end}{also}."
+
+
+def _checks(count: int) -> str:
+    return "1 check" if count == 1 else f"{count} checks"
+
+
+def _proof(searched: _Searched, *, priced: bool) -> str:
     """How far from proven it is, in words."""
     count = len(searched.remedies)
     if not count:
         return "No change that was tried mends any of these checks, so there is nothing to choose from."
     measure = "price" if priced else "size of the change, for no price is known"
+    if priced and not all(one.harms or _has_total(one) for one in searched.remedies):
+        measure += ", what has none being dearer than all that has one"
     those = f"the {count} changes that mend a check by themselves, as far as they spoil nothing"
     chosen = (
         f"Of {those}, no set that mends all they can is less by {measure}"
@@ -371,8 +215,11 @@ def _proof(searched: _Searched, *, priced: bool, left: int) -> str:
         "each counted alone. That is no proof over all designs: steps between those tried, half measures that only "
         "together mend a check, and ideas that are on no list here were not weighed; prices of changes made together "
         "need not add up. The set was then worked out as one plan, changes that spoil something added only where less "
-        "fails or is near by them, and each change left out, or put aside for another that mends the same check, as "
-        "long as the whole became cheaper and no less sound"
+        "fails or is near by them, and what the rest do not need left out"
     )
-    end = f", which leaves {left} checks unsound." if left else ", and everything asked for is sound in it."
-    return f"{chosen}, {rest}{end}"
+    if priced:
+        rest += (
+            "; a change was put aside for another that mends the same check where the whole became cheaper and no less "
+            f"sound, {SWEEPS} times at most and by the {MOST_TRIES} cheapest ways each"
+        )
+    return f"{chosen}, {rest}"

@@ -151,7 +151,10 @@ def _of_whole(found: Whole, system: System) -> tuple[str, ...]:
     bound = ""
     if found.bound is not None and found.price is not None:
         least = _round(found.bound, found.price.currency)
-        bound = f"No set of the changes tried adds up to less than {least}."
+        bound = (
+            "By the price of each alone, no set of the changes that spoil nothing mends as many checks for less than "
+            f"{least}; made together they may cost more or less than that."
+        )
     searched = (
         f"{wording.many(len(found.before), 'check')} to mend, {wording.many(found.tried, 'change')} tried, "
         f"{found.changes} of them mend a check by themselves."

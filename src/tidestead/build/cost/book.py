@@ -54,13 +54,17 @@ def _prices(plan: Plan) -> Iterator[PriceRange | Price]:
 
 
 def mishaps_of(plan: Plan) -> tuple[Mishap, ...]:
-    """What may go wrong."""
+    """What may go wrong. What is told in the same words twice is told apart by its key: each has luck of its own."""
     money = money_of(plan)
-    return tuple(_mishap(risk, money) for risk in plan.risks.values())
+    words = [risk.what for risk in plan.risks.values()]
+    return tuple(
+        _mishap(risk, risk.what if words.count(risk.what) == 1 else f"{risk.what} ({key})", money)
+        for key, risk in plan.risks.items()
+    )
 
 
-def _mishap(risk: Risk, money: Money) -> Mishap:
-    return Mishap(risk.what, risk.chance, _three(risk.cost), money.rate(risk.cost.currency))
+def _mishap(risk: Risk, name: str, money: Money) -> Mishap:
+    return Mishap(name, risk.chance, _three(risk.cost), money.rate(risk.cost.currency))
 
 
 def _offer(key: str, row: BookRow) -> Offer:

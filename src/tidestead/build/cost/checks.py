@@ -32,7 +32,7 @@ def _judged(inputs: Inputs, facts: CostFacts) -> Iterator[Judged]:
     missing = _of(inputs, [one for one in facts.purchase.once if one.missing])
     check = _check("cost.cash", "cash still to spend", facts.cash, targets.budget, inputs.plan)
     yield _with_missing(check, facts.cash, facts, missing, "targets.budget: what may still be spent")
-    words = _of(inputs, [one for one in facts.yearly if one.missing])
+    words = _of(inputs, facts.bare_of_year)
     year = _check("cost.yearly", "cost of a year", facts.year, targets.running, inputs.plan)
     yield _with_missing(year, facts.year, facts, words, "targets.running: what a year may cost")
 

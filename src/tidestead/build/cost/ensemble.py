@@ -154,15 +154,16 @@ def moved(
         ends[1] += more
 
     for term in terms:
-        rate, amount = _likely(rates, term.rate), term.amount.mean
+        rate, amount = _expected(rates, term.rate), term.amount.mean
         add(f"price: {term.name}", *_ends(term.price, amount * rate))
         if _spreads(term.amount):
             add(f"amount: {term.name}", *_ends(term.amount, term.price.mean * rate))
     for name, three in rates.items():
         in_it = sum(term.price.mean * term.amount.mean for term in terms if term.rate == name)
+        in_it += sum(one.chance * one.cost.mean for one in mishaps if one.rate == name)
         add(f"rate of {name}", *_ends(three, in_it))
     for one in mishaps:
-        cost = one.cost.mean * _likely(rates, one.rate)
+        cost = one.cost.mean * _expected(rates, one.rate)
         add(one.name, -one.chance * cost, (1.0 - one.chance) * cost)
     ranked = [(name, less, more) for name, (less, more) in found.items() if more - less > 0.0]
     return tuple(sorted(ranked, key=lambda row: (row[1] - row[2], row[0])))
@@ -175,6 +176,10 @@ def _ends(three: Three, factor: float) -> tuple[float, float]:
 
 def _likely(rates: dict[str, Three], name: str) -> float:
     return rates[name].likely if name else 1.0
+
+
+def _expected(rates: dict[str, Three], name: str) -> float:
+    return rates[name].mean if name else 1.0
 
 
 def _spreads(three: Three) -> bool:

@@ -78,7 +78,9 @@ class Purchase:
 
 @dataclass(frozen=True, eq=False)
 class CostFacts:
-    """Everything found. `display` and `system` are m3 of water; `yearly` is what a year uses up."""
+    """Everything found. `display` and `system` are m3 of water; `yearly` is what a year uses up, `unworn` what wears
+    out and of which nobody can say what a new one costs, so that nothing is set aside for it.
+    """
 
     purchase: Purchase
     yearly: tuple[Bought, ...]
@@ -89,6 +91,12 @@ class CostFacts:
     display: float
     system: float
     coats: tuple[CoatsTold, ...]
+    unworn: tuple[Bought, ...] = ()
+
+    @property
+    def bare_of_year(self) -> tuple[Bought, ...]:
+        """What a year takes and what has no price: by that the cost of a year is no total."""
+        return (*(one for one in self.yearly if one.missing), *self.unworn)
 
     @property
     def currency(self) -> str:

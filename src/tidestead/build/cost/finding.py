@@ -44,6 +44,7 @@ def found(plan: Plan, studies: Studies, tick: Tick | None = None) -> CostFacts:
         volumes.get(display_of(plan), 0.0),
         sum(volumes.values()),
         coats_told(plan),
+        tuple(_unworn(bought)),
     )
 
 
@@ -163,15 +164,26 @@ def _as_there(one: Bought) -> Bought:
 
 def _worn(bought: Purchase) -> Iterable[Worn]:
     """Everything that has a life, by the price book or as usual."""
-    lives = table("cost_limits")
     for one in (*bought.once, *bought.standing):
         said = next((buy.offer.life for buy in one.buys if buy.offer.life is not None), None)
-        row = f"life-{one.item.sort}"
-        usual = lives[row].si("life") if row in lives else None
-        life = said if said is not None else usual
+        life = said if said is not None else _usual_life(one)
         worth = sum(replaced(buy, bought.money) for buy in one.buys)
         if life is not None and worth > 0.0:
             yield Worn(one, worth, life, said is not None)
+
+
+def _unworn(bought: Purchase) -> Iterable[Bought]:
+    """Everything that has a life, and of which what a new one costs is not known."""
+    said = {offer.item for offer in bought.offers if offer.life is not None}
+    for one in (*bought.unpriced, *bought.unvalued):
+        if one.item in said or _usual_life(one) is not None:
+            yield one
+
+
+def _usual_life(one: Bought) -> float | None:
+    """How long such a thing lasts where the price book does not say."""
+    lives, row = table("cost_limits"), f"life-{one.item.sort}"
+    return lives[row].si("life") if row in lives else None
 
 
 def _set_aside(worn: Iterable[Worn], money: Money) -> Iterable[Term]:

@@ -111,7 +111,7 @@ def _figures(inputs: Inputs, facts: CostFacts) -> Iterator[Figure]:
         return
     bought = not any(one.missing for one in facts.purchase.once)
     valued = not (facts.purchase.unvalued or facts.purchase.unpriced)
-    run = not any(one.missing for one in facts.yearly)
+    run = not facts.bare_of_year
     base, mean = Estimate.exact(totals.base), Estimate.exact(facts.cash.mean)
     kept = "to keep beside the sum of likely prices, so that it is enough four times in five"
     worth = "all of it at today's prices" + ("" if valued else ", but for what has no price")
