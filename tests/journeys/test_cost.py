@@ -55,6 +55,15 @@ def test_a_price_that_is_missing_marks_the_total() -> None:
     assert table_of(answer, "cost.unpriced").rows[0][-1] == 'of = "pump return"'
     assert cost_of(text).unpriced == ("pump return",)
     assert cost_of(text).cash.base == pytest.approx(cost_of(example("skerry")).cash.base - 520.0)
+    assert "Still to be spent, but for what has no price: " in answer.sentence
+    assert "nine times in ten no more" not in answer.sentence  # it may well be more
+    (figure,) = (figure for figure in answer.figures if figure.id == "cost.cash")
+    assert figure.what == "cash still to spend, but for what has no price"
+    lines = {str(row[0]).split(" (")[0]: row[2:4] for row in table_of(answer, "cost.lines").rows}
+    assert lines["pump return: pump return"] == (None, None)  # not nought
+    assert "What has no price is not in it." in table_of(answer, "cost.trades").note
+    whole = told_of(example("skerry"))
+    assert "no price" not in whole.sentence + table_of(whole, "cost.trades").note
 
 
 def test_the_last_piece_on_a_length_needs_no_kerf() -> None:
