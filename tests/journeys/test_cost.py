@@ -61,7 +61,7 @@ def test_a_price_that_is_missing_marks_the_total() -> None:
     assert figure.what == "cash still to spend, but for what has no price"
     lines = {str(row[0]).split(" (")[0]: row[2:4] for row in table_of(answer, "cost.lines").rows}
     assert lines["pump return: pump return"] == (None, None)  # not nought
-    assert "What has no price is not in it." in table_of(answer, "cost.trades").note
+    assert "What cannot be priced is not in it." in table_of(answer, "cost.trades").note
     whole = told_of(example("skerry"))
     assert "no price" not in whole.sentence + table_of(whole, "cost.trades").note
 
@@ -180,6 +180,7 @@ def test_a_piece_longer_than_any_length_is_told_by_name() -> None:
     assert check.verdict is Verdict.UNPROVEN
     assert check.missing.startswith("1 thing cannot be bought as it is sold")  # it has a price
     assert "47 x 195 mm C24 (why: the list Without a price)" in check.missing
+    assert "Still to be spent, but for what cannot be priced: " in told_of(text).sentence
 
 
 def test_old_prices_are_pointed_out_on_a_day_and_not_without_one() -> None:
@@ -191,6 +192,10 @@ def test_old_prices_are_pointed_out_on_a_day_and_not_without_one() -> None:
     assert "Older than" not in undated
     assert "Older than 12 months, ask anew: book.anchors-12." in dated
     assert "Older than" not in early
+    assert "Dated after today" not in dated
+    slip = with_row("skerry", "pump", 'of = "pump return", price = "520 EUR/piece", dated = "2036-09-20"')
+    told = " ".join(told_of(slip, "metric", date(2026, 11, 1)).cautions)
+    assert "Dated after today, so that nobody is told once they are old: book.pump." in told
 
 
 def test_units_that_are_shown_change_no_number() -> None:

@@ -142,7 +142,7 @@ def _by(split: _Split, facts: CostFacts) -> Table:
     )
     left_out = wholeness(facts)
     note = "Of likely prices." + (
-        " What has no price is not in it." if left_out.cash or left_out.worth else ""
+        " What cannot be priced is not in it." if left_out.cash or left_out.worth else ""
     )
     return Table(f"cost.{split.name}", split.title, columns, rows, note)
 
@@ -211,6 +211,11 @@ def is_old(offer: Offer, inputs: Inputs) -> bool:
     if offer.dated is None or inputs.as_of is None:
         return False
     return months_old(offer.dated, inputs.as_of) >= old_after()
+
+
+def is_ahead(offer: Offer, inputs: Inputs) -> bool:
+    """Whether a price has a day that is not yet: a slip of the pen."""
+    return offer.dated is not None and inputs.as_of is not None and offer.dated > inputs.as_of
 
 
 def _asked(offer: Offer, inputs: Inputs) -> str:

@@ -11,7 +11,7 @@ from tidestead.build.cost.cut_table import cut_table
 from tidestead.build.cost.facts import CostFacts
 from tidestead.build.cost.grades import grade_of
 from tidestead.build.cost.listed import cut_plans_of, lists_of
-from tidestead.build.cost.tables import is_old, old_after, tables_of
+from tidestead.build.cost.tables import is_ahead, is_old, old_after, tables_of
 from tidestead.build.cost.wholeness import wholeness
 from tidestead.build.cost.wording import money_words, range_words
 from tidestead.build.cut_lists import chosen
@@ -155,6 +155,9 @@ def _cautions(inputs: Inputs, facts: CostFacts) -> Iterator[str]:
     old = [buy.offer.row for one in facts.purchase.once for buy in one.buys if is_old(buy.offer, inputs)]
     if old:
         yield f"Older than {old_after()} months, ask anew: {', '.join(dict.fromkeys(old))}."
+    ahead = [buy.offer.row for one in facts.purchase.once for buy in one.buys if is_ahead(buy.offer, inputs)]
+    if ahead:
+        yield f"Dated after today, so that nobody is told once they are old: {', '.join(dict.fromkeys(ahead))}."
     yield from filter(None, (rate_words(one, inputs.system) for one in facts.coats))
     if inputs.plan.electrics or inputs.plan.supply is not None:
         yield ELECTRICIAN

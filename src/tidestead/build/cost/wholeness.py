@@ -2,11 +2,15 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 
+from tidestead.build.cost.buying import Bought
 from tidestead.build.cost.facts import CostFacts
 
-_BUT = ", but for what has no price"
+_BARE = ", but for what has no price"
+_ODD = ", but for what cannot be priced"
+"""Where some of it has a price and cannot be bought as it is sold."""
 
 
 @dataclass(frozen=True)
@@ -22,7 +26,14 @@ def wholeness(facts: CostFacts) -> Wholeness:
     """Of the three sums."""
     purchase = facts.purchase
     return Wholeness(
-        _BUT if any(one.missing for one in purchase.once) else "",
-        _BUT if purchase.unvalued or purchase.unpriced else "",
-        _BUT if any(one.missing for one in facts.yearly) else "",
+        _but(purchase.once),
+        _but(purchase.unpriced) or (_BARE if purchase.unvalued else ""),
+        _but(facts.yearly),
     )
+
+
+def _but(things: Iterable[Bought]) -> str:
+    missing = [one.missing for one in things if one.missing]
+    if not missing:
+        return ""
+    return _BARE if all(why.startswith("has no price") for why in missing) else _ODD
