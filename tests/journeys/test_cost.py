@@ -59,6 +59,15 @@ def test_a_price_that_is_missing_marks_the_total() -> None:
     assert year.missing == check.missing  # a pump wears out, and nothing is set aside for it
     assert [one.complete for one in answer.figures if one.id == "cost.yearly"] == [False]
     assert [one.complete for one in told_of(example("skerry")).figures if one.id == "cost.yearly"] == [True]
+    assert "Still to be spent, but for what has no price: " in answer.sentence
+    assert "nine times in ten no more" not in answer.sentence  # it may well be more
+    (figure,) = (figure for figure in answer.figures if figure.id == "cost.cash")
+    assert figure.what == "cash still to spend, but for what has no price"
+    lines = {str(row[0]).split(" (")[0]: row[2:4] for row in table_of(answer, "cost.lines").rows}
+    assert lines["pump return: pump return"] == (None, None)  # not nought
+    assert "What cannot be priced is not in it." in table_of(answer, "cost.trades").note
+    whole = told_of(example("skerry"))
+    assert "no price" not in whole.sentence + table_of(whole, "cost.trades").note
 
 
 def test_a_price_of_what_never_wears_out_leaves_the_year_whole() -> None:
@@ -182,6 +191,7 @@ def test_a_piece_longer_than_any_length_is_told_by_name() -> None:
     assert check.verdict is Verdict.UNPROVEN
     assert check.missing.startswith("1 thing cannot be bought as it is sold")  # it has a price
     assert "47 x 195 mm C24 (why: the list Without a price)" in check.missing
+    assert "Still to be spent, but for what cannot be priced: " in told_of(text).sentence
 
 
 def test_old_prices_are_pointed_out_on_a_day_and_not_without_one() -> None:
@@ -193,6 +203,10 @@ def test_old_prices_are_pointed_out_on_a_day_and_not_without_one() -> None:
     assert "Older than" not in undated
     assert "Older than 12 months, ask anew: book.anchors-12." in dated
     assert "Older than" not in early
+    assert "Dated after today" not in dated
+    slip = with_row("skerry", "pump", 'of = "pump return", price = "520 EUR/piece", dated = "2036-09-20"')
+    told = " ".join(told_of(slip, "metric", date(2026, 11, 1)).cautions)
+    assert "Dated after today, so that nobody is told once they are old: book.pump." in told
 
 
 def test_units_that_are_shown_change_no_number() -> None:

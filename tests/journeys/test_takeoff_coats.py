@@ -80,7 +80,7 @@ def test_a_coat_that_went_on_too_wet_is_told() -> None:
     [
         ("100 ft2/US gal", False, False, "the label's rate lays more than that"),
         ("160 ft2/US gal", True, False, "they agree"),
-        ("250 ft2/US gal", False, True, "Spread each coat over"),
+        ("250 ft2/US gal", False, True, "Spread each coat no further than 160 ft²/US gal of what arrives"),
     ],
 )
 def test_film_governs_over_the_label(label: str, agrees: bool, too_thin: bool, words: str) -> None:
@@ -89,6 +89,9 @@ def test_film_governs_over_the_label(label: str, agrees: bool, too_thin: bool, w
     assert found.rate is not None
     assert (found.rate.agrees, found.rate.too_thin) == (agrees, too_thin)
     assert words in rate_words(found, "us")
+    assert "136 ft²/US gal of what is used" in rate_words(
+        found, "us"
+    )  # 0.85 of 160.4: the rest stays in tools
     foot2_gal = 0.3048**2 / (231.0 * INCH**3)
     assert found.rate.wanted / foot2_gal == pytest.approx(160.417, abs=5e-4)
 

@@ -153,6 +153,10 @@ def test_what_is_unproven_says_why(tmp_path: Path, capsys: pytest.CaptureFixture
         (["vessels.sump.length=4..6 ft:1000000"], "is not a number of values. Write :2 to :10000."),
         ([SUMP, "--pareto", VOLUME], "Name two or more"),
         ([SUMP, "--csv", "nowhere/points.csv"], "there is no folder nowhere"),
+        (
+            [SUMP, "--show", VOLUME, "--plot", "points.png"],
+            "A plot is drawn as SVG, not as .png. Name it FILE.svg.",
+        ),
         ([SUMP, WIDE, "vessels.sump.water=12,14 in", "--show", VOLUME, "--plot", "p.svg"], "one key or two"),
     ],
 )

@@ -75,6 +75,10 @@ def vary(
         outfile.check(Path(file))
     if plot_file and not pareto and len(keys) > PLOTTED:
         raise ending.WrongInputError("A plot shows one key or two.", "Vary fewer, or leave --plot out.")
+    if plot_file and Path(plot_file).suffix.lower() not in ("", ".svg"):
+        raise ending.WrongInputError(
+            f"A plot is drawn as SVG, not as {Path(plot_file).suffix}.", "Name it FILE.svg."
+        )
     loaded = planfile.read(plan)
     from tidestead.report import sweeps  # noqa: PLC0415 - help and faults come at once: only when it runs
     from tidestead.trials.vary import Request  # noqa: PLC0415 - help and faults come at once: only when it runs

@@ -19,13 +19,18 @@ apart, and no more."""
 
 @dataclass(frozen=True)
 class Curve:
-    """One line: `values` at `at`. `low` and `high`, where given, bound a ribbon round it."""
+    """One line: `values` at `at`. `low` and `high`, where given, bound a ribbon round it.
+
+    What is not `joined` is points without a line: choices, between which there is nothing. `names` are words at them.
+    """
 
     name: str
     at: tuple[float, ...]
     values: tuple[float, ...]
     low: tuple[float, ...] = ()
     high: tuple[float, ...] = ()
+    names: tuple[str, ...] = ()
+    joined: bool = True
 
 
 @dataclass(frozen=True)
@@ -146,7 +151,10 @@ class Ranked:
 
 @dataclass(frozen=True)
 class RankChart:
-    """Causes by how much they move a result away from `middle`, the greatest first; `less` and `more` in words."""
+    """Causes by how much they move a result away from `middle`, the greatest first.
+
+    `less`, `more` and `middle_is` are the words for the two ends and for the middle.
+    """
 
     id: str
     title: str
@@ -158,6 +166,7 @@ class RankChart:
     less: str = "less"
     more: str = "more"
     style: str = ""
+    middle_is: str = "now"
 
 
 @dataclass(frozen=True)

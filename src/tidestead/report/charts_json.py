@@ -129,6 +129,7 @@ def _ranks(chart: RankChart, numbers: Numbers) -> Object:
         "rows": rows,
         "less": chart.less,
         "more": chart.more,
+        "middle_is": chart.middle_is,
     }
 
 

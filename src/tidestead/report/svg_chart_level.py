@@ -46,7 +46,7 @@ def ranks(chart: RankChart, uid: str, system: System) -> Body:
     line = f"M{number(plot.x(chart.middle))} 0V{number(plot.box.bottom)}"
     middle = f'{paint("none", "ink")} stroke-width="1.8"'
     parts.append(f'<path d="{line}" {middle}/>')
-    now = f"now {show(chart.middle, chart.unit, system, chart.style, (chart.middle, *ends))}"
+    now = f"{chart.middle_is} {show(chart.middle, chart.unit, system, chart.style, (chart.middle, *ends))}"
     samples = (
         bar_sample(uid, 1, chart.less),
         bar_sample(uid, 0, chart.more),

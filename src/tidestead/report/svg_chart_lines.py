@@ -8,7 +8,7 @@ from collections.abc import Iterator
 from tidestead.core.charts import Curve, LineChart
 from tidestead.core.months import MONTHS
 from tidestead.core.units import System, scale
-from tidestead.report import svg_axes
+from tidestead.report import svg_axes, svg_chart_dots
 from tidestead.report.svg_axes import Body, Plot, Sample
 from tidestead.report.svg_chart_looks import LINES, stroke
 from tidestead.report.svg_paint import fill
@@ -41,8 +41,13 @@ def lines(chart: LineChart, uid: str, system: System) -> Body:  # noqa: ARG001 -
     ]
     parts += [_line(plot, curve, index) for index, curve in enumerate(chart.curves)]
     for curve in chart.curves:
-        plot.room.lines += _taken(plot, curve)
+        plot.room.lines += [
+            *(_taken(plot, curve) if curve.joined else ()),
+            *svg_chart_dots.taken(plot, curve),
+        ]
     parts += svg_axes.limit_lines(plot, chart.limits, chart.unit, system, chart.style)
+    for curve in chart.curves:
+        parts += svg_chart_dots.named(plot, curve)
     samples = (*_samples(chart), *key)
     return Body(tuple(parts), Box(0.0, plot.box.top - 26.0, svg_axes.WIDTH, bottom), samples)
 
@@ -60,7 +65,8 @@ def _level(chart: LineChart, system: System) -> tuple[float, float, list[tuple[f
 
 
 def _line(plot: Plot, curve: Curve, index: int) -> str:
-    return f'<path d="{plot.path(curve.at, curve.values)}" {stroke(index)}/>'
+    line = f'<path d="{plot.path(curve.at, curve.values)}" {stroke(index)}/>' if curve.joined else ""
+    return line + "".join(svg_chart_dots.dot(x, y, index) for x, y, _ in svg_chart_dots.places(plot, curve))
 
 
 def _ribbon(plot: Plot, curve: Curve, index: int) -> str:
@@ -88,6 +94,9 @@ def _taken(plot: Plot, curve: Curve) -> Iterator[Box]:
 
 def _samples(chart: LineChart) -> Iterator[Sample]:
     for index, curve in enumerate(chart.curves):
+        if not curve.joined:
+            yield Sample(svg_chart_dots.dot(10.0, 6.0, index), curve.name)
+            continue
         ribbon = curve.low and curve.high and chart.ribbon
         behind = (
             f'<rect width="20" height="12" {fill(LINES[index % len(LINES)].role)} fill-opacity="{_RIBBON}"/>'

@@ -44,8 +44,9 @@ def table_of(sweep: Sweep, rows: Sequence[Row]) -> Table:
     keys = short_names([axis.key for axis in sweep.grid.axes])
     heads = short_names([one.id for one in sweep.shown])
     columns = [Column(key) for key in keys]
-    for one, head in zip(sweep.shown, heads, strict=True):
-        columns += _columns(one, head)
+    likely = _held_by_value(sweep)
+    for number, (one, head) in enumerate(zip(sweep.shown, heads, strict=True)):
+        columns += _columns(one, head, number in likely)
     best = set(sweep.best)
     if sweep.goals:
         columns.append(Column("none beats it"))
@@ -53,13 +54,22 @@ def table_of(sweep: Sweep, rows: Sequence[Row]) -> Table:
     for row in rows:
         cells: list[Value] = [*sweep.grid.typed(row.number)]
         for number, one in enumerate(sweep.shown):
-            cells += _cells(one, row.cells[number] if row.cells else _REFUSED)
+            cell = row.cells[number] if row.cells else _REFUSED
+            cells += _cells(one, cell, number in likely)
         cells += [("*" if row.number in best else "")] if sweep.goals else []
         body.append(tuple(cells))
     return Table("vary", "Points", tuple(columns), tuple(body))
 
 
 _REFUSED = Cell(verdict="no plan")
+
+
+def _held_by_value(sweep: Sweep) -> set[int]:
+    """Columns of checks that choices are held against each other by with their likely value: it has to be seen."""
+    columns = {goal.column for goal in sweep.goals}
+    return {
+        number for number in columns if sweep.shown[number].kind == "check" and sweep.shown[number].by_value
+    }
 
 
 def refusals(sweep: Sweep) -> list[str]:
@@ -85,21 +95,21 @@ def _reasons(found: Iterable[str]) -> list[str]:
     return told if left <= 0 else [*told[:MOST_REASONS], f"and {many(left, 'more reason')}"]
 
 
-def _columns(shown: Shown, head: str) -> list[Column]:
+def _columns(shown: Shown, head: str, likely: bool) -> list[Column]:
     if shown.kind == "figure":
         return [Column(head, shown.unit, shown.style)]
     margin, verdict = Column("margin", "1", SHARE), Column("verdict")
     if shown.kind == "subject":
         return [Column(f"{head}: margin", "1", SHARE), verdict, Column("governs")]
-    return [Column(f"{head} at worst", shown.unit, shown.style), margin, verdict]
+    return [Column(f"{head} {'likely' if likely else 'at worst'}", shown.unit, shown.style), margin, verdict]
 
 
-def _cells(shown: Shown, cell: Cell) -> list[Value]:
+def _cells(shown: Shown, cell: Cell, likely: bool) -> list[Value]:
     if shown.kind == "figure":
         return [cell.value]
     if shown.kind == "subject":
         return [cell.margin, cell.verdict, cell.note]
-    return [cell.judged(shown.must_be), cell.margin, cell.verdict]
+    return [cell.value if likely else cell.judged(shown.must_be), cell.margin, cell.verdict]
 
 
 def as_csv(sweep: Sweep) -> str:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 
 from tidestead.core.charts import Chart, Curve, GridChart, GridRow, LineChart, Mark, Step
 from tidestead.trials.axes import Axis
@@ -115,22 +115,44 @@ def _front(sweep: Sweep) -> LineChart:
     first, second = sweep.goals[:2]
     if not sweep.shown[first.column].by_value and sweep.shown[second.column].by_value:
         first, second = second, first
-    pairs = sorted(
-        (across, up)
-        for number in sweep.best
-        if (across := _of_goal(sweep, first, sweep.rows[number])) is not None
-        and (up := _of_goal(sweep, second, sweep.rows[number])) is not None
-    )
     one, other = sweep.shown[first.column], sweep.shown[second.column]
-    curve = Curve("choices that none beats", tuple(at for at, _ in pairs), tuple(up for _, up in pairs))
+    best = set(sweep.best)
+    curves = [_choices(sweep, "choices that none beats", (first, second), sweep.best)]
+    beaten = [row.number for row in sweep.rows if row.number not in best]
+    curves += [_choices(sweep, "beaten by one of these", (first, second), beaten)]
     unit, style = (other.unit, other.style) if other.by_value else ("1", "share")
     told = f"Of {len(sweep.rows)} points {len(sweep.best)} that no other beats in both."
-    what = other.what if other.by_value else f"margin, {other.what}"
-    along = one.what if one.by_value else f"margin, {one.what}"
+    lacking = len(sweep.rows) - sum(len(curve.at) for curve in curves)
+    told += f" Points that lack a value in one of the two and are not drawn: {lacking}." if lacking else ""
     return LineChart(
-        "vary.best", f"{one.id} against {other.id}", told, what, unit, (curve,), along=along,
+        "vary.best", f"{one.id} against {other.id}", told, _axis(other), unit,
+        tuple(curve for curve in curves if curve.at) or tuple(curves[:1]), along=_axis(one),
         along_unit=one.unit if one.by_value else "1", style=style,
     )  # fmt: skip
+
+
+def _axis(shown: Shown) -> str:
+    """What a scale of choices says: the value that is held against others, of a check the likely one, or the margin."""
+    if not shown.by_value:
+        return f"margin, {shown.what}"
+    return f"{shown.what}, likely" if shown.kind == "check" else shown.what
+
+
+def _choices(sweep: Sweep, name: str, goals: tuple[Goal, Goal], numbers: Iterable[int]) -> Curve:
+    """Points by two goals, each with what was typed of it."""
+    found = sorted(
+        (across, up, ", ".join(sweep.grid.typed(number)))
+        for number in numbers
+        if (across := _of_goal(sweep, goals[0], sweep.rows[number])) is not None
+        and (up := _of_goal(sweep, goals[1], sweep.rows[number])) is not None
+    )
+    return Curve(
+        name,
+        tuple(at for at, _, _ in found),
+        tuple(value for _, value, _ in found),
+        names=tuple(words for _, _, words in found),
+        joined=False,
+    )
 
 
 def _of_goal(sweep: Sweep, goal: Goal, row: Row) -> float | None:

@@ -19,6 +19,8 @@ from tidestead.studies.inputs import Inputs
 
 _MOST_CAUSES = 12
 """Causes that a plot has room for. Own choice."""
+_MEAN = "mean of the throws"
+"""The middle of what moves a sum: neither the sum of likely prices nor what is enough as often as not."""
 _POINTS = 60
 """Sums along the curve of chances. Own choice."""
 
@@ -52,7 +54,7 @@ def drivers(inputs: Inputs, facts: CostFacts, throws: Throws, name: str, what: s
     )
     yield RankChart(
         f"cost.{name}.drivers", f"What drives the {what}", told, what, facts.currency, throws.mean, rows,
-        "low", "high",
+        "low", "high", middle_is=_MEAN,
     )  # fmt: skip
 
 
@@ -73,7 +75,7 @@ def _mishaps(facts: CostFacts) -> Iterator[RankChart]:
     )
     yield RankChart(
         "cost.cash.risks", "What may go wrong, and what the cash is then", told, "cash still to spend", facts.currency,
-        mean, rows, "does not come", "comes",
+        mean, rows, "does not come", "comes", middle_is=_MEAN,
     )  # fmt: skip
 
 

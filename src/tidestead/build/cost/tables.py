@@ -11,6 +11,7 @@ from tidestead.build.cost.ensemble import Throws
 from tidestead.build.cost.facts import CostFacts
 from tidestead.build.cost.offers import Buy, Offer
 from tidestead.build.cost.totals import Charged, charged, paid, replaced, summed
+from tidestead.build.cost.wholeness import wholeness
 from tidestead.build.cost.wording import (
     KNOWN,
     SOLID,
@@ -68,7 +69,7 @@ def worth_lines(facts: CostFacts) -> tuple[Charged, ...]:
 
 
 def _sums(facts: CostFacts) -> Table:
-    money = facts.currency
+    money, whole = facts.currency, wholeness(facts)
     columns = (
         Column("sum"),
         Column("of likely prices", money),
@@ -79,9 +80,9 @@ def _sums(facts: CostFacts) -> Table:
         Column("nine times in ten below", money),
     )
     rows = (
-        _throw_row("cash still to spend", facts.cash),
-        _throw_row("all of it at today's prices", facts.replacement),
-        _throw_row("a year of running", facts.year),
+        _throw_row(f"cash still to spend{whole.cash}", facts.cash),
+        _throw_row(f"all of it at today's prices{whole.worth}", facts.replacement),
+        _throw_row(f"a year of running{whole.year}", facts.year),
     )
     note = "Likely prices lie below the middle of their ranges, so that the mean lies above their sum."
     return Table("cost.sums", "Three sums that are never one", columns, rows, note)
@@ -139,7 +140,11 @@ def _by(split: _Split, facts: CostFacts) -> Table:
         )
         for name in names
     )
-    return Table(f"cost.{split.name}", split.title, columns, rows, "Of likely prices.")
+    left_out = wholeness(facts)
+    note = "Of likely prices." + (
+        " What cannot be priced is not in it." if left_out.cash or left_out.worth else ""
+    )
+    return Table(f"cost.{split.name}", split.title, columns, rows, note)
 
 
 def _shopping(inputs: Inputs, facts: CostFacts) -> Table:
@@ -208,6 +213,11 @@ def is_old(offer: Offer, inputs: Inputs) -> bool:
     return months_old(offer.dated, inputs.as_of) >= old_after()
 
 
+def is_ahead(offer: Offer, inputs: Inputs) -> bool:
+    """Whether a price has a day that is not yet: a slip of the pen."""
+    return offer.dated is not None and inputs.as_of is not None and offer.dated > inputs.as_of
+
+
 def _asked(offer: Offer, inputs: Inputs) -> str:
     if offer.dated is None:
         return "no day said"
@@ -254,8 +264,8 @@ def _lines(inputs: Inputs, facts: CostFacts) -> Table:
         (
             f"{row.line.what}: {item_words(row.line.item, system, rows)}{_follows(row.line)}",
             _net(row.line, system),
-            cash,
-            row.money,
+            _known(row, cash),
+            _known(row, row.money),
             row.line.trade,
             row.line.vessel or _NO_VESSEL,
             row.line.key,
@@ -266,6 +276,11 @@ def _lines(inputs: Inputs, facts: CostFacts) -> Table:
     ]
     note = "A line's money is its share, by net amount, of what is bought of the thing for the whole plan."
     return Table("cost.lines", "Line by line", columns, tuple(found), note)
+
+
+def _known(row: Charged, money: float) -> float | None:
+    """The money of a line; none, and not nought, where what it is of has no price."""
+    return None if row.item.missing and not money else money
 
 
 def _follows(line: Line) -> str:
@@ -294,7 +309,7 @@ def _yearly(inputs: Inputs, facts: CostFacts) -> Table:
             row.line.what,
             item_words(row.line.item, system, rows),
             _net(row.line, system),
-            row.money,
+            _known(row, row.money),
             row.line.key,
         )
         for row in lines

@@ -11,7 +11,8 @@ from tidestead.build.cost.cut_table import cut_table
 from tidestead.build.cost.facts import CostFacts
 from tidestead.build.cost.grades import grade_of
 from tidestead.build.cost.listed import cut_plans_of, lists_of
-from tidestead.build.cost.tables import is_old, old_after, tables_of
+from tidestead.build.cost.tables import is_ahead, is_old, old_after, tables_of
+from tidestead.build.cost.wholeness import wholeness
 from tidestead.build.cost.wording import money_words, range_words
 from tidestead.build.cut_lists import chosen
 from tidestead.build.cut_plans import scenes_of
@@ -64,12 +65,16 @@ def sentence(inputs: Inputs, facts: CostFacts, checks: Sequence[Check]) -> str:
     totals, money = facts.totals, facts.currency
     if totals is None:
         return " ".join([*words, "Nothing in the plan has a price yet: write a price book under [book]."])
-    words.append(
-        f"Still to be spent: {range_words(totals.cash, money)}, nine times in ten no more than the last; "
-        f"keep {money_words(totals.contingency, money)} beside the sum of likely prices."
+    whole = wholeness(facts)
+    sure = (
+        f", nine times in ten no more than the last; keep {money_words(totals.contingency, money)} beside the sum of "
+        "likely prices"
     )
-    words.append(f"All of it at today's prices: {range_words(totals.replacement, money)}.")
-    words.append(f"A year of running: {range_words(totals.yearly, money)}.")
+    words.append(
+        f"Still to be spent{whole.cash}: {range_words(totals.cash, money)}{'' if whole.cash else sure}."
+    )
+    words.append(f"All of it at today's prices{whole.worth}: {range_words(totals.replacement, money)}.")
+    words.append(f"A year of running{whole.year}: {range_words(totals.yearly, money)}.")
     words += _drivers(inputs, facts)
     unvalued = unvalued_words(inputs, facts)
     if unvalued:
@@ -109,19 +114,17 @@ def _figures(inputs: Inputs, facts: CostFacts) -> Iterator[Figure]:
     totals = facts.totals
     if totals is None:
         return
-    bought = not any(one.missing for one in facts.purchase.once)
-    valued = not (facts.purchase.unvalued or facts.purchase.unpriced)
-    run = not facts.bare_of_year
+    whole = wholeness(facts)
+    bought, valued, run = not whole.cash, not whole.worth, not whole.year
     base, mean = Estimate.exact(totals.base), Estimate.exact(facts.cash.mean)
     kept = "to keep beside the sum of likely prices, so that it is enough four times in five"
-    worth = "all of it at today's prices" + ("" if valued else ", but for what has no price")
     rows = (
-        ("cost.cash", "cash still to spend", totals.cash, bought),
+        ("cost.cash", f"cash still to spend{whole.cash}", totals.cash, bought),
         ("cost.cash.base", "sum of its likely prices", base, bought),
         ("cost.cash.mean", "mean of its throws", mean, bought),
         ("cost.contingency", kept, Estimate.exact(totals.contingency), bought),
-        ("cost.replacement", worth, totals.replacement, valued),
-        ("cost.yearly", "a year of running", totals.yearly, run),
+        ("cost.replacement", f"all of it at today's prices{whole.worth}", totals.replacement, valued),
+        ("cost.yearly", f"a year of running{whole.year}", totals.yearly, run),
     )
     for ident, words, estimate, complete in rows:
         yield Figure(ident, words, estimate, money, COMPUTED, complete=complete)
@@ -152,6 +155,9 @@ def _cautions(inputs: Inputs, facts: CostFacts) -> Iterator[str]:
     old = [buy.offer.row for one in facts.purchase.once for buy in one.buys if is_old(buy.offer, inputs)]
     if old:
         yield f"Older than {old_after()} months, ask anew: {', '.join(dict.fromkeys(old))}."
+    ahead = [buy.offer.row for one in facts.purchase.once for buy in one.buys if is_ahead(buy.offer, inputs)]
+    if ahead:
+        yield f"Dated after today, so that nobody is told once they are old: {', '.join(dict.fromkeys(ahead))}."
     yield from filter(None, (rate_words(one, inputs.system) for one in facts.coats))
     if inputs.plan.electrics or inputs.plan.supply is not None:
         yield ELECTRICIAN

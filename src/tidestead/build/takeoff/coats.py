@@ -275,13 +275,16 @@ def rate_words(told: CoatsTold, system: System) -> str:
         return ""
     count = told.plan.coats
     film, needed = (show(one, "m", system, "film") for one in (rate.by_label, told.plan.required))
-    label, wanted = (show(one, "m2/m3", system) for one in (rate.label, rate.wanted))
+    label, wanted, spread = (
+        show(one, "m2/m3", system) for one in (rate.label, rate.wanted, rate.wanted * TRANSFER.low)
+    )
+    lost = f"{wanted} of what arrives on the wall; with what stays in tools and cans {spread} of what is used"
     start = f"{count} coats spread as the label says ({label}) leave {film} dry, and {needed} is required"
     if rate.agrees:
-        return f"{start}: they agree."
+        return f"{start}: they agree. That is {lost}."
     if rate.too_thin:
-        return f"{start}: the film governs. Spread each coat over {wanted} and no further, or lay more coats."
-    return f"{start}: the film governs, and {wanted} is enough; the label's rate lays more than that."
+        return f"{start}: the film governs. Spread each coat no further than {lost}, or lay more coats."
+    return f"{start}: the film governs, and each coat may go as far as {lost}; the label's rate lays more than that."
 
 
 def coats_table(told: CoatsTold, system: System) -> Table:

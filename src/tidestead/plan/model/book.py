@@ -39,8 +39,8 @@ class BookRow(Part):
     """What one of it is: "3.6 m", "2440 x 1220 mm" (along the grain first), "18 L", "25 kg", 100 pieces to a box. Left
     out where the price is for a measure, or for one piece of what is a piece."""
     price: BookPrice | None = None
-    """For one of it or by measure: "9.40 EUR/piece"; where it is not sure, low, likely and high: "8.90 .. 9.40 .. 11.20
-    EUR/piece". May be left out of what is there already: then nobody can say what all is worth."""
+    """For one of it, or by measure (/m2, /m, /kg, /L); where it is not sure, low, likely and high with two dots between
+    them. May be left out of what is there already: then nobody can say what all is worth."""
     basis: PriceBasis = "guess"
     """How the price is known: an offer made to you, a price list, or a guess."""
     dated: Dated | None = None
