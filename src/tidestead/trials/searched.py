@@ -49,7 +49,9 @@ def late_words(patience: Patience, searched: Searched) -> str:
     if not (searched.cut or searched.late):
         return ""
     left = [
-        f"{searched.cut} sorts of change were not tried" if searched.cut else "",
+        f"{searched.cut} sort{'s of change were' if searched.cut > 1 else ' of change was'} not tried"
+        if searched.cut
+        else "",
         "what was found was not put together to its end" if searched.late else "",
     ]
     told = " and ".join(one for one in left if one)
