@@ -13,9 +13,9 @@ from tidestead.core.units import parse
 from tidestead.plan import load, loads
 from tidestead.plan.edits import Edit
 from tidestead.trials.covering import cheapest_cover
-from tidestead.trials.mending import Search, checks_to_mend, mended
+from tidestead.trials.mending import Search, checks_to_mend, mended, priced_remedy
 from tidestead.trials.moves import ladders_for
-from tidestead.trials.pricing import told_whole
+from tidestead.trials.pricing import lacking_alone, price_of, told_whole
 from tidestead.trials.remedy import Move, Priced, Remedy, State
 from tidestead.trials.said import Said
 from tidestead.trials.scratch import Scratch
@@ -109,6 +109,27 @@ def test_a_machine_of_another_size_is_not_told_to_cost_nothing() -> None:
     assert told_whole(nothing, edits[1:]) == nothing  # a dial costs nothing
     dear = Priced(Estimate.exact(40.0), "USD")
     assert told_whole(dear, edits) == dear
+    both = [*edits, Edit("vessels.reef.walls.east.studs.spacing", "8 in")]
+    alone = {"heaters.sump.power": nothing, "vessels.reef.walls.east.studs.spacing": dear}
+    assert lacking_alone(both, lambda edit: alone[edit.key]) == ["heater sump: power of 2 kW"]
+
+
+def test_a_larger_heater_has_no_price_beside_studs_that_have_one() -> None:
+    """Both as one remedy: that closer studs cost something makes the heater no cheaper."""
+    scratch = Scratch(loads(PACKHOUSE.text, "packhouse.toml"))
+    base, name = price_of(scratch.loaded), next(iter(scratch.loaded.plan.heaters))
+    state = State("a", "", "", 1.0, "m", "", 0.5, Verdict.SOUND)
+    edits = (Edit("vessels.reef.walls.east.studs.spacing", "8 in"), Edit(f"heaters.{name}.power", "9 kW"))
+    told = [
+        priced_remedy(scratch, Remedy("a", Move("x", some), state, state, ()), Search(), base)
+        for some in (edits, edits[:1])
+    ]
+    both, studs = (one.price for one in told)
+    assert both is not None
+    assert studs is not None
+    assert studs.whole
+    assert both.unpriced == (f"heater {name}: power of 9 kW",)
+    assert both.cash.likely == pytest.approx(studs.cash.likely)
 
 
 def remedy(check: str, key: str, cash: float) -> Remedy:

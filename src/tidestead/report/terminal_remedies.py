@@ -162,7 +162,8 @@ def print_whole(whole: Whole, system: System, target: Console, plan: str = "PLAN
     sheet.paragraph(money(whole.price))
     if whole.bound is not None and whole.price is not None:
         sheet.paragraph(
-            f"By the price of each alone, no set of the changes that spoil nothing mends as many checks for less than "
+            "By the price of each alone, and by what it mends or spoils of its own subject, no set of the changes that "
+            "spoil nothing mends as many checks for less than "
             f"{whole.bound:,.0f} {whole.price.currency}; made together they may cost more or less than that."
         )
     left = [f"{state.id}: {_at(sheet, state)}" for state in whole.left]

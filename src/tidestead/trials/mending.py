@@ -7,11 +7,12 @@ from dataclasses import dataclass, replace
 
 from tidestead import desk
 from tidestead.core.answer import Check, Verdict
+from tidestead.plan.edits import Edit
 from tidestead.trials.crew import Task, Tick, ask_ahead, climb_all, is_told
 from tidestead.trials.curing import cured
 from tidestead.trials.moves import ladders_for
 from tidestead.trials.patience import ENDLESS, Patience
-from tidestead.trials.pricing import Price, difference, price_of, told_whole
+from tidestead.trials.pricing import Price, difference, lacking_alone, price_of, told_whole, with_lacking
 from tidestead.trials.remedy import BADNESS, Effect, Ladder, Mended, Move, Priced, Remedy, State
 from tidestead.trials.said import Said
 from tidestead.trials.scratch import Scratch, effects, standing_for, touched
@@ -163,9 +164,20 @@ def ranked(
 def priced_remedy(scratch: Scratch, remedy: Remedy, search: Search, base: Priced | None) -> Remedy:
     """A remedy with what it adds to the cost, where that is known."""
     changed = None if base is None else scratch.with_edits(remedy.edits)
-    if changed is None:
+    price = None if changed is None else told_whole(difference(base, search.price(changed)), remedy.edits)
+    if price is None:
         return remedy
-    return replace(remedy, price=told_whole(difference(base, search.price(changed)), remedy.edits))
+    return replace(remedy, price=with_lacking(price, not_listed(scratch, remedy.edits, search, base)))
+
+
+def not_listed(scratch: Scratch, edits: Sequence[Edit], search: Search, base: Priced | None) -> list[str]:
+    """What several edits buy and no list of the cost counts, each of them looked at alone."""
+
+    def alone(edit: Edit) -> Priced | None:
+        plan = scratch.with_edits((edit,))
+        return None if plan is None else difference(base, search.price(plan))
+
+    return lacking_alone(edits, alone) if len(edits) > 1 else []
 
 
 def remedy_of(scratch: Scratch, check: Check, move: Move, subjects: Sequence[str]) -> Remedy | None:
@@ -195,5 +207,7 @@ def fully_told(scratch: Scratch, remedy: Remedy) -> Remedy:
     """A remedy with its effects on every subject that reads what it changes, and its price as the cost then has it."""
     subjects = touched(remedy.edits)
     moved = effects_on(scratch, remedy.move, subjects, remedy.check)
-    price = None if remedy.price is None else told_whole(scratch.price(remedy.edits), remedy.edits)
+    price = None if remedy.price is None else scratch.price(remedy.edits)
+    if price is not None and remedy.price is not None:  # what lacked a price before lacks it still
+        price = with_lacking(price, remedy.price.unpriced)
     return replace(remedy, subjects=subjects, effects=moved, price=price or remedy.price)

@@ -128,10 +128,33 @@ def told_whole(price: Priced | None, edits: Sequence[Edit]) -> Priced | None:
     A machine of another size has the same line in the price book, and what is no line there costs nothing by it:
     nothing more is not what it costs.
     """
-    if price is None or not price.whole or price.cash.low or price.cash.high or price.cash.likely:
+    if price is None or not price.whole or not _is_nothing(price):
         return price
-    bought = [edit for edit in edits if edit.value is not None and _BOUGHT.fullmatch(edit.key)]
-    return replace(price, unpriced=tuple(dict.fromkeys(_named(edit) for edit in bought)))
+    return with_lacking(price, [_named(edit) for edit in edits if _is_bought(edit)])
+
+
+def lacking_alone(edits: Sequence[Edit], alone: Callable[[Edit], Priced | None]) -> list[str]:
+    """What is bought by some of the edits and counted by no list, though others of them cost something.
+
+    `alone` is what one of them adds by itself; None where it makes no plan.
+    """
+    prices = ((edit, alone(edit)) for edit in edits if _is_bought(edit))
+    return [
+        _named(edit) for edit, price in prices if price is not None and price.whole and _is_nothing(price)
+    ]
+
+
+def with_lacking(price: Priced, names: Sequence[str]) -> Priced:
+    """The same price, with these named as lacking theirs."""
+    return replace(price, unpriced=tuple(dict.fromkeys((*price.unpriced, *names))))
+
+
+def _is_nothing(price: Priced) -> bool:
+    return not (price.cash.low or price.cash.high or price.cash.likely)
+
+
+def _is_bought(edit: Edit) -> bool:
+    return edit.value is not None and _BOUGHT.fullmatch(edit.key) is not None
 
 
 def _named(edit: Edit) -> str:

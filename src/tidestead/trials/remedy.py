@@ -188,8 +188,8 @@ class Mended:
 class Whole:
     """Changes with which every check that was asked for is sound, or the best that was found.
 
-    `bound` is a price below which no choice among the changes tried can lie, None where none is known; `left` are
-    checks that are not sound yet.
+    `bound` is what no set of the changes that spoil nothing, each by its own price, falls below, None where it is not
+    known; `left` are checks that are not sound yet.
     """
 
     moves: tuple[Move, ...]

@@ -15,14 +15,11 @@ from tidestead.trials.patience import Patience
 from tidestead.trials.pricing import Price, difference
 from tidestead.trials.remedy import Move, Priced, Remedy
 from tidestead.trials.scratch import Scratch
+from tidestead.trials.searched import MOST_TRIES, SWEEPS
 from tidestead.trials.searching import subject_of
 
 ROUNDS = 40
 """Changes that are added one after the other at most, where those taken together leave a check that is not sound."""
-SWEEPS = 6
-"""How often the changes are gone through for one that is cheaper in another's place."""
-MOST_TRIES = 24
-"""Cheaper plans of one going-through that are worked out, the cheapest first."""
 CENT = 0.01
 _SLOW = ("heat", "light", "water", "power", "faults", "cost")
 

@@ -3,18 +3,31 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from tidestead.core.answer import Check, Verdict
 from tidestead.trials.covering import Cover, Offer, cheapest_cover
 from tidestead.trials.crew import Tick
-from tidestead.trials.mending import Looked, Search, all_climbed, effects_on, priced_remedy, remedy_of
-from tidestead.trials.patience import Patience
-from tidestead.trials.pricing import difference
+from tidestead.trials.mending import (
+    Search,
+    all_climbed,
+    effects_on,
+    not_listed,
+    priced_remedy,
+    remedy_of,
+)
+from tidestead.trials.pricing import difference, told_whole, with_lacking
 from tidestead.trials.remedy import Move, Priced, Remedy, State, Whole
 from tidestead.trials.scratch import Scratch, touched
+from tidestead.trials.searched import (
+    Searched,
+    end_words,
+    has_total,
+    late_words,
+    proof_words,
+)
 from tidestead.trials.searching import subject_of
-from tidestead.trials.together import MOST_TRIES, SWEEPS, Bench, together
+from tidestead.trials.together import Bench, together
 
 CLIMBED = 0.6
 """The share of a time that is given for finding changes one by one; the rest is for putting them together."""
@@ -48,7 +61,7 @@ def whole_design(
     moves = bench.thinned(bench.makeable([harmless[at].move for at in cover.taken]))
     moves = bench.thinned(bench.mended_together(moves, remedies))
     moves = bench.exchanged(moves, remedies)
-    searched = _Searched(checks, remedies, cover, found, _least(harmless, cover), search.patience.over)
+    searched = Searched(checks, remedies, cover, found, _least(harmless, cover), search.patience.over)
     return _told(bench, search, moves, searched)
 
 
@@ -60,12 +73,8 @@ def _without_harm(remedies: Sequence[Remedy]) -> list[Remedy]:
 
 def _priced_first(remedies: Sequence[Remedy]) -> list[Remedy]:
     """Those with a total; of a check that has none such, all of them."""
-    whole = {one.check for one in remedies if _has_total(one)}
-    return [one for one in remedies if _has_total(one) or one.check not in whole]
-
-
-def _has_total(remedy: Remedy) -> bool:
-    return remedy.price is not None and remedy.price.whole
+    whole = {one.check for one in remedies if has_total(one)}
+    return [one for one in remedies if has_total(one) or one.check not in whole]
 
 
 def _offers(remedies: Sequence[Remedy], *, priced: bool) -> list[Offer]:
@@ -97,7 +106,7 @@ def _least(remedies: Sequence[Remedy], cover: Cover) -> float | None:
 
     Of changes that set the same keys only one can be taken.
     """
-    if not cover.proven or not all(map(_has_total, remedies)):
+    if not cover.proven or not all(map(has_total, remedies)):
         return None
     saved: dict[frozenset[str], float] = {}
     for one in remedies:
@@ -111,29 +120,7 @@ def _sound(state: State | None) -> bool:
     return state is not None and state.verdict is Verdict.SOUND
 
 
-@dataclass(frozen=True)
-class _Searched:
-    """What was looked at."""
-
-    checks: Sequence[Check]
-    remedies: Sequence[Remedy]
-    cover: Cover
-    looked: Sequence[Looked]
-    least: float | None
-    late: bool
-
-    @property
-    def tried(self) -> int:
-        """Changes tried one by one."""
-        return sum(one.tried for one in self.looked)
-
-    @property
-    def cut(self) -> int:
-        """Sorts of change for which no time was left."""
-        return sum(one.cut for one in self.looked)
-
-
-def _told(bench: Bench, search: Search, moves: list[Move], searched: _Searched) -> Whole:
+def _told(bench: Bench, search: Search, moves: list[Move], searched: Searched) -> Whole:
     scratch, joined = bench.scratch, together(moves)
     subjects = touched(joined.edits) if search.fully else bench.subjects
     after = {
@@ -155,9 +142,9 @@ def _told(bench: Bench, search: Search, moves: list[Move], searched: _Searched) 
         searched.tried,
         len(searched.remedies),
         subjects,
-        _late(search.patience, searched)
-        + _proof(searched, priced=price is not None)
-        + (_end(len(left), spoilt) if searched.remedies else ""),
+        late_words(search.patience, searched)
+        + proof_words(searched, priced=price is not None)
+        + (end_words(len(left), spoilt) if searched.remedies else ""),
     )
 
 
@@ -165,61 +152,8 @@ def _price(scratch: Scratch, search: Search, joined: Move) -> Priced | None:
     """What all of it adds to the cost: as the answer on it has it where everything is asked, else the quick way."""
     changed = scratch.with_edits(joined.edits)
     quick = None if changed is None else difference(search.price(scratch.loaded), search.price(changed))
-    if quick is None or not search.fully or not joined.edits:
+    if quick is None or not joined.edits:
         return quick
-    return scratch.price(joined.edits) or quick
-
-
-def _late(patience: Patience, searched: _Searched) -> str:
-    """What was left out where the time ran out, in words; nothing where it did not."""
-    if not (searched.cut or searched.late):
-        return ""
-    left = [
-        f"{searched.cut} sorts of change were not tried" if searched.cut else "",
-        "what was found was not put together to its end" if searched.late else "",
-    ]
-    told = " and ".join(one for one in left if one)
-    return f"The {patience.minutes:.3g} min given for it were too few: {told}. Asked again, it goes on from here. "
-
-
-def _end(left: int, spoilt: int) -> str:
-    """What the set leaves that is not sound, in words."""
-    end = f", which leaves {_checks(left)} unsound" if left else ", and everything asked for is sound in it"
-    also = (
-        f"; not weighed: it spoils {_checks(spoilt)} of subjects without one that was asked for"
-        if spoilt
-        else ""
-    )
-    return f"{end}{also}."
-
-
-def _checks(count: int) -> str:
-    return "1 check" if count == 1 else f"{count} checks"
-
-
-def _proof(searched: _Searched, *, priced: bool) -> str:
-    """How far from proven it is, in words."""
-    count = len(searched.remedies)
-    if not count:
-        return "No change that was tried mends any of these checks, so there is nothing to choose from."
-    measure = "price" if priced else "size of the change, for no price is known"
-    if priced and not all(one.harms or _has_total(one) for one in searched.remedies):
-        measure += ", what has none being dearer than all that has one"
-    those = f"the {count} changes that mend a check by themselves, as far as they spoil nothing"
-    chosen = (
-        f"Of {those}, no set that mends all they can is less by {measure}"
-        if searched.cover.proven
-        else f"Out of {those} a set was chosen, not proven the least by {measure}"
-    )
-    rest = (
-        "each counted alone. That is no proof over all designs: steps between those tried, half measures that only "
-        "together mend a check, and ideas that are on no list here were not weighed; prices of changes made together "
-        "need not add up. The set was then worked out as one plan, changes that spoil something added only where less "
-        "fails or is near by them, and what the rest do not need left out"
-    )
-    if priced:
-        rest += (
-            "; a change was put aside for another that mends the same check where the whole became cheaper and no less "
-            f"sound, {SWEEPS} times at most and by the {MOST_TRIES} cheapest ways each"
-        )
-    return f"{chosen}, {rest}"
+    full = (scratch.price(joined.edits) if search.fully else None) or quick
+    bare = not_listed(scratch, joined.edits, search, search.price(scratch.loaded))
+    return with_lacking(told_whole(full, joined.edits) or full, (*quick.unpriced, *bare))

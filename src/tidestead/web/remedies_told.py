@@ -152,7 +152,8 @@ def _of_whole(found: Whole, system: System) -> tuple[str, ...]:
     if found.bound is not None and found.price is not None:
         least = _round(found.bound, found.price.currency)
         bound = (
-            "By the price of each alone, no set of the changes that spoil nothing mends as many checks for less than "
+            "By the price of each alone, and by what it mends or spoils of its own subject, no set of the changes that "
+            "spoil nothing mends as many checks for less than "
             f"{least}; made together they may cost more or less than that."
         )
     searched = (
