@@ -14,9 +14,10 @@ from openpyxl.worksheet.worksheet import Worksheet
 
 from tests.laws.cut_samples import FOOT, MITRE, PARTS, PIECES, PLY, SAWN, TAKEN, TWO_BY_SIX, plans
 from tidestead.build.cut_lists import assembly, cut_list, quantities
-from tidestead.build.cut_plans import CutPlans, stock_numbers
+from tidestead.build.cut_plans import CutPlans, is_there, stock_numbers
 from tidestead.build.cutting.numbering import numbers, ranges, short_marks
 from tidestead.build.merchant_lists import bars_list, merchant_list
+from tidestead.build.shed_list import shed_list
 from tidestead.build.sheet_lists import clear_list, sheets_list
 from tidestead.core.answer import Column, Table
 from tidestead.core.units import System
@@ -97,7 +98,7 @@ def test_merchant_is_asked_for_lengths_by_section_longest_first() -> None:
     for section in {name for name, _ in sizes}:
         lengths = [length for name, length in sizes if name == section]
         assert lengths == sorted(lengths, reverse=True)
-    bars = sum(bar.times for cut in PLANS.lengths for bar in cut.plan.bars)
+    bars = sum(bar.times for cut in PLANS.lengths for bar in cut.plan.bars if not is_there(bar.stock))
     assert sum(figures(MERCHANT, "qty")) == bars + sum(figures(MERCHANT, "of it spare"))
 
 
@@ -299,3 +300,15 @@ def test_sheets_of_one_sort_hold_every_part() -> None:
     assert sorted(placed) == sorted(
         part.mark for part in PARTS if part.item == PLY for _ in range(part.count)
     )
+
+
+def test_nobody_is_asked_for_what_is_there() -> None:
+    """What is bought and what is there are apart, and together they are what the plans use."""
+    there, asked_for = shed_list(PLANS, "us"), (*MERCHANT.rows, *sheets_list(PLANS, "USD").rows)
+    used = [(is_there(stock), used + spare) for cut in PLANS.lengths for stock, used, spare in cut.used()]
+    used += [(is_there(board), used + spare) for cut in PLANS.sheets for board, used, spare in cut.used()]
+    shed = [count for here, count in used if here]
+    assert shed
+    assert [row[0] for row in there.rows] == shed
+    assert sum(float(row[0] or 0.0) for row in (*there.rows, *asked_for)) == sum(count for _, count in used)
+    assert all(row[-2] for row in asked_for)  # each has what it costs

@@ -23,8 +23,6 @@ MERCHANT_NOTE = (
     "knots and mistakes. The plan does not say how the timber is treated."
 )
 
-ON_HAND = "on hand"
-
 BOARD_FEET, VOLUME = "board ft", "m³, finished"
 """The yard's own measures: the one in inches, the other in metres."""
 
@@ -32,7 +30,7 @@ _FEET_AT = 10
 
 
 def merchant_list(plans: CutPlans, system: System, currency: str = "", rows: Rows = shipped) -> Table:
-    """Lengths to buy and those taken from the shed."""
+    """Lengths to buy, with spare ones; those that are there already are a list of their own."""
     columns = (
         Column("qty", "count"),
         Column("of it spare", "count"),
@@ -61,6 +59,8 @@ def merchant_list(plans: CutPlans, system: System, currency: str = "", rows: Row
 def _merchant_rows(cut: LengthsCut, system: System, rows: Rows) -> Iterator[Cells]:
     thick, wide = cut.item.sizes
     for stock, used, spare in cut.used():
+        if is_there(stock):
+            continue
         count = float(used + spare)
         feet = board_feet_of(cut.item, stock.length)
         amounts = (
@@ -68,7 +68,7 @@ def _merchant_rows(cut: LengthsCut, system: System, rows: Rows) -> Iterator[Cell
             None if feet is None else count * feet,
             count * stock.length * thick * wide,
         )
-        money = (None, None, ON_HAND) if is_there(stock) else (stock.price, count * stock.price, stock.name)
+        money = (stock.price, count * stock.price, stock.name)
         named = (section_words(cut.item, system), thick, wide, stock.length, title_of(cut.item, rows))
         yield (count, float(spare) or None, *named, _finish(cut.item), "", *amounts, *money)
 

@@ -31,7 +31,7 @@ CLEAR_NOTE = (
 
 
 def sheets_list(plans: CutPlans, currency: str = "", rows: Rows = shipped) -> Table:
-    """Whole sheets to buy and those taken from the shed, by product and size."""
+    """Whole sheets to buy, by product and size; those that are there already are a list of their own."""
     columns = (
         Column("qty", "count"),
         Column("product"),
@@ -52,9 +52,11 @@ def sheets_list(plans: CutPlans, currency: str = "", rows: Rows = shipped) -> Ta
 def _sheet_rows(cut: SheetsCut, rows: Rows) -> Iterator[Cells]:
     row = rows(cut.item)
     for stock, used, spare in cut.used():
+        if is_there(stock):
+            continue
         count = float(used + spare)
         size = (thickness_of(cut.item, rows), stock.along, stock.across)
-        money = (None, None, "on hand") if is_there(stock) else (stock.price, count * stock.price, stock.name)
+        money = (stock.price, count * stock.price, stock.name)
         yield (count, title_of(cut.item, rows), *size, *_made_as(cut.item, row), *money)
 
 

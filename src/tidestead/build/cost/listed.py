@@ -19,6 +19,7 @@ from tidestead.build.cutting.sheets import SheetPlan, SheetStock
 from tidestead.build.lists import TakenOff
 from tidestead.build.materials import Rows, shipped
 from tidestead.build.merchant_lists import bars_list, merchant_list
+from tidestead.build.shed_list import shed_list
 from tidestead.build.sheet_lists import clear_list, sheets_list
 from tidestead.build.takeoff.vessels import vessels_taken
 from tidestead.core.answer import Column, Table
@@ -36,6 +37,7 @@ TOTALS = MappingProxyType(
         "cost.merchant": ("qty", "running length", "board ft", "m³, finished", "total"),
         "cost.cut-list": ("qty",),
         "cost.sheets": ("qty", "total"),
+        "cost.on-hand": ("qty",),
         "cost.clear-sheets": ("qty",),
         "cost.bars": ("qty",),
     }
@@ -44,12 +46,13 @@ TOTALS = MappingProxyType(
 
 
 def lists_of(purchase: Purchase, system: System, rows: Rows = shipped) -> tuple[Table, ...]:
-    """Every list of a trade that has a row: merchant, cut list, sheets, clear sheets, bars, quantities, sources."""
+    """Every list of a trade that has a row, from what a yard is asked for to the sources."""
     taken, plans, money = to_build(purchase), cut_plans_of(purchase), purchase.money.currency
     made = (
         merchant_list(plans, system, money, rows),
         cut_list(taken, stock_numbers(plans), rows),
         sheets_list(plans, money, rows),
+        shed_list(plans, system, rows),
         clear_list(taken.parts, rows),
         bars_list(plans, system, rows),
         quantities((piece for piece in taken.pieces if piece.item.sort == "lumber"), rows),

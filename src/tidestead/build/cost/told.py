@@ -32,6 +32,7 @@ _SHORT = {
     "cost.merchant": ("qty", "section", "length", "grade", "unit price", "total", "from"),
     "cost.cut-list": ("mark", "part", "qty", "T", "W", "L"),
     "cost.sheets": ("qty", "product", "sheet, along", "sheet, across", "unit price", "total"),
+    "cost.on-hand": ("qty", "what", "length", "sheet, along", "sheet, across"),
     "cost.bars": ("no.", "qty", "stock", "length", "pieces in order", "left over"),
 }
 """Heads of the lists that a page has room for."""
