@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import difflib
+import math
 import shlex
 import sys
 from collections import Counter
@@ -51,6 +52,13 @@ class _Asked:
         return ("whole" if self.whole else "each", "quick" if self.quick else "full", *self.what)
 
 
+def _finite(_context: click.Context, _option: click.Parameter, value: float | None) -> float | None:
+    """Refuse what is no number of minutes; without end is what it is without the option."""
+    if value is not None and not math.isfinite(value):
+        raise click.BadParameter(f"{value} is no number of minutes. Write one such as 20, or leave it out.")
+    return value
+
+
 @click.command(short_help="Find what would mend a plan, and write it.")
 @click.argument("plan")
 @click.argument("what", nargs=-1, metavar="[SUBJECT or CHECK]...")
@@ -63,6 +71,7 @@ class _Asked:
 @click.option(
     "--minutes",
     type=click.FloatRange(0.0, min_open=True),
+    callback=_finite,
     metavar="M",
     help="Tell what is found after so many minutes; asked again, the search goes on from there.",
 )

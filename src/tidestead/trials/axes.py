@@ -25,7 +25,7 @@ from tidestead.trials.steps import stepped, whole_steps
 MOST_VALUES = 10_000
 """Of one key."""
 
-_COUNT = re.compile(r":\s*([0-9]{1,40})\s*$")
+_COUNT = re.compile(r":\s*(-?[0-9]{1,40})\s*$")
 _EXAMPLE = 'Write it like "vessels.reef.water=1.2..1.4 m:5" or "KEY=2x6,2x8".'
 _SIGNS = {"quantity", "number", "whole", "price"}
 """Kinds of value that have something between them."""

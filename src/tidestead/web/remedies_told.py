@@ -87,7 +87,7 @@ def _heading(sought: Sought) -> str:
         return ""
     count = len(found.remedies)
     if count:
-        return f"{count} {'remedy' if count == 1 else 'remedies'} found, cheapest first"
+        return "1 remedy found" if count == 1 else f"{count} remedies found, cheapest first"
     return "Nothing that was tried mends it"
 
 
