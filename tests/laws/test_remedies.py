@@ -16,6 +16,7 @@ from tidestead.core.source import STATICS
 from tidestead.core.units import parse
 from tidestead.report.wording import with_worst
 from tidestead.trials.covering import Offer, cheapest_cover
+from tidestead.trials.keys import apart
 from tidestead.trials.moves.sizes import scaled, typed_length
 from tidestead.trials.pricing import difference
 from tidestead.trials.remedy import Priced, State
@@ -151,3 +152,21 @@ def test_a_state_tells_the_end_of_its_range_that_is_judged(
     state = State.of(Check("a.b", "bow", "here", "m", Estimate(*ends), limit, STATICS, must_be=must_be))
     assert state.value is not None
     assert with_worst(state.value, state.worst, state.unit, "metric") == told
+
+
+@pytest.mark.parametrize(
+    ("mine", "theirs", "are_apart"),
+    [
+        ({"lamps.bars.power"}, {"lamps.bars.hours"}, True),
+        ({"lamps.bars.power"}, {"lamps.bars.power"}, False),
+        ({"airpumps.added"}, {"airpumps.added.share"}, False),
+        ({"circuits.main[2].pipe"}, {"circuits.main[2]"}, False),
+        ({"vessels.reef.walls.south"}, {"vessels.reef.walls.southern.studs"}, True),
+        (set(), {"show"}, True),
+    ],
+)
+def test_a_table_and_what_stands_in_it_are_not_changed_by_two(
+    mine: set[str], theirs: set[str], are_apart: bool
+) -> None:
+    assert apart(mine, theirs) is are_apart
+    assert apart(theirs, mine) is are_apart

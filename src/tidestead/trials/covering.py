@@ -12,6 +12,7 @@ from numpy.typing import NDArray
 from scipy.optimize import Bounds, LinearConstraint, milp
 
 from tidestead.core.dims import Array
+from tidestead.trials.keys import meets
 
 SECONDS = 20.0
 """For each of the three steps; beyond that the best found stands and is not called the cheapest."""
@@ -78,11 +79,6 @@ def _keys(offers: Sequence[Offer]) -> frozenset[str]:
     """Keys that more than one offer sets, by themselves or within a table that is set as a whole."""
     every = {key for one in offers for key in one.sets}
     return frozenset(key for key in every if sum(meets(key, one.sets) for one in offers) > 1)
-
-
-def meets(key: str, sets: Collection[str]) -> bool:
-    """Whether one of these is the key, or a table that it stands in."""
-    return any(key == one or key.startswith((f"{one}.", f"{one}[")) for one in sets)
 
 
 @dataclass(frozen=True)

@@ -6,6 +6,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from tidestead.core.answer import Check, Verdict
+from tidestead.trials.keys import apart
 from tidestead.trials.moves import ladders_for
 from tidestead.trials.patience import ENDLESS, Patience
 from tidestead.trials.remedy import BADNESS, Move
@@ -76,7 +77,7 @@ def _further(scratch: Scratch, said: Said, spoilt: str, move: Move) -> Iterator[
         return
     mine = {edit.key for edit in move.edits}
     for ladder in ladders_for(said, check):
-        if mine & {edit.key for rung in ladder.rungs for edit in rung.edits}:
+        if not apart(mine, {edit.key for rung in ladder.rungs for edit in rung.edits}):
             continue
         got = climbed(scratch, check, ladder, move)
         if got.best is not None and got.best.sound:

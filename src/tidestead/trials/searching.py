@@ -8,6 +8,7 @@ from itertools import combinations
 
 from tidestead.core.answer import Check, Verdict
 from tidestead.trials.answered import States
+from tidestead.trials.keys import apart
 from tidestead.trials.remedy import BADNESS, Ladder, Move, State
 from tidestead.trials.scratch import Scratch, standing_for
 
@@ -117,6 +118,6 @@ def pairs(before: State, ladders: Sequence[Ladder], climbs: Sequence[Climbed]) -
     helped.sort(key=lambda one: (one[0].order, one[0].move.words))
     found = []
     for (one, _), (other, ladder) in combinations(helped[:PAIRED], 2):
-        if not {edit.key for edit in one.move.edits} & {edit.key for edit in other.move.edits}:
+        if apart({edit.key for edit in one.move.edits}, {edit.key for edit in other.move.edits}):
             found.append((one.move, ladder))
     return found

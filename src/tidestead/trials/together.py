@@ -9,8 +9,8 @@ from typing import TypeAlias
 
 from tidestead.core.answer import Verdict
 from tidestead.trials.answered import States
-from tidestead.trials.covering import meets
 from tidestead.trials.crew import Tick
+from tidestead.trials.keys import apart
 from tidestead.trials.patience import Patience
 from tidestead.trials.pricing import Price, difference
 from tidestead.trials.remedy import Move, Priced, Remedy
@@ -187,9 +187,7 @@ def _exchanges(moves: Sequence[Move], remedies: Sequence[Remedy]) -> Iterator[li
 
 
 def _apart(one: Move, other: Move) -> bool:
-    """Whether two moves set no key in common, nor one a table that the other sets something in."""
-    mine, theirs = ({edit.key for edit in move.edits} for move in (one, other))
-    return not any(meets(key, theirs) for key in mine) and not any(meets(key, mine) for key in theirs)
+    return apart({edit.key for edit in one.edits}, {edit.key for edit in other.edits})
 
 
 def together(moves: Sequence[Move]) -> Move:
