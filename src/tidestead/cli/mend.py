@@ -73,7 +73,7 @@ def _finite(_context: click.Context, _option: click.Parameter, value: float | No
     type=click.FloatRange(0.0, min_open=True),
     callback=_finite,
     metavar="M",
-    help="Tell what is found after so many minutes; asked again, the search goes on from there.",
+    help="Tell what is found after about so many minutes; asked again, the search goes on from there.",
 )
 @click.option("--json", "as_json", is_flag=True, help="Print one JSON object, SI units, instead of text.")
 @units_option
