@@ -104,6 +104,11 @@ def outward(vessel: Vessel, tables: Tables) -> float:
     )
 
 
+def on_wet_side(window: Window) -> tuple[float, float]:
+    """From where to where outward a clear sheet reaches: against the sheathing, its outer face just past the water."""
+    return FILM - window_thickness(window), FILM
+
+
 def stud_depth(place: WallPlace) -> float:
     """How deep the studs are outward; nothing where the plan names none."""
     studs = place.wall.studs
@@ -180,7 +185,7 @@ class _Wall:
             window = self.place.wall.windows[kind]
             told = show(window_thickness(window), "m", self.system, "sheet")
             piece = Piece("clear", area.part, f"window {kind}, {told} thick")
-            yield self.side.block(rect, (-window_thickness(window), 0.0), piece)
+            yield self.side.block(rect, on_wet_side(window), piece)
         elif kind == "sheathing":
             inner = FILM if self.vessel.lining is not None else 0.0
             for left in left_of(rect, self.openings.values()):

@@ -18,9 +18,9 @@ from tidestead.studies.structure.drawings_tower import polygon, ring_heights
 from tidestead.studies.structure.round_box import (
     FILM,
     lining_height,
+    on_wet_side,
     sheet_thickness,
     total_fall,
-    window_thickness,
 )
 from tidestead.studies.structure.round_faces import Piece, Rect, Side, left_of, thick
 
@@ -203,9 +203,7 @@ def _window_solids(
     part: str, vessel: Vessel, side: Side, sheet: float, found: tuple[Window, Rect]
 ) -> Iterator[Solid]:
     window, rect = found
-    yield side.block(
-        rect, (-window_thickness(window), 0.0), Piece("clear", part, f"window {part.rpartition('.')[2]}")
-    )
+    yield side.block(rect, on_wet_side(window), Piece("clear", part, f"window {part.rpartition('.')[2]}"))
     left, low, right, high = opening_or_sheet(window, rect)
     foot, head = bay_of(vessel, rect)
     around: list[tuple[str, Rect]] = []
