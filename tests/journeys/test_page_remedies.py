@@ -5,6 +5,7 @@ from __future__ import annotations
 import json
 import time
 from collections.abc import Callable
+from dataclasses import replace
 from pathlib import Path
 from typing import Any
 
@@ -215,6 +216,31 @@ def test_the_whole_is_sought_from_the_first_page(page: TestClient, seeker: Told,
     assert sought(page, "")["whole"]["tried"] == 40
     assert page.post("/api/remedies/write", json={"check": "", "number": 1, "base": base}).status_code == 200
     assert 'thickness = "5 in"' in plan.read_text("utf-8")
+
+
+def test_a_search_of_the_whole_that_had_no_time_to_end_may_go_on(page: TestClient, seeker: Told) -> None:
+    open_check(page)
+    find(page, "")
+    before = (state(Verdict.FAILS, 1.4),)
+    late = Whole((MOVE,), before, before, (), None, None, 9, 1, ("structure",), "Too few minutes.", late=True)
+    seeker.tell(Word(seeker.quests[-1].number, "done", found=late))
+    assert sought(page, "")["whole"]["late"]
+    assert "Go on looking" in page.get("/").text
+    find(page, "")
+    assert len(seeker.quests) == 2
+    assert sought(page, "")["state"] == "working"
+    assert "Too few minutes." in page.get("/").text  # what was found stands meanwhile
+    assert page.post("/api/remedies/stop", json={"check": ""}).status_code == 200
+    assert sought(page, "")["state"] == "done"
+    assert "Go on looking" in page.get("/").text
+    find(page, "")
+    ended = replace(late, left=(), proof="No proof over all designs.", late=False)
+    seeker.tell(Word(seeker.quests[-1].number, "done", found=ended))
+    text = page.get("/").text
+    assert "No proof over all designs." in text
+    assert "Go on looking" not in text
+    find(page, "")
+    assert len(seeker.quests) == 3  # what was found is not sought again
 
 
 def test_a_real_search_ends_in_a_remedy_whose_preview_is_the_answer_after_it(plan: Path) -> None:

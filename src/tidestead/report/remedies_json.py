@@ -33,6 +33,7 @@ def dump_whole(whole: Whole, plan: str) -> str:
         "changes": whole.changes,
         "subjects": list(whole.subjects),
         "proof": whole.proof,
+        "late": whole.late,
     }
     return _text({**_head(plan), "whole": found})
 

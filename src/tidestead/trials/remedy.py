@@ -189,7 +189,7 @@ class Whole:
     """Changes with which every check that was asked for is sound, or the best that was found.
 
     `bound` is what no set of the changes that spoil nothing, each by its own price, falls below, None where it is not
-    known; `left` are checks that are not sound yet.
+    known; `left` are checks that are not sound yet. `late` says that the time ran out: asked again, it goes on.
     """
 
     moves: tuple[Move, ...]
@@ -202,6 +202,7 @@ class Whole:
     changes: int
     subjects: tuple[str, ...]
     proof: str
+    late: bool = False
 
     @property
     def edits(self) -> tuple[Edit, ...]:

@@ -38,6 +38,11 @@ class Searched:
         """Sorts of change for which no time was left."""
         return sum(one.cut for one in self.looked)
 
+    @property
+    def unended(self) -> bool:
+        """Whether the time ran out before its end."""
+        return bool(self.cut) or self.late
+
 
 def has_total(remedy: Remedy) -> bool:
     """Whether all that it takes has a price."""
@@ -46,7 +51,7 @@ def has_total(remedy: Remedy) -> bool:
 
 def late_words(patience: Patience, searched: Searched) -> str:
     """What was left out where the time ran out, in words; nothing where it did not."""
-    if not (searched.cut or searched.late):
+    if not searched.unended:
         return ""
     left = [
         f"{searched.cut} sort{'s of change were' if searched.cut > 1 else ' of change was'} not tried"

@@ -145,6 +145,7 @@ def _told(bench: Bench, search: Search, moves: list[Move], searched: Searched) -
         late_words(search.patience, searched)
         + proof_words(searched, priced=price is not None)
         + (end_words(len(left), spoilt) if searched.remedies else ""),
+        searched.unended,
     )
 
 

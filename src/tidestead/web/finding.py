@@ -25,7 +25,9 @@ class NotFoundError(TidesteadError):
 
 @dataclass(frozen=True)
 class Sought:
-    """How one search stands: `found` is whole when it is done, before that what is known so far."""
+    """How one search stands: `found` is whole when it is done, before that what is known so far, by this search or by
+    one that had no time to end.
+    """
 
     check: str
     state: State = "none"
@@ -41,6 +43,11 @@ class Sought:
             return Sought(self.check, "fault", words=word.words)
         state: State = "done" if word.stage == "done" else "working"
         return Sought(self.check, state, word.stage, word.done, word.of, word.found or self.found)
+
+    @property
+    def unended(self) -> bool:
+        """Whether it is done for want of time, so that it may go on."""
+        return self.state == "done" and isinstance(self.found, Whole) and self.found.late
 
     @property
     def changes(self) -> tuple[tuple[str, tuple[Edit, ...]], ...]:
@@ -76,13 +83,17 @@ class Finding:
         return self._kept.get((digest, check), Sought(check))
 
     def ask(self, loaded: LoadedPlan, check: str) -> None:
-        """Begin a search, and give up another; what was found already is not sought again."""
+        """Begin a search, or go on with one that had no time to end, and give up another.
+
+        What was found already is not sought again.
+        """
         key = (loaded.digest, check)
-        if self.sought(*key).state in ("done", "working"):
+        former = self.sought(*key)
+        if former.state in ("done", "working") and not former.unended:
             return
         self._leave()
         self._number += 1
-        self._keep(key, Sought(check, "working", "begun"))
+        self._keep(key, Sought(check, "working", "begun", found=former.found))
         self._now = key
         self.seeker.ask(Quest(self._number, loaded, check))
         self._tell_of(key)
@@ -120,10 +131,12 @@ class Finding:
         self._tell_of(key)
 
     def _leave(self) -> None:
-        """What was being sought is not sought any more."""
+        """What was being sought is not sought any more; what an earlier search of it found stands."""
         key, self._now = self._now, None
         if key is not None:
-            self._kept.pop(key, None)
+            left = self._kept.pop(key, None)
+            if left is not None and isinstance(left.found, Whole):
+                self._keep(key, Sought(left.check, "done", "done", found=left.found))
             self._tell_of(key)
 
     def _keep(self, key: tuple[str, str], sought: Sought) -> None:

@@ -133,6 +133,7 @@ class WholeOut(BaseModel):
     changes: int
     subjects: list[str]
     proof: str
+    late: bool = False
 
 
 class RemediesOut(BaseModel):

@@ -59,6 +59,7 @@ class Panel:
     heading: str
     remedies: tuple[RemedyTold, ...]
     further: tuple[str, ...]
+    goes_on: bool = False
 
 
 def panel(bench: Bench, check: str) -> Panel:
@@ -74,7 +75,7 @@ def panel(bench: Bench, check: str) -> Panel:
     elif isinstance(sought.found, Whole):
         remedies = tuple(_whole(sought.found, tried))
         further = _of_whole(sought.found, system)
-    return Panel(check, sought.state, progress(sought), _heading(sought), remedies, further)
+    return Panel(check, sought.state, progress(sought), _heading(sought), remedies, further, sought.unended)
 
 
 def _heading(sought: Sought) -> str:

@@ -34,7 +34,7 @@ async def find(bench: BenchOf, body: FindOn) -> Done | JSONResponse:
 
 @router.post("/stop", responses=REFUSALS, response_model=Done)
 async def stop(bench: BenchOf, body: StopOf) -> Done | JSONResponse:
-    """Give up the search for remedies of a check; what was found so far is forgotten."""
+    """Give up the search for remedies of a check; what it found so far is forgotten, what an earlier one did stands."""
     return changed(bench, lambda: _stop(bench, body.check))
 
 
