@@ -10,7 +10,7 @@ from typing import TypeAlias
 from tidestead.plan.model import Window
 
 Rect: TypeAlias = tuple[float, float, float, float]
-"""Left, lower edge, right, upper edge, m."""
+"""Left, lower edge, right, upper edge: metres from a face's left end seen from outside and from the floor."""
 
 ON_SEAT = ("seat", "held", "clamped")
 """How an edge is supported that rests on a seat; one that leans on the rim, or on nothing, rests on none."""

@@ -15,7 +15,7 @@ from tidestead.core.dims import Array
 from tidestead.trials.keys import meets
 
 SECONDS = 20.0
-"""For each of the three steps; beyond that the best found stands and is not called the cheapest."""
+"""For each of the three steps; beyond that the best found stands and is not called the cheapest. Own choice."""
 Taken: TypeAlias = NDArray[np.bool_]
 """Of each offer whether it is taken: (offers,)."""
 

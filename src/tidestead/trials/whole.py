@@ -30,7 +30,7 @@ from tidestead.trials.searching import subject_of
 from tidestead.trials.together import Bench, together
 
 CLIMBED = 0.6
-"""The share of a time that is given for finding changes one by one; the rest is for putting them together."""
+"""The share of a time for finding changes one by one; the rest is for putting them together. Own choice."""
 
 
 def whole_design(

@@ -22,7 +22,7 @@ if TYPE_CHECKING:
     from tidestead.trials.scratch import Scratch
 
 _MINUTES = 20.0
-"""After so long what is found for the whole is told; asked again, the search goes on from there."""
+"""After so long what is found for the whole is told; asked again, the search goes on from there. Own choice."""
 _PATIENCE = 15
 """Steps down in priority, of the nineteen there are."""
 

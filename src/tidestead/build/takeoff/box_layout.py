@@ -7,10 +7,10 @@ from dataclasses import dataclass, replace
 
 from tidestead.build.takeoff.box_corners import Box
 from tidestead.core.scene import Area
-from tidestead.studies.openings import opening_or_sheet
+from tidestead.studies.openings import Rect, opening_or_sheet
 from tidestead.studies.structure.drawings_box import elevation, stud_places
 from tidestead.studies.structure.found import WallPlace
-from tidestead.studies.structure.round_faces import Rect, rect_of, thick
+from tidestead.studies.structure.round_faces import rect_of, thick
 
 LEAST = 0.03
 """Timbers shorter than this are packing, not pieces, metres. Own choice."""

@@ -16,9 +16,8 @@ from tidestead.build.takeoff.sheeting import Field, Prop, Sheeted, grain_is_leve
 from tidestead.core.source import PRACTICE
 from tidestead.plan.items import Item
 from tidestead.plan.model import Sheathing
-from tidestead.studies.openings import opening_of
+from tidestead.studies.openings import Rect, opening_of
 from tidestead.studies.structure.drawings_box import stud_places
-from tidestead.studies.structure.round_faces import Rect
 
 BLOCK = 0.06
 """Room between uprights that a level joint crosses without a block, m. Own choice."""

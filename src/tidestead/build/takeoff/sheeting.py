@@ -10,7 +10,8 @@ from tidestead.build.lists import Hole, Outline
 from tidestead.build.takeoff.gathered import Shape
 from tidestead.core.units import to_si
 from tidestead.plan.model import Sheathing
-from tidestead.studies.structure.round_faces import Rect, left_of
+from tidestead.studies.openings import Rect
+from tidestead.studies.structure.round_faces import left_of
 
 METRIC_SHEET = (2.440, 1.220)
 """Length along the face grain and across it where nobody says what is sold, metres. Common practice, no source."""

@@ -9,11 +9,11 @@ from dataclasses import dataclass
 from tidestead.physics.structure.rings import polygon_side
 from tidestead.plan import wall_of
 from tidestead.plan.model import Vessel, Wall
+from tidestead.studies.openings import Rect
 from tidestead.studies.structure.ask import Tables
 from tidestead.studies.structure.drawings_box import window_left
 from tidestead.studies.structure.drawings_tower import ring_heights
 from tidestead.studies.structure.round_box import sheet_thickness
-from tidestead.studies.structure.round_faces import Rect
 from tidestead.studies.structure.round_tower import bay_of, rib_places, ring_bands
 
 

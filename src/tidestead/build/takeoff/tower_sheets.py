@@ -17,9 +17,8 @@ from tidestead.build.takeoff.tower_shape import Tower
 from tidestead.core.units import show
 from tidestead.plan.items import Item
 from tidestead.plan.model import Sheathing
-from tidestead.studies.openings import opening_of
+from tidestead.studies.openings import Rect, opening_of
 from tidestead.studies.structure.drawings_tower import ring_heights
-from tidestead.studies.structure.round_faces import Rect
 
 
 @dataclass(frozen=True)

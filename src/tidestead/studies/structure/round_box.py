@@ -8,11 +8,11 @@ from tidestead.core.scene import Area, Point
 from tidestead.core.solids import Solid, between, upright
 from tidestead.core.units import System, show
 from tidestead.plan.model import BOX_WALLS, Sheathing, Vessel, Window
-from tidestead.studies.openings import opening_or_sheet
+from tidestead.studies.openings import Rect, opening_or_sheet
 from tidestead.studies.structure.ask import Tables
 from tidestead.studies.structure.drawings_box import elevation
 from tidestead.studies.structure.found import WallPlace, box_walls
-from tidestead.studies.structure.round_faces import Piece, Rect, Side, left_of, rect_of, thick
+from tidestead.studies.structure.round_faces import Piece, Side, left_of, rect_of, thick
 from tidestead.studies.structure.ties_lie import rim_height, rim_width, tie_ends
 
 FILM = 0.002

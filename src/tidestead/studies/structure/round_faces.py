@@ -4,14 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import dataclass
-from typing import TypeAlias
 
 from tidestead.core.scene import Area, Point, Stuff
 from tidestead.core.solids import Solid, Spot, between
 from tidestead.core.units import Section
-
-Rect: TypeAlias = tuple[float, float, float, float]
-"""Left, lower edge, right, upper edge: metres from the face's left end seen from outside and from the floor."""
+from tidestead.studies.openings import Rect
 
 _LEAST = 1e-6
 _DIGITS = 5

@@ -11,7 +11,7 @@ from tidestead.core.scene import Point
 from tidestead.core.solids import Solid, between, upright
 from tidestead.plan import wall_of
 from tidestead.plan.model import Vessel, Window
-from tidestead.studies.openings import opening_or_sheet
+from tidestead.studies.openings import Rect, opening_or_sheet
 from tidestead.studies.structure.ask import Tables
 from tidestead.studies.structure.drawings_box import window_left
 from tidestead.studies.structure.drawings_tower import polygon, ring_heights
@@ -22,7 +22,7 @@ from tidestead.studies.structure.round_box import (
     sheet_thickness,
     total_fall,
 )
-from tidestead.studies.structure.round_faces import Piece, Rect, Side, left_of, thick
+from tidestead.studies.structure.round_faces import Piece, Side, left_of, thick
 
 FACETS = 24
 """A round vessel is drawn with so many flat faces, of the same area as the circle."""
